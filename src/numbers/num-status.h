@@ -3,7 +3,7 @@
 
 /*
  * What every function of this folder answers with, and the few plain types they share.
- * Nothing here allocates, logs, or keeps state; nothing includes GLib.
+ * Nothing here logs or keeps state, nothing includes GLib; what a function allocates it frees before it returns.
  */
 
 #include <stdbool.h>
@@ -38,6 +38,13 @@ typedef struct
   double low;
   double high;
 } NumInterval;
+
+/* Values that belong together: a lot, a group, one side of a comparison. Borrowed. */
+typedef struct
+{
+  const double *values;
+  size_t n;
+} NumSample;
 
 /* Limits of a characteristic; -INFINITY or INFINITY where there is none. */
 typedef struct
