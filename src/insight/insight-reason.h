@@ -1,0 +1,159 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+/*
+ * What has to be said beside a figure, as a code with its arguments; the sentences are written above this layer.
+ * A code says which arguments it fills: names[], counts[], numbers[], ids[], each from index 0. Dates are names.
+ */
+
+#include <glib.h>
+
+G_BEGIN_DECLS
+
+/**
+ * InsightReasonCode:
+ * @INSIGHT_REASON_KIND_NOT_EVALUATED: this kind of criterion is not evaluated; names: the kind
+ * @INSIGHT_REASON_NO_ROUND: the model has no round with a built unit
+ * @INSIGHT_REASON_NO_CHARACTERISTIC: the criterion names no characteristic, or not one of its kind
+ * @INSIGHT_REASON_LIMITS_MISSING: measured, and no limit in force at the end of the span
+ * @INSIGHT_REASON_TERM_MISSING: no term in force: the defaults of the class are used; numbers: share, confidence
+ * @INSIGHT_REASON_OTHER_STATE: units built to another state no longer count; names: part or step, what they have, what
+ *   is looked for (those of the newest such unit); counts: units; ids: units
+ * @INSIGHT_REASON_SPLIT_NEXT_PLAN: the newest round was built in several states; looked for is what the next round takes
+ *   (chosen later); names: part, revision, next round
+ * @INSIGHT_REASON_SPLIT_LATER: as above, without a next round: the later revision; names: part, revision
+ * @INSIGHT_REASON_CARRIED_OVER: units of an older state count because a change is marked carried over; names: change
+ *   numbers with titles; counts: units; ids: changes
+ * @INSIGHT_REASON_SECOND_PERSON: a carrying over of a safety characteristic lacks a second person, so it does not
+ *   count; names: change numbers; counts: units; ids: changes
+ * @INSIGHT_REASON_ALTERED: readings taken after an alteration do not count; names: units; counts: readings; ids: units
+ * @INSIGHT_REASON_KIND_EARLY: units of a kind of round that does not count here; names: the kind that counts
+ *   (prototype, pilot); counts: units
+ * @INSIGHT_REASON_LIMIT_WIDENED: a limit was widened after units were measured; names: date; numbers: old lower, old
+ *   upper, new lower, new upper (infinite: none); ids: change or 0
+ * @INSIGHT_REASON_WIDENED_SAFETY: of a safety characteristic, units measured before that widening do not count;
+ *   names: date; counts: units
+ * @INSIGHT_REASON_OLDER_LIMIT: checks made to an older limit do not count; names: date of the newest limit; counts: units
+ * @INSIGHT_REASON_LATER_ATTEMPTS: readings of later attempts are no evidence; counts: units with more than one
+ *   attempt, of these: failed at the first and passed at the last
+ * @INSIGHT_REASON_VOIDED: voided readings; counts: readings; ids: readings
+ * @INSIGHT_REASON_UNDECIDABLE: readings 'above' or 'below' from which inside cannot be told count as failing; counts: units
+ * @INSIGHT_REASON_CENSORED: judged by count, because some readings are 'above' or 'below'; counts: units with such
+ * @INSIGHT_REASON_SHAPE_UNKNOWN: judged by count, because no shape is stated
+ * @INSIGHT_REASON_FITTED: judged by count, because it is fitted at assembly
+ * @INSIGHT_REASON_LOG_NORMAL: the log-normal answer decided; numbers: normal answer, log-normal answer
+ * @INSIGHT_REASON_NO_VARIATION: all values are equal and the gauge's resolution is not known: no confidence
+ * @INSIGHT_REASON_NOT_COMPUTED: the method gave no answer for these data
+ * @INSIGHT_REASON_LOTS_FEW: one or two lots only: variation between deliveries not seen; names: part or step; counts: lots
+ * @INSIGHT_REASON_LOTS_THIRD: strict, so a third lot or a waiver is needed; names: part or step; counts: lots
+ * @INSIGHT_REASON_LOTS_DECIDED: the lowest confidence comes from lots as groups; names: part or step; counts: lots;
+ *   numbers: by lots, pooled
+ * @INSIGHT_REASON_LOT_UNKNOWN: units without a lot stand together as one; names: part or step; counts: units
+ * @INSIGHT_REASON_GAUGE_NOT_STUDIED: no study of the gauge: limits are not pulled in for it
+ * @INSIGHT_REASON_GUARD_BAND: limits pulled in by a guard band; numbers: its width
+ * @INSIGHT_REASON_GAUGE_OUT: readings by a gauge out of calibration do not count; names: gauges; counts: readings
+ * @INSIGHT_REASON_MISSES_NOTHING: assumes the check misses nothing
+ * @INSIGHT_REASON_DETECTION: the tolerated share is lowered by how much the check finds; numbers: lower bound of it
+ * @INSIGHT_REASON_BELOW_SIX: measured below six units: so far; counts: units
+ * @INSIGHT_REASON_NOT_TESTED_YET: the round's testing is not finished: so far; names: rounds
+ * @INSIGHT_REASON_DISPOSITION: failing units without a disposition; names: units; ids: units
+ * @INSIGHT_REASON_EXCUSED: excused units; names: unit, by, reason and so on by threes (by and reason may be "");
+ *   counts: units, of these failing; ids: units
+ * @INSIGHT_REASON_LOOKS: looked at several times; counts: looks
+ * @INSIGHT_REASON_ATTEMPTS: started again; names: changes; counts: attempt, failures, units that no longer count
+ * @INSIGHT_REASON_SURCHARGE: more confidence is wanted because of looks or attempts; numbers: base, now; counts: the
+ *   look or attempt it is for
+ * @INSIGHT_REASON_PLAN: judged by a declared plan; counts: units planned, failures allowed, units done
+ * @INSIGHT_REASON_PLAN_INCOMPLETE: the declared plan is not complete; counts: as above
+ * @INSIGHT_REASON_PLAN_LATE: the plan was declared after the first counted reading, so it is none; names: date of both
+ * @INSIGHT_REASON_COUNT_NOT_SAFETY: a pass or fail count alone does not meet a safety criterion unless the owner sets the share by name
+ * @INSIGHT_REASON_COUNT_DONE: k of n done; counts: k, n; names: what is not done
+ * @INSIGHT_REASON_WAIVED: excepted by name; names: by, until, reason
+ */
+typedef enum
+{
+  INSIGHT_REASON_KIND_NOT_EVALUATED,
+  INSIGHT_REASON_NO_ROUND,
+  INSIGHT_REASON_NO_CHARACTERISTIC,
+  INSIGHT_REASON_LIMITS_MISSING,
+  INSIGHT_REASON_TERM_MISSING,
+  INSIGHT_REASON_OTHER_STATE,
+  INSIGHT_REASON_SPLIT_NEXT_PLAN,
+  INSIGHT_REASON_SPLIT_LATER,
+  INSIGHT_REASON_CARRIED_OVER,
+  INSIGHT_REASON_SECOND_PERSON,
+  INSIGHT_REASON_ALTERED,
+  INSIGHT_REASON_KIND_EARLY,
+  INSIGHT_REASON_LIMIT_WIDENED,
+  INSIGHT_REASON_WIDENED_SAFETY,
+  INSIGHT_REASON_OLDER_LIMIT,
+  INSIGHT_REASON_LATER_ATTEMPTS,
+  INSIGHT_REASON_VOIDED,
+  INSIGHT_REASON_UNDECIDABLE,
+  INSIGHT_REASON_CENSORED,
+  INSIGHT_REASON_SHAPE_UNKNOWN,
+  INSIGHT_REASON_FITTED,
+  INSIGHT_REASON_LOG_NORMAL,
+  INSIGHT_REASON_NO_VARIATION,
+  INSIGHT_REASON_NOT_COMPUTED,
+  INSIGHT_REASON_LOTS_FEW,
+  INSIGHT_REASON_LOTS_THIRD,
+  INSIGHT_REASON_LOTS_DECIDED,
+  INSIGHT_REASON_LOT_UNKNOWN,
+  INSIGHT_REASON_GAUGE_NOT_STUDIED,
+  INSIGHT_REASON_GUARD_BAND,
+  INSIGHT_REASON_GAUGE_OUT,
+  INSIGHT_REASON_MISSES_NOTHING,
+  INSIGHT_REASON_DETECTION,
+  INSIGHT_REASON_BELOW_SIX,
+  INSIGHT_REASON_NOT_TESTED_YET,
+  INSIGHT_REASON_DISPOSITION,
+  INSIGHT_REASON_EXCUSED,
+  INSIGHT_REASON_LOOKS,
+  INSIGHT_REASON_ATTEMPTS,
+  INSIGHT_REASON_SURCHARGE,
+  INSIGHT_REASON_PLAN,
+  INSIGHT_REASON_PLAN_INCOMPLETE,
+  INSIGHT_REASON_PLAN_LATE,
+  INSIGHT_REASON_COUNT_NOT_SAFETY,
+  INSIGHT_REASON_COUNT_DONE,
+  INSIGHT_REASON_WAIVED,
+  INSIGHT_N_REASONS
+} InsightReasonCode;
+
+/**
+ * InsightReason:
+ * @code: what it is
+ * @names: (array zero-terminated=1): never %NULL
+ * @counts: (array length=n_counts):
+ * @numbers: (array length=n_numbers):
+ * @ids: (array length=n_ids): keys of records
+ */
+typedef struct
+{
+  InsightReasonCode code;
+  char            **names;
+  gint64           *counts;
+  double           *numbers;
+  gint64           *ids;
+  guint             n_counts;
+  guint             n_numbers;
+  guint             n_ids;
+} InsightReason;
+
+const char          *insight_reason_code_name (InsightReasonCode code);
+
+InsightReason       *insight_reason_new        (InsightReasonCode code) G_GNUC_WARN_UNUSED_RESULT;
+void                 insight_reason_free       (InsightReason    *reason);
+void                 insight_reason_add_name   (InsightReason    *reason,
+                                                const char       *name);
+void                 insight_reason_add_count  (InsightReason    *reason,
+                                                gint64            count);
+void                 insight_reason_add_number (InsightReason    *reason,
+                                                double            number);
+void                 insight_reason_add_id     (InsightReason    *reason,
+                                                gint64            id);
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (InsightReason, insight_reason_free)
+
+G_END_DECLS
