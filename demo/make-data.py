@@ -1,0 +1,326 @@
+#!/usr/bin/env python3
+# SPDX-License-Identifier: GPL-3.0-or-later
+"""Writes demo/data/*.csv: the invented story of Thistle Lane Toolworks (demo/README.md tells it).
+
+Every person, figure and date is invented. The readings are drawn with a fixed seed, so that the files come out the
+same each time; the places where the story needs a certain unit to fail are written out below by serial."""
+import csv
+import pathlib
+import random
+
+out = pathlib.Path(__file__).resolve().parent / 'data'
+draw = random.Random(20260112)
+tables = {}
+
+
+def row(record, **cells):
+    tables.setdefault(record, []).append({key: value for key, value in cells.items() if value is not None})
+
+
+# ---- who ------------------------------------------------------------------------------------------------------
+for initials, role, name in (('EH', 'lead', 'Edda Hollin'), ('RB', 'designer', 'Rowan Birk'),
+                             ('MO', 'owner', 'Merle Oaks'), ('TK', 'maker', 'Tove Kell'),
+                             ('JS', 'maker', 'Jory Sund'), ('LN', 'inspector', 'Linnet Nye')):
+    row('person', initials=initials, role=role, active='yes', name=name)
+
+for name, value in (('working week', '8 8 8 8 6 0 0'), ('hourly cost', '54'), ('paper', 'A4')):
+    row('setting', name=name, value=value)
+for date, name in (('2026-01-01', 'New Year'), ('2026-04-03', 'spring holiday'), ('2026-04-06', 'spring holiday'),
+                   ('2026-05-01', 'May Day'), ('2026-08-10', 'works holiday'), ('2026-08-11', 'works holiday'),
+                   ('2026-08-12', 'works holiday'), ('2026-08-13', 'works holiday'), ('2026-08-14', 'works holiday'),
+                   ('2026-12-25', 'winter holiday')):
+    row('holiday', date=date, name=name)
+for name in ('Fernhill Springs', 'Alder Hardening', 'Marram Fasteners'):
+    row('supplier', name=name)
+
+# ---- the Hawfinch: what it is -----------------------------------------------------------------------------------
+HF = 'HF'
+row('model', code=HF, name='Hawfinch, folding pruning saw', purpose='A folding saw with a rocker-lever lock for orchard work',
+    designer='RB', target_release='2026-12-18', monthly_demand='120',
+    caution_text='Invented demo data: no figure here says anything about a real tool.')
+for no, text, code in ((1, 'The lock slips under side load and the blade closes on the fingers', 'LS'),
+                       (2, 'The lock does not engage fully and opens when the handle is twisted', 'LE'),
+                       (3, 'The lever sticks and the user forces the blade with the other hand', 'LV')):
+    row('hazard', model=HF, no=no, what=text, characteristic=code)
+
+parts = {'HF-10': ('Saw blade', 'made'), 'HF-20': ('Rocker lever', 'made'), 'HF-30': ('Lock spring', 'bought'),
+         'HF-40': ('Pivot bolt', 'made'), 'HF-50': ('Handle scales', 'made'), 'HF-60': ('Washer', 'bought')}
+for number, (name, source) in parts.items():
+    supplier = {'HF-30': 'Fernhill Springs', 'HF-60': 'Marram Fasteners'}.get(number)
+    row('part', number=number, name=name, source=source, supplier=supplier,
+        lead_days={'HF-30': 15, 'HF-60': 8}.get(number), quantity=2 if number in ('HF-50', 'HF-60') else 1,
+        price={'HF-10': '6.80', 'HF-20': '4.10', 'HF-30': '0.85', 'HF-40': '1.60', 'HF-50': '3.40', 'HF-60': '0.22'}[number])
+revisions = (('HF-10', 'A', '2026-01-14', 'first blade'), ('HF-10', 'B', '2026-04-02', 'tang notch 0.3 deeper'),
+             ('HF-10', 'C', '2026-07-31', 'hardened tang, notch ground after hardening'),
+             ('HF-20', 'A', '2026-01-15', 'first lever'), ('HF-20', 'B', '2026-04-07', 'steeper ramp; did not stop the slip'),
+             ('HF-20', 'C', '2026-06-09', 'undercut nose, holds under side load'),
+             ('HF-20', 'D', '2026-10-07', 'ramp radius 0.6 instead of 0.3, polished'),
+             ('HF-30', 'A', '2026-01-15', 'wire 0.8'), ('HF-30', 'B', '2026-06-02', 'wire 0.9'),
+             ('HF-30', 'C', '2026-06-05', 'wire 0.9, shot peened'),
+             ('HF-40', 'A', '2026-01-15', ''), ('HF-40', 'B', '2026-04-01', 'tighter fit, 6 g6'),
+             ('HF-50', 'A', '2026-01-15', ''), ('HF-50', 'B', '2026-06-08', 'relief at the lever'),
+             ('HF-50', 'C', '2026-10-05', 'seat of the washer 0.05 deeper'),
+             ('HF-60', 'A', '2026-01-15', 'nylon'), ('HF-60', 'B', '2026-08-03', 'bronze'))
+latest = {part: label for part, label, _, _ in revisions}
+for part, label, date, note in revisions:
+    row('revision', part=part, label=label, state='released' if latest[part] == label else 'withdrawn', date=date, note=note or None)
+
+steps = ((10, 'Blank and mill blade', 'own'), (20, 'Mill lever', 'own'), (30, 'Harden blade', 'outside'),
+         (40, 'Grind and set teeth', 'own'), (50, 'Fit lever', 'own'), (60, 'Assemble', 'own'), (70, 'Inspect', 'inspection'))
+for position, name, kind in steps:
+    row('step', model=HF, position=position, name=name, kind=kind,
+        setup_min={10: 40, 20: 35, 40: 25}.get(position), cycle_min={10: 9, 20: 12, 40: 14, 50: 16, 60: 11, 70: 8}.get(position),
+        queue_days=9 if kind == 'outside' else None)
+row('step_setting', model=HF, step=30, name='tempering temperature', from_date='2026-01-10', value='220', unit='°C')
+row('step_setting', model=HF, step=30, name='tempering temperature', from_date='2026-07-30', value='205', unit='°C')
+
+# code: name, kind, unit, decimals, class, shape, deciding step, limits, parts and steps it depends on
+characteristics = {
+    'LE': ('Lock engagement', 'measured', 'mm', 2, 'safety', 'normal', 70, (None, '1.20', None), 'HF-10 HF-20 HF-40'),
+    'LS': ('Load at slip', 'measured', 'N', 0, 'safety', 'normal', 70, (None, '250', None), 'HF-10 HF-20 HF-30 HF-40 30'),
+    'LH': ('Lock holds under the bench test', 'checked', None, None, 'safety', None, 70, None, 'HF-10 HF-20 HF-30'),
+    'SP': ('Side play at the tip', 'measured', 'mm', 2, 'function', 'unknown', 70, (None, None, '0.45'), 'HF-40 HF-50 HF-60'),
+    'OF': ('Opening force', 'measured', 'N', 1, 'function', 'normal', 70, ('13', '9', '17'), 'HF-20 HF-30'),
+    'HR': ('Hardness of the blade', 'measured', 'HRC', 1, 'function', 'normal', 40, ('57', '55', '59'), 'HF-10 30'),
+    'CF': ('Cutting force', 'measured', 'N', 0, 'function', 'log-normal', 70, (None, None, '62'), 'HF-10'),
+    'LV': ('Lever sticks', 'checked', None, None, 'function', None, 70, None, 'HF-20 HF-30'),
+    'BC': ('Blade centring', 'measured', 'mm', 2, 'appearance', 'normal', 70, ('0', '-0.50', '0.50'), 'HF-10 HF-40 HF-50 HF-60'),
+    'RB': ('Blade rubs in the handle', 'checked', None, None, 'appearance', None, 70, None, 'HF-10 HF-50 HF-60'),
+}
+for name, resolution in (('Caliper 3', '0.01'), ('Force gauge 1', '0.1'), ('Hardness tester', '0.1'), ('Slip rig', '1')):
+    row('gauge', name=name, resolution=resolution)
+    row('gauge_calibration', gauge=name, date='2026-01-08', due='2027-01-08', in_order='yes')
+gauge_of = {'LE': 'Caliper 3', 'SP': 'Caliper 3', 'BC': 'Caliper 3', 'OF': 'Force gauge 1', 'CF': 'Force gauge 1',
+            'HR': 'Hardness tester', 'LS': 'Slip rig'}
+for code, (name, kind, unit, decimals, klass, shape, step, limits, depends) in characteristics.items():
+    row('characteristic', model=HF, code=code, name=name, kind=kind, unit=unit, decimals=decimals, **{'class': klass},
+        per_unit='worst' if code == 'SP' else 'mean' if code == 'HR' else 'first', shape=shape,
+        destructive='yes' if code == 'LS' else 'no', step=step, gauge=gauge_of.get(code))
+    if limits:
+        first = limits if code != 'OF' else ('13', '9', '16')
+        row('limit', model=HF, characteristic=code, from_date='2026-01-12', nominal=first[0], lower=first[1], upper=first[2])
+    for what in depends.split():
+        row('depends', model=HF, characteristic=code, part=what if '-' in what else None, step=None if '-' in what else what)
+# After pilot A the opening force was measured at the thumb, 10 mm further out; the limit moved before pilot B was built.
+row('limit', model=HF, characteristic='OF', from_date='2026-10-09', nominal='13', lower='9', upper='17')
+
+# ---- the rounds -------------------------------------------------------------------------------------------------
+rounds = (
+    ('M1', 'bench', 'Does a rocker lever lock at all?', 2, '01-12 01-16 01-23 01-27 01-29 01-30', 'go on'),
+    ('P1', 'prototype', 'Does the lock hold with production fits?', 6, '02-02 02-13 03-06 03-12 03-19 03-23', 'another round'),
+    ('P2', 'prototype', 'Does the steeper ramp stop the slip?', 8, '03-24 04-08 05-06 05-13 05-22 05-27', 'another round'),
+    ('P3', 'prototype', 'Which spring lasts, B or C?', 10, '05-28 06-11 07-03 07-09 07-21 07-24', 'go on'),
+    ('A', 'pilot', 'Can the benches build forty alike?', 40, '07-27 08-05 08-28 09-15 09-25 09-30', 'another round'),
+    ('B', 'pilot', 'Is it ready for release?', 60, '10-01 10-09 10-28 11-12 11-20', None))
+fitted = {'M1': 'A A A A A A', 'P1': 'A A A A A A', 'P2': 'B B A B A A', 'P3': 'B C B B B A', 'A': 'C C C B B B', 'B': 'C D C B C B'}
+blade_lots = {'A': ('H-07', 'H-08'), 'B': ('H-09', 'H-10', 'H-11')}
+spring_lots = {'P3': ('S-31',), 'A': ('S-38', 'S-40'), 'B': ('S-41', 'S-43')}
+for number, received, verdict in (('H-07', '2026-08-24', 'accepted'), ('H-08', '2026-08-26', 'accepted'),
+                                  ('H-09', '2026-10-22', 'accepted'), ('H-10', '2026-10-23', 'accepted'), ('H-11', '2026-10-27', 'accepted')):
+    row('lot', part='HF-10', number=number, supplier='Alder Hardening', received=received, quantity=24, verdict=verdict, person='LN')
+for number, received, verdict in (('S-31', '2026-06-29', 'accepted'), ('S-38', '2026-08-20', 'accepted'), ('S-40', '2026-08-27', 'accepted'),
+                                  ('S-41', '2026-10-20', 'accepted'), ('S-42', '2026-10-21', 'rejected'), ('S-43', '2026-10-26', 'accepted')):
+    row('lot', part='HF-30', number=number, supplier='Fernhill Springs', received=received, quantity=50, verdict=verdict, person='LN')
+
+units = {}
+for label, kind, question, count, dates, verdict in rounds:
+    day = dict(zip(('opened', 'design_fixed', 'parts_ready', 'built', 'tested', 'decided'), ('2026-' + d for d in dates.split())))
+    row('round', model=HF, label=label, kind=kind, question=question, planned_units=count, verdict=verdict, **day)
+    revision = dict(zip(parts, fitted[label].split()))
+    for part, rev in revision.items():
+        if label == 'P3' and part == 'HF-30':
+            row('round_part', model=HF, round=label, part=part, revision='B', units=5, first_serial='P3-01')
+            row('round_part', model=HF, round=label, part=part, revision='C', lot='S-31', units=5, first_serial='P3-06')
+            continue
+        row('round_part', model=HF, round=label, part=part, revision=rev, units=count)
+    for i in range(count):
+        serial = f'{label}-{i + 1:02d}'
+        units.setdefault(label, []).append(serial)
+        row('unit', model=HF, round=label, serial=serial, assembled_on=day['built'], assembled_by='TK' if i % 3 else 'JS')
+        if label == 'P3':
+            row('unit_part', model=HF, round=label, unit=serial, part='HF-30', revision='B' if i < 5 else 'C', lot=None if i < 5 else 'S-31')
+        for part, lots in (('HF-10', blade_lots.get(label)), ('HF-30', spring_lots.get(label) if label in 'AB' else None)):
+            if lots:
+                row('unit_part', model=HF, round=label, unit=serial, part=part, revision=revision[part], lot=lots[i * len(lots) // count])
+
+for label, no, reason, what, supplier, start, end in (
+        ('P1', 1, 'outside step', 'hardening of six blades', 'Alder Hardening', '2026-02-17', '2026-03-04'),
+        ('P2', 1, 'outside step', 'hardening of eight blades', 'Alder Hardening', '2026-04-13', '2026-05-04'),
+        ('P3', 1, 'delivery', 'springs B and C', 'Fernhill Springs', '2026-06-12', '2026-06-29'),
+        ('A', 1, 'outside step', 'hardening of forty blades', 'Alder Hardening', '2026-08-06', '2026-08-26'),
+        ('B', 1, 'delivery', 'springs for the lot that failed', 'Fernhill Springs', '2026-10-12', '2026-10-26')):
+    row('wait', model=HF, round=label, no=no, reason=reason, what=what, supplier=supplier, start=start, end=end)
+
+# mean and deviation by round; the story's failures stand below
+means = {
+    'LE': {'M1': (1.05, .12), 'P1': (1.22, .07), 'P2': (1.28, .06), 'P3': (1.41, .05), 'A': (1.45, .045), 'B': (1.47, .038)},
+    'LS': {'P1': (212, 24), 'P2': (228, 22), 'P3': (338, 21), 'A': (382, 18), 'B': (402, 15)},
+    'SP': {'M1': (.62, .1), 'P1': (.46, .06), 'P2': (.38, .05), 'P3': (.35, .045), 'A': (.30, .04), 'B': (.26, .032)},
+    'OF': {'P1': (10.2, 1.1), 'P2': (11.4, 1.0), 'P3': (13.4, .8), 'A': (13.9, .75), 'B': (13.1, .7)},
+    'HR': {'P1': (55.6, .8), 'P2': (55.9, .7), 'P3': (56.1, .6), 'A': (57.1, .45), 'B': (57.2, .4)},
+    'CF': {'P1': (58, 4), 'P2': (54, 4), 'P3': (51, 3.5), 'A': (47, 3), 'B': (46, 2.8)},
+    'BC': {'P1': (.18, .2), 'P2': (.12, .18), 'P3': (.08, .15), 'A': (.05, .14), 'B': (.02, .12)},
+}
+lot_shift = {'H-07': -.12, 'H-08': .10, 'H-09': .08, 'H-10': -.06, 'H-11': .02}
+sampled = {'LS': {'A': 14, 'B': 22}, 'CF': {'A': 12, 'B': 14}}
+failed = {'LH': {'P1': (1, 2, 4, 5), 'P2': (0, 1, 3, 4, 6), 'A': (9,)},
+          'LV': {'P2': (5,), 'P3': (1, 4), 'A': (3, 7, 11, 18, 22, 23, 31, 36), 'B': (16,)},
+          'RB': {'P1': (0, 3), 'P2': (2,), 'A': (14, 29)}}
+moments = {'P1': '2026-03-1%d', 'P2': '2026-05-1%d', 'P3': '2026-07-1%d', 'A': '2026-09-1%d', 'B': '2026-11-1%d', 'M1': '2026-01-2%d'}
+
+
+def reading(label, serial, code, value=None, mark=None, attempt=1, n=1, day=7, **more):
+    row('reading', model=HF, round=label, unit=serial, characteristic=code, attempt=attempt, n=n,
+        value=value, mark=mark, taken=(moments[label] % day) + 'T%02d:%02d' % (8 + len(tables.get('reading', ())) // 60 % 8, len(tables.get('reading', ())) % 60),
+        person='LN', gauge=gauge_of.get(code), **more)
+
+
+for label, kind, question, count, dates, verdict in rounds:
+    for code, (name, what, unit, decimals, klass, shape, step, limits, depends) in characteristics.items():
+        chosen = units[label]
+        wanted = sampled.get(code, {}).get(label)
+        if wanted:                                    # spread over the run, so that every lot is in it
+            chosen = [chosen[i * count // wanted] for i in range(wanted)]
+        if what == 'checked' and label == 'M1' or what == 'measured' and label not in means[code]:
+            continue
+        for serial in chosen:
+            i = units[label].index(serial)
+            day = 6 + i % 3 if label != 'M1' else 8
+            if what == 'checked':
+                reading(label, serial, code, mark='failed' if i in failed[code].get(label, ()) else 'passed', day=day)
+                continue
+            mean, sd = means[code][label]
+            repeats = {'SP': 2, 'HR': 3}.get(code, 1) if label not in ('M1', 'P1') else 1
+            own = draw.gauss(mean, sd)
+            if code == 'HR' and label in blade_lots:
+                lots = blade_lots[label]
+                own += lot_shift[lots[i * len(lots) // count]]
+            if code == 'OF' and label == 'P3' and i >= 5:
+                own += .5
+            for n in range(1, repeats + 1):
+                value = own + (draw.gauss(0, sd / 6) if repeats > 1 else 0)
+                value = abs(value) if code == 'SP' else value
+                if (label, serial, code) == ('B', 'B-41', 'OF'):          # the concession
+                    value = 17.3
+                if (label, serial, code) == ('B', 'B-08', 'OF'):          # typed without the point, voided, measured again
+                    reading(label, serial, code, value='131', n=1, day=day, voided='yes', reason='typed without the point: 13.1 was read')
+                    reading(label, serial, code, value='13.1', attempt=1, n=2, day=day)
+                    break
+                reading(label, serial, code, value=f'{value:.{decimals}f}', n=n, day=day)
+
+# ---- what happened to single units ------------------------------------------------------------------------------
+row('unit_event', model=HF, round='P3', unit='P3-04', no=1, date='2026-07-17', step=50, kind='altered', issue=2, minutes=20,
+    reason='ramp stoned 0.1', person='TK')
+row('unit_event', model=HF, round='B', unit='B-17', no=1, date='2026-11-17', step=70, kind='sent back', issue=2, reason='lever sticks', person='LN')
+row('unit_event', model=HF, round='B', unit='B-17', no=2, date='2026-11-18', step=50, kind='reworked', issue=2, minutes=25,
+    reason='burr at the lever slot taken off', person='TK')
+reading('B', 'B-17', 'LV', mark='passed', attempt=2, day=9)
+for i in failed['LV']['A']:
+    row('unit_event', model=HF, round='A', unit=units['A'][i], no=1, date='2026-09-18', step=70, kind='sent back', issue=2, reason='lever sticks', person='LN')
+    row('unit_event', model=HF, round='A', unit=units['A'][i], no=2, date='2026-09-21', step=50, kind='reworked', issue=2, minutes=30, reason='ramp polished', person='JS')
+
+for no, title, klass, found_round, found, characteristic, share, cause, basis, contained, known, closed, outcome in (
+        (1, 'Lock slips under side load', 'safety', 'P1', '2026-03-16', 'LH', '0.10', 'nose of the lever rides up the tang', 'switched on and off', '2026-03-17', '2026-06-02', None, None),
+        (2, 'Lever sticks after some hundred cycles', 'function', 'P2', '2026-05-19', 'LV', '0.05', 'edge of the ramp digs into the liner', 'seen', '2026-05-20', '2026-09-28', None, None),
+        (3, 'Spring breaks at the hook', 'function', 'P2', '2026-05-21', None, '0.05', 'tool marks at the hook of spring B', 'seen', '2026-05-22', '2026-07-20', None, None),
+        (4, 'Blade rubs in the handle', 'appearance', 'P1', '2026-03-17', 'RB', '0.10', 'washer seat too shallow', 'guessed', None, '2026-09-29', None, None),
+        (5, 'Opening force above the limit on one unit', 'function', 'B', '2026-11-17', 'OF', '0.05', None, None, None, None, None, None)):
+    row('issue', model=HF, no=no, title=title, **{'class': klass}, found_round=found_round, found_on=found, characteristic=characteristic,
+        tolerated_share=share, cause=cause, cause_basis=basis, owner='EH', contained=contained, cause_known=known, closed=closed, outcome=outcome)
+finding_no = {}
+
+
+def finding(issue, label, serial, disposition, person, date, reason):
+    finding_no[issue] = finding_no.get(issue, 0) + 1
+    row('finding', model=HF, issue=issue, no=finding_no[issue], round=label, unit=serial, found_at=70, disposition=disposition,
+        person=person, date=date, reason=reason)
+
+
+for code, issue, disposition, reason in (('LH', 1, 'scrap', 'lock slipped'), ('LV', 2, 'rework', 'ramp polished'), ('RB', 4, 'rework', 'blade set again')):
+    for label, serials in failed[code].items():
+        for i in serials:
+            day = {'P1': '2026-03-18', 'P2': '2026-05-21', 'P3': '2026-07-20', 'A': '2026-09-22', 'B': '2026-11-18'}[label]
+            finding(issue, label, units[label][i], disposition, 'EH', day, reason)
+finding(5, 'B', 'B-41', 'use as is', 'MO', '2026-11-19', 'force is felt, not unsafe; kept as a house tool, not to be sold')
+
+# ---- the release gate -------------------------------------------------------------------------------------------
+row('gate', model=HF, position=1, name='Release')
+for code, kind, about, klass_share, confidence, why in (
+        ('C1', 'measured', 'LE', '0.9999', '0.95', 'a thumb is behind this lock'), ('C2', 'measured', 'LS', '0.9999', '0.95', 'strength of the lock'),
+        ('C3', 'checked', 'LH', '0.9', '0.9', 'beside the measured strength'), ('C4', 'measured', 'SP', '0.95', '0.9', ''),
+        ('C5', 'measured', 'OF', '0.95', '0.9', ''), ('C6', 'measured', 'HR', '0.95', '0.9', ''), ('C7', 'measured', 'CF', '0.95', '0.9', ''),
+        ('C8', 'checked', 'LV', '0.95', '0.9', ''), ('C9', 'measured', 'BC', '0.9', '0.9', ''), ('C10', 'checked', 'RB', '0.9', '0.9', ''),
+        ('C11', 'documents', None, None, None, ''), ('C12', 'revisions', None, None, None, ''), ('C13', 'sign-offs', None, None, None, '')):
+    row('criterion', model=HF, gate=1, code=code, kind=kind, characteristic=about, blocking='no' if code in ('C9', 'C10') else 'yes')
+    if klass_share:
+        row('criterion_term', model=HF, criterion=code, from_date='2026-01-30', share=klass_share, confidence=confidence, person='MO', reason=why or None)
+    else:
+        row('criterion_term', model=HF, criterion=code, from_date='2026-01-30', person='MO', target={'C13': 1}.get(code))
+row('signoff', model=HF, gate=1, person='RB', no=1, opinion='agree', date='2026-11-23',
+    reason='lever D does what it should; the third lot of springs must still come')
+for no, kind, title, state, date in ((1, 'drawing', 'Drawing set, revision of 5 October', 'approved', '2026-10-05'),
+                                     (2, 'instructions', 'How to open, lock and clean the saw', 'approved', '2026-11-16'),
+                                     (3, 'marking', 'Marking of the blade', 'approved', '2026-11-10')):
+    row('document', model=HF, no=no, kind=kind, title=title, state=state, person='EH', date=date)
+
+# ---- the Wagtail, released earlier, and the Dunnock, just begun ---------------------------------------------------
+WT = 'WT'
+row('model', code=WT, name='Wagtail, grafting knife', purpose='A grafting knife with a ring lock', designer='RB', target_release='2025-11-14', monthly_demand='90')
+row('hazard', model=WT, no=1, what='The ring turns by itself and the blade closes', characteristic='RT')
+for number, name in (('WT-10', 'Knife blade'), ('WT-20', 'Lock ring'), ('WT-30', 'Handle')):
+    row('part', number=number, name=name, source='made')
+    for label, date in (('A', '2025-03-03'), ('B', '2025-06-10')):
+        row('revision', part=number, label=label, state='released' if label == 'B' else 'withdrawn', date=date)
+wagtail = {'RT': ('Torque to turn the ring', 'measured', 'N·m', 2, 'safety', (None, '0.60', None)),
+           'EA': ('Edge angle', 'measured', '°', 1, 'function', ('20', '18.5', '21.5')),
+           'KH': ('Hardness of the blade', 'measured', 'HRC', 1, 'function', ('58', '56', '60')),
+           'RL': ('Ring locks at both ends', 'checked', None, None, 'function', None)}
+for code, (name, kind, unit, decimals, klass, limits) in wagtail.items():
+    row('characteristic', model=WT, code=code, name=name, kind=kind, unit=unit, decimals=decimals, **{'class': klass},
+        per_unit='first', shape='normal' if kind == 'measured' else None)
+    if limits:
+        row('limit', model=WT, characteristic=code, from_date='2025-03-01', nominal=limits[0], lower=limits[1], upper=limits[2])
+    row('depends', model=WT, characteristic=code, part={'EA': 'WT-10', 'KH': 'WT-10'}.get(code, 'WT-20'))
+for label, kind, count, rev, dates, verdict in (
+        ('P1', 'prototype', 6, 'A', '2025-03-03 2025-03-21 2025-04-11 2025-04-18 2025-04-25 2025-04-28', 'another round'),
+        ('P2', 'prototype', 10, 'B', '2025-05-05 2025-06-10 2025-07-04 2025-07-11 2025-07-18 2025-07-22', 'go on'),
+        ('A', 'pilot', 50, 'B', '2025-08-04 2025-08-08 2025-09-12 2025-10-02 2025-10-17 2025-10-24', 'go on')):
+    day = dict(zip(('opened', 'design_fixed', 'parts_ready', 'built', 'tested', 'decided'), dates.split()))
+    row('round', model=WT, label=label, kind=kind, planned_units=count, verdict=verdict, **day)
+    for number in ('WT-10', 'WT-20', 'WT-30'):
+        row('round_part', model=WT, round=label, part=number, revision=rev, units=count)
+    for i in range(count):
+        serial = f'W{label}-{i + 1:02d}'
+        row('unit', model=WT, round=label, serial=serial, assembled_on=day['built'], assembled_by='JS')
+        for code, mean, sd in (('RT', .84 if rev == 'B' else .7, .028), ('EA', 20.1, .35), ('KH', 58.2, .45)):
+            row('reading', model=WT, round=label, unit=serial, characteristic=code, attempt=1, n=1,
+                value=f'{draw.gauss(mean, sd):.{wagtail[code][3]}f}', taken=day['tested'], person='LN')
+        row('reading', model=WT, round=label, unit=serial, characteristic='RL', attempt=1, n=1,
+            mark='failed' if (label, i) == ('P1', 2) else 'passed', taken=day['tested'], person='LN')
+row('gate', model=WT, position=1, name='Release')
+for code, kind, about, share, confidence in (('C1', 'measured', 'RT', '0.9999', '0.95'), ('C2', 'measured', 'EA', '0.95', '0.9'),
+                                             ('C3', 'measured', 'KH', '0.95', '0.9'), ('C4', 'checked', 'RL', '0.95', '0.9')):
+    row('criterion', model=WT, gate=1, code=code, kind=kind, characteristic=about, blocking='yes')
+    row('criterion_term', model=WT, criterion=code, from_date='2025-04-01', share=share, confidence=confidence, person='MO')
+
+DU = 'DU'
+row('model', code=DU, name='Dunnock, hook knife', purpose='A folding hook knife for baskets', designer='RB')
+row('part', number='DU-10', name='Hook blade', source='made')
+row('revision', part='DU-10', label='A', state='draft', date='2026-11-02')
+row('characteristic', model=DU, code='EN', name='Lock engagement', kind='measured', unit='mm', decimals=2, **{'class': 'safety'}, per_unit='first', shape='normal')
+row('round', model=DU, label='M1', kind='bench', question='Can the hook fold at all?', planned_units=2, opened='2026-11-02',
+    design_fixed='2026-11-05', parts_ready='2026-11-12', built='2026-11-16')
+row('round_part', model=DU, round='M1', part='DU-10', revision='A', units=2)
+for serial, value in (('M1-01', '0.92'), ('M1-02', '1.08')):
+    row('unit', model=DU, round='M1', serial=serial, assembled_on='2026-11-16', assembled_by='JS')
+    row('reading', model=DU, round='M1', unit=serial, characteristic='EN', attempt=1, n=1, value=value, taken='2026-11-17', person='LN')
+
+out.mkdir(exist_ok=True)
+for record, rows in sorted(tables.items()):
+    columns = []
+    for cells in rows:
+        columns += [column for column in cells if column not in columns]
+    with open(out / f'{record}.csv', 'w', newline='', encoding='utf-8') as handle:
+        writer = csv.DictWriter(handle, columns, lineterminator='\n')
+        writer.writeheader()
+        writer.writerows(rows)
