@@ -1,0 +1,60 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "page.h"
+
+G_DEFINE_INTERFACE (FettlePage, fettle_page, GTK_TYPE_WIDGET)
+
+static void
+fettle_page_default_init (FettlePageInterface *iface)
+{
+}
+
+/**
+ * fettle_page_set_span:
+ * @self: a page
+ * @span: model and rounds now chosen
+ *
+ * Tells the page what to speak about.
+ */
+void
+fettle_page_set_span (FettlePage *self, const FettleSpan *span)
+{
+  g_return_if_fail (FETTLE_IS_PAGE (self));
+
+  FETTLE_PAGE_GET_IFACE (self)->set_span (self, span);
+}
+
+/**
+ * fettle_page_refresh:
+ * @self: a page
+ *
+ * The book has changed: ask again. What is shown stays until the new answer is there.
+ */
+void
+fettle_page_refresh (FettlePage *self)
+{
+  g_return_if_fail (FETTLE_IS_PAGE (self));
+
+  FETTLE_PAGE_GET_IFACE (self)->refresh (self);
+}
+
+/**
+ * fettle_page_show_record:
+ * @self: a page
+ * @record: name of the record type ('characteristic')
+ * @key: its key
+ *
+ * Brings a record into view and selects it.
+ *
+ * Returns: whether this page has a place for it
+ */
+gboolean
+fettle_page_show_record (FettlePage *self, const char *record, gint64 key)
+{
+  g_return_val_if_fail (FETTLE_IS_PAGE (self), FALSE);
+
+  if (FETTLE_PAGE_GET_IFACE (self)->show_record == NULL)
+    return FALSE;
+  return FETTLE_PAGE_GET_IFACE (self)->show_record (self, record, key);
+}

@@ -1,0 +1,122 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+/*
+ * One person in one open window: the book, its reader thread, its watch, who writes, and undo. All disk work of a
+ * window goes through here and off the main thread: questions to the reader thread, changes to the writer's queue.
+ */
+
+#include <gio/gio.h>
+
+#include "store-reader.h"
+#include "store-write.h"
+
+G_BEGIN_DECLS
+
+typedef struct _Book Book;
+
+#define FETTLE_TYPE_SITTING (fettle_sitting_get_type ())
+G_DECLARE_FINAL_TYPE (FettleSitting, fettle_sitting, FETTLE, SITTING, GObject)
+
+/**
+ * FettleSitting::changed:
+ *
+ * Somebody committed: this window, another one or another program. The window refreshes the page in view.
+ */
+
+/**
+ * FettleSitting::say:
+ * @sentence: whole, for the message bar
+ * @label: (nullable): of the bar's button
+ * @action: (nullable): detailed action of that button ("win.choose-person")
+ */
+
+/* Opens or makes a book in a thread; finish gives the sitting, or the sentence why not. */
+void           fettle_sitting_open_async    (const char          *path,
+                                             gboolean             create,
+                                             GCancellable        *cancellable,
+                                             GAsyncReadyCallback  done,
+                                             gpointer             user_data);
+FettleSitting *fettle_sitting_open_finish   (GAsyncResult        *result,
+                                             GError             **error) G_GNUC_WARN_UNUSED_RESULT;
+
+/* Ends reader and watch, waits in a thread for what is queued, and leaves one file. Idempotent; called on dispose. */
+void           fettle_sitting_close         (FettleSitting       *self);
+
+Book          *fettle_sitting_get_book      (FettleSitting       *self);
+const char    *fettle_sitting_get_path      (FettleSitting       *self);
+gint64         fettle_sitting_get_person    (FettleSitting       *self);
+void           fettle_sitting_set_person    (FettleSitting       *self,
+                                             gint64               person);
+
+/**
+ * fettle_sitting_need_person:
+ * @self: a sitting
+ *
+ * For what must carry a name (voiding): opens the choice of person when nobody was chosen yet.
+ *
+ * Returns: whether a person is chosen
+ */
+gboolean       fettle_sitting_need_person   (FettleSitting       *self);
+
+void           fettle_sitting_say           (FettleSitting       *self,
+                                             const char          *sentence,
+                                             const char          *label,
+                                             const char          *action);
+
+/**
+ * fettle_sitting_ask:
+ * @self: a sitting
+ * @work: runs in the reader thread (store-reader.h)
+ * @data: (transfer full): for @work
+ * @free_data: (nullable): frees @data
+ * @free_answer: (nullable): frees an answer that nobody took
+ * @cancellable: the page's: cancel it in dispose and before asking anew
+ * @done: on the main thread
+ * @user_data: for @done
+ *
+ * Asks the book. Answers come in the order of the questions.
+ */
+void           fettle_sitting_ask           (FettleSitting       *self,
+                                             StoreReadWork        work,
+                                             gpointer             data,
+                                             GDestroyNotify       free_data,
+                                             GDestroyNotify       free_answer,
+                                             GCancellable        *cancellable,
+                                             GAsyncReadyCallback  done,
+                                             gpointer             user_data);
+gpointer       fettle_sitting_ask_finish    (FettleSitting       *self,
+                                             GAsyncResult        *result,
+                                             GError             **error) G_GNUC_WARN_UNUSED_RESULT;
+
+/**
+ * fettle_sitting_write:
+ * @self: a sitting
+ * @action: short word for what is done ('reading-typed')
+ * @work: runs in the writer thread (store-write.h)
+ * @data: (transfer full): for @work
+ * @free_data: (nullable): frees @data
+ * @done: (nullable): on the main thread, after which 'changed' is emitted
+ * @user_data: for @done
+ *
+ * Queues one action by the sitting's person. Undo of this window takes it back.
+ */
+void           fettle_sitting_write         (FettleSitting       *self,
+                                             const char          *action,
+                                             StoreWork            work,
+                                             gpointer             data,
+                                             GDestroyNotify       free_data,
+                                             GAsyncReadyCallback  done,
+                                             gpointer             user_data);
+gboolean       fettle_sitting_write_finish  (FettleSitting       *self,
+                                             GAsyncResult        *result,
+                                             StoreReceipt        *receipt,
+                                             GError             **error);
+
+/* Undo and redo of this sitting's own actions; what was undone, or what is in the way, is said in the bar. */
+void           fettle_sitting_undo          (FettleSitting       *self);
+void           fettle_sitting_redo          (FettleSitting       *self);
+gboolean       fettle_sitting_can_undo      (FettleSitting       *self);
+gboolean       fettle_sitting_can_redo      (FettleSitting       *self);
+
+G_END_DECLS

@@ -1,0 +1,493 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/*
+ * The widget is a drawing with a status line below: the drawing takes the focus and the pointer, the line tells in
+ * words what the drawing shows at its focused mark. A screen reader hears the same line as the drawing's description.
+ */
+#include "config.h"
+
+#include "chart-view.h"
+
+#include <glib/gi18n.h>
+
+#include "chart-output.h"
+#include "look.h"
+
+#define NATURAL_WIDTH 480
+#define LEAST_WIDTH 160
+#define LEAST_HEIGHT 120
+#define STORED_WIDTH 960.0
+
+/* ---- the drawing ---- */
+
+#define FETTLE_TYPE_CHART_AREA (fettle_chart_area_get_type ())
+G_DECLARE_FINAL_TYPE (FettleChartArea, fettle_chart_area, FETTLE, CHART_AREA, GtkWidget)
+
+struct _FettleChartArea
+{
+  GtkWidget parent_instance;
+
+  Chart *chart;
+  int    height;
+};
+
+G_DEFINE_FINAL_TYPE (FettleChartArea, fettle_chart_area, GTK_TYPE_WIDGET)
+
+static void
+fettle_chart_area_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
+{
+  FettleChartArea *self = FETTLE_CHART_AREA (widget);
+  int width = gtk_widget_get_width (widget), height = gtk_widget_get_height (widget);
+  cairo_t *cr;
+
+  if (self->chart == NULL || width <= 0 || height <= 0)
+    return;
+
+  cr = gtk_snapshot_append_cairo (snapshot, &GRAPHENE_RECT_INIT (0, 0, width, height));
+  chart_draw (self->chart, cr, width, height, chart_theme (fettle_look_chart ()));
+  cairo_destroy (cr);
+}
+
+static void
+fettle_chart_area_measure (GtkWidget     *widget,
+                           GtkOrientation orientation,
+                           int            for_size,
+                           int           *minimum,
+                           int           *natural,
+                           int           *minimum_baseline,
+                           int           *natural_baseline)
+{
+  FettleChartArea *self = FETTLE_CHART_AREA (widget);
+
+  *minimum = orientation == GTK_ORIENTATION_HORIZONTAL ? LEAST_WIDTH : MAX (LEAST_HEIGHT, self->height);
+  *natural = orientation == GTK_ORIENTATION_HORIZONTAL ? NATURAL_WIDTH : *minimum;
+}
+
+static void
+fettle_chart_area_finalize (GObject *object)
+{
+  FettleChartArea *self = FETTLE_CHART_AREA (object);
+
+  g_clear_pointer (&self->chart, chart_free);
+  G_OBJECT_CLASS (fettle_chart_area_parent_class)->finalize (object);
+}
+
+static void
+fettle_chart_area_class_init (FettleChartAreaClass *class)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (class);
+
+  G_OBJECT_CLASS (class)->finalize = fettle_chart_area_finalize;
+  widget_class->snapshot = fettle_chart_area_snapshot;
+  widget_class->measure = fettle_chart_area_measure;
+  gtk_widget_class_set_css_name (widget_class, "chart");
+  gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_IMG);
+}
+
+static void
+fettle_chart_area_init (FettleChartArea *self)
+{
+  self->height = LEAST_HEIGHT;
+}
+
+/* ---- the view ---- */
+
+struct _FettleChartView
+{
+  GtkWidget parent_instance;
+
+  FettleChartArea     *area;
+  GtkLabel            *status;
+  GtkWidget           *menu; /* made when first asked for */
+  GtkFileChooserNative *chooser;
+  char                *label;
+  char                *description;
+};
+
+enum { MARK_ACTIVATED, N_SIGNALS };
+static guint signals[N_SIGNALS];
+
+G_DEFINE_FINAL_TYPE (FettleChartView, fettle_chart_view, GTK_TYPE_WIDGET)
+
+static void
+tell (FettleChartView *self)
+{
+  int mark = self->area->chart == NULL ? -1 : chart_get_focus (self->area->chart);
+  const char *words = mark < 0 ? NULL : chart_mark_text (self->area->chart, mark);
+
+  gtk_label_set_label (self->status, words == NULL ? "" : words);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->area),
+                                  GTK_ACCESSIBLE_PROPERTY_LABEL, self->label == NULL ? _("Chart") : self->label,
+                                  GTK_ACCESSIBLE_PROPERTY_DESCRIPTION,
+                                  words != NULL ? words : self->description == NULL ? "" : self->description,
+                                  -1);
+}
+
+static void
+focus_mark (FettleChartView *self, int mark)
+{
+  chart_set_focus (self->area->chart, mark);
+  gtk_widget_queue_draw (GTK_WIDGET (self->area));
+  tell (self);
+}
+
+static void
+activate (FettleChartView *self, int mark)
+{
+  if (mark >= 0)
+    g_signal_emit (self, signals[MARK_ACTIVATED], 0, chart_mark_key (self->area->chart, mark));
+}
+
+static gboolean
+on_key (FettleChartView *self, guint keyval, guint keycode, GdkModifierType modifiers)
+{
+  static const struct { guint keyval; gboolean control; ChartStep step; } keys[] = {
+    { GDK_KEY_Right, FALSE, CHART_STEP_NEXT },
+    { GDK_KEY_Left, FALSE, CHART_STEP_PREVIOUS },
+    { GDK_KEY_Right, TRUE, CHART_STEP_NEXT_ROUND },
+    { GDK_KEY_Left, TRUE, CHART_STEP_PREVIOUS_ROUND },
+    { GDK_KEY_Home, FALSE, CHART_STEP_FIRST },
+    { GDK_KEY_End, FALSE, CHART_STEP_LAST },
+  };
+  Chart *chart = self->area->chart;
+  int mark;
+
+  modifiers &= gtk_accelerator_get_default_mod_mask ();
+  if (chart == NULL || (modifiers & ~GDK_CONTROL_MASK) != 0)
+    return GDK_EVENT_PROPAGATE;
+
+  mark = chart_get_focus (chart);
+  for (gsize i = 0; i < G_N_ELEMENTS (keys); i++)
+    if (keys[i].keyval == keyval && keys[i].control == ((modifiers & GDK_CONTROL_MASK) != 0))
+      {
+        focus_mark (self, chart_step (chart, mark, keys[i].step));
+        return GDK_EVENT_STOP;
+      }
+
+  if (mark >= 0 && modifiers == 0 && (keyval == GDK_KEY_Return || keyval == GDK_KEY_KP_Enter))
+    {
+      activate (self, mark);
+      return GDK_EVENT_STOP;
+    }
+  if (mark >= 0 && keyval == GDK_KEY_Escape)
+    {
+      focus_mark (self, -1);
+      return GDK_EVENT_STOP;
+    }
+  return GDK_EVENT_PROPAGATE;
+}
+
+static void
+on_released (FettleChartView *self, int n_press, double x, double y)
+{
+  int mark;
+
+  if (self->area->chart == NULL)
+    return;
+
+  gtk_widget_grab_focus (GTK_WIDGET (self->area));
+  mark = chart_hit (self->area->chart, x, y);
+  focus_mark (self, mark);
+  activate (self, mark);
+}
+
+static gboolean
+on_query_tooltip (FettleChartView *self, int x, int y, gboolean keyboard, GtkTooltip *tooltip)
+{
+  Chart *chart = self->area->chart;
+  int mark;
+  double mark_x, mark_y;
+
+  if (chart == NULL)
+    return FALSE;
+
+  mark = keyboard ? chart_get_focus (chart) : chart_hit (chart, x, y);
+  if (mark < 0 || chart_mark_text (chart, mark) == NULL || !chart_mark_position (chart, mark, &mark_x, &mark_y))
+    return FALSE;
+
+  gtk_tooltip_set_text (tooltip, chart_mark_text (chart, mark));
+  gtk_tooltip_set_tip_area (tooltip, &(GdkRectangle){ (int) mark_x - 6, (int) mark_y - 6, 12, 12 });
+  return TRUE;
+}
+
+static void
+open_menu (FettleChartView *self, double x, double y)
+{
+  if (self->area->chart == NULL)
+    return;
+
+  if (self->menu == NULL)
+    {
+      g_autoptr(GMenu) model = g_menu_new ();
+
+      g_menu_append (model, _("_Copy Picture"), "chart.copy");
+      g_menu_append (model, _("_Store as PNG, SVG or PDF…"), "chart.store");
+      self->menu = gtk_popover_menu_new_from_model (G_MENU_MODEL (model));
+      gtk_popover_set_has_arrow (GTK_POPOVER (self->menu), FALSE);
+      gtk_widget_set_halign (self->menu, GTK_ALIGN_START);
+      gtk_widget_set_parent (self->menu, GTK_WIDGET (self));
+    }
+  gtk_popover_set_pointing_to (GTK_POPOVER (self->menu), &(GdkRectangle){ (int) x, (int) y, 1, 1 });
+  gtk_popover_popup (GTK_POPOVER (self->menu));
+}
+
+static void
+on_pressed_secondary (FettleChartView *self, int n_press, double x, double y)
+{
+  open_menu (self, x, y);
+}
+
+static void
+on_menu_action (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  open_menu (FETTLE_CHART_VIEW (widget), gtk_widget_get_width (widget) / 2.0, 24.0);
+}
+
+/* The picture as it stands on the screen, at twice its size so that it can be pasted into a document. */
+static void
+on_copy_action (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  FettleChartView *self = FETTLE_CHART_VIEW (widget);
+  int width = gtk_widget_get_width (GTK_WIDGET (self->area)), height = gtk_widget_get_height (GTK_WIDGET (self->area));
+  cairo_surface_t *surface;
+  cairo_t *cr;
+  g_autoptr(GBytes) bytes = NULL;
+  g_autoptr(GdkTexture) texture = NULL;
+
+  if (self->area->chart == NULL || width <= 0 || height <= 0)
+    return;
+
+  surface = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, 2 * width, 2 * height);
+  cr = cairo_create (surface);
+  cairo_scale (cr, 2.0, 2.0);
+  chart_draw (self->area->chart, cr, width, height, chart_theme (CHART_LOOK_PRINT));
+  cairo_destroy (cr);
+  cairo_surface_flush (surface);
+  bytes = g_bytes_new (cairo_image_surface_get_data (surface),
+                       (gsize) cairo_image_surface_get_stride (surface) * (gsize) (2 * height));
+  texture = gdk_memory_texture_new (2 * width, 2 * height, GDK_MEMORY_DEFAULT, bytes,
+                                    (gsize) cairo_image_surface_get_stride (surface));
+  cairo_surface_destroy (surface);
+  gdk_clipboard_set_texture (gtk_widget_get_clipboard (widget), texture);
+  /* The layout belongs to the size on the screen again with the next draw. */
+  gtk_widget_queue_draw (GTK_WIDGET (self->area));
+}
+
+static void
+on_store_response (FettleChartView *self, int response)
+{
+  g_autoptr(GFile) file = NULL;
+  g_autofree char *path = NULL;
+  g_autoptr(GError) error = NULL;
+  double width, height;
+
+  if (response == GTK_RESPONSE_ACCEPT)
+    file = gtk_file_chooser_get_file (GTK_FILE_CHOOSER (self->chooser));
+  g_clear_object (&self->chooser);
+  if (file == NULL || self->area->chart == NULL)
+    return;
+
+  path = g_file_get_path (file);
+  width = MAX (gtk_widget_get_width (GTK_WIDGET (self->area)), STORED_WIDTH);
+  height = width * gtk_widget_get_height (GTK_WIDGET (self->area)) / MAX (1, gtk_widget_get_width (GTK_WIDGET (self->area)));
+  if (path == NULL)
+    gtk_widget_activate_action (GTK_WIDGET (self), "win.say", "s", _("A chart can only be stored in a folder of this machine: choose another place."));
+  else if (!chart_write (self->area->chart, path, width, height, CHART_LOOK_PRINT, &error))
+    gtk_widget_activate_action (GTK_WIDGET (self), "win.say", "s", error->message);
+  gtk_widget_queue_draw (GTK_WIDGET (self->area));
+}
+
+static void
+on_store_action (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  FettleChartView *self = FETTLE_CHART_VIEW (widget);
+  GtkRoot *root = gtk_widget_get_root (widget);
+
+  if (self->chooser != NULL || self->area->chart == NULL)
+    return;
+
+  self->chooser = gtk_file_chooser_native_new (_("Store the Chart"), GTK_IS_WINDOW (root) ? GTK_WINDOW (root) : NULL,
+                                               GTK_FILE_CHOOSER_ACTION_SAVE, _("_Store"), _("_Cancel"));
+  gtk_file_chooser_set_current_name (GTK_FILE_CHOOSER (self->chooser), _("chart.png"));
+  g_signal_connect_object (self->chooser, "response", G_CALLBACK (on_store_response), self, G_CONNECT_SWAPPED);
+  gtk_native_dialog_show (GTK_NATIVE_DIALOG (self->chooser));
+}
+
+static void
+fettle_chart_view_dispose (GObject *object)
+{
+  FettleChartView *self = FETTLE_CHART_VIEW (object);
+  GtkWidget *child;
+
+  if (self->chooser != NULL)
+    gtk_native_dialog_destroy (GTK_NATIVE_DIALOG (self->chooser));
+  g_clear_object (&self->chooser);
+  self->menu = NULL;
+  while ((child = gtk_widget_get_first_child (GTK_WIDGET (object))) != NULL)
+    gtk_widget_unparent (child);
+  self->area = NULL;
+  self->status = NULL;
+
+  G_OBJECT_CLASS (fettle_chart_view_parent_class)->dispose (object);
+}
+
+static void
+fettle_chart_view_finalize (GObject *object)
+{
+  FettleChartView *self = FETTLE_CHART_VIEW (object);
+
+  g_free (self->label);
+  g_free (self->description);
+  G_OBJECT_CLASS (fettle_chart_view_parent_class)->finalize (object);
+}
+
+static void
+fettle_chart_view_class_init (FettleChartViewClass *class)
+{
+  GObjectClass *object_class = G_OBJECT_CLASS (class);
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (class);
+
+  object_class->dispose = fettle_chart_view_dispose;
+  object_class->finalize = fettle_chart_view_finalize;
+  gtk_widget_class_set_css_name (widget_class, "chartview");
+  gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BOX_LAYOUT);
+  gtk_widget_class_install_action (widget_class, "chart.copy", NULL, on_copy_action);
+  gtk_widget_class_install_action (widget_class, "chart.store", NULL, on_store_action);
+  gtk_widget_class_install_action (widget_class, "chart.menu", NULL, on_menu_action);
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_F10, GDK_SHIFT_MASK, "chart.menu", NULL);
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_Menu, 0, "chart.menu", NULL);
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_c, GDK_CONTROL_MASK, "chart.copy", NULL);
+
+  signals[MARK_ACTIVATED] = g_signal_new ("mark-activated", G_TYPE_FROM_CLASS (class), G_SIGNAL_RUN_LAST, 0, NULL, NULL,
+                                          NULL, G_TYPE_NONE, 1, G_TYPE_INT64);
+}
+
+static void
+fettle_chart_view_init (FettleChartView *self)
+{
+  GtkEventController *key = gtk_event_controller_key_new ();
+  GtkGesture *click = gtk_gesture_click_new ();
+  GtkGesture *menu_click = gtk_gesture_click_new ();
+
+  gtk_orientable_set_orientation (GTK_ORIENTABLE (gtk_widget_get_layout_manager (GTK_WIDGET (self))),
+                                  GTK_ORIENTATION_VERTICAL);
+
+  self->area = g_object_new (FETTLE_TYPE_CHART_AREA, "focusable", TRUE, "hexpand", TRUE, "vexpand", TRUE,
+                             "has-tooltip", TRUE, "name", "chart", NULL);
+  gtk_widget_set_parent (GTK_WIDGET (self->area), GTK_WIDGET (self));
+  self->status = g_object_new (GTK_TYPE_LABEL, "xalign", 0.0f, "ellipsize", PANGO_ELLIPSIZE_END, "name", "chart-status",
+                               "css-classes", (const char *[]){ "dim", "small", "num", NULL }, NULL);
+  gtk_widget_set_parent (GTK_WIDGET (self->status), GTK_WIDGET (self));
+
+  g_signal_connect_swapped (key, "key-pressed", G_CALLBACK (on_key), self);
+  gtk_widget_add_controller (GTK_WIDGET (self->area), key);
+  g_signal_connect_swapped (click, "released", G_CALLBACK (on_released), self);
+  gtk_widget_add_controller (GTK_WIDGET (self->area), GTK_EVENT_CONTROLLER (click));
+  gtk_gesture_single_set_button (GTK_GESTURE_SINGLE (menu_click), GDK_BUTTON_SECONDARY);
+  g_signal_connect_swapped (menu_click, "pressed", G_CALLBACK (on_pressed_secondary), self);
+  gtk_widget_add_controller (GTK_WIDGET (self->area), GTK_EVENT_CONTROLLER (menu_click));
+  g_signal_connect_swapped (self->area, "query-tooltip", G_CALLBACK (on_query_tooltip), self);
+  g_signal_connect_object (gtk_settings_get_default (), "notify::gtk-application-prefer-dark-theme",
+                           G_CALLBACK (gtk_widget_queue_draw), self->area, G_CONNECT_SWAPPED);
+  tell (self);
+}
+
+/**
+ * fettle_chart_view_new:
+ *
+ * Returns: an empty view
+ */
+GtkWidget *
+fettle_chart_view_new (void)
+{
+  return g_object_new (FETTLE_TYPE_CHART_VIEW, NULL);
+}
+
+/**
+ * fettle_chart_view_take_chart:
+ * @self: a view
+ * @chart: (transfer full) (nullable): the drawing; %NULL shows nothing
+ *
+ * Shows @chart. When a mark had the focus, the mark of the same key has it afterwards.
+ */
+void
+fettle_chart_view_take_chart (FettleChartView *self, Chart *chart)
+{
+  int mark = -1;
+
+  g_return_if_fail (FETTLE_IS_CHART_VIEW (self));
+
+  if (self->area->chart != NULL && chart_get_focus (self->area->chart) >= 0 && chart != NULL)
+    mark = chart_find_key (chart, chart_mark_key (self->area->chart, chart_get_focus (self->area->chart)));
+  g_clear_pointer (&self->area->chart, chart_free);
+  self->area->chart = chart;
+  if (chart != NULL)
+    chart_set_focus (chart, mark);
+  gtk_widget_queue_draw (GTK_WIDGET (self->area));
+  tell (self);
+}
+
+/**
+ * fettle_chart_view_get_chart:
+ * @self: a view
+ *
+ * Returns: (nullable): the drawing shown
+ */
+Chart *
+fettle_chart_view_get_chart (FettleChartView *self)
+{
+  g_return_val_if_fail (FETTLE_IS_CHART_VIEW (self), NULL);
+
+  return self->area->chart;
+}
+
+/**
+ * fettle_chart_view_set_words:
+ * @self: a view
+ * @label: what the chart is, for a screen reader ('Lock engagement through the rounds')
+ * @description: (nullable): what it shows in one sentence, told while no mark has the focus
+ *
+ * Names the drawing for those who do not see it.
+ */
+void
+fettle_chart_view_set_words (FettleChartView *self, const char *label, const char *description)
+{
+  g_return_if_fail (FETTLE_IS_CHART_VIEW (self));
+
+  g_free (self->label);
+  self->label = g_strdup (label);
+  g_free (self->description);
+  self->description = g_strdup (description);
+  tell (self);
+}
+
+/**
+ * fettle_chart_view_set_height:
+ * @self: a view
+ * @height: least height of the drawing in pixels
+ *
+ * Asks for room; the width is what the page gives.
+ */
+void
+fettle_chart_view_set_height (FettleChartView *self, int height)
+{
+  g_return_if_fail (FETTLE_IS_CHART_VIEW (self));
+
+  self->area->height = height;
+  gtk_widget_queue_resize (GTK_WIDGET (self->area));
+}
+
+/**
+ * fettle_chart_view_focus_key:
+ * @self: a view
+ * @key: key of a mark
+ *
+ * Lets the mark of @key stand out and tells it in the line below; a key that is not drawn takes the focus away.
+ */
+void
+fettle_chart_view_focus_key (FettleChartView *self, gint64 key)
+{
+  g_return_if_fail (FETTLE_IS_CHART_VIEW (self));
+
+  if (self->area->chart != NULL)
+    focus_mark (self, chart_find_key (self->area->chart, key));
+}

@@ -1,0 +1,35 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+/*
+ * A chart on the screen: hover tells a mark, arrow keys walk the marks and tell them in a line below, Enter or a
+ * click activates one. The context menu stores or copies the drawing. The drawing itself is src/chart.
+ */
+
+#include <gtk/gtk.h>
+
+#include "chart.h"
+
+G_BEGIN_DECLS
+
+#define FETTLE_TYPE_CHART_VIEW (fettle_chart_view_get_type ())
+G_DECLARE_FINAL_TYPE (FettleChartView, fettle_chart_view, FETTLE, CHART_VIEW, GtkWidget)
+
+/**
+ * FettleChartView::mark-activated:
+ * @key: chart_mark_key() of the mark that was clicked or on which Enter was pressed
+ */
+
+GtkWidget *fettle_chart_view_new         (void) G_GNUC_WARN_UNUSED_RESULT;
+void       fettle_chart_view_take_chart  (FettleChartView *self,
+                                          Chart           *chart);
+Chart     *fettle_chart_view_get_chart   (FettleChartView *self);
+void       fettle_chart_view_set_words   (FettleChartView *self,
+                                          const char      *label,
+                                          const char      *description);
+void       fettle_chart_view_set_height  (FettleChartView *self,
+                                          int              height);
+void       fettle_chart_view_focus_key   (FettleChartView *self,
+                                          gint64           key);
+
+G_END_DECLS
