@@ -1,0 +1,18 @@
+#!/usr/bin/env python3
+# SPDX-License-Identifier: GPL-3.0-or-later
+"""check-potfiles.py SOURCE_ROOT: every file with a text for people stands in po/POTFILES, and no other."""
+import re
+import sys
+from pathlib import Path
+
+root = Path(sys.argv[1])
+MARKED = re.compile(r'\b(?:_|N_|C_|NC_|ngettext|g_dngettext) ?\("|translatable="yes"')
+listed = {line for line in (root / 'po/POTFILES').read_text().splitlines() if line and not line.startswith('#')}
+found = {str(path.relative_to(root)) for folder in ('src', 'ui') for path in (root / folder).rglob('*')
+         if path.suffix in ('.c', '.h', '.ui') and MARKED.search(path.read_text())}
+found |= {str(path.relative_to(root)) for path in (root / 'data').glob('*.in')}
+for name in sorted(found - listed):
+    print(f'{name} holds texts and is missing in po/POTFILES')
+for name in sorted(listed - found):
+    print(f'po/POTFILES names {name}, which is not there or holds no text')
+sys.exit(found != listed)
