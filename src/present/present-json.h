@@ -1,0 +1,22 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+/*
+ * Answers as JSON documents: unrounded figures, codes with their arguments beside each sentence, and a `version` key.
+ */
+
+#include <json-glib/json-glib.h>
+
+#include "present-standing.h"
+
+G_BEGIN_DECLS
+
+#define PRESENT_JSON_VERSION 1
+
+JsonNode *present_json_standing (const PresentStanding *standing) G_GNUC_WARN_UNUSED_RESULT;
+void      present_json_number   (JsonBuilder           *builder,
+                                 const char            *name,
+                                 double                 value);
+char     *present_json_print    (JsonNode              *node) G_GNUC_WARN_UNUSED_RESULT;
+
+G_END_DECLS
