@@ -39,4 +39,5 @@ NumStatus num_conformance_confidence (size_t n, double mean, double sd, NumLimit
                                       double *confidence);
 NumStatus num_conformance_units (double mean, double sd, NumLimits limits, double coverage, double wanted, size_t least,
                                  size_t most, size_t *units);
+NumLimits num_limits_log (NumLimits limits);
 double num_normal_share (double mean, double sd, NumLimits limits);
