@@ -149,7 +149,7 @@ for label, no, reason, what, supplier, start, end in (
         ('P3', 1, 'delivery', 'springs B and C', 'Fernhill Springs', '2026-06-12', '2026-06-29'),
         ('A', 1, 'outside step', 'hardening of forty blades', 'Alder Hardening', '2026-08-06', '2026-08-26'),
         ('B', 1, 'delivery', 'springs for the lot that failed', 'Fernhill Springs', '2026-10-12', '2026-10-26')):
-    row('wait', model=HF, round=label, no=no, reason=reason, what=what, supplier=supplier, start=start, end=end)
+    row('wait', model=HF, round=label, no=no, reason=reason, what=what, supplier=supplier, from_date=start, to_date=end)
 
 # mean and deviation by round; the story's failures stand below
 means = {
