@@ -1,0 +1,12 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include "batch-calc-answer.h"
+
+G_BEGIN_DECLS
+
+/* The methods by subject, each table with name NULL at its end. */
+extern const BatchCalcMethod batch_calc_shares[];
+extern const BatchCalcMethod batch_calc_samples[];
+
+G_END_DECLS
