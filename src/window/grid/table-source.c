@@ -1,0 +1,105 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "table-source.h"
+
+enum
+{
+  SIGNAL_RESET,
+  SIGNAL_ROWS_CHANGED,
+  N_SIGNALS
+};
+static guint signals[N_SIGNALS];
+
+G_DEFINE_INTERFACE (FettleTableSource, fettle_table_source, G_TYPE_OBJECT)
+
+static void
+fettle_table_source_default_init (FettleTableSourceInterface *iface)
+{
+  signals[SIGNAL_RESET] = g_signal_new ("reset", FETTLE_TYPE_TABLE_SOURCE, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+                                        G_TYPE_NONE, 0);
+  signals[SIGNAL_ROWS_CHANGED] = g_signal_new ("rows-changed", FETTLE_TYPE_TABLE_SOURCE, G_SIGNAL_RUN_LAST, 0, NULL,
+                                               NULL, NULL, G_TYPE_NONE, 0);
+}
+
+/**
+ * fettle_table_source_columns:
+ * @self: a source
+ * @n_columns: (out): how many
+ *
+ * Returns: (transfer none) (array length=n_columns): the columns
+ */
+const FettleTableColumn *
+fettle_table_source_columns (FettleTableSource *self, guint *n_columns)
+{
+  return FETTLE_TABLE_SOURCE_GET_IFACE (self)->columns (self, n_columns);
+}
+
+guint
+fettle_table_source_n_rows (FettleTableSource *self)
+{
+  return FETTLE_TABLE_SOURCE_GET_IFACE (self)->n_rows (self);
+}
+
+/**
+ * fettle_table_source_dup_text:
+ * @self: a source
+ * @row: below the number of rows
+ * @column: below the number of columns
+ * @tone: (out): how it is drawn
+ * @pending: (out): typed, and not confirmed by the writer yet
+ *
+ * Returns: (transfer full): the text of a cell; "" for a row that is gone
+ */
+char *
+fettle_table_source_dup_text (FettleTableSource *self,
+                              guint              row,
+                              guint              column,
+                              FettleTableTone   *tone,
+                              gboolean          *pending)
+{
+  *tone = FETTLE_TONE_INK;
+  *pending = FALSE;
+  return FETTLE_TABLE_SOURCE_GET_IFACE (self)->dup_text (self, row, column, tone, pending);
+}
+
+gboolean
+fettle_table_source_editable (FettleTableSource *self, guint row, guint column)
+{
+  return FETTLE_TABLE_SOURCE_GET_IFACE (self)->editable (self, row, column);
+}
+
+/**
+ * fettle_table_source_commit:
+ * @self: a source
+ * @row: of the cell
+ * @column: of the cell
+ * @text: what was typed
+ *
+ * Hands what was typed to the source, which shows it as pending until it is stored.
+ *
+ * Returns: (transfer full) (nullable): %NULL when it was taken, else the sentence why not
+ */
+char *
+fettle_table_source_commit (FettleTableSource *self, guint row, guint column, const char *text)
+{
+  return FETTLE_TABLE_SOURCE_GET_IFACE (self)->commit (self, row, column, text);
+}
+
+char *
+fettle_table_source_describe (FettleTableSource *self, guint row, guint column)
+{
+  return FETTLE_TABLE_SOURCE_GET_IFACE (self)->describe (self, row, column);
+}
+
+void
+fettle_table_source_reset (FettleTableSource *self)
+{
+  g_signal_emit (self, signals[SIGNAL_RESET], 0);
+}
+
+void
+fettle_table_source_rows_changed (FettleTableSource *self)
+{
+  g_signal_emit (self, signals[SIGNAL_ROWS_CHANGED], 0);
+}

@@ -1,0 +1,95 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+/*
+ * What a FettleTable shows: rows that are asked for only when they come into view, and cells that may be edited.
+ */
+
+#include <gtk/gtk.h>
+
+G_BEGIN_DECLS
+
+#define FETTLE_TYPE_TABLE_SOURCE (fettle_table_source_get_type ())
+G_DECLARE_INTERFACE (FettleTableSource, fettle_table_source, FETTLE, TABLE_SOURCE, GObject)
+
+/**
+ * FettleTableColumn:
+ * @title: translated heading
+ * @letters: width in letters of an ordinary figure
+ * @number: right-aligned, tabular figures
+ * @grows: takes what is left of the width (one column at most)
+ * @least_width: of the table, in pixels, below which the column is left out; 0: always shown
+ */
+typedef struct
+{
+  const char *title;
+  guint       letters;
+  gboolean    number;
+  gboolean    grows;
+  int         least_width;
+} FettleTableColumn;
+
+/**
+ * FettleTableTone:
+ * @FETTLE_TONE_INK: as ordinary text
+ * @FETTLE_TONE_FAINT: of lesser weight: no longer counts
+ * @FETTLE_TONE_OPEN: needs a person
+ * @FETTLE_TONE_STRUCK: struck through: voided
+ */
+typedef enum
+{
+  FETTLE_TONE_INK,
+  FETTLE_TONE_FAINT,
+  FETTLE_TONE_OPEN,
+  FETTLE_TONE_STRUCK
+} FettleTableTone;
+
+/**
+ * FettleTableSourceInterface:
+ * @columns: the columns, which never change while the source lives
+ * @n_rows: how many rows there are
+ * @dup_text: text of a cell; called for visible cells only. @pending says that what was typed is not confirmed yet
+ * @editable: whether a cell can be typed into
+ * @commit: takes what was typed; %NULL, or the sentence why it cannot be taken
+ * @describe: a row and one of its cells in words, for those who do not see it
+ *
+ * FettleTableSource::reset says that rows came or went; ::rows-changed that the texts of rows did.
+ */
+struct _FettleTableSourceInterface
+{
+  GTypeInterface parent_iface;
+
+  const FettleTableColumn *(*columns) (FettleTableSource *self, guint *n_columns);
+  guint                    (*n_rows) (FettleTableSource *self);
+  char                    *(*dup_text) (FettleTableSource *self,
+                                        guint              row,
+                                        guint              column,
+                                        FettleTableTone   *tone,
+                                        gboolean          *pending);
+  gboolean                 (*editable) (FettleTableSource *self, guint row, guint column);
+  char                    *(*commit) (FettleTableSource *self, guint row, guint column, const char *text);
+  char                    *(*describe) (FettleTableSource *self, guint row, guint column);
+};
+
+const FettleTableColumn *fettle_table_source_columns      (FettleTableSource *self,
+                                                           guint             *n_columns);
+guint                    fettle_table_source_n_rows       (FettleTableSource *self);
+char                    *fettle_table_source_dup_text     (FettleTableSource *self,
+                                                           guint              row,
+                                                           guint              column,
+                                                           FettleTableTone   *tone,
+                                                           gboolean          *pending) G_GNUC_WARN_UNUSED_RESULT;
+gboolean                 fettle_table_source_editable     (FettleTableSource *self,
+                                                           guint              row,
+                                                           guint              column);
+char                    *fettle_table_source_commit       (FettleTableSource *self,
+                                                           guint              row,
+                                                           guint              column,
+                                                           const char        *text) G_GNUC_WARN_UNUSED_RESULT;
+char                    *fettle_table_source_describe     (FettleTableSource *self,
+                                                           guint              row,
+                                                           guint              column) G_GNUC_WARN_UNUSED_RESULT;
+void                     fettle_table_source_reset        (FettleTableSource *self);
+void                     fettle_table_source_rows_changed (FettleTableSource *self);
+
+G_END_DECLS
