@@ -1,0 +1,56 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+/*
+ * The version of each model, and the last answers about it, kept in the book so that it opens at once.
+ */
+
+#include "book.h"
+
+G_BEGIN_DECLS
+
+/**
+ * BookVersion:
+ * @model: counts the commits that touched the model
+ * @shared: counts the commits that touched what all models share
+ */
+typedef struct
+{
+  gint64 model;
+  gint64 shared;
+} BookVersion;
+
+/**
+ * BookQuestion:
+ * @model: about which model
+ * @version: at which version
+ * @question: a short word: `standing`
+ * @through: a round; 0: the whole story
+ * @today: ISO 8601 date
+ */
+typedef struct
+{
+  gint64      model;
+  BookVersion version;
+  const char *question;
+  gint64      through;
+  const char *today;
+} BookQuestion;
+
+gboolean book_version_read  (StoreDb            *db,
+                             gint64              model,
+                             BookVersion        *version,
+                             GError            **error) G_GNUC_WARN_UNUSED_RESULT;
+gboolean book_answer_get    (StoreDb            *db,
+                             const BookQuestion *question,
+                             GBytes            **answer,
+                             GError            **error) G_GNUC_WARN_UNUSED_RESULT;
+gboolean book_answer_put    (StoreAction        *action,
+                             const BookQuestion *question,
+                             GBytes             *answer,
+                             GError            **error) G_GNUC_WARN_UNUSED_RESULT;
+void     book_answer_keep   (Book               *book,
+                             const BookQuestion *question,
+                             GBytes             *answer);
+
+G_END_DECLS

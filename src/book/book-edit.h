@@ -1,0 +1,69 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+/*
+ * The commands of the window and of scripts: each is one named action of the journal.
+ */
+
+#include <gio/gio.h>
+#include "book.h"
+
+G_BEGIN_DECLS
+
+typedef struct _BookEdit BookEdit;
+
+/* What a person typed into the cell of a reading. */
+typedef struct
+{
+  BookMark mark;
+  gboolean has_value;
+  double   value;
+} BookTyped;
+
+gboolean  book_typed_parse          (BookCharacteristicKind kind,
+                                     const char            *text,
+                                     BookTyped             *typed,
+                                     GError               **error) G_GNUC_WARN_UNUSED_RESULT;
+
+BookEdit *book_edit_reading         (gint64           unit,
+                                     gint64           characteristic,
+                                     guint            attempt,
+                                     guint            n,
+                                     const BookTyped *typed,
+                                     const char      *taken) G_GNUC_WARN_UNUSED_RESULT;
+BookEdit *book_edit_void            (gint64           reading,
+                                     const char      *reason) G_GNUC_WARN_UNUSED_RESULT;
+BookEdit *book_edit_add_unit        (gint64           round,
+                                     const char      *serial,
+                                     gint64           part) G_GNUC_WARN_UNUSED_RESULT;
+BookEdit *book_edit_add_person      (const char      *initials,
+                                     BookRole         role,
+                                     const char      *name) G_GNUC_WARN_UNUSED_RESULT;
+BookEdit *book_edit_field           (BookRecordId     record,
+                                     gint64           id,
+                                     const char      *field,
+                                     const char      *text) G_GNUC_WARN_UNUSED_RESULT;
+void      book_edit_free            (BookEdit        *edit);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (BookEdit, book_edit_free)
+
+gboolean  book_edit_run             (Book                *book,
+                                     BookEdit            *edit,
+                                     gint64               person,
+                                     gint64               sitting,
+                                     StoreReceipt        *receipt,
+                                     gint64              *id,
+                                     GError             **error);
+void      book_edit_run_async       (Book                *book,
+                                     BookEdit            *edit,
+                                     gint64               person,
+                                     gint64               sitting,
+                                     GCancellable        *cancellable,
+                                     GAsyncReadyCallback  done,
+                                     gpointer             user_data);
+gboolean  book_edit_run_finish      (Book                *book,
+                                     GAsyncResult        *result,
+                                     StoreReceipt        *receipt,
+                                     gint64              *id,
+                                     GError             **error);
+
+G_END_DECLS
