@@ -1,0 +1,295 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+
+/*
+ * The changeset format, as ext/session/sqlite3session.c of SQLite describes it: for each table a header ('T', number
+ * of columns as a varint, one byte a column that is 1 for those of the key, name, zero byte), then its rows: the
+ * operation, a byte that says whether a trigger made it, and one record (insert: new, delete: old) or two (update: old,
+ * new). A record is one value a column: a type byte, then 8 bytes big-endian for numbers, or a varint and that many
+ * bytes. Type 0 is a value left out.
+ *
+ * Read here rather than by sqlite3changeset_next(): that allocates a value object for each column, which takes as long
+ * for a bulk import as making the changeset did.
+ */
+
+#include "config.h"
+
+#include "store-changes-private.h"
+
+#include <glib/gi18n-lib.h>
+
+#include <string.h>
+
+#define COLUMNS_MOST 2000 /* SQLite's own limit */
+
+enum
+{
+  VALUE_NONE = 0,
+  VALUE_INTEGER = 1,
+  VALUE_FLOAT = 2,
+  VALUE_TEXT = 3,
+  VALUE_BLOB = 4,
+  VALUE_NULL = 5
+};
+
+void
+store_changes_init (StoreChanges *changes, const StoreProfile *profile, const char *shown, const void *bytes, gsize length)
+{
+  *changes = (StoreChanges){ .profile = profile, .shown = shown, .at = bytes, .end = (const guint8 *) bytes + length };
+}
+
+void
+store_changes_clear (StoreChanges *changes)
+{
+  g_clear_pointer (&changes->values, g_free);
+  g_clear_pointer (&changes->texts, g_free);
+}
+
+static gboolean
+damaged (StoreChanges *changes, GError **error)
+{
+  g_set_error (error, STORE_ERROR, STORE_ERROR_DAMAGED,
+               _("The journal of “%s” holds an entry that cannot be read: open the latest copy of the file instead."),
+               changes->shown);
+  return FALSE;
+}
+
+/* SQLite's varint: seven bits a byte from the high end, the ninth byte whole. */
+static gboolean
+read_varint (StoreChanges *changes, guint64 *value)
+{
+  guint64 sum = 0;
+
+  for (guint i = 0; i < 9; i++)
+    {
+      guint8 byte;
+
+      if (changes->at == changes->end)
+        return FALSE;
+      byte = *changes->at++;
+      if (i == 8)
+        sum = sum << 8 | byte;
+      else
+        sum = sum << 7 | (byte & 0x7f);
+      if (byte < 0x80)
+        break;
+    }
+  *value = sum;
+  return TRUE;
+}
+
+static gboolean
+read_integer (StoreChanges *changes, guint64 *bits)
+{
+  if (changes->end - changes->at < 8)
+    return FALSE;
+  memcpy (bits, changes->at, 8);
+  *bits = GUINT64_FROM_BE (*bits);
+  changes->at += 8;
+  return TRUE;
+}
+
+static gboolean
+read_value (StoreChanges *changes, StoreValue *value)
+{
+  guint64 bits;
+
+  *value = (StoreValue){ .type = STORE_UNCHANGED };
+  if (changes->at == changes->end)
+    return FALSE;
+
+  switch (*changes->at++)
+    {
+    case VALUE_NONE:
+      return TRUE;
+    case VALUE_NULL:
+      value->type = SQLITE_NULL;
+      return TRUE;
+    case VALUE_INTEGER:
+      value->type = SQLITE_INTEGER;
+      if (!read_integer (changes, &bits))
+        return FALSE;
+      value->integer = (gint64) bits;
+      return TRUE;
+    case VALUE_FLOAT:
+      value->type = SQLITE_FLOAT;
+      if (!read_integer (changes, &bits))
+        return FALSE;
+      memcpy (&value->real, &bits, 8);
+      return TRUE;
+    case VALUE_TEXT:
+    case VALUE_BLOB:
+      value->type = changes->at[-1] == VALUE_TEXT ? SQLITE_TEXT : SQLITE_BLOB;
+      if (!read_varint (changes, &bits) || bits > (guint64) (changes->end - changes->at))
+        return FALSE;
+      value->text = (const char *) changes->at;
+      value->length = bits;
+      changes->at += bits;
+      return TRUE;
+    default:
+      return FALSE;
+    }
+}
+
+static gboolean
+read_record (StoreChanges *changes, StoreValue *values)
+{
+  for (guint i = 0; i < changes->row.n_columns; i++)
+    if (!read_value (changes, &values[i]))
+      return FALSE;
+  return TRUE;
+}
+
+static gboolean
+read_table (StoreChanges *changes)
+{
+  guint64 n_columns;
+  const guint8 *name, *zero;
+
+  changes->at++;
+  if (!read_varint (changes, &n_columns) || n_columns == 0 || n_columns > COLUMNS_MOST ||
+      n_columns > (guint64) (changes->end - changes->at))
+    return FALSE;
+  if (changes->at[0] != 1) /* the first column is the key */
+    return FALSE;
+  name = changes->at + n_columns;
+  zero = memchr (name, 0, (gsize) (changes->end - name));
+  if (zero == NULL)
+    return FALSE;
+  changes->at = zero + 1;
+
+  for (guint i = 0; i < changes->profile->n_tables; i++)
+    if (strcmp (changes->profile->tables[i].name, (const char *) name) == 0)
+      {
+        changes->row.table = i;
+        changes->row.n_columns = (guint) n_columns;
+        changes->in_table = TRUE;
+        if (changes->n_values < 2 * n_columns)
+          {
+            changes->n_values = 2 * (guint) n_columns;
+            changes->values = g_renew (StoreValue, changes->values, changes->n_values);
+          }
+        return TRUE;
+      }
+  return FALSE;
+}
+
+/* Copies the row's texts, so that each ends in a zero byte. */
+static void
+settle_texts (StoreChanges *changes, StoreValue *values, guint n_values)
+{
+  gsize needed = 0, used = 0;
+
+  for (guint i = 0; i < n_values; i++)
+    if (values[i].text != NULL)
+      needed += values[i].length + 1;
+  if (needed > changes->texts_size)
+    {
+      changes->texts_size = needed * 2;
+      changes->texts = g_realloc (changes->texts, changes->texts_size);
+    }
+  for (guint i = 0; i < n_values; i++)
+    if (values[i].text != NULL)
+      {
+        memcpy (changes->texts + used, values[i].text, values[i].length);
+        changes->texts[used + values[i].length] = '\0';
+        values[i].text = changes->texts + used;
+        used += values[i].length + 1;
+      }
+}
+
+static gboolean
+read_row (StoreChanges *changes)
+{
+  StoreRow *row = &changes->row;
+  StoreValue *before, *after;
+  const StoreValue *key;
+  guint8 op;
+
+  if (!changes->in_table || changes->end - changes->at < 2)
+    return FALSE;
+  op = *changes->at;
+  changes->at += 2; /* the second says whether a trigger did it: none does */
+  if (op != SQLITE_INSERT && op != SQLITE_UPDATE && op != SQLITE_DELETE)
+    return FALSE;
+
+  before = changes->values;
+  after = changes->values + row->n_columns;
+  if (op != SQLITE_INSERT && !read_record (changes, before))
+    return FALSE;
+  if (op != SQLITE_DELETE && !read_record (changes, after))
+    return FALSE;
+
+  key = op == SQLITE_INSERT ? after : before;
+  if (key->type != SQLITE_INTEGER)
+    return FALSE;
+  row->op = (StoreOp) op;
+  row->id = key->integer;
+  row->before = op == SQLITE_INSERT ? NULL : before;
+  row->after = op == SQLITE_DELETE ? NULL : after;
+  if (op == SQLITE_UPDATE)
+    before->type = STORE_UNCHANGED;
+  if (row->before != NULL && row->after != NULL)
+    settle_texts (changes, before, 2 * row->n_columns);
+  else
+    settle_texts (changes, row->before != NULL ? before : after, row->n_columns);
+  return TRUE;
+}
+
+gboolean
+store_changes_next (StoreChanges *changes, const StoreRow **row, GError **error)
+{
+  *row = NULL;
+  while (changes->at < changes->end && *changes->at == 'T')
+    if (!read_table (changes))
+      return damaged (changes, error);
+  if (changes->at == changes->end)
+    return TRUE;
+  if (!read_row (changes))
+    return damaged (changes, error);
+  *row = &changes->row;
+  return TRUE;
+}
+
+gboolean
+store_value_equal (const StoreValue *a, const StoreValue *b)
+{
+  if (a->type != b->type)
+    return FALSE;
+  switch (a->type)
+    {
+    case SQLITE_INTEGER:
+      return a->integer == b->integer;
+    case SQLITE_FLOAT:
+      return memcmp (&a->real, &b->real, sizeof a->real) == 0;
+    case SQLITE_TEXT:
+    case SQLITE_BLOB:
+      return a->length == b->length && (a->length == 0 || memcmp (a->text, b->text, a->length) == 0);
+    default:
+      return TRUE;
+    }
+}
+
+char *
+store_value_dup_print (const StoreValue *value)
+{
+  GString *hex;
+  char buffer[G_ASCII_DTOSTR_BUF_SIZE];
+
+  switch (value->type)
+    {
+    case SQLITE_INTEGER:
+      return g_strdup_printf ("%" G_GINT64_FORMAT, value->integer);
+    case SQLITE_FLOAT:
+      return g_strdup (g_ascii_dtostr (buffer, sizeof buffer, value->real));
+    case SQLITE_TEXT:
+      return g_strndup (value->text, value->length);
+    case SQLITE_BLOB:
+      hex = g_string_new ("x'");
+      for (gsize i = 0; i < value->length; i++)
+        g_string_append_printf (hex, "%02x", (guint8) value->text[i]);
+      g_string_append_c (hex, '\'');
+      return g_string_free (hex, FALSE);
+    default:
+      return g_strdup ("");
+    }
+}

@@ -1,0 +1,320 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+
+/*
+ * Actions are listed by their first place; the entries of a record are found by entry_touch and then read, since a range
+ * may cover keys that were not touched.
+ */
+
+#include "config.h"
+
+#include "store-chain-private.h"
+#include "store-changes-private.h"
+#include "store-history-private.h"
+#include "store-pack-private.h"
+#include "store-touch-private.h"
+
+#include <glib/gi18n-lib.h>
+
+#include <string.h>
+
+#define COLUMNS "id, kind, reverses, sitting, person, time, message, arguments, first_place, entries, " \
+                "EXISTS (SELECT 1 FROM erasure x WHERE x.action = action.id)"
+
+void
+store_action_info_free (StoreActionInfo *info)
+{
+  if (info == NULL)
+    return;
+  g_free (info->time);
+  g_free (info->message);
+  g_clear_pointer (&info->arguments, g_variant_unref);
+  g_free (info);
+}
+
+static char *
+column_text (sqlite3_stmt *statement, int column)
+{
+  const char *text = (const char *) sqlite3_column_text (statement, column);
+
+  return g_utf8_make_valid (text != NULL ? text : "", -1);
+}
+
+static StoreActionInfo *
+read_info (StoreDb *db, sqlite3_stmt *statement, GError **error)
+{
+  g_autoptr(StoreActionInfo) info = g_new0 (StoreActionInfo, 1);
+  g_autofree char *arguments = column_text (statement, 7);
+  int kind = sqlite3_column_int (statement, 1);
+
+  info->id = sqlite3_column_int64 (statement, 0);
+  info->reverses = sqlite3_column_int64 (statement, 2);
+  info->sitting = sqlite3_column_int64 (statement, 3);
+  info->person = sqlite3_column_int64 (statement, 4);
+  info->time = column_text (statement, 5);
+  info->message = column_text (statement, 6);
+  info->arguments = store_arguments_parse (arguments);
+  info->first_place = sqlite3_column_int64 (statement, 8);
+  info->entries = (guint) sqlite3_column_int (statement, 9);
+  info->erased = sqlite3_column_int (statement, 10) != 0;
+  if (info->arguments == NULL || kind < STORE_DO || kind > STORE_REDO)
+    {
+      store_db_fail_code (db, SQLITE_CORRUPT, _("The history could not be read"), error);
+      return NULL;
+    }
+  info->kind = (StoreActionKind) kind;
+  if (!store_history_is_undone (db, info->id, &info->undone, error))
+    return NULL;
+  return g_steal_pointer (&info);
+}
+
+/* Keys of the actions that reverse @action, oldest first. */
+static GArray *
+list_reversals (StoreDb *db, gint64 action, GError **error)
+{
+  /* Only later ones: a journal that goes in a circle must not lead us round it. */
+  static const char sql[] = "SELECT r.id FROM action r JOIN action a ON a.id = r.reverses "
+                            "WHERE r.reverses = ?1 AND r.reverses <> 0 AND r.first_place > a.first_place ORDER BY r.first_place";
+  g_autoptr(StoreStatement) statement = store_db_statement (db, sql, error);
+  g_autoptr(GArray) keys = g_array_new (FALSE, FALSE, sizeof (gint64));
+  gboolean ok, row;
+
+  if (statement == NULL)
+    return NULL;
+  sqlite3_bind_int64 (statement, 1, action);
+  while ((ok = store_db_next (db, statement, _("The history could not be read"), &row, error)) && row)
+    {
+      gint64 key = sqlite3_column_int64 (statement, 0);
+
+      g_array_append_val (keys, key);
+    }
+  return ok ? g_steal_pointer (&keys) : NULL;
+}
+
+gboolean
+store_history_is_undone (StoreDb *db, gint64 action, gboolean *undone, GError **error)
+{
+  gboolean flip = FALSE;
+
+  /* Of several reversals only the last can be in force, so the chain is a line: done, undone, redone, … */
+  *undone = FALSE;
+  for (;;)
+    {
+      g_autoptr(GArray) reversals = list_reversals (db, action, error);
+
+      if (reversals == NULL)
+        return FALSE;
+      if (reversals->len == 0)
+        break;
+      action = g_array_index (reversals, gint64, reversals->len - 1);
+      flip = !flip;
+    }
+  *undone = flip;
+  return TRUE;
+}
+
+gboolean
+store_history_stand_in (StoreDb *db, gint64 action, gint64 *now, GError **error)
+{
+  g_autoptr(StoreActionInfo) info = store_history_get (db, action, error);
+
+  if (info == NULL)
+    return FALSE;
+  *now = action;
+  for (;;)
+    {
+      g_autoptr(GArray) undos = list_reversals (db, *now, error);
+      g_autoptr(GArray) redos = NULL;
+
+      if (undos == NULL)
+        return FALSE;
+      if (undos->len == 0)
+        return TRUE;
+      redos = list_reversals (db, g_array_index (undos, gint64, undos->len - 1), error);
+      if (redos == NULL)
+        return FALSE;
+      if (redos->len == 0)
+        return TRUE;
+      *now = g_array_index (redos, gint64, redos->len - 1);
+    }
+}
+
+StoreActionInfo *
+store_history_get (StoreDb *db, gint64 action, GError **error)
+{
+  static const char sql[] = "SELECT " COLUMNS " FROM action WHERE id = ?1";
+  g_autoptr(StoreStatement) statement = store_db_statement (db, sql, error);
+  gboolean row;
+
+  if (statement == NULL)
+    return NULL;
+  sqlite3_bind_int64 (statement, 1, action);
+  if (!store_db_next (db, statement, _("The history could not be read"), &row, error))
+    return NULL;
+  if (!row)
+    {
+      g_set_error (error, STORE_ERROR, STORE_ERROR_MISSING,
+                   _("There is no action %" G_GINT64_FORMAT " in “%s”: look for its key in the history."), action, db->shown);
+      return NULL;
+    }
+  return read_info (db, statement, error);
+}
+
+/* The end of a day or the time itself, as something that sorts after all times it includes. */
+static char *
+dup_upper_time (const char *to)
+{
+  return strlen (to) <= strlen ("2000-01-01") ? g_strconcat (to, "T99", NULL) : g_strdup (to);
+}
+
+/* Lists actions by date and sitting. */
+static GPtrArray *
+list_all (StoreDb *db, const StoreHistoryQuery *query, GError **error)
+{
+  static const char sql[] = "SELECT " COLUMNS " FROM action WHERE first_place < ?1 AND (?2 IS NULL OR time >= ?2) "
+                            "AND (?3 IS NULL OR time <= ?3) AND (?4 = 0 OR sitting = ?4) ORDER BY first_place DESC LIMIT ?5";
+  g_autoptr(StoreStatement) statement = store_db_statement (db, sql, error);
+  g_autoptr(GPtrArray) list = g_ptr_array_new_with_free_func ((GDestroyNotify) store_action_info_free);
+  g_autofree char *to = query->to != NULL ? dup_upper_time (query->to) : NULL;
+  gboolean ok, row;
+
+  if (statement == NULL)
+    return NULL;
+  sqlite3_bind_int64 (statement, 1, query->before > 0 ? query->before : G_MAXINT64);
+  sqlite3_bind_text (statement, 2, query->from, -1, SQLITE_TRANSIENT);
+  sqlite3_bind_text (statement, 3, to, -1, SQLITE_TRANSIENT);
+  sqlite3_bind_int64 (statement, 4, query->sitting);
+  sqlite3_bind_int64 (statement, 5, query->most > 0 ? (gint64) query->most : -1);
+  while ((ok = store_db_next (db, statement, _("The history could not be read"), &row, error)) && row)
+    {
+      StoreActionInfo *info = read_info (db, statement, error);
+
+      if (info == NULL)
+        return NULL;
+      g_ptr_array_add (list, info);
+    }
+  return ok ? g_steal_pointer (&list) : NULL;
+}
+
+static StoreActionInfo *
+action_of_place (StoreDb *db, gint64 place, GError **error)
+{
+  static const char sql[] = "SELECT action FROM entry WHERE place = ?1";
+  g_autoptr(StoreStatement) statement = store_db_statement (db, sql, error);
+  gboolean row;
+
+  if (statement == NULL)
+    return NULL;
+  sqlite3_bind_int64 (statement, 1, place);
+  if (!store_db_next (db, statement, _("The history could not be read"), &row, error))
+    return NULL;
+  return store_history_get (db, row ? sqlite3_column_int64 (statement, 0) : 0, error);
+}
+
+static gboolean
+is_wanted (const StoreActionInfo *info, const StoreHistoryQuery *query, const char *to)
+{
+  return (query->before <= 0 || info->first_place < query->before) && (query->sitting == 0 || info->sitting == query->sitting) &&
+         (query->from == NULL || strcmp (info->time, query->from) >= 0) && (to == NULL || strcmp (info->time, to) <= 0);
+}
+
+/* Lists the actions that changed one record. */
+static GPtrArray *
+list_record (StoreDb *db, const StoreHistoryQuery *query, GError **error)
+{
+  g_autoptr(GArray) places = store_touch_list (db, (guint) query->table, query->id, 0, error);
+  g_autoptr(GPtrArray) list = g_ptr_array_new_with_free_func ((GDestroyNotify) store_action_info_free);
+  g_autofree char *to = query->to != NULL ? dup_upper_time (query->to) : NULL;
+
+  if (places == NULL)
+    return NULL;
+  for (guint i = places->len; i-- > 0 && (query->most == 0 || list->len < query->most);)
+    {
+      gint64 place = g_array_index (places, gint64, i);
+      g_autoptr(StoreActionInfo) info = action_of_place (db, place, error);
+      const StoreActionInfo *last = list->len > 0 ? list->pdata[list->len - 1] : NULL;
+      gboolean has;
+
+      if (info == NULL)
+        return NULL;
+      if (!is_wanted (info, query, to) || (last != NULL && last->id == info->id))
+        continue;
+      if (!store_history_has_row (db, place, (guint) query->table, query->id, &has, error))
+        return NULL;
+      if (has)
+        g_ptr_array_add (list, g_steal_pointer (&info));
+    }
+  return g_steal_pointer (&list);
+}
+
+GPtrArray *
+store_history_list (StoreDb *db, const StoreHistoryQuery *query, GError **error)
+{
+  g_return_val_if_fail (query->table < (int) db->profile->n_tables, NULL);
+
+  return query->table >= 0 ? list_record (db, query, error) : list_all (db, query, error);
+}
+
+gboolean
+store_history_has_row (StoreDb *db, gint64 place, guint table, gint64 id, gboolean *has, GError **error)
+{
+  g_autoptr(GError) local = NULL;
+  g_autoptr(GBytes) raw = store_payload_read (db, place, &local);
+  g_auto(StoreChanges) changes = { 0 };
+  const StoreRow *row;
+  gboolean ok;
+
+  *has = FALSE;
+  if (raw == NULL)
+    {
+      /* Erased: the range is all that is left to go by. */
+      *has = g_error_matches (local, STORE_ERROR, STORE_ERROR_ERASED);
+      if (!*has)
+        g_propagate_error (error, g_steal_pointer (&local));
+      return *has;
+    }
+  store_changes_init (&changes, db->profile, db->shown, g_bytes_get_data (raw, NULL), g_bytes_get_size (raw));
+  while ((ok = store_changes_next (&changes, &row, error)) && row != NULL && !*has)
+    *has = row->table == table && row->id == id;
+  return ok;
+}
+
+gboolean
+store_history_rows (StoreDb *db, gint64 action, int table, gint64 id, StoreRowFunc func, gpointer data, GError **error)
+{
+  g_autoptr(StoreActionInfo) info = store_history_get (db, action, error);
+
+  if (info == NULL)
+    return FALSE;
+  for (gint64 place = info->first_place; place < info->first_place + info->entries; place++)
+    {
+      g_autoptr(GBytes) raw = store_payload_read (db, place, error);
+      g_auto(StoreChanges) changes = { 0 };
+      const StoreRow *row;
+      gboolean ok;
+
+      if (raw == NULL)
+        return FALSE;
+      store_changes_init (&changes, db->profile, db->shown, g_bytes_get_data (raw, NULL), g_bytes_get_size (raw));
+      while ((ok = store_changes_next (&changes, &row, error)) && row != NULL)
+        if ((table < 0 || (row->table == (guint) table && (id == 0 || row->id == id))) && !func (row, data))
+          return TRUE;
+      if (!ok)
+        return FALSE;
+    }
+  return TRUE;
+}
+
+gboolean
+store_history_head (StoreDb *db, gint64 *place, char **head, GError **error)
+{
+  guint8 digest[STORE_DIGEST_LENGTH];
+  gint64 last;
+
+  if (!store_chain_head (db, &last, digest, error))
+    return FALSE;
+  if (place != NULL)
+    *place = last;
+  if (head != NULL)
+    *head = store_hex_dup (digest);
+  return TRUE;
+}
