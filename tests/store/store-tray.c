@@ -137,7 +137,7 @@ const StoreProfile tray_profile = TRAY_PROFILE (1);
 const StoreProfile tray_profile_2 = TRAY_PROFILE (2);
 
 void
-tray_set_up (Tray *tray)
+tray_set_up (Tray *tray, gconstpointer unused)
 {
   g_autoptr(GError) error = NULL;
 
@@ -170,7 +170,7 @@ remove_folder (const char *path)
 }
 
 void
-tray_tear_down (Tray *tray)
+tray_tear_down (Tray *tray, gconstpointer unused)
 {
   g_autoptr(GError) error = NULL;
 
@@ -329,7 +329,7 @@ tray_assert_sentence (GError **error, StoreError code)
 {
   const char *end, *message;
 
-  g_assert_error (*error, STORE_ERROR, code);
+  g_assert_error (*error, STORE_ERROR, (int) code);
   message = (*error)->message;
   end = message + strlen (message) - 1;
   g_test_message ("%s", message);

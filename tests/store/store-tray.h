@@ -33,15 +33,15 @@ typedef struct
   Store       *store;
 } Tray;
 
-void tray_set_up    (Tray *tray);
-void tray_tear_down (Tray *tray);
+void tray_set_up    (Tray         *tray,
+                     gconstpointer unused);
+void tray_tear_down (Tray         *tray,
+                     gconstpointer unused);
 /* Closes and opens again. */
 void tray_reopen    (Tray *tray);
 
 /* A g_test_add() with a fresh tray. */
-#define tray_test(path, func) \
-  g_test_add (path, Tray, NULL, (void (*) (Tray *, gconstpointer)) tray_set_up, func, \
-              (void (*) (Tray *, gconstpointer)) tray_tear_down)
+#define tray_test(path, func) g_test_add (path, Tray, NULL, tray_set_up, func, tray_tear_down)
 
 /* Work for store_write(): each runs SQL text, with `%id` replaced by a new key and `%last` by the last one made. */
 gboolean tray_run_sql (StoreAction *action,
