@@ -1,0 +1,168 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* One whole sentence, or up to three, for each reason. The places are explained in present-sentence.h. */
+
+#include "config.h"
+
+#include "present-reason.h"
+
+#include "present-sentence.h"
+
+#include <glib/gi18n-lib.h>
+
+/* The sentences of one code, and their places, which follow the arguments that insight-reason.h promises. */
+typedef struct
+{
+  PresentSentence sentences[PRESENT_MOST_SENTENCES];
+} Entry;
+
+static const Entry reasons[] = {
+  [INSIGHT_REASON_KIND_NOT_EVALUATED] = { { { N_("This kind of criterion is not judged here, look at it by hand: {name0}.") } } },
+  [INSIGHT_REASON_NO_ROUND] = { { { N_("No round of this model has a built unit.") } } },
+  [INSIGHT_REASON_NO_CHARACTERISTIC] = { { { N_("The criterion names no characteristic of its kind: choose one.") } } },
+  [INSIGHT_REASON_LIMITS_MISSING] = { { { N_("The characteristic has no limits, and without limits nothing can be judged.") } } },
+  [INSIGHT_REASON_TERM_MISSING] = { {
+      { N_("Nobody has set a share and a confidence, so those of the class are used: {share0} at {wanted1}.") } } },
+  [INSIGHT_REASON_OTHER_STATE] = { {
+      { N_PLURAL ("{count0} unit was built to another state of design and does not count: of '{name0}' it has {name1}, looked for is {name2}.",
+                  "{count0} units were built to another state of design and do not count: of '{name0}' the newest has {name1}, looked for is {name2}.") } } },
+  [INSIGHT_REASON_SPLIT_NEXT_PLAN] = { {
+      { N_("The round was built in several states; looked for is '{name0}' {name1}, because round {name2} takes it (chosen later).") } } },
+  [INSIGHT_REASON_SPLIT_LATER] = { {
+      { N_("The round was built in several states; looked for is '{name0}' {name1}, the later revision.") } } },
+  [INSIGHT_REASON_CARRIED_OVER] = { {
+      { N_PLURAL ("{count0} unit of an older state counts, because a change is marked as carried over: {names}.",
+                  "{count0} units of an older state count, because a change is marked as carried over: {names}.") } } },
+  [INSIGHT_REASON_SECOND_PERSON] = { {
+      { N_PLURAL ("{count0} unit does not count, because carrying over a safety characteristic needs a second person: {names}.",
+                  "{count0} units do not count, because carrying over a safety characteristic needs a second person: {names}.") } } },
+  [INSIGHT_REASON_ALTERED] = { {
+      { N_PLURAL ("{count0} reading does not count, because it was taken after the unit was altered: {names}.",
+                  "{count0} readings do not count, because they were taken after the unit was altered: {names}.") } } },
+  [INSIGHT_REASON_KIND_EARLY] = { {
+      { N_PLURAL ("{count0} unit does not count, because it comes before the kind of round that counts here: {name0}.",
+                  "{count0} units do not count, because they come before the kind of round that counts here: {name0}.") } } },
+  [INSIGHT_REASON_LIMIT_WIDENED] = { {
+      { N_("The limits were widened on {name0}, after units had been measured: from '{limits0}' to '{limits2}'.") } } },
+  [INSIGHT_REASON_WIDENED_SAFETY] = { {
+      { N_PLURAL ("{count0} unit does not count, because a safety limit was widened after it was measured: {name0}.",
+                  "{count0} units do not count, because a safety limit was widened after they were measured: {name0}.") } } },
+  [INSIGHT_REASON_OLDER_LIMIT] = { {
+      { N_PLURAL ("{count0} unit does not count, because it was checked to an older limit than that of {name0}.",
+                  "{count0} units do not count, because they were checked to an older limit than that of {name0}.") } } },
+  [INSIGHT_REASON_LATER_ATTEMPTS] = { {
+      { N_PLURAL ("{count0} unit was tried more than once; only the first attempt is evidence.",
+                  "{count0} units were tried more than once; only the first attempt is evidence.") },
+      { N_PLURAL ("{count1} of them failed at first and passed at last.",
+                  "{count1} of them failed at first and passed at last."), 1, PRESENT_WITH_COUNT } } },
+  [INSIGHT_REASON_VOIDED] = { {
+      { N_PLURAL ("{count0} reading is voided: it stays visible and does not count.",
+                  "{count0} readings are voided: they stay visible and do not count.") } } },
+  [INSIGHT_REASON_UNDECIDABLE] = { {
+      { N_PLURAL ("{count0} unit was read only as above or below a value; whether it is inside cannot be told, so it counts as failing.",
+                  "{count0} units were read only as above or below a value; whether they are inside cannot be told, so they count as failing.") } } },
+  [INSIGHT_REASON_CENSORED] = { {
+      { N_PLURAL ("Units are only counted as inside or outside, because {count0} was read as above or below a value.",
+                  "Units are only counted as inside or outside, because {count0} were read as above or below a value.") } } },
+  [INSIGHT_REASON_SHAPE_UNKNOWN] = { { { N_("Units are only counted as inside or outside, because nobody has stated how the values spread.") } } },
+  [INSIGHT_REASON_FITTED] = { { { N_("Units are only counted as inside or outside, because it is fitted at assembly.") } } },
+  [INSIGHT_REASON_LOG_NORMAL] = { {
+      { N_("If the values spread by ratios instead of differences (log-normal), the confidence is lower, and that counts: {confidence1} instead of {confidence0}.") } } },
+  [INSIGHT_REASON_NO_VARIATION] = { {
+      { N_("All values are equal and the resolution of the gauge is not known, so no confidence can be told: enter the resolution.") } } },
+  [INSIGHT_REASON_NOT_COMPUTED] = { { { N_("The method gave no answer for these values.") } } },
+  [INSIGHT_REASON_LOTS_FEW] = { {
+      { N_PLURAL ("Variation between deliveries was not seen: {count0} lot only of '{name0}'.",
+                  "Variation between deliveries was not seen: {count0} lots only of '{name0}'.") } } },
+  [INSIGHT_REASON_LOTS_THIRD] = { {
+      { N_PLURAL ("The criterion is strict, so units of a third lot of '{name0}' or a waiver are needed; {count0} lot was seen.",
+                  "The criterion is strict, so units of a third lot of '{name0}' or a waiver are needed; {count0} lots were seen.") } } },
+  [INSIGHT_REASON_LOTS_DECIDED] = { {
+      { N_PLURAL ("With the units grouped by lot of '{name0}' ({count0} lot) the confidence is lower, and that counts: {confidence0} instead of {confidence1}.",
+                  "With the units grouped by lot of '{name0}' ({count0} lots) the confidence is lower, and that counts: {confidence0} instead of {confidence1}.") } } },
+  [INSIGHT_REASON_LOT_UNKNOWN] = { {
+      { N_PLURAL ("{count0} unit has no lot of '{name0}' in the book; such units are taken as one lot.",
+                  "{count0} units have no lot of '{name0}' in the book; they are taken as one lot.") } } },
+  [INSIGHT_REASON_GAUGE_NOT_STUDIED] = { { { N_("The gauge was not studied, so the limits are not pulled in for its spread.") } } },
+  [INSIGHT_REASON_GUARD_BAND] = { { { N_("Units are judged with limits pulled in by {value0}, for what the gauge cannot tell.") } } },
+  [INSIGHT_REASON_GAUGE_OUT] = { {
+      { N_PLURAL ("{count0} reading does not count, because the gauge was out of calibration: {names}.",
+                  "{count0} readings do not count, because the gauge was out of calibration: {names}.") } } },
+  [INSIGHT_REASON_MISSES_NOTHING] = { { { N_("This assumes that the check misses nothing.") } } },
+  [INSIGHT_REASON_DETECTION] = { {
+      { N_("Of known bad pieces mixed in, the check finds at least {confidence0}; fewer failures are tolerated for that.") } } },
+  [INSIGHT_REASON_BELOW_SIX] = { {
+      { N_PLURAL ("This is 'so far': {count0} unit was measured, and at least six are needed.",
+                  "This is 'so far': {count0} units were measured, and at least six are needed.") } } },
+  [INSIGHT_REASON_NOT_TESTED_YET] = { { { N_("This is 'so far': the testing of the round is not finished: {names}.") } } },
+  [INSIGHT_REASON_DISPOSITION] = { { { N_("Nobody has said what happens to units that fail: {names}.") } } },
+  [INSIGHT_REASON_EXCUSED] = { {
+      { N_PLURAL ("{count0} unit is excused and does not count: {triples}.",
+                  "{count0} units are excused and do not count: {triples}.") },
+      { N_PLURAL ("{count1} of them failed.", "{count1} of them failed."), 1, PRESENT_WITH_COUNT } } },
+  [INSIGHT_REASON_LOOKS] = { {
+      { N_PLURAL ("It was looked at {count0} time.", "It was looked at {count0} times.") } } },
+  [INSIGHT_REASON_ATTEMPTS] = { {
+      { N_("This is attempt {count0}.") },
+      { N_PLURAL ("{count1} failure in earlier units (n {count2}) no longer counts.",
+                  "{count1} failures in earlier units (n {count2}) no longer count."), 1 },
+      { N_("Changed in between: {names}."), NULL, 0, PRESENT_WITH_NAMES } } },
+  [INSIGHT_REASON_SURCHARGE] = { {
+      { N_("Looking again and starting again cost confidence: this is number {count0}, so {wanted1} is wanted instead of {wanted0}.") } } },
+  [INSIGHT_REASON_PLAN] = { {
+      { N_("Judged once, by a plan declared before the first reading (n {count0}, failures allowed: {count1}).") } } },
+  [INSIGHT_REASON_PLAN_INCOMPLETE] = { {
+      { N_("The declared plan is not complete: n {count2} of {count0}, failures allowed: {count1}.") } } },
+  [INSIGHT_REASON_PLAN_LATE] = { {
+      { N_("The plan of {name0} was declared after the first counted reading, so it does not count as a plan: {name1}.") } } },
+  [INSIGHT_REASON_COUNT_NOT_SAFETY] = { {
+      { N_("A count of passed and failed alone does not meet a safety criterion, unless the owner sets the share by name.") } } },
+  [INSIGHT_REASON_COUNT_DONE] = { {
+      { N_("Done: {count0} of {count1}.") },
+      { N_("Left: {names}."), NULL, 0, PRESENT_WITH_NAMES } } },
+  [INSIGHT_REASON_WAIVED] = { {
+      { N_("{name0} excepts this until {name1}: {name2}."), NULL, 0, PRESENT_WITH_NAME1 },
+      { N_("{name0} excepts this: {name2}."), NULL, 0, PRESENT_NO_NAME1 } } },
+};
+G_STATIC_ASSERT (G_N_ELEMENTS (reasons) == INSIGHT_N_REASONS);
+
+static const Entry gaps[] = {
+  [INSIGHT_GAP_SAFETY] = { { { N_("Safety characteristic without a criterion: {name0}, {name1}.") } } },
+  [INSIGHT_GAP_PART] = { { { N_("Part without a characteristic: {name0}, {name1}.") } } },
+  [INSIGHT_GAP_HAZARD] = { { { N_("Hazard {name0} is covered by neither a characteristic nor a document: {name1}.") } } },
+  [INSIGHT_GAP_ISSUE] = { { { N_("Issue {name0} has no test that shows it: {name1}.") } } },
+  [INSIGHT_GAP_DOCUMENT] = { { { N_("Document {name0} is wanted and not there: {name1}.") } } },
+  [INSIGHT_GAP_CRITERION] = { { { N_("Criterion {name0} was not looked at: {name1}.") } } },
+};
+G_STATIC_ASSERT (G_N_ELEMENTS (gaps) == INSIGHT_N_GAPS);
+
+/**
+ * present_reason:
+ * @reason: what has to be said
+ * @unit: (nullable): unit of measure of what it is said about
+ * @decimals: of what it is said about; -1: as many as needed
+ *
+ * Returns: (transfer full): one to three whole sentences
+ */
+char *
+present_reason (const InsightReason *reason, const char *unit, int decimals)
+{
+  const PresentArguments arguments = {
+    (const char * const *) reason->names, reason->counts, reason->numbers, reason->n_counts, reason->n_numbers, unit, decimals
+  };
+
+  return present_sentences (reasons[reason->code].sentences, &arguments);
+}
+
+/**
+ * present_gap:
+ * @gap: something nobody looked at
+ *
+ * Returns: (transfer full): a whole sentence
+ */
+char *
+present_gap (const InsightGap *gap)
+{
+  const PresentArguments arguments = { (const char * const *) gap->names, NULL, NULL, 0, 0, NULL, -1 };
+
+  return present_sentences (gaps[gap->code].sentences, &arguments);
+}

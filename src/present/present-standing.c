@@ -1,0 +1,322 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Where a model stands, in words: headline, sentences by section, a row for each criterion. */
+
+#include "config.h"
+
+#include "present-standing.h"
+
+#include "present-criterion.h"
+#include "present-reason.h"
+#include "present-text.h"
+
+#include <glib/gi18n-lib.h>
+
+static void
+free_line (gpointer data)
+{
+  PresentLine *line = data;
+
+  g_free (line->text);
+  g_free (line);
+}
+
+static void
+free_section (gpointer data)
+{
+  PresentSection *section = data;
+
+  g_ptr_array_unref (section->lines);
+  g_free (section);
+}
+
+static void
+add_line (PresentSection *section, char *text, int criterion, gint64 characteristic, gint64 id)
+{
+  PresentLine *line = g_new0 (PresentLine, 1);
+
+  line->text = text;
+  line->criterion = criterion;
+  line->characteristic = characteristic;
+  line->id = id;
+  g_ptr_array_add (section->lines, line);
+}
+
+static char *
+headline (const InsightStanding *standing)
+{
+  if (standing->n_total == 0)
+    return g_strdup (_("No criterion yet"));
+  /* Without a safety criterion nobody may read 'met' as more than it is. */
+  if (standing->no_safety)
+    return g_strdup_printf (ngettext ("No safety criterion yet; %u criterion blocks",
+                                      "No safety criterion yet; %u criteria block",
+                                      standing->n_block),
+                            standing->n_block);
+  if (standing->n_block == 0)
+    return g_strdup_printf (_("%u of %u met, none blocks"), standing->n_met, standing->n_total);
+  /* Translators: met criteria, all criteria, criteria that block; the last count decides the plural */
+  return g_strdup_printf (ngettext ("%u of %u met, %u blocks", "%u of %u met, %u block", standing->n_block),
+                          standing->n_met,
+                          standing->n_total,
+                          standing->n_block);
+}
+
+static char *
+span (const InsightStanding *standing)
+{
+  if (standing->round == 0)
+    return g_strdup_printf (_("There is no round yet; as of %s."), standing->today);
+  if (standing->round_open)
+    return g_strdup_printf (_("Through round %s, which is open; as of %s."), standing->round_label, standing->end);
+  return g_strdup_printf (_("Through round %s, which was decided on %s."), standing->round_label, standing->end);
+}
+
+static char *
+score (const InsightStanding *standing)
+{
+  const char *const names[INSIGHT_N_CLASSES] = { _("safety"), _("function"), _("appearance") };
+  g_autoptr(GString) classes = g_string_new (NULL);
+
+  if (standing->score.percent < 0)
+    return g_strdup (_("No evidence is asked for yet."));
+  for (guint i = 0; i < INSIGHT_N_CLASSES; i++)
+    if (standing->classes[i].percent >= 0)
+      g_string_append_printf (classes,
+                              "%s%s %d",
+                              classes->len == 0 ? "" : ", ",
+                              names[i],
+                              standing->classes[i].percent);
+  /* Translators: the readiness score, 0 to 100, and in brackets that of each class */
+  return g_strdup_printf (_("Evidence gathered: %d of 100 (%s)"), standing->score.percent, classes->str);
+}
+
+/* The name, the sentence, and what matters most beside it. */
+static char *
+criterion_line (const PresentCriterion *criterion)
+{
+  const char *remark = criterion->remarks->len == 0 || criterion->data->state == INSIGHT_MET ? NULL : criterion->remarks->pdata[0];
+
+  if (remark == NULL)
+    return g_strdup_printf ("%s: %s", criterion->name, criterion->sentence);
+  return g_strdup_printf ("%s: %s %s", criterion->name, criterion->sentence, remark);
+}
+
+static void
+fill_criteria (PresentSection *section, PresentStanding *self)
+{
+  for (guint i = 0; i < self->criteria->len; i++)
+    {
+      const PresentCriterion *criterion = self->criteria->pdata[i];
+      const InsightCriterion *data = criterion->data;
+      const PresentSectionKind kind = data->state == INSIGHT_MET ? PRESENT_SECTION_MET
+                                      : data->blocks             ? PRESENT_SECTION_BLOCKS
+                                                                 : PRESENT_SECTION_OPEN;
+
+      if (kind == section->kind)
+        add_line (section, criterion_line (criterion), (int) i, data->characteristic, data->id);
+    }
+}
+
+static void
+fill_gaps (PresentSection *section, const InsightStanding *standing)
+{
+  if (standing->no_safety)
+    add_line (section,
+              g_strdup (_("No criterion is about safety, so it cannot be said that the model is ready in that.")),
+              -1,
+              0,
+              0);
+  for (guint i = 0; i < standing->gaps->len; i++)
+    {
+      const InsightGap *gap = standing->gaps->pdata[i];
+
+      add_line (section, present_gap (gap), -1, gap->code == INSIGHT_GAP_SAFETY ? gap->id : 0, gap->id);
+    }
+}
+
+static void
+fill_steps (PresentSection *section, PresentStanding *self)
+{
+  const InsightStanding *standing = self->data;
+
+  for (guint i = 0; i < standing->steps->len; i++)
+    {
+      const InsightStep *step = standing->steps->pdata[i];
+      const PresentCriterion *criterion = self->criteria->pdata[step->criterion];
+      g_autofree char *words = present_step (step, standing);
+
+      add_line (section,
+                g_strdup_printf ("%s: %s", criterion->name, words),
+                (int) step->criterion,
+                step->characteristic,
+                criterion->data->id);
+    }
+  if (section->lines->len == 0 && standing->n_total == 0)
+    add_line (section, g_strdup (_("Say what must be shown: give the model a gate and its first criterion.")), -1, 0, 0);
+}
+
+static const char *
+heading (PresentSectionKind kind, gboolean no_safety)
+{
+  switch (kind)
+    {
+    case PRESENT_SECTION_BLOCKS:
+      return _("What blocks");
+    case PRESENT_SECTION_OPEN:
+      return _("Not met, without blocking");
+    case PRESENT_SECTION_NOT_LOOKED_AT:
+      return _("Not looked at");
+    case PRESENT_SECTION_NEXT:
+      return _("Next steps");
+    case PRESENT_SECTION_MET:
+      return no_safety ? _("Reached so far, without a safety criterion") : _("What is met");
+    }
+  return "";
+}
+
+static void
+add_section (PresentStanding *self, PresentSectionKind kind)
+{
+  PresentSection *section = g_new0 (PresentSection, 1);
+
+  section->kind = kind;
+  section->heading = heading (kind, self->data->no_safety);
+  section->lines = g_ptr_array_new_with_free_func (free_line);
+  if (kind == PRESENT_SECTION_NOT_LOOKED_AT)
+    fill_gaps (section, self->data);
+  else if (kind == PRESENT_SECTION_NEXT)
+    fill_steps (section, self);
+  else
+    fill_criteria (section, self);
+
+  if (section->lines->len == 0)
+    free_section (section);
+  else
+    g_ptr_array_add (self->sections, section);
+}
+
+/**
+ * present_standing_new:
+ * @standing: where the model stands; a reference is taken
+ * @caution_added: (nullable): what the model adds to the caution
+ *
+ * Returns: (transfer full): the same in words
+ */
+PresentStanding *
+present_standing_new (InsightStanding *standing, const char *caution_added)
+{
+  PresentStanding *self = g_new0 (PresentStanding, 1);
+
+  self->data = insight_standing_ref (standing);
+  self->headline = headline (standing);
+  self->span = span (standing);
+  self->score = score (standing);
+  self->criteria = g_ptr_array_new_with_free_func ((GDestroyNotify) present_criterion_free);
+  for (guint i = 0; i < standing->criteria->len; i++)
+    g_ptr_array_add (self->criteria, present_criterion_new (standing, i));
+
+  self->sections = g_ptr_array_new_with_free_func (free_section);
+  for (PresentSectionKind kind = PRESENT_SECTION_BLOCKS; kind <= PRESENT_SECTION_MET; kind++)
+    add_section (self, kind);
+
+  self->caution = caution_added == NULL || *caution_added == '\0'
+                      ? g_strdup (present_caution ())
+                      : g_strdup_printf ("%s %s", present_caution (), caution_added);
+  return self;
+}
+
+void
+present_standing_free (PresentStanding *self)
+{
+  g_ptr_array_unref (self->criteria);
+  g_ptr_array_unref (self->sections);
+  g_free (self->headline);
+  g_free (self->span);
+  g_free (self->score);
+  g_free (self->caution);
+  insight_standing_unref (self->data);
+  g_free (self);
+}
+
+static void
+append_wrapped (GString *out, const char *text, guint width, const char *first, const char *rest)
+{
+  g_autofree char *lines = present_text_wrap (text, width, first, rest);
+
+  g_string_append (out, lines);
+}
+
+static void
+append_table (GString *out, PresentStanding *self, guint width)
+{
+  g_autoptr(PresentTable) table = present_table_new ();
+  g_autofree char *text = NULL;
+
+  present_table_add_column (table, "", PRESENT_ALIGN_LEFT);
+  present_table_add_column (table, _("criterion"), PRESENT_ALIGN_LEFT);
+  present_table_add_column (table, _("limits"), PRESENT_ALIGN_LEFT);
+  present_table_add_column (table, _("n"), PRESENT_ALIGN_RIGHT);
+  present_table_add_column (table, _("result"), PRESENT_ALIGN_RIGHT);
+  present_table_add_column (table, _("confidence"), PRESENT_ALIGN_RIGHT);
+  present_table_add_column (table, _("wanted"), PRESENT_ALIGN_RIGHT);
+  present_table_add_column (table, _("state"), PRESENT_ALIGN_LEFT);
+  for (guint i = 0; i < self->criteria->len; i++)
+    {
+      const PresentCriterion *c = self->criteria->pdata[i];
+      const char *const cells[] = { c->sign, c->name, c->limits, c->n, c->result, c->confidence, c->wanted, c->state };
+
+      present_table_add_row (table, cells);
+    }
+  text = present_table_to_text (table, width);
+  g_string_append_printf (out, "\n%s\n%s", _("Criteria"), text);
+}
+
+static void
+append_remarks (GString *out, PresentStanding *self, guint width)
+{
+  g_string_append_printf (out, "\n%s\n", _("Figures and remarks"));
+  for (guint i = 0; i < self->criteria->len; i++)
+    {
+      const PresentCriterion *c = self->criteria->pdata[i];
+
+      append_wrapped (out, c->name, width, "", "  ");
+      append_wrapped (out, c->figures, width, "  ", "    ");
+      for (guint r = 0; r < c->remarks->len; r++)
+        append_wrapped (out, c->remarks->pdata[r], width, "  - ", "    ");
+    }
+}
+
+/**
+ * present_standing_to_text:
+ * @self: a standing in words
+ * @width: columns of the terminal
+ *
+ * Returns: (transfer full): sentences, then the table, then figures and remarks, then the caution
+ */
+char *
+present_standing_to_text (PresentStanding *self, guint width)
+{
+  GString *out = g_string_new (NULL);
+  g_autofree char *title = g_strdup_printf ("%s %s", self->data->model_code, self->data->model_name);
+
+  append_wrapped (out, title, width, "", "  ");
+  append_wrapped (out, self->headline, width, "", "  ");
+  append_wrapped (out, self->score, width, "", "  ");
+  append_wrapped (out, self->span, width, "", "  ");
+  for (guint i = 0; i < self->sections->len; i++)
+    {
+      const PresentSection *section = self->sections->pdata[i];
+
+      g_string_append_printf (out, "\n%s\n", section->heading);
+      for (guint l = 0; l < section->lines->len; l++)
+        append_wrapped (out, ((PresentLine *) section->lines->pdata[l])->text, width, "- ", "  ");
+    }
+  if (self->criteria->len > 0)
+    {
+      append_table (out, self, width);
+      append_remarks (out, self, width);
+    }
+  g_string_append_c (out, '\n');
+  append_wrapped (out, self->caution, width, "", "");
+  return g_string_free (out, FALSE);
+}

@@ -1,0 +1,194 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Single words and short texts: states, methods, why a mark does not count, the caution. */
+
+#include "config.h"
+
+#include "present-reason.h"
+
+#include <glib/gi18n-lib.h>
+
+/**
+ * present_state_words:
+ *
+ * Returns: the state as a word
+ */
+const char *
+present_state_words (InsightState state)
+{
+  switch (state)
+    {
+    case INSIGHT_MET:
+      return _("met");
+    case INSIGHT_TOO_FEW:
+      return _("too few to tell");
+    case INSIGHT_AGAINST:
+      return _("against");
+    case INSIGHT_NO_LONGER:
+      return _("no longer counts");
+    case INSIGHT_NO_DATA:
+      return _("no data");
+    }
+  return "";
+}
+
+/**
+ * present_state_sign:
+ *
+ * Returns: the state as one shape, so that it is never told by colour alone; all differ also in black and white
+ */
+const char *
+present_state_sign (InsightState state)
+{
+  switch (state)
+    {
+    case INSIGHT_MET:
+      return "●";
+    case INSIGHT_TOO_FEW:
+      return "◐";
+    case INSIGHT_AGAINST:
+      return "✕";
+    case INSIGHT_NO_LONGER:
+      return "◇";
+    case INSIGHT_NO_DATA:
+      return "○";
+    }
+  return "";
+}
+
+/**
+ * present_state_meaning:
+ *
+ * Returns: what the state means, one sentence for those who ask
+ */
+const char *
+present_state_meaning (InsightState state)
+{
+  switch (state)
+    {
+    case INSIGHT_MET:
+      return _("The confidence reaches the one wanted, and nothing else stands against it.");
+    case INSIGHT_TOO_FEW:
+      return _("Too little was measured to say it with the confidence wanted.");
+    case INSIGHT_AGAINST:
+      return _("The measurements speak against it, and more of the same would not help.");
+    case INSIGHT_NO_LONGER:
+      return _("All that was measured was built to another state of design.");
+    case INSIGHT_NO_DATA:
+      return _("No unit that counts was measured.");
+    }
+  return "";
+}
+
+/**
+ * present_method_words:
+ *
+ * Returns: how the confidence was computed; empty when nothing was
+ */
+const char *
+present_method_words (InsightMethod method)
+{
+  switch (method)
+    {
+    case INSIGHT_METHOD_NONE:
+      return "";
+    case INSIGHT_METHOD_EXACT:
+      return _("Exact binomial: the chance to see more failures than were seen, if exactly the tolerated share failed "
+               "(Clopper and Pearson 1934).");
+    case INSIGHT_METHOD_ANYTIME:
+      return _("Any-time confidence: it holds however often one looks, by a betting score that can exceed 1/(1 - confidence) "
+               "with at most that chance (Ramdas, Grünwald, Vovk and Shafer 2023).");
+    case INSIGHT_METHOD_PLAN:
+      return _("Exact binomial on the first units of a plan that was declared before the first reading "
+               "(Clopper and Pearson 1934).");
+    case INSIGHT_METHOD_NORMAL:
+      return _("Normal population, stated beforehand: the chance, given mean and deviation, that the wanted share lies inside "
+               "the limits (ISO 16269-6).");
+    case INSIGHT_METHOD_LEAST:
+      return _("The smaller of two answers, for a normal and for a log-normal population, each the chance, given mean and "
+               "deviation, that the wanted share lies inside the limits (ISO 16269-6).");
+    case INSIGHT_METHOD_LOG_NORMAL:
+      return _("Log-normal population, stated beforehand: the chance, given mean and deviation of the logarithms, that the "
+               "wanted share lies inside the limits (ISO 16269-6).");
+    case INSIGHT_METHOD_LOTS:
+      return _("Units grouped by lot, with a deviation between lots and one within: the share of random draws in which the "
+               "wanted share lies inside the limits (Mee and Owen 1983, Krishnamoorthy and Mathew 2004, from memory).");
+    case INSIGHT_METHOD_COUNT:
+      return _("The share of things done.");
+    }
+  return "";
+}
+
+/**
+ * present_counting_words:
+ *
+ * Returns: whether a mark counts, and if not why
+ */
+const char *
+present_counting_words (InsightCounting counting)
+{
+  switch (counting)
+    {
+    case INSIGHT_COUNTS:
+      return _("counts");
+    case INSIGHT_NOT_VOIDED:
+      return _("voided");
+    case INSIGHT_NOT_LATER_ATTEMPT:
+      return _("a later attempt, does not count");
+    case INSIGHT_NOT_OTHER_STEP:
+      return _("taken at another step, does not count");
+    case INSIGHT_NOT_STATE:
+      return _("another state of design, no longer counts");
+    case INSIGHT_NOT_LATER_STATE:
+      return _("a later state of design, does not count");
+    case INSIGHT_NOT_KIND:
+      return _("an earlier kind of round, does not count");
+    case INSIGHT_NOT_EXCUSED:
+      return _("excused, does not count");
+    case INSIGHT_NOT_ALTERED:
+      return _("taken after the unit was altered, does not count");
+    case INSIGHT_NOT_GAUGE:
+      return _("gauge out of calibration, does not count");
+    case INSIGHT_NOT_OLDER_LIMIT:
+      return _("made to an older limit, does not count");
+    case INSIGHT_NOT_SPAN:
+      return _("built later, does not count");
+    case INSIGHT_N_COUNTINGS:
+      break;
+    }
+  return "";
+}
+
+/**
+ * present_verdict_words:
+ *
+ * Returns: what a unit's reading says against the limits
+ */
+const char *
+present_verdict_words (InsightVerdict verdict)
+{
+  switch (verdict)
+    {
+    case INSIGHT_INSIDE:
+      return _("inside");
+    case INSIGHT_OUTSIDE:
+      return _("outside");
+    case INSIGHT_UNDECIDABLE:
+      return _("cannot be told, counts as failing");
+    case INSIGHT_NO_VERDICT:
+      return _("no limits");
+    }
+  return "";
+}
+
+/**
+ * present_caution:
+ *
+ * Returns: what stands wherever lock strength, life tests or a release are spoken about; it cannot be switched off
+ */
+const char *
+present_caution (void)
+{
+  return _("A statistical result is not a safety certificate. Test behind a guard, with cut-resistant gloves and eye "
+           "protection. Follow the standards and laws that apply where the product is sold, and have them confirmed by a "
+           "qualified laboratory or licensed professional.");
+}
