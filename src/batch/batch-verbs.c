@@ -1,0 +1,27 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The table of verbs. */
+
+#include "config.h"
+
+#include "batch-verbs.h"
+
+const BatchVerb * const batch_verbs[] = {
+  &batch_verb_fields,
+  &batch_verb_calc,
+  NULL
+};
+
+/**
+ * batch_verb_find:
+ * @name: a word
+ *
+ * Returns: (nullable): the verb of that name
+ */
+const BatchVerb *
+batch_verb_find (const char *name)
+{
+  for (guint i = 0; batch_verbs[i] != NULL; i++)
+    if (g_str_equal (batch_verbs[i]->name, name))
+      return batch_verbs[i];
+  return NULL;
+}

@@ -1,0 +1,19 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+/*
+ * All verbs, in the order of the help.
+ */
+
+#include "batch-call.h"
+
+G_BEGIN_DECLS
+
+extern const BatchVerb batch_verb_fields;
+extern const BatchVerb batch_verb_calc;
+
+extern const BatchVerb * const batch_verbs[];
+
+const BatchVerb *batch_verb_find (const char *name);
+
+G_END_DECLS

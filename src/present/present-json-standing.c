@@ -1,0 +1,285 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The standing as one JSON document: each sentence with the code and arguments it is made from. */
+
+#include "config.h"
+
+#include "present-json.h"
+
+#include "present-reason.h"
+
+#include <math.h>
+
+#define ADD(type, name, value)                       \
+  G_STMT_START                                       \
+  {                                                  \
+    json_builder_set_member_name (builder, name);    \
+    json_builder_add_##type##_value (builder, value); \
+  }                                                  \
+  G_STMT_END
+
+static void
+add_names (JsonBuilder *builder, const char *member, char **names)
+{
+  json_builder_set_member_name (builder, member);
+  json_builder_begin_array (builder);
+  for (guint i = 0; names != NULL && names[i] != NULL; i++)
+    json_builder_add_string_value (builder, names[i]);
+  json_builder_end_array (builder);
+}
+
+static void
+add_counts (JsonBuilder *builder, const char *member, const gint64 *counts, guint n)
+{
+  json_builder_set_member_name (builder, member);
+  json_builder_begin_array (builder);
+  for (guint i = 0; i < n; i++)
+    json_builder_add_int_value (builder, counts[i]);
+  json_builder_end_array (builder);
+}
+
+static void
+add_numbers (JsonBuilder *builder, const char *member, const double *numbers, guint n)
+{
+  json_builder_set_member_name (builder, member);
+  json_builder_begin_array (builder);
+  for (guint i = 0; i < n; i++)
+    if (isfinite (numbers[i]))
+      json_builder_add_double_value (builder, numbers[i]);
+    else
+      json_builder_add_null_value (builder);
+  json_builder_end_array (builder);
+}
+
+static void
+add_reasons (JsonBuilder *builder, const PresentCriterion *criterion)
+{
+  const GPtrArray *reasons = criterion->data->reasons;
+
+  json_builder_set_member_name (builder, "reasons");
+  json_builder_begin_array (builder);
+  for (guint i = 0; i < reasons->len; i++)
+    {
+      const InsightReason *reason = reasons->pdata[i];
+
+      json_builder_begin_object (builder);
+      ADD (string, "code", insight_reason_code_name (reason->code));
+      ADD (string, "sentence", (const char *) criterion->remarks->pdata[i]);
+      add_names (builder, "names", reason->names);
+      add_counts (builder, "counts", reason->counts, reason->n_counts);
+      add_numbers (builder, "numbers", reason->numbers, reason->n_numbers);
+      add_counts (builder, "ids", reason->ids, reason->n_ids);
+      json_builder_end_object (builder);
+    }
+  json_builder_end_array (builder);
+}
+
+static const char *
+word_of (const BookChoice *choices, gint code)
+{
+  const BookChoice *choice = book_choice_by_code (choices, code);
+
+  return choice == NULL ? "" : choice->text;
+}
+
+static void
+add_criterion (JsonBuilder *builder, const PresentCriterion *criterion)
+{
+  const InsightCriterion *c = criterion->data;
+
+  json_builder_begin_object (builder);
+  ADD (string, "code", c->code);
+  ADD (string, "gate", c->gate);
+  ADD (string, "kind", word_of (book_criterion_kinds, c->kind));
+  ADD (string, "class", word_of (book_classes, c->klass));
+  ADD (string, "characteristic", c->about_code);
+  ADD (string, "about", c->about_name);
+  ADD (string, "unit", c->unit);
+  ADD (boolean, "blocking", c->blocking);
+  ADD (boolean, "blocks", c->blocks);
+  ADD (boolean, "strict", c->strict);
+  ADD (string, "state", insight_state_name (c->state));
+  ADD (string, "state_words", criterion->state);
+  ADD (boolean, "so_far", c->so_far);
+  ADD (string, "sentence", criterion->sentence);
+  ADD (string, "asks", criterion->asks);
+  present_json_number (builder, "confidence", c->confidence);
+  present_json_number (builder, "contrary", c->contrary);
+  present_json_number (builder, "wanted", c->wanted);
+  present_json_number (builder, "wanted_base", c->wanted_base);
+  present_json_number (builder, "share", c->share);
+  ADD (string, "method", insight_method_name (c->method));
+  ADD (string, "method_words", criterion->method);
+  present_json_number (builder, "lower", c->lower);
+  present_json_number (builder, "upper", c->upper);
+  present_json_number (builder, "nominal", c->nominal);
+  ADD (int, "n", c->n);
+  ADD (int, "failed", c->failed);
+  ADD (int, "done", c->done);
+  present_json_number (builder, "mean", c->mean);
+  present_json_number (builder, "sd", c->sd);
+  present_json_number (builder, "min", c->min);
+  present_json_number (builder, "max", c->max);
+  present_json_number (builder, "share_estimate", c->share_estimate);
+  present_json_number (builder, "share_low", c->share_low);
+  present_json_number (builder, "failing_year", c->failing_year);
+  add_names (builder, "rounds", c->rounds);
+  ADD (int, "lots", c->lots);
+  ADD (int, "looks", c->looks);
+  ADD (int, "attempts", c->attempts);
+  ADD (int, "earlier_units", c->earlier_units);
+  ADD (int, "earlier_failures", c->earlier_failures);
+  ADD (int, "voided", c->voided);
+  ADD (int, "units_needed", c->units_needed);
+  present_json_number (builder, "score", c->score);
+  add_counts (builder, "counted_ids", c->counted.ids, c->counted.n);
+  add_counts (builder, "failing_ids", c->failing.ids, c->failing.n);
+  add_counts (builder, "no_longer_ids", c->no_longer.ids, c->no_longer.n);
+  add_reasons (builder, criterion);
+  json_builder_end_object (builder);
+}
+
+static void
+add_gaps (JsonBuilder *builder, const InsightStanding *standing)
+{
+  json_builder_set_member_name (builder, "not_looked_at");
+  json_builder_begin_array (builder);
+  for (guint i = 0; i < standing->gaps->len; i++)
+    {
+      const InsightGap *gap = standing->gaps->pdata[i];
+      g_autofree char *sentence = present_gap (gap);
+
+      json_builder_begin_object (builder);
+      ADD (string, "code", insight_gap_code_name (gap->code));
+      ADD (string, "sentence", sentence);
+      add_names (builder, "names", gap->names);
+      ADD (int, "id", gap->id);
+      json_builder_end_object (builder);
+    }
+  json_builder_end_array (builder);
+}
+
+static void
+add_steps (JsonBuilder *builder, const InsightStanding *standing)
+{
+  json_builder_set_member_name (builder, "next_steps");
+  json_builder_begin_array (builder);
+  for (guint i = 0; i < standing->steps->len; i++)
+    {
+      const InsightStep *step = standing->steps->pdata[i];
+      g_autofree char *sentence = present_step (step, standing);
+
+      json_builder_begin_object (builder);
+      ADD (string, "code", insight_step_code_name (step->code));
+      ADD (string, "criterion", insight_standing_get_criterion (standing, step->criterion)->code);
+      ADD (string, "sentence", sentence);
+      add_names (builder, "names", step->names);
+      add_counts (builder, "counts", step->counts, step->n_counts);
+      add_numbers (builder, "numbers", step->numbers, step->n_numbers);
+      json_builder_end_object (builder);
+    }
+  json_builder_end_array (builder);
+}
+
+/* An object with the score as a whole and by class; classes without a criterion are left out. */
+static void
+add_score (JsonBuilder *builder, const InsightScore *all, const InsightScore *classes)
+{
+  json_builder_begin_object (builder);
+  ADD (int, "total", all->total);
+  ADD (int, "met", all->met);
+  present_json_number (builder, "score", all->percent < 0 ? NAN : all->score);
+  present_json_number (builder, "percent", all->percent < 0 ? NAN : all->percent);
+  json_builder_set_member_name (builder, "classes");
+  json_builder_begin_object (builder);
+  for (guint i = 0; i < INSIGHT_N_CLASSES; i++)
+    if (classes[i].percent >= 0)
+      {
+        json_builder_set_member_name (builder, word_of (book_classes, (gint) i + BOOK_CLASS_SAFETY));
+        json_builder_begin_object (builder);
+        ADD (int, "total", classes[i].total);
+        ADD (int, "met", classes[i].met);
+        present_json_number (builder, "score", classes[i].score);
+        ADD (int, "percent", classes[i].percent);
+        json_builder_end_object (builder);
+      }
+  json_builder_end_object (builder);
+  json_builder_end_object (builder);
+}
+
+static void
+add_course (JsonBuilder *builder, const InsightStanding *standing)
+{
+  json_builder_set_member_name (builder, "course");
+  json_builder_begin_array (builder);
+  for (guint i = 0; i < standing->course->len; i++)
+    {
+      const InsightCoursePoint *point = standing->course->pdata[i];
+
+      json_builder_begin_object (builder);
+      ADD (string, "round", point->label);
+      ADD (string, "kind", word_of (book_round_kinds, point->kind));
+      json_builder_set_member_name (builder, "score");
+      add_score (builder, &point->all, point->classes);
+      json_builder_end_object (builder);
+    }
+  json_builder_end_array (builder);
+}
+
+static void
+add_round (JsonBuilder *builder, const InsightStanding *standing)
+{
+  json_builder_set_member_name (builder, "round");
+  if (standing->round == 0)
+    {
+      json_builder_add_null_value (builder);
+      return;
+    }
+  json_builder_begin_object (builder);
+  ADD (string, "label", standing->round_label);
+  ADD (string, "kind", word_of (book_round_kinds, standing->round_kind));
+  ADD (boolean, "open", standing->round_open);
+  json_builder_end_object (builder);
+}
+
+/**
+ * present_json_standing:
+ * @present: a standing in words
+ *
+ * Returns: (transfer full): one document with everything that the text shows, unrounded
+ */
+JsonNode *
+present_json_standing (const PresentStanding *present)
+{
+  const InsightStanding *standing = present->data;
+  g_autoptr(JsonBuilder) builder = json_builder_new ();
+
+  json_builder_begin_object (builder);
+  ADD (int, "version", PRESENT_JSON_VERSION);
+  ADD (string, "model", standing->model_code);
+  ADD (string, "name", standing->model_name);
+  add_round (builder, standing);
+  ADD (string, "end", standing->end);
+  ADD (string, "today", standing->today);
+  ADD (string, "headline", present->headline);
+  ADD (string, "span", present->span);
+  ADD (string, "score_words", present->score);
+  ADD (int, "total", standing->n_total);
+  ADD (int, "met", standing->n_met);
+  ADD (int, "block", standing->n_block);
+  ADD (boolean, "no_safety", standing->no_safety);
+  json_builder_set_member_name (builder, "score");
+  add_score (builder, &standing->score, standing->classes);
+
+  json_builder_set_member_name (builder, "criteria");
+  json_builder_begin_array (builder);
+  for (guint i = 0; i < present->criteria->len; i++)
+    add_criterion (builder, present->criteria->pdata[i]);
+  json_builder_end_array (builder);
+
+  add_gaps (builder, standing);
+  add_steps (builder, standing);
+  add_course (builder, standing);
+  ADD (string, "caution", present->caution);
+  json_builder_end_object (builder);
+  return json_builder_get_root (builder);
+}
