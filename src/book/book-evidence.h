@@ -1,0 +1,424 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+/*
+ * All records of one model that evidence is made from, as plain arrays: read in one go, in one read transaction, so
+ * that everything that is computed from them speaks of one state of the book.
+ *
+ * A reference is the index of the record in its array, -1 for none; a name ending in `_id` is a key. Strings live as
+ * long as the whole and are never %NULL. A day is counted from 0001-01-01 as day 1; 0 is 'not known', which in a
+ * `from` means 'always'. A real that is empty in the book is NAN, or an infinity for a limit.
+ */
+
+#include <glib.h>
+
+#include "book-choices.h"
+
+G_BEGIN_DECLS
+
+typedef struct _StoreDb StoreDb;
+typedef struct _BookEvidence BookEvidence;
+
+typedef gint32 BookDay;
+#define BOOK_DAY_MOST G_MAXINT32
+
+typedef struct
+{
+  gint64      id;
+  const char *initials;
+  BookRole    role;
+} BookEvidencePerson;
+
+/* In order: opened (else the first date known), then as entered. */
+typedef struct
+{
+  gint64           id;
+  const char      *label;
+  const char      *question;
+  BookRoundKind    kind;
+  BookRoundVerdict verdict; /* 0: none yet */
+  int              planned_units;
+  BookDay          opened;
+  BookDay          design_fixed;
+  BookDay          parts_ready;
+  BookDay          built;
+  BookDay          tested;
+  BookDay          decided;
+} BookEvidenceRound;
+
+typedef struct
+{
+  int     round;
+  BookDay from;
+  BookDay to; /* 0: lasts */
+} BookEvidenceWait;
+
+/* Parts that a round of the model plans, a unit holds, or a characteristic depends on. */
+typedef struct
+{
+  gint64      id;
+  const char *number;
+  const char *name;
+} BookEvidencePart;
+
+typedef struct
+{
+  gint64            id;
+  int               part;
+  const char       *label;
+  BookRevisionState state;
+  BookDay           date;
+} BookEvidenceRevision;
+
+/* A delivery of a part, or a batch of a step: the other one is -1. */
+typedef struct
+{
+  gint64         id;
+  int            part;
+  int            step;
+  const char    *number;
+  BookLotVerdict verdict; /* 0: none */
+} BookEvidenceLot;
+
+typedef struct
+{
+  gint64       id;
+  int          position;
+  const char  *name;
+  BookStepKind kind;
+} BookEvidenceStep;
+
+/* By step, name, from. */
+typedef struct
+{
+  int         step;
+  const char *name;
+  BookDay     from;
+  double      value;
+  int         change;
+} BookEvidenceSetting;
+
+/* The plan of a round, in the order of entry: a part or a step. */
+typedef struct
+{
+  int         round;
+  int         part;
+  int         step;
+  int         revision;
+  int         lot;
+  int         units; /* 0: all */
+  const char *first_serial;
+} BookEvidencePlan;
+
+typedef struct
+{
+  gint64                 id;
+  const char            *code;
+  const char            *name;
+  const char            *unit;
+  BookCharacteristicKind kind;
+  BookClass              klass;
+  BookPerUnit            per_unit;
+  BookShape              shape;
+  int                    decimals;
+  gboolean               fitted;
+  gboolean               destructive;
+  int                    step; /* the deciding one */
+  int                    gauge;
+  guint                  first_reading; /* its readings: [first_reading, end_reading) */
+  guint                  end_reading;
+  guint                  trials;      /* of gauge studies of it */
+  guint                  bad_trials;  /* of these on pieces known to be bad */
+} BookEvidenceCharacteristic;
+
+/* By characteristic, from. */
+typedef struct
+{
+  int     characteristic;
+  BookDay from;
+  double  nominal;
+  double  lower;
+  double  upper;
+  int     change;
+} BookEvidenceLimit;
+
+typedef struct
+{
+  int characteristic;
+  int part;
+  int step;
+} BookEvidenceDepends;
+
+/* By round, then serial with digits read as numbers: the order of build. */
+typedef struct
+{
+  gint64      id;
+  int         round;
+  const char *serial;
+  int         part; /* -1: the product */
+  BookDay     assembled;
+} BookEvidenceUnit;
+
+/* By unit. */
+typedef struct
+{
+  int unit;
+  int part;
+  int step;
+  int revision;
+  int lot;
+} BookEvidenceUnitPart;
+
+/* By unit, no. */
+typedef struct
+{
+  int           unit;
+  BookDay       day;
+  int           second; /* of the day; -1: not known */
+  int           step;
+  BookEventKind kind;
+  int           issue;
+  int           person;
+  const char   *reason;
+} BookEvidenceEvent;
+
+/* By characteristic, unit, attempt, n. */
+typedef struct
+{
+  gint64  id;
+  double  value;
+  guint32 unit;
+  BookDay day;
+  gint32  second; /* of the day; -1: not known */
+  guint16 attempt;
+  guint16 n;
+  gint16  step;   /* -1: the deciding one */
+  gint16  gauge;  /* -1: the usual one */
+  guint8  mark;   /* BookMark */
+  guint8  voided;
+} BookEvidenceReading;
+
+typedef struct
+{
+  gint64      id;
+  const char *name;
+  double      resolution;
+} BookEvidenceGauge;
+
+/* By gauge, day. */
+typedef struct
+{
+  int      gauge;
+  BookDay  day;
+  BookDay  due; /* 0: none */
+  gboolean in_order;
+} BookEvidenceCalibration;
+
+/* A check of a piece known to be bad. */
+typedef struct
+{
+  int      characteristic;
+  gint64   person_id;
+  BookDay  day;
+  gboolean caught;
+} BookEvidenceBadTrial;
+
+typedef struct
+{
+  gint64      id;
+  int         position;
+  const char *name;
+} BookEvidenceGate;
+
+/* By gate, code. */
+typedef struct
+{
+  gint64            id;
+  const char       *code;
+  int               gate;
+  BookCriterionKind kind;
+  int               characteristic;
+  int               issue;
+  gboolean          blocking;
+  gboolean          strict;      /* what the book says, else by class */
+  BookCountsFrom    counts_from; /* what the book says, else by class and kind */
+  BookClass         klass;       /* of what it is about, else function */
+  const char       *not_looked_at;
+} BookEvidenceCriterion;
+
+/* By criterion, from. */
+typedef struct
+{
+  gint64      id;
+  int         criterion;
+  BookDay     from;
+  double      share;
+  double      target;
+  double      confidence;
+  int         plan_units;    /* 0: no plan */
+  int         plan_failures;
+  int         person;
+  gint64      entry_last_id; /* of a plan: the last key given out in the entry that stored it; 0: not known */
+} BookEvidenceTerm;
+
+typedef struct
+{
+  int         criterion;
+  BookDay     day;
+  BookDay     until; /* 0: for good */
+  int         person;
+  const char *reason;
+} BookEvidenceWaiver;
+
+typedef struct
+{
+  gint64      id;
+  int         no;
+  const char *title;
+  BookDay     day;       /* agreed, else proposed */
+  BookDay     withdrawn; /* 0: not */
+} BookEvidenceChange;
+
+/* One step from an old to a new revision. */
+typedef struct
+{
+  int change;
+  int part;
+  int old_revision;
+  int new_revision;
+} BookEvidenceItem;
+
+/* A carrying over of a characteristic: effects that say 'measure again' are not here. */
+typedef struct
+{
+  int         change;
+  int         characteristic;
+  const char *reason;
+  int         person;
+  int         second_person;
+} BookEvidenceCarry;
+
+typedef struct
+{
+  int change;
+  int issue;
+} BookEvidenceChangeIssue;
+
+typedef struct
+{
+  gint64           id;
+  int              no;
+  const char      *title;
+  BookClass        klass;
+  int              found_round;
+  BookDay          found;
+  int              seen_by;
+  gboolean         seen_in_life_test;
+  double           tolerated;
+  BookDay          closed;
+  BookIssueOutcome outcome; /* 0: none */
+} BookEvidenceIssue;
+
+typedef struct
+{
+  int             issue;
+  int             unit; /* -1: a lot, or counts */
+  BookDisposition disposition; /* 0: none */
+  BookDay         day;
+  gboolean        excused;
+  int             person;
+  const char     *reason;
+} BookEvidenceFinding;
+
+typedef struct
+{
+  gint64            id;
+  int               no;
+  const char       *title;
+  BookDocumentState state;
+  BookDay           day;
+} BookEvidenceDocument;
+
+typedef struct
+{
+  gint64      id;
+  int         no;
+  const char *what;
+  int         characteristic;
+  gboolean    has_document;
+} BookEvidenceHazard;
+
+/* The opinions that stand: those withdrawn by a later one are not here. */
+typedef struct
+{
+  int         gate;
+  int         person;
+  BookOpinion opinion;
+  BookDay     day;
+} BookEvidenceSignoff;
+
+#define BOOK_EVIDENCE_TABLES(X)                          \
+  X (BookEvidencePerson, persons)                        \
+  X (BookEvidenceRound, rounds)                          \
+  X (BookEvidenceWait, waits)                            \
+  X (BookEvidencePart, parts)                            \
+  X (BookEvidenceRevision, revisions)                    \
+  X (BookEvidenceLot, lots)                              \
+  X (BookEvidenceStep, steps)                            \
+  X (BookEvidenceSetting, settings)                      \
+  X (BookEvidencePlan, plans)                            \
+  X (BookEvidenceCharacteristic, characteristics)        \
+  X (BookEvidenceLimit, limits)                          \
+  X (BookEvidenceDepends, depends)                       \
+  X (BookEvidenceUnit, units)                            \
+  X (BookEvidenceUnitPart, unit_parts)                   \
+  X (BookEvidenceEvent, events)                          \
+  X (BookEvidenceReading, readings)                      \
+  X (BookEvidenceGauge, gauges)                          \
+  X (BookEvidenceCalibration, calibrations)              \
+  X (BookEvidenceBadTrial, bad_trials)                   \
+  X (BookEvidenceGate, gates)                            \
+  X (BookEvidenceCriterion, criteria)                    \
+  X (BookEvidenceTerm, terms)                            \
+  X (BookEvidenceWaiver, waivers)                        \
+  X (BookEvidenceChange, changes)                        \
+  X (BookEvidenceItem, items)                            \
+  X (BookEvidenceCarry, carries)                         \
+  X (BookEvidenceChangeIssue, change_issues)             \
+  X (BookEvidenceIssue, issues)                          \
+  X (BookEvidenceFinding, findings)                      \
+  X (BookEvidenceDocument, documents)                    \
+  X (BookEvidenceHazard, hazards)                        \
+  X (BookEvidenceSignoff, signoffs)                      \
+  X (BookDay, holidays)
+
+struct _BookEvidence
+{
+  gint64        model_id;
+  const char   *code;
+  const char   *name;
+  double        monthly_demand;
+  double        week[7]; /* working hours, Monday first */
+  guint64       book_key; /* the same for every reader of this book: keys what is drawn at random */
+  GStringChunk *strings;
+
+  /* For each table TYPE *NAME and guint n_NAME. */
+#define BOOK_EVIDENCE_MEMBER(type, name) type *name; guint n_##name;
+  BOOK_EVIDENCE_TABLES (BOOK_EVIDENCE_MEMBER)
+#undef BOOK_EVIDENCE_MEMBER
+};
+
+BookEvidence *book_evidence_load          (StoreDb    *db,
+                                           gint64      model,
+                                           GError    **error) G_GNUC_WARN_UNUSED_RESULT;
+BookEvidence *book_evidence_new           (void) G_GNUC_WARN_UNUSED_RESULT;
+void          book_evidence_free          (BookEvidence *evidence);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (BookEvidence, book_evidence_free)
+
+BookDay       book_day_parse              (const char *text,
+                                           int        *second);
+char         *book_day_format             (BookDay     day);
+int           book_serial_compare         (const char *a,
+                                           const char *b);
+
+G_END_DECLS

@@ -1,0 +1,128 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+#include "insight-reason.h"
+
+/* Words of JSON output and of kept answers: never changed once released. */
+static const char *const code_names[] = {
+  [INSIGHT_REASON_KIND_NOT_EVALUATED] = "kind-not-evaluated",
+  [INSIGHT_REASON_NO_ROUND] = "no-round",
+  [INSIGHT_REASON_NO_CHARACTERISTIC] = "no-characteristic",
+  [INSIGHT_REASON_LIMITS_MISSING] = "limits-missing",
+  [INSIGHT_REASON_TERM_MISSING] = "term-missing",
+  [INSIGHT_REASON_OTHER_STATE] = "other-state",
+  [INSIGHT_REASON_SPLIT_NEXT_PLAN] = "split-next-plan",
+  [INSIGHT_REASON_SPLIT_LATER] = "split-later",
+  [INSIGHT_REASON_CARRIED_OVER] = "carried-over",
+  [INSIGHT_REASON_SECOND_PERSON] = "second-person",
+  [INSIGHT_REASON_ALTERED] = "altered",
+  [INSIGHT_REASON_KIND_EARLY] = "kind-early",
+  [INSIGHT_REASON_LIMIT_WIDENED] = "limit-widened",
+  [INSIGHT_REASON_WIDENED_SAFETY] = "widened-safety",
+  [INSIGHT_REASON_OLDER_LIMIT] = "older-limit",
+  [INSIGHT_REASON_LATER_ATTEMPTS] = "later-attempts",
+  [INSIGHT_REASON_VOIDED] = "voided",
+  [INSIGHT_REASON_UNDECIDABLE] = "undecidable",
+  [INSIGHT_REASON_CENSORED] = "censored",
+  [INSIGHT_REASON_SHAPE_UNKNOWN] = "shape-unknown",
+  [INSIGHT_REASON_FITTED] = "fitted",
+  [INSIGHT_REASON_LOG_NORMAL] = "log-normal",
+  [INSIGHT_REASON_NO_VARIATION] = "no-variation",
+  [INSIGHT_REASON_NOT_COMPUTED] = "not-computed",
+  [INSIGHT_REASON_LOTS_FEW] = "lots-few",
+  [INSIGHT_REASON_LOTS_THIRD] = "lots-third",
+  [INSIGHT_REASON_LOTS_DECIDED] = "lots-decided",
+  [INSIGHT_REASON_LOT_UNKNOWN] = "lot-unknown",
+  [INSIGHT_REASON_GAUGE_NOT_STUDIED] = "gauge-not-studied",
+  [INSIGHT_REASON_GUARD_BAND] = "guard-band",
+  [INSIGHT_REASON_GAUGE_OUT] = "gauge-out",
+  [INSIGHT_REASON_MISSES_NOTHING] = "misses-nothing",
+  [INSIGHT_REASON_DETECTION] = "detection",
+  [INSIGHT_REASON_BELOW_SIX] = "below-six",
+  [INSIGHT_REASON_NOT_TESTED_YET] = "not-tested-yet",
+  [INSIGHT_REASON_DISPOSITION] = "disposition",
+  [INSIGHT_REASON_EXCUSED] = "excused",
+  [INSIGHT_REASON_LOOKS] = "looks",
+  [INSIGHT_REASON_ATTEMPTS] = "attempts",
+  [INSIGHT_REASON_SURCHARGE] = "surcharge",
+  [INSIGHT_REASON_PLAN] = "plan",
+  [INSIGHT_REASON_PLAN_INCOMPLETE] = "plan-incomplete",
+  [INSIGHT_REASON_PLAN_LATE] = "plan-late",
+  [INSIGHT_REASON_COUNT_NOT_SAFETY] = "count-not-safety",
+  [INSIGHT_REASON_COUNT_DONE] = "count-done",
+  [INSIGHT_REASON_WAIVED] = "waived",
+};
+G_STATIC_ASSERT (G_N_ELEMENTS (code_names) == INSIGHT_N_REASONS);
+
+/**
+ * insight_reason_code_name:
+ * @code: a code
+ *
+ * Returns: its untranslated word, such as `lots-few`
+ */
+const char *
+insight_reason_code_name (InsightReasonCode code)
+{
+  g_return_val_if_fail ((guint) code < INSIGHT_N_REASONS, "");
+
+  return code_names[code];
+}
+
+/**
+ * insight_reason_new:
+ * @code: what has to be said
+ *
+ * Returns: (transfer full): a reason without arguments
+ */
+InsightReason *
+insight_reason_new (InsightReasonCode code)
+{
+  InsightReason *reason = g_new0 (InsightReason, 1);
+
+  reason->code = code;
+  reason->names = g_new0 (char *, 1);
+  return reason;
+}
+
+void
+insight_reason_free (InsightReason *reason)
+{
+  if (reason == NULL)
+    return;
+
+  g_strfreev (reason->names);
+  g_free (reason->counts);
+  g_free (reason->numbers);
+  g_free (reason->ids);
+  g_free (reason);
+}
+
+void
+insight_reason_add_name (InsightReason *reason, const char *name)
+{
+  guint n = g_strv_length (reason->names);
+
+  reason->names = g_renew (char *, reason->names, n + 2);
+  reason->names[n] = g_strdup (name);
+  reason->names[n + 1] = NULL;
+}
+
+void
+insight_reason_add_count (InsightReason *reason, gint64 count)
+{
+  reason->counts = g_renew (gint64, reason->counts, reason->n_counts + 1);
+  reason->counts[reason->n_counts++] = count;
+}
+
+void
+insight_reason_add_number (InsightReason *reason, double number)
+{
+  reason->numbers = g_renew (double, reason->numbers, reason->n_numbers + 1);
+  reason->numbers[reason->n_numbers++] = number;
+}
+
+void
+insight_reason_add_id (InsightReason *reason, gint64 id)
+{
+  reason->ids = g_renew (gint64, reason->ids, reason->n_ids + 1);
+  reason->ids[reason->n_ids++] = id;
+}
