@@ -13,14 +13,12 @@
 #include <glib.h>
 
 #include "book-choices.h"
+#include "book-day.h"
 
 G_BEGIN_DECLS
 
 typedef struct _StoreDb StoreDb;
 typedef struct _BookEvidence BookEvidence;
-
-typedef gint32 BookDay;
-#define BOOK_DAY_MOST G_MAXINT32
 
 typedef struct
 {
@@ -173,6 +171,7 @@ typedef struct
 typedef struct
 {
   int           unit;
+  int           no;
   BookDay       day;
   int           second; /* of the day; -1: not known */
   int           step;
@@ -258,8 +257,19 @@ typedef struct
   int         plan_units;    /* 0: no plan */
   int         plan_failures;
   int         person;
-  gint64      entry_last_id; /* of a plan: the last key given out in the entry that stored it; 0: not known */
 } BookEvidenceTerm;
+
+/*
+ * Of a term with a plan: the keys from @low to @high are of one origin; those given out after the term was last written
+ * are those from @first on.
+ */
+typedef struct
+{
+  int    term;
+  gint64 low;
+  gint64 high;
+  gint64 first;
+} BookEvidenceBoundary;
 
 typedef struct
 {
@@ -380,6 +390,7 @@ typedef struct
   X (BookEvidenceGate, gates)                            \
   X (BookEvidenceCriterion, criteria)                    \
   X (BookEvidenceTerm, terms)                            \
+  X (BookEvidenceBoundary, boundaries)                   \
   X (BookEvidenceWaiver, waivers)                        \
   X (BookEvidenceChange, changes)                        \
   X (BookEvidenceItem, items)                            \
@@ -399,7 +410,6 @@ struct _BookEvidence
   const char   *name;
   double        monthly_demand;
   double        week[7]; /* working hours, Monday first */
-  guint64       book_key; /* the same for every reader of this book: keys what is drawn at random */
   GStringChunk *strings;
 
   /* For each table TYPE *NAME and guint n_NAME. */
@@ -415,10 +425,5 @@ BookEvidence *book_evidence_new           (void) G_GNUC_WARN_UNUSED_RESULT;
 void          book_evidence_free          (BookEvidence *evidence);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (BookEvidence, book_evidence_free)
 
-BookDay       book_day_parse              (const char *text,
-                                           int        *second);
-char         *book_day_format             (BookDay     day);
-int           book_serial_compare         (const char *a,
-                                           const char *b);
 
 G_END_DECLS
