@@ -15,7 +15,7 @@ from pathlib import Path
 
 ACCENTS = str.maketrans('aceinosuyzACEINOSUYZ', 'àçéîñöšüýžÀÇÉÎÑÖŠÜÝŽ')
 KEPT = re.compile(r'(%(?:\d+\$)?[-+ #0]*\d*(?:\.\d+)?(?:hh|h|ll|l|z|j)?[a-zA-Z%]|<[^<>]*>|&\w+;|_\w|\\.|\{[^{}]*\})')
-KEYWORDS = ['_', 'N_', 'C_:1c,2', 'NC_:1c,2', 'ngettext:1,2', 'g_dngettext:2,3']
+KEYWORDS = ['_', 'N_', 'C_:1c,2', 'NC_:1c,2', 'ngettext:1,2', 'N_PLURAL:1,2', 'g_dngettext:2,3']
 
 
 def stretched(text):
