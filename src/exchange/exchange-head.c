@@ -9,6 +9,7 @@
 
 #include "exchange-number.h"
 
+#include <math.h>
 #include <string.h>
 
 static void
@@ -52,7 +53,7 @@ take_brackets (GString *text, char decimal_sign, ExchangeHead *head)
       if (unit != NULL && head->unit == NULL)
         head->unit = unit;
       else if (!head->has_limit && exchange_limit_read (inner, decimal_sign, &limit)
-               && (limit.nominal != limit.nominal || limit.unit != NULL || limit.lower == limit.lower))
+               && (!isnan (limit.lower) || !isnan (limit.upper) || limit.unit != NULL))
         take_limit (head, &limit, inner, strlen (inner));
       else
         {
