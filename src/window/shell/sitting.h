@@ -14,6 +14,7 @@
 G_BEGIN_DECLS
 
 typedef struct _Book Book;
+typedef struct _BookEdit BookEdit;
 
 #define FETTLE_TYPE_SITTING (fettle_sitting_get_type ())
 G_DECLARE_FINAL_TYPE (FettleSitting, fettle_sitting, FETTLE, SITTING, GObject)
@@ -109,6 +110,24 @@ void           fettle_sitting_write         (FettleSitting       *self,
                                              GAsyncReadyCallback  done,
                                              gpointer             user_data);
 gboolean       fettle_sitting_write_finish  (FettleSitting       *self,
+                                             GAsyncResult        *result,
+                                             StoreReceipt        *receipt,
+                                             GError             **error);
+
+/**
+ * fettle_sitting_edit:
+ * @self: a sitting
+ * @edit: (transfer full): what is done (book-edit.h)
+ * @done: (nullable): on the main thread, after which 'changed' is emitted
+ * @user_data: for @done
+ *
+ * Queues a command of the book by the sitting's person, as fettle_sitting_write() does any work.
+ */
+void           fettle_sitting_edit          (FettleSitting       *self,
+                                             BookEdit            *edit,
+                                             GAsyncReadyCallback  done,
+                                             gpointer             user_data);
+gboolean       fettle_sitting_edit_finish   (FettleSitting       *self,
                                              GAsyncResult        *result,
                                              StoreReceipt        *receipt,
                                              GError             **error);

@@ -1,0 +1,419 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "readings-page.h"
+
+#include <glib/gi18n.h>
+
+#include "book-edit.h"
+#include "chart-view.h"
+#include "reading-source.h"
+#include "readings-answer.h"
+#include "table.h"
+
+#define CHART_HEIGHT 236
+
+struct _FettleReadingsPage
+{
+  GtkBox parent_instance;
+
+  FettleSitting       *sitting;
+  FettleSpan           span;
+  FettleReadingSource *source;
+  GCancellable        *asking;
+  GArray              *choices;        /* keys of the characteristics in the drop-down, after 'every one' */
+  gint64               characteristic; /* 0: every one; -1: not chosen yet */
+  gint64               wanted_unit;    /* to be brought into view with the next answer */
+  gint64               wanted_reading;
+  gboolean             filling; /* the drop-down is being filled: its signal is ours */
+
+  GtkLabel        *title;
+  GtkDropDown     *choice;
+  GtkLabel        *words;
+  GtkWidget       *chart_frame;
+  FettleChartView *chart;
+  GtkLabel        *count;
+  GtkLabel        *said;
+  GtkWidget       *edit;
+  GtkToggleButton *void_open;
+  GtkRevealer     *void_form;
+  GtkLabel        *void_what;
+  GtkEntry        *void_reason;
+  GtkWidget       *void_do;
+  FettleTable     *table;
+};
+
+static void fettle_readings_page_page_init (FettlePageInterface *iface);
+static void ask (FettleReadingsPage *self);
+
+G_DEFINE_FINAL_TYPE_WITH_CODE (FettleReadingsPage, fettle_readings_page, GTK_TYPE_BOX,
+                               G_IMPLEMENT_INTERFACE (FETTLE_TYPE_PAGE, fettle_readings_page_page_init))
+
+/* ---- the answer ---- */
+
+static void
+fill_choice (FettleReadingsPage *self, FettleReadingsAnswer *answer)
+{
+  gboolean same = self->choices != NULL && self->choices->len == answer->choices->len &&
+                  memcmp (self->choices->data, answer->choices->data, answer->choices->len * sizeof (gint64)) == 0;
+  guint selected = 0;
+
+  self->filling = TRUE;
+  if (!same)
+    {
+      g_autoptr(GtkStringList) names = gtk_string_list_new (NULL);
+      g_autoptr(GtkExpression) string = gtk_property_expression_new (GTK_TYPE_STRING_OBJECT, NULL, "string");
+
+      gtk_string_list_append (names, _("Every characteristic"));
+      for (guint i = 0; i < answer->names->len; i++)
+        gtk_string_list_append (names, g_ptr_array_index (answer->names, i));
+      gtk_drop_down_set_expression (self->choice, string);
+      gtk_drop_down_set_model (self->choice, G_LIST_MODEL (names));
+      g_clear_pointer (&self->choices, g_array_unref);
+      self->choices = g_array_ref (answer->choices);
+    }
+  for (guint i = 0; i < self->choices->len; i++)
+    if (g_array_index (self->choices, gint64, i) == answer->characteristic)
+      selected = i + 1;
+  gtk_drop_down_set_selected (self->choice, selected);
+  self->filling = FALSE;
+}
+
+static void
+show_row_state (FettleReadingsPage *self)
+{
+  guint row;
+  gboolean there = fettle_table_get_row (self->table, &row);
+  gboolean open = there && !fettle_reading_source_is_voided (self->source, row);
+  g_autofree char *words = there ? fettle_reading_source_dup_words (self->source, row) : NULL;
+
+  gtk_widget_set_sensitive (self->edit, open);
+  gtk_widget_set_sensitive (GTK_WIDGET (self->void_open), open);
+  gtk_label_set_label (self->void_what, words != NULL ? words : "");
+  if (!open)
+    gtk_toggle_button_set_active (self->void_open, FALSE);
+}
+
+static void
+show_wanted (FettleReadingsPage *self)
+{
+  guint row;
+
+  if ((self->wanted_reading != 0 && fettle_reading_source_find (self->source, self->wanted_reading, &row)) ||
+      (self->wanted_unit != 0 && fettle_reading_source_find_unit (self->source, self->wanted_unit, &row)))
+    {
+      fettle_table_go (self->table, row);
+      gtk_widget_grab_focus (GTK_WIDGET (self->table));
+    }
+  self->wanted_reading = 0;
+  self->wanted_unit = 0;
+}
+
+static void
+show_answer (FettleReadingsPage *self, FettleReadingsAnswer *answer)
+{
+  g_autofree char *count = NULL;
+  InsightSeries *series = g_steal_pointer (&answer->series);
+
+  self->characteristic = answer->characteristic;
+  fill_choice (self, answer);
+  gtk_label_set_label (self->title, series != NULL ? series->name : _("Readings"));
+  gtk_label_set_label (self->words, answer->words != NULL ? answer->words : "");
+  gtk_widget_set_visible (GTK_WIDGET (self->words), answer->words != NULL);
+  gtk_widget_set_visible (self->chart_frame, answer->chart != NULL);
+  if (answer->chart != NULL)
+    {
+      fettle_chart_view_take_chart (self->chart, g_steal_pointer (&answer->chart));
+      fettle_chart_view_set_words (self->chart, series->name, answer->words);
+    }
+
+  count = g_strdup_printf (ngettext ("%u reading", "%u readings", answer->keys->len), answer->keys->len);
+  gtk_label_set_label (self->count, count);
+  fettle_reading_source_take (self->source, g_steal_pointer (&answer->keys), series);
+  show_wanted (self);
+  show_row_state (self);
+}
+
+static void
+on_answer (GObject *object, GAsyncResult *result, gpointer data)
+{
+  g_autoptr(FettleReadingsPage) self = data;
+  g_autoptr(GError) error = NULL;
+  g_autoptr(FettleReadingsAnswer) answer = NULL;
+
+  if (self->sitting == NULL)
+    return;
+  answer = fettle_sitting_ask_finish (self->sitting, result, &error);
+  if (answer != NULL)
+    show_answer (self, answer);
+  else if (!g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
+    fettle_sitting_say (self->sitting, error->message, NULL, NULL);
+}
+
+static void
+ask (FettleReadingsPage *self)
+{
+  g_autoptr(GDateTime) now = g_date_time_new_now_local ();
+  FettleReadingsAsk *question;
+
+  g_cancellable_cancel (self->asking);
+  g_clear_object (&self->asking);
+  if (self->span.model == 0)
+    return;
+
+  self->asking = g_cancellable_new ();
+  question = g_new0 (FettleReadingsAsk, 1);
+  question->model = self->span.model;
+  question->characteristic = self->characteristic;
+  question->from = self->span.from;
+  question->to = self->span.to;
+  question->today = g_date_time_format (now, "%Y-%m-%d");
+  fettle_sitting_ask (self->sitting, fettle_readings_answer_read, question, (GDestroyNotify) fettle_readings_ask_free,
+                      (GDestroyNotify) fettle_readings_answer_free, self->asking, on_answer, g_object_ref (self));
+}
+
+/* ---- what a person does ---- */
+
+static void
+on_chosen (FettleReadingsPage *self)
+{
+  guint selected = gtk_drop_down_get_selected (self->choice);
+
+  if (self->filling || self->choices == NULL || selected == GTK_INVALID_LIST_POSITION)
+    return;
+  self->characteristic = selected == 0 ? 0 : g_array_index (self->choices, gint64, selected - 1);
+  ask (self);
+}
+
+static void
+on_mark (FettleReadingsPage *self, gint64 key, FettleChartView *chart)
+{
+  guint row;
+
+  if (fettle_reading_source_find (self->source, key, &row))
+    {
+      fettle_table_go (self->table, row);
+      gtk_widget_grab_focus (GTK_WIDGET (self->table));
+    }
+}
+
+static void
+on_moved (FettleReadingsPage *self, guint row, FettleTable *table)
+{
+  show_row_state (self);
+}
+
+static void
+on_refused (FettleReadingsPage *self, const char *sentence, FettleTable *table)
+{
+  gtk_label_set_label (self->said, sentence != NULL ? sentence : "");
+  gtk_widget_set_tooltip_text (GTK_WIDGET (self->said), sentence);
+}
+
+static void
+on_edit (FettleReadingsPage *self)
+{
+  fettle_table_edit (self->table);
+}
+
+static void
+on_void_toggled (FettleReadingsPage *self)
+{
+  gboolean open = gtk_toggle_button_get_active (self->void_open);
+
+  if (open && !fettle_sitting_need_person (self->sitting))
+    {
+      gtk_toggle_button_set_active (self->void_open, FALSE);
+      return;
+    }
+  gtk_revealer_set_reveal_child (self->void_form, open);
+  if (open)
+    gtk_widget_grab_focus (GTK_WIDGET (self->void_reason));
+}
+
+static void
+on_reason_changed (FettleReadingsPage *self)
+{
+  g_autofree char *reason = g_strstrip (g_strdup (gtk_editable_get_text (GTK_EDITABLE (self->void_reason))));
+
+  gtk_widget_set_sensitive (self->void_do, reason[0] != '\0');
+}
+
+static void
+on_voided (GObject *object, GAsyncResult *result, gpointer data)
+{
+  g_autoptr(FettleReadingsPage) self = data;
+  g_autoptr(GError) error = NULL;
+
+  if (self->sitting == NULL)
+    return;
+  if (!fettle_sitting_edit_finish (self->sitting, result, NULL, &error))
+    {
+      if (!g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
+        fettle_sitting_say (self->sitting, error->message, NULL, NULL);
+      return; /* the reason stays typed */
+    }
+  gtk_editable_set_text (GTK_EDITABLE (self->void_reason), "");
+}
+
+static void
+on_void (FettleReadingsPage *self)
+{
+  g_autofree char *reason = g_strstrip (g_strdup (gtk_editable_get_text (GTK_EDITABLE (self->void_reason))));
+  guint row;
+
+  if (reason[0] == '\0' || !fettle_table_get_row (self->table, &row))
+    return;
+  fettle_sitting_edit (self->sitting, book_edit_void (fettle_reading_source_get_key (self->source, row), reason),
+                       on_voided, g_object_ref (self));
+  gtk_toggle_button_set_active (self->void_open, FALSE);
+  gtk_widget_grab_focus (GTK_WIDGET (self->table));
+}
+
+static gboolean
+on_void_shortcut (GtkWidget *widget, GVariant *arguments, gpointer data)
+{
+  FettleReadingsPage *self = FETTLE_READINGS_PAGE (widget);
+
+  if (gtk_widget_is_sensitive (GTK_WIDGET (self->void_open)))
+    gtk_toggle_button_set_active (self->void_open, !gtk_toggle_button_get_active (self->void_open));
+  return TRUE;
+}
+
+static gboolean
+on_escape (GtkWidget *widget, GVariant *arguments, gpointer data)
+{
+  FettleReadingsPage *self = FETTLE_READINGS_PAGE (widget);
+
+  if (!gtk_revealer_get_reveal_child (self->void_form))
+    return FALSE;
+  gtk_toggle_button_set_active (self->void_open, FALSE);
+  gtk_widget_grab_focus (GTK_WIDGET (self->table));
+  return TRUE;
+}
+
+/* ---- as a page ---- */
+
+static void
+fettle_readings_page_set_span (FettlePage *page, const FettleSpan *span)
+{
+  FettleReadingsPage *self = FETTLE_READINGS_PAGE (page);
+
+  if (span->model != self->span.model)
+    self->characteristic = -1;
+  self->span = *span;
+  ask (self);
+}
+
+static void
+fettle_readings_page_refresh (FettlePage *page)
+{
+  ask (FETTLE_READINGS_PAGE (page));
+}
+
+static gboolean
+fettle_readings_page_show_record (FettlePage *page, const char *record, gint64 key)
+{
+  FettleReadingsPage *self = FETTLE_READINGS_PAGE (page);
+
+  if (g_strcmp0 (record, "characteristic") == 0)
+    self->characteristic = key;
+  else if (g_strcmp0 (record, "unit") == 0)
+    self->wanted_unit = key;
+  else if (g_strcmp0 (record, "reading") == 0)
+    self->wanted_reading = key;
+  else
+    return FALSE;
+  ask (self);
+  return TRUE;
+}
+
+static void
+fettle_readings_page_page_init (FettlePageInterface *iface)
+{
+  iface->set_span = fettle_readings_page_set_span;
+  iface->refresh = fettle_readings_page_refresh;
+  iface->show_record = fettle_readings_page_show_record;
+}
+
+static void
+fettle_readings_page_dispose (GObject *object)
+{
+  FettleReadingsPage *self = FETTLE_READINGS_PAGE (object);
+  GtkWidget *child;
+
+  g_cancellable_cancel (self->asking);
+  g_clear_object (&self->asking);
+  if (self->table != NULL)
+    fettle_table_set_source (self->table, NULL);
+  g_clear_object (&self->source);
+  g_clear_object (&self->sitting);
+  g_clear_pointer (&self->choices, g_array_unref);
+  gtk_widget_dispose_template (GTK_WIDGET (self), FETTLE_TYPE_READINGS_PAGE);
+  while ((child = gtk_widget_get_first_child (GTK_WIDGET (self))) != NULL)
+    gtk_widget_unparent (child);
+
+  G_OBJECT_CLASS (fettle_readings_page_parent_class)->dispose (object);
+}
+
+static void
+fettle_readings_page_class_init (FettleReadingsPageClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = fettle_readings_page_dispose;
+
+  g_type_ensure (FETTLE_TYPE_CHART_VIEW);
+  g_type_ensure (FETTLE_TYPE_TABLE);
+  gtk_widget_class_set_template_from_resource (widget_class, "/org/fettle/Fettle/readings-page.ui");
+  gtk_widget_class_bind_template_child (widget_class, FettleReadingsPage, title);
+  gtk_widget_class_bind_template_child (widget_class, FettleReadingsPage, choice);
+  gtk_widget_class_bind_template_child (widget_class, FettleReadingsPage, words);
+  gtk_widget_class_bind_template_child (widget_class, FettleReadingsPage, chart_frame);
+  gtk_widget_class_bind_template_child (widget_class, FettleReadingsPage, chart);
+  gtk_widget_class_bind_template_child (widget_class, FettleReadingsPage, count);
+  gtk_widget_class_bind_template_child (widget_class, FettleReadingsPage, said);
+  gtk_widget_class_bind_template_child (widget_class, FettleReadingsPage, edit);
+  gtk_widget_class_bind_template_child (widget_class, FettleReadingsPage, void_open);
+  gtk_widget_class_bind_template_child (widget_class, FettleReadingsPage, void_form);
+  gtk_widget_class_bind_template_child (widget_class, FettleReadingsPage, void_what);
+  gtk_widget_class_bind_template_child (widget_class, FettleReadingsPage, void_reason);
+  gtk_widget_class_bind_template_child (widget_class, FettleReadingsPage, void_do);
+  gtk_widget_class_bind_template_child (widget_class, FettleReadingsPage, table);
+  gtk_widget_class_bind_template_callback (widget_class, on_chosen);
+  gtk_widget_class_bind_template_callback (widget_class, on_mark);
+  gtk_widget_class_bind_template_callback (widget_class, on_moved);
+  gtk_widget_class_bind_template_callback (widget_class, on_refused);
+  gtk_widget_class_bind_template_callback (widget_class, on_edit);
+  gtk_widget_class_bind_template_callback (widget_class, on_void_toggled);
+  gtk_widget_class_bind_template_callback (widget_class, on_reason_changed);
+  gtk_widget_class_bind_template_callback (widget_class, on_void);
+
+  gtk_widget_class_add_binding (widget_class, GDK_KEY_d, GDK_CONTROL_MASK, on_void_shortcut, NULL);
+  gtk_widget_class_add_binding (widget_class, GDK_KEY_Escape, 0, on_escape, NULL);
+}
+
+static void
+fettle_readings_page_init (FettleReadingsPage *self)
+{
+  gtk_widget_init_template (GTK_WIDGET (self));
+  self->characteristic = -1;
+  fettle_chart_view_set_height (self->chart, CHART_HEIGHT);
+}
+
+/**
+ * fettle_readings_page_new:
+ * @sitting: the window's
+ *
+ * Returns: (transfer floating): the page, empty until its span is set
+ */
+GtkWidget *
+fettle_readings_page_new (FettleSitting *sitting)
+{
+  FettleReadingsPage *self = g_object_new (FETTLE_TYPE_READINGS_PAGE, NULL);
+
+  self->sitting = g_object_ref (sitting);
+  self->source = fettle_reading_source_new (sitting);
+  fettle_table_set_source (self->table, FETTLE_TABLE_SOURCE (self->source));
+  return GTK_WIDGET (self);
+}
