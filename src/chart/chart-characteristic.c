@@ -14,6 +14,8 @@
 #define RADIUS 2.75
 #define RADIUS_SMALL 2.25
 #define RADIUS_FAILED 4.0
+#define RADIUS_CLOSE 3.0 /* of failed ones above cells */
+#define BEYOND 11.0      /* how far inside a reading beyond the scale is drawn */
 #define SPACING_MOST 13.0
 
 typedef struct
@@ -148,6 +150,19 @@ stands_out (ChartReadingFlags flags)
   return (flags & (CHART_READING_FAILED | CHART_READING_VOID | CHART_READING_ABOVE | CHART_READING_BELOW)) != 0;
 }
 
+static double
+reading_y (const ChartFrame *frame,
+           double            value)
+{
+  double at = chart_scale_at (&frame->scale, value);
+
+  if (at < frame->y - 0.5)
+    return frame->y + BEYOND;
+  if (at > frame->y + frame->h + 0.5)
+    return frame->y + frame->h - BEYOND;
+  return at;
+}
+
 /* Gives each reading its spot; returns how many are shown. */
 static guint
 place_readings (Chart            *chart,
@@ -168,8 +183,7 @@ place_readings (Chart            *chart,
 
           if (isnan (value))
             continue;
-          chart_scene_spot (scene, mark, span.left + i * span.step,
-                            CLAMP (chart_scale_at (&frame->scale, value), frame->y, frame->y + frame->h), 0.0, 0.0);
+          chart_scene_spot (scene, mark, span.left + i * span.step, reading_y (frame, value), 0.0, 0.0);
           shown++;
         }
       first += data->own.counts[r];
@@ -189,17 +203,13 @@ add_reading (const Data       *data,
   double            at = chart_scale_at (&frame->scale, data->own.values[mark]);
   ChartShape        shape = chart_reading_shape (flags, FALSE);
 
-  if (flags & CHART_READING_FAILED)
-    radius = RADIUS_FAILED;
-  else if (stands_out (flags))
-    radius = RADIUS + 0.5;
   chart_scene_mark (scene, "reading", shape, CHART_TONE_INK, spot->x, spot->y, radius)->alpha = flags & CHART_READING_FAILED && !(flags & (CHART_READING_UNCOUNTED | CHART_READING_VOID)) ? 1.0 : chart_reading_alpha (flags);
 
   /* Only a voided value can lie beyond the scale: an arrow outwards says that it is not where it is drawn. */
   if (at < frame->y - 0.5)
-    chart_scene_mark (scene, "beyond", CHART_SHAPE_ABOVE_FAILED, CHART_TONE_FAINT, spot->x, spot->y + 8.0, 2.5);
+    chart_scene_mark (scene, "beyond", CHART_SHAPE_ABOVE_FAILED, CHART_TONE_FAINT, spot->x, spot->y - BEYOND + 4.0, 2.5);
   else if (at > frame->y + frame->h + 0.5)
-    chart_scene_mark (scene, "beyond", CHART_SHAPE_BELOW_FAILED, CHART_TONE_FAINT, spot->x, spot->y - 8.0, 2.5);
+    chart_scene_mark (scene, "beyond", CHART_SHAPE_BELOW_FAILED, CHART_TONE_FAINT, spot->x, spot->y + BEYOND - 4.0, 2.5);
 }
 
 static void
@@ -265,15 +275,21 @@ static void
 add_standing_out (Chart            *chart,
                   const Data       *data,
                   const ChartFrame *frame,
-                  ChartScene       *scene)
+                  ChartScene       *scene,
+                  gboolean          many)
 {
   g_autoptr (GArray) chosen = g_array_new (FALSE, FALSE, sizeof (guint));
 
-  choose_standing_out (chart, data, frame, scene, 0.0, chosen);
-  for (double cell = 2.0; chosen->len > MARKS_MOST && chart->n_marks > SINGLE_MOST && cell <= 64.0; cell *= 2.0)
+  choose_standing_out (chart, data, frame, scene, many ? 2.0 * RADIUS_CLOSE : 0.0, chosen);
+  for (double cell = 4.0 * RADIUS_CLOSE; many && chosen->len > MARKS_MOST && cell <= 100.0; cell *= 2.0)
     choose_standing_out (chart, data, frame, scene, cell, chosen);
   for (guint i = 0; i < chosen->len; i++)
-    add_reading (data, frame, scene, g_array_index (chosen, guint, i), RADIUS);
+    {
+      guint  mark = g_array_index (chosen, guint, i);
+      double radius = data->own.flags[mark] & CHART_READING_FAILED ? RADIUS_FAILED : RADIUS + 0.5;
+
+      add_reading (data, frame, scene, mark, many ? RADIUS_CLOSE : radius);
+    }
 }
 
 /* Among cells a single far reading would be a speck: the lowest and the highest of each round are marks. */
@@ -326,7 +342,7 @@ fill (Chart            *chart,
   add_limits (data, frame, scene, FALSE, TRUE);
   add_limits (data, frame, scene, TRUE, TRUE);
   add_means (data, frame, scene);
-  add_standing_out (chart, data, frame, scene);
+  add_standing_out (chart, data, frame, scene, shown > SINGLE_MOST);
   return shown;
 }
 

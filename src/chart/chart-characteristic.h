@@ -56,6 +56,7 @@ typedef struct
  * @high: upper end of its interval; NAN when there is none
  * @uncounted: the round was built to another state of design: its mean is drawn lighter
  * @current: the round looked at; its name is drawn in the accent colour
+ * @short_count: (nullable): what stands for @count when not all of these have room ('2/60')
  */
 typedef struct
 {
@@ -66,6 +67,7 @@ typedef struct
   double      high;
   gboolean    uncounted;
   gboolean    current;
+  const char *short_count;
 } ChartRound;
 
 /**

@@ -145,19 +145,6 @@ add_shares (Chart            *chart,
 }
 
 static void
-add_tolerated (const Data       *data,
-               const ChartFrame *frame,
-               ChartScene       *scene)
-{
-  double y;
-
-  if (!isfinite (data->tolerated))
-    return;
-  y = chart_frame_y (frame, data->tolerated);
-  chart_scene_hatch (scene, "outside", CHART_HATCH_LIMIT, frame->x, frame->y, frame->w, y - frame->y);
-}
-
-static void
 lay (Chart      *chart,
      ChartScene *scene)
 {
@@ -191,7 +178,6 @@ lay (Chart      *chart,
   else
     cell = 0.0;
 
-  add_tolerated (data, &frame, scene);
   chart_frame_behind (&frame, scene);
   if (isfinite (data->tolerated))
     chart_scene_line (scene, "limit-line", CHART_TONE_INK, 1.0, frame.x, chart_frame_y (&frame, data->tolerated), frame.x + frame.w,

@@ -45,31 +45,63 @@ chart_density_take (ChartDensity *density,
   return *count == 1;
 }
 
-/* The cells as a mask: the darkness grows with the logarithm of the count. %NULL when nothing was taken. */
+/* The rows and columns that hold anything, so that nothing empty is painted. */
+static void
+find_used (const ChartDensity *density,
+           guint              *left,
+           guint              *top,
+           guint              *right,
+           guint              *bottom)
+{
+  *left = density->columns;
+  *top = density->rows;
+  *right = *bottom = 0;
+  for (guint r = 0; r < density->rows; r++)
+    for (guint c = 0; c < density->columns; c++)
+      if (density->counts[(gsize) r * density->columns + c] > 0)
+        {
+          *left = MIN (*left, c);
+          *right = MAX (*right, c + 1);
+          *top = MIN (*top, r);
+          *bottom = r + 1;
+        }
+}
+
+/* The cells as a mask: the darkness grows with the logarithm of the count. Box and cells of @density shrink to those
+ * that hold something; @counts is gone afterwards. %NULL when nothing was taken. */
 cairo_surface_t *
 chart_density_mask (ChartDensity *density)
 {
   cairo_surface_t *mask;
   unsigned char   *row;
-  int              stride;
+  guint            left, top, right, bottom;
+  double           cell = density->w / density->columns;
   double           scale = density->most > 1 ? (235.0 - FAINTEST) / log (density->most) : 0.0;
 
   if (density->most == 0)
     return NULL;
 
-  mask = cairo_image_surface_create (CAIRO_FORMAT_A8, (int) density->columns, (int) density->rows);
-  if (cairo_surface_status (mask) != CAIRO_STATUS_SUCCESS)
-    return mask; /* in error, which the drawing then reports */
+  find_used (density, &left, &top, &right, &bottom);
+  mask = cairo_image_surface_create (CAIRO_FORMAT_A8, (int) (right - left), (int) (bottom - top));
+  if (cairo_surface_status (mask) == CAIRO_STATUS_SUCCESS) /* one in error is reported by the drawing */
+    {
+      row = cairo_image_surface_get_data (mask);
+      for (guint r = top; r < bottom; r++, row += cairo_image_surface_get_stride (mask))
+        for (guint c = left; c < right; c++)
+          {
+            guint32 count = density->counts[(gsize) r * density->columns + c];
 
-  row = cairo_image_surface_get_data (mask);
-  stride = cairo_image_surface_get_stride (mask);
-  for (guint r = 0; r < density->rows; r++, row += stride)
-    for (guint c = 0; c < density->columns; c++)
-      {
-        guint32 count = density->counts[(gsize) r * density->columns + c];
+            row[c - left] = count == 0 ? 0 : (unsigned char) (FAINTEST + scale * log (count));
+          }
+      cairo_surface_mark_dirty (mask);
+    }
 
-        row[c] = count == 0 ? 0 : (unsigned char) (FAINTEST + scale * log (count));
-      }
-  cairo_surface_mark_dirty (mask);
+  density->x += left * cell;
+  density->y += top * cell;
+  density->w = (right - left) * cell;
+  density->h = (bottom - top) * cell;
+  density->columns = right - left;
+  density->rows = bottom - top;
+  g_clear_pointer (&density->counts, g_free);
   return mask;
 }

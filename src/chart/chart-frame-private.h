@@ -15,6 +15,7 @@ typedef struct
 {
   const char *name;
   const char *count;
+  const char *short_count;
   gboolean    current;
   double      weight;
 } ChartColumn;
@@ -39,6 +40,7 @@ typedef struct
   guint              n_columns;
   double             low, high;   /* of the values to be shown, settled */
   gboolean           as_given;    /* the scale ends at low and high, not at ticks around them */
+  gboolean           flush;       /* the plot ends with the last column's middle, labels at the right follow at once */
   double             tick_factor; /* ticks are labelled as this many times their value */
   const ChartEnd    *ends;
   guint              n_ends;
@@ -64,6 +66,7 @@ typedef struct
   double     end_room;
   gboolean   short_ends;
   gboolean   two_lines;
+  gboolean   flush;
   double     title_y, scale_y, lane_y;
   double     line, name_line; /* heights */
 } ChartFrame;

@@ -13,6 +13,14 @@
 #define END_SHARE 0.26  /* most of the width that labels at the right may take */
 #define LEAST_PLOT 24.0
 #define TICKS_MOST 9
+#define FLUSH 8.0 /* between the last point of a flush plot and its end */
+
+typedef enum
+{
+  LABEL_NAME,
+  LABEL_COUNT,
+  LABEL_SHORT_COUNT
+} LabelKind;
 
 /**
  * chart_share_out:
@@ -111,10 +119,35 @@ one_line_fits (ChartFrame          *frame,
 
       chart_text_size (name, &name_width, NULL);
       chart_text_size (count, &count_width, NULL);
-      if (name_width + 6.0 + count_width + 8.0 > frame->slots[i].slot_right - frame->slots[i].slot_left)
+      if (name_width + 6.0 + count_width + 18.0 > frame->slots[i].slot_right - frame->slots[i].slot_left)
+        return FALSE;
+      if ((frame->slots[i].slot_left + frame->slots[i].slot_right + name_width + 6.0 + count_width) / 2.0 > scene->width - 4.0)
         return FALSE;
     }
   return TRUE;
+}
+
+/* Widens the columns until the last one's middle stands near the end of the plot. */
+static void
+stretch_flush (const double *weights,
+               const double *least,
+               guint         n,
+               double        room,
+               double       *widths)
+{
+  double total = room;
+
+  for (guint turn = 0; turn < 30; turn++)
+    {
+      double middle = -widths[n - 1] / 2.0;
+
+      for (guint i = 0; i < n; i++)
+        middle += widths[i];
+      if (fabs (room - FLUSH - middle) < 0.25)
+        break;
+      total += room - FLUSH - middle;
+      chart_share_out (weights, least, n, total, G_MAXDOUBLE / 1e6, widths);
+    }
 }
 
 static void
@@ -143,7 +176,10 @@ lay_slots (ChartFrame          *frame,
   if (sum > frame->w) /* not all have room for their labels: share by weight alone, and thin the labels */
     for (guint i = 0; i < n; i++)
       least[i] = 0.0;
+  frame->flush = ask->flush && n > 1 && ask->n_ends > 0;
   chart_share_out (weights, least, n, frame->w, G_MAXDOUBLE / 1e6, widths);
+  if (frame->flush)
+    stretch_flush (weights, least, n, frame->w, widths);
 
   g_free (frame->slots);
   frame->slots = g_new (ChartSlot, MAX (n, 1));
@@ -366,43 +402,100 @@ label_scale (ChartFrame *frame,
     }
 }
 
-/* Names (or counts) in a row of their own, each below its column, thinned until they stand apart. */
+/* Measures the names (or counts) of the columns in @which, each below its column's middle. */
+static GPtrArray *
+measure_row (ChartFrame   *frame,
+             ChartScene   *scene,
+             const guint  *which,
+             guint         n,
+             LabelKind     labels_kind,
+             ChartLabel   *labels)
+{
+  GPtrArray *layouts = g_ptr_array_new_with_free_func (g_object_unref);
+
+  for (guint i = 0; i < n; i++)
+    {
+      const ChartColumn *column = &frame->ask->columns[which[i]];
+      const ChartSlot   *slot = &frame->slots[which[i]];
+      const char        *text = labels_kind == LABEL_NAME ? column->name : labels_kind == LABEL_COUNT ? column->count : column->short_count;
+      PangoLayout       *layout = chart_scene_layout (scene, labels_kind == LABEL_NAME ? CHART_TEXT_ROUND : CHART_TEXT_LABEL, text);
+
+      chart_text_cut (layout, MAX (slot->slot_right - slot->slot_left - 6.0, MIN (96.0, frame->w)));
+      chart_text_size (layout, &labels[i].size, NULL);
+      labels[i].wanted = (slot->slot_left + slot->slot_right) / 2.0;
+      g_ptr_array_add (layouts, layout);
+    }
+  return layouts;
+}
+
+/* One row of labels below the plot, thinned until they stand apart; *@which and *@n become those that were placed. */
 static void
 label_row (ChartFrame *frame,
            ChartScene *scene,
-           gboolean    counts,
+           LabelKind   labels_kind,
+           guint      *which,
+           guint      *n,
            double      y)
 {
-  guint                    n = frame->n_slots;
-  g_autofree ChartLabel   *labels = g_new0 (ChartLabel, MAX (n, 1));
-  g_autoptr (GPtrArray)    layouts = g_ptr_array_new ();
-  int                      current = -1;
+  g_autofree ChartLabel *labels = g_new0 (ChartLabel, MAX (*n, 1));
+  g_autoptr (GPtrArray)  layouts = measure_row (frame, scene, which, *n, labels_kind, labels);
+  double                 end = frame->flush ? scene->width - 4.0 : frame->x + frame->w + 4.0;
+  guint                  placed = 0;
+  int                    current = -1;
+
+  for (guint i = 0; i < *n; i++)
+    if (frame->ask->columns[which[i]].current)
+      current = (int) i;
+  chart_labels_thin (labels, *n, frame->x - 4.0, end, 6.0, current);
+
+  for (guint i = 0; i < *n; i++)
+    {
+      ChartTone tone = labels_kind != LABEL_NAME ? CHART_TONE_FAINT : (int) i == current ? CHART_TONE_COPPER : CHART_TONE_INK;
+
+      if (!labels[i].placed || labels[i].size <= 0.0)
+        continue;
+      chart_scene_text (scene, labels_kind == LABEL_NAME ? "round" : "count", tone, g_object_ref (layouts->pdata[i]),
+                        labels[i].at - labels[i].size / 2.0, y);
+      which[placed++] = which[i];
+    }
+  *n = placed;
+}
+
+/* Whether all counts of the columns in @which can stand in their places. */
+static gboolean
+counts_fit (ChartFrame  *frame,
+            ChartScene  *scene,
+            const guint *which,
+            guint        n)
+{
+  g_autofree ChartLabel *labels = g_new0 (ChartLabel, MAX (n, 1));
+  g_autoptr (GPtrArray)  layouts = measure_row (frame, scene, which, n, LABEL_COUNT, labels);
+
+  chart_labels_thin (labels, n, frame->x - 4.0, frame->flush ? scene->width - 4.0 : frame->x + frame->w + 4.0, 6.0, -1);
+  for (guint i = 0; i < n; i++)
+    if (!labels[i].placed || pango_layout_is_ellipsized (layouts->pdata[i]))
+      return FALSE;
+  return TRUE;
+}
+
+/* Names in one row and counts below, counts only where there is a name. */
+static void
+label_below (ChartFrame *frame,
+             ChartScene *scene,
+             double      y)
+{
+  guint             n = frame->n_slots;
+  g_autofree guint *which = g_new (guint, MAX (n, 1));
+  gboolean          have_short = FALSE;
 
   for (guint i = 0; i < n; i++)
     {
-      const ChartColumn *column = &frame->ask->columns[i];
-      PangoLayout       *layout = chart_scene_layout (scene, counts ? CHART_TEXT_LABEL : CHART_TEXT_ROUND, counts ? column->count : column->name);
-      double             slot = frame->slots[i].slot_right - frame->slots[i].slot_left;
-
-      chart_text_cut (layout, MAX (slot - 6.0, MIN (96.0, frame->w)));
-      chart_text_size (layout, &labels[i].size, NULL);
-      labels[i].wanted = (frame->slots[i].slot_left + frame->slots[i].slot_right) / 2.0;
-      if (column->current)
-        current = (int) i;
-      g_ptr_array_add (layouts, layout);
+      which[i] = i;
+      have_short = have_short || frame->ask->columns[i].short_count != NULL;
     }
-
-  chart_labels_thin (labels, n, frame->x - 4.0, frame->x + frame->w + 4.0, 6.0, current);
-  for (guint i = 0; i < n; i++)
-    {
-      PangoLayout *layout = layouts->pdata[i];
-      ChartTone    tone = counts ? CHART_TONE_FAINT : (int) i == current ? CHART_TONE_COPPER : CHART_TONE_INK;
-
-      if (labels[i].placed && labels[i].size > 0.0)
-        chart_scene_text (scene, counts ? "count" : "round", tone, layout, labels[i].at - labels[i].size / 2.0, y);
-      else
-        g_object_unref (layout);
-    }
+  label_row (frame, scene, LABEL_NAME, which, &n, y);
+  label_row (frame, scene, have_short && !counts_fit (frame, scene, which, n) ? LABEL_SHORT_COUNT : LABEL_COUNT, which, &n,
+             y + frame->name_line - 1.0);
 }
 
 static void
@@ -450,7 +543,8 @@ label_ends (ChartFrame *frame,
       g_ptr_array_add (layouts, layout);
     }
 
-  chart_labels_spread (labels, n, frame->y - frame->line / 2.0, frame->y + frame->h + frame->line / 2.0, 0.0);
+  /* Below a flush plot the last column's name reaches under these labels. */
+  chart_labels_spread (labels, n, frame->y - frame->line / 2.0, frame->y + frame->h + (frame->flush ? 3.0 : frame->line / 2.0), 0.0);
   for (guint i = 0; i < n; i++)
     {
       const ChartEnd *end = &frame->ask->ends[i];
@@ -475,13 +569,8 @@ chart_frame_labels (ChartFrame *frame,
 
   label_scale (frame, scene);
   if (frame->two_lines)
-    {
-      label_row (frame, scene, FALSE, y);
-      label_row (frame, scene, TRUE, y + frame->name_line - 1.0);
-    }
+    label_below (frame, scene, y);
   else
-    {
-      label_beside (frame, scene, y);
-    }
+    label_beside (frame, scene, y);
   label_ends (frame, scene);
 }

@@ -99,6 +99,7 @@ chart_hatch_fill (cairo_t          *cr,
 
   cairo_save (cr);
   cairo_new_path (cr);
+  cairo_set_antialias (cr, CAIRO_ANTIALIAS_FAST);
   if (hatch != CHART_HATCH_LIMIT)
     {
       if (hatch == CHART_HATCH_DARK)

@@ -163,9 +163,9 @@ chart_ink_focus (const ChartScene *scene,
     {
       const double dash[] = { 3.0, 2.0 };
 
-      left = MAX (spot->x - spot->half_width - 4.0, 0.0);
+      left = MAX (spot->x - spot->half_width - 3.0, 0.0);
       top = MAX (spot->y - spot->half_height - 2.0, 0.0);
-      right = MIN (spot->x + spot->half_width + 4.0, scene->width);
+      right = MIN (spot->x + spot->half_width + 3.0, scene->width);
       bottom = MIN (spot->y + spot->half_height + 2.0, scene->height);
       if (right - left < 4.0) /* scrolled out of view */
         {

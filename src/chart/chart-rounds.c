@@ -24,6 +24,7 @@ chart_rounds_copy (ChartRounds        *own,
       own->rounds[i] = rounds[i];
       own->rounds[i].name = chart_keep (chart, rounds[i].name);
       own->rounds[i].count = chart_keep (chart, rounds[i].count);
+      own->rounds[i].short_count = chart_keep (chart, rounds[i].short_count);
     }
   for (guint i = 0; i < chart->n_marks; i++)
     {
@@ -66,6 +67,7 @@ chart_rounds_columns (const ChartRounds *own)
     {
       columns[i].name = own->rounds[i].name;
       columns[i].count = own->rounds[i].count;
+      columns[i].short_count = own->rounds[i].short_count;
       columns[i].current = own->rounds[i].current;
       columns[i].weight = 3.0 + sqrt (own->counts[i]);
     }
@@ -106,6 +108,7 @@ chart_rounds_estimate (const ChartRounds *own,
   double            alpha = data->uncounted ? UNCOUNTED_ALPHA : 1.0;
   double            x = chart_crisp ((left + right) / 2.0);
   double            cap = CLAMP ((right - left) * 0.12, 2.0, 5.0);
+  gboolean          close = frame->slots[round].slot_right - frame->slots[round].slot_left < 14.0; /* caps would run into each other */
 
   if (!isfinite (data->mean))
     return;
@@ -116,7 +119,10 @@ chart_rounds_estimate (const ChartRounds *own,
 
       if (low - high >= 4.0) /* a shorter one is hidden by the bar anyway */
         {
-          chart_scene_line (scene, "interval", CHART_TONE_COPPER, 1.5, x, low, x, high)->alpha = alpha;
+          chart_scene_line (scene, "interval", CHART_TONE_COPPER, close ? 1.0 : 1.5, x, low, x, high)->alpha = alpha;
+        }
+      if (low - high >= 4.0 && !close)
+        {
           chart_scene_line (scene, "interval", CHART_TONE_COPPER, 1.5, x - cap, low, x + cap, low)->alpha = alpha;
           chart_scene_line (scene, "interval", CHART_TONE_COPPER, 1.5, x - cap, high, x + cap, high)->alpha = alpha;
         }

@@ -130,7 +130,7 @@ add_figures (const Data       *data,
       if (!labels[i].placed || frame->h < 2.0 * frame->line + 4.0 * POINT)
         continue;
       chart_scene_text (scene, "figure", CHART_TONE_COPPER, g_object_ref (layouts->pdata[i]), labels[i].at - labels[i].size / 2.0,
-                        below + frame->line <= frame->y + frame->h ? below : above);
+                        below + frame->line - 3.0 <= frame->y + frame->h ? below : above);
     }
 }
 
@@ -166,7 +166,7 @@ lay (Chart      *chart,
   g_autofree ChartEnd    *ends = g_new (ChartEnd, data->n_classes + 1);
   g_auto (ChartFrame)     frame = { 0 };
   ChartFrameAsk           ask = { .title = data->title, .columns = columns, .n_columns = data->n_rounds, .low = 0.0, .high = SCORE_MOST,
-                                  .as_given = TRUE, .ends = ends };
+                                  .as_given = TRUE, .flush = TRUE, .ends = ends };
 
   ask.n_ends = right_ends (data, ends);
   if (data->n_rounds == 0)
@@ -175,7 +175,7 @@ lay (Chart      *chart,
       return;
     }
   for (guint i = 0; i < data->n_rounds; i++)
-    columns[i] = (ChartColumn){ data->rounds[i].name, data->rounds[i].count, data->rounds[i].current, 1.0 };
+    columns[i] = (ChartColumn){ data->rounds[i].name, data->rounds[i].count, data->rounds[i].short_count, data->rounds[i].current, 1.0 };
   if (!chart_frame_lay (&frame, scene, &ask))
     return;
 
@@ -234,6 +234,7 @@ chart_score_new (const ChartScore *data)
       own->rounds[i] = data->rounds[i];
       own->rounds[i].name = chart_keep (chart, data->rounds[i].name);
       own->rounds[i].count = chart_keep (chart, data->rounds[i].count);
+      own->rounds[i].short_count = chart_keep (chart, data->rounds[i].short_count);
       own->rounds[i].score = within (data->rounds[i].score);
       chart_set_mark (chart, i, i, data->rounds[i].key, data->rounds[i].words);
     }

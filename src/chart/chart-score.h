@@ -18,6 +18,7 @@ G_BEGIN_DECLS
  * @key: the caller's key
  * @words: (nullable): one line for a tooltip
  * @current: the round looked at
+ * @short_count: (nullable): what stands for @count when not all of these have room ('31/34')
  */
 typedef struct
 {
@@ -27,6 +28,7 @@ typedef struct
   gint64      key;
   const char *words;
   gboolean    current;
+  const char *short_count;
 } ChartScoreRound;
 
 /**

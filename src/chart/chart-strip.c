@@ -23,6 +23,7 @@
 #define BAR_GAP 3.0
 #define BAR 3.0
 #define SWATCH 16.0
+#define VERDICT_CUT 90.0 /* in less room a cut verdict says nothing */
 
 static double
 text_width (ChartScene    *scene,
@@ -268,7 +269,7 @@ add_names (const ChartStripData *data,
   chart_text_cut (name, room);
   add_words (data, scene, "round", chosen ? CHART_TONE_COPPER : CHART_TONE_INK, name, block->x, rows->name_y);
 
-  if (rows->verdicts && words->verdict > 0.0 && (words->verdict <= room || room >= 44.0))
+  if (rows->verdicts && words->verdict > 0.0 && (words->verdict <= room || room >= VERDICT_CUT))
     {
       PangoLayout *verdict = chart_scene_layout (scene, CHART_TEXT_SLANTED, round->verdict);
 
@@ -309,14 +310,14 @@ add_arrows (const ChartStripData *data,
   for (guint side = 0; side < 2; side++)
     {
       double x = side == 0 ? data->view_left - ARROW + 5.0 : data->view_right + ARROW - 5.0;
-      double out = side == 0 ? -3.0 : 3.0;
+      double out = side == 0 ? -2.0 : 2.0;
 
       if (side == 0 ? data->scroll <= 0.0 : data->scroll >= data->scroll_most)
         continue;
       chart_scene_path (scene, "more", CHART_TONE_INK, 1.75);
-      chart_scene_point (scene, x - out / 2.0, y - 6.0);
-      chart_scene_point (scene, x + out / 2.0, y);
-      chart_scene_point (scene, x - out / 2.0, y + 6.0);
+      chart_scene_point (scene, x - out, y - 5.0);
+      chart_scene_point (scene, x + out, y);
+      chart_scene_point (scene, x - out, y + 5.0);
     }
 }
 

@@ -117,7 +117,7 @@ sample_characteristic (const Sample *sample)
           g_array_append_val (readings, reading);
         }
       rounds[r] = (ChartRound){ round_name (making, sample, r), text (making, "n %u", n), middle + 0.016 / sqrt (n) * normal (making->rand) / 2.0, NAN, NAN,
-                                r * 2 < sample->rounds - 1, r + 1 == sample->rounds };
+                                r * 2 < sample->rounds - 1, r + 1 == sample->rounds, NULL };
       if (n > 1)
         {
           rounds[r].low = rounds[r].mean - 0.016 * 2.0 / sqrt (n);
@@ -159,7 +159,7 @@ sample_checked (const Sample *sample)
         }
       rounds[r] = (ChartRound){ round_name (making, sample, r), text (making, "%u of %u failed", failed, n), (double) failed / n,
                                 MAX ((double) failed / n - 0.9 / sqrt (n), 0.0), MIN ((double) failed / n + 0.9 / sqrt (n), 1.0),
-                                r * 2 < sample->rounds - 1, r + 1 == sample->rounds };
+                                r * 2 < sample->rounds - 1, r + 1 == sample->rounds, text (making, "%u/%u", failed, n) };
     }
   data.readings = (const ChartReading *) (gpointer) readings->data;
   data.n_readings = readings->len;
@@ -187,7 +187,7 @@ sample_score (const Sample *sample)
           scores[c * sample->rounds + r] = c == 2 && r == 0 ? NAN : score;
           least = MIN (least, score);
         }
-      rounds[r] = (ChartScoreRound){ round_name (making, sample, r), text (making, "%u of 34 met", (guint) (least / 3.0)), floor (least), r, NULL, r + 1 == sample->rounds };
+      rounds[r] = (ChartScoreRound){ round_name (making, sample, r), text (making, "%u of 34 met", (guint) (least / 3.0)), floor (least), r, NULL, r + 1 == sample->rounds, text (making, "%u/34", (guint) (least / 3.0)) };
     }
   return chart_score_new (&data);
 }
