@@ -178,7 +178,7 @@ on_stored (GObject *object, GAsyncResult *result, gpointer data)
   Typed *typed = data;
   g_autoptr(GError) error = NULL;
 
-  if (!fettle_sitting_edit_finish (typed->self->sitting, result, NULL, &error) &&
+  if (!fettle_sitting_edit_finish (typed->self->sitting, result, NULL, NULL, &error) &&
       !g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
     fettle_sitting_say (typed->self->sitting, error->message, NULL, NULL);
   g_hash_table_remove (typed->self->pending, &typed->key);

@@ -60,10 +60,11 @@ gboolean fettle_page_show_record (FettlePage       *self,
  * @name: of the page in actions and settings ('standing')
  * @title: in the page list; marked with N_()
  * @accel: its shortcut ('<Alt>1')
- * @record: (nullable): the record whose rows this page shows by @show_record
+ * @records: (nullable) (array zero-terminated=1): names of the records that @show_record can bring into view
+ * @in_list: stands in the page list; %FALSE for a page that an action opens (the measuring sheet)
  * @make: makes the page; the caller takes the floating reference
  *
- * One row of the table of pages in page.c. A new page is a row there and a file pair in this folder.
+ * One row of the table in page-kinds.c. A new page is a row there and a file pair in this folder.
  */
 typedef struct
 {
@@ -71,6 +72,7 @@ typedef struct
   const char *title;
   const char *accel;
   const char *const *records;
+  gboolean in_list;
   GtkWidget *(*make) (FettleSitting *sitting);
 } FettlePageKind;
 

@@ -247,7 +247,7 @@ on_voided (GObject *object, GAsyncResult *result, gpointer data)
 
   if (self->sitting == NULL)
     return;
-  if (!fettle_sitting_edit_finish (self->sitting, result, NULL, &error))
+  if (!fettle_sitting_edit_finish (self->sitting, result, NULL, NULL, &error))
     {
       if (!g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
         fettle_sitting_say (self->sitting, error->message, NULL, NULL);

@@ -8,13 +8,13 @@
 
 #include <gio/gio.h>
 
+#include "book.h"
+#include "book-edit.h"
 #include "store-reader.h"
 #include "store-write.h"
 
 G_BEGIN_DECLS
 
-typedef struct _Book Book;
-typedef struct _BookEdit BookEdit;
 
 #define FETTLE_TYPE_SITTING (fettle_sitting_get_type ())
 G_DECLARE_FINAL_TYPE (FettleSitting, fettle_sitting, FETTLE, SITTING, GObject)
@@ -23,6 +23,24 @@ G_DECLARE_FINAL_TYPE (FettleSitting, fettle_sitting, FETTLE, SITTING, GObject)
  * FettleSitting::changed:
  *
  * Somebody committed: this window, another one or another program. The window refreshes the page in view.
+ */
+
+/**
+ * FettleSitting::undo-changed:
+ *
+ * fettle_sitting_can_undo() or fettle_sitting_can_redo() answer otherwise than before.
+ */
+
+/**
+ * FettleSitting::person-changed:
+ *
+ * Another person writes from now on.
+ */
+
+/**
+ * FettleSitting::person-wanted:
+ *
+ * Something needs a name: the window opens the choice of person.
  */
 
 /**
@@ -38,14 +56,17 @@ void           fettle_sitting_open_async    (const char          *path,
                                              GCancellable        *cancellable,
                                              GAsyncReadyCallback  done,
                                              gpointer             user_data);
+/* A sitting's last reference ends reader and watch, and a thread leaves one file; the program stays until then. */
 FettleSitting *fettle_sitting_open_finish   (GAsyncResult        *result,
                                              GError             **error) G_GNUC_WARN_UNUSED_RESULT;
 
-/* Ends reader and watch, waits in a thread for what is queued, and leaves one file. Idempotent; called on dispose. */
-void           fettle_sitting_close         (FettleSitting       *self);
+/* Tells whether anything was committed since; what the watch and every write of the window do by themselves. */
+void           fettle_sitting_look          (FettleSitting       *self);
 
 Book          *fettle_sitting_get_book      (FettleSitting       *self);
 const char    *fettle_sitting_get_path      (FettleSitting       *self);
+/* The key of the sitting in the journal, for commands that write by themselves. */
+gint64         fettle_sitting_get_key       (FettleSitting       *self);
 gint64         fettle_sitting_get_person    (FettleSitting       *self);
 void           fettle_sitting_set_person    (FettleSitting       *self,
                                              gint64               person);
@@ -130,6 +151,7 @@ void           fettle_sitting_edit          (FettleSitting       *self,
 gboolean       fettle_sitting_edit_finish   (FettleSitting       *self,
                                              GAsyncResult        *result,
                                              StoreReceipt        *receipt,
+                                             gint64              *id,
                                              GError             **error);
 
 /* Undo and redo of this sitting's own actions; what was undone, or what is in the way, is said in the bar. */

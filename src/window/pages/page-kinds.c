@@ -1,0 +1,48 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/*
+ * The pages of the window, in the order of the page list. A new page is a row here.
+ */
+#include "config.h"
+
+#include <glib/gi18n.h>
+
+#include "page.h"
+#include "readings-page.h"
+#include "standing-page.h"
+
+static const char *const standing_records[] = { "criterion", NULL };
+
+static const char *const readings_records[] = { "characteristic", "unit", "reading", NULL };
+
+static const FettlePageKind kinds[] = {
+  { "standing", N_("Standing"), "<Alt>1", standing_records, TRUE, fettle_standing_page_new },
+  { "readings", N_("Readings"), "<Alt>2", readings_records, TRUE, fettle_readings_page_new },
+};
+
+/**
+ * fettle_page_kinds:
+ * @n: (out): how many
+ *
+ * Returns: (array length=n): the pages there are
+ */
+const FettlePageKind *
+fettle_page_kinds (guint *n)
+{
+  *n = G_N_ELEMENTS (kinds);
+  return kinds;
+}
+
+/**
+ * fettle_page_kind_find:
+ * @name: of a page
+ *
+ * Returns: its row, -1 when there is no such page
+ */
+int
+fettle_page_kind_find (const char *name)
+{
+  for (gsize i = 0; i < G_N_ELEMENTS (kinds); i++)
+    if (g_strcmp0 (kinds[i].name, name) == 0)
+      return (int) i;
+  return -1;
+}

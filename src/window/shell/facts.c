@@ -1,0 +1,80 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "facts.h"
+
+#include "book-models.h"
+#include "book-record.h"
+
+static const char *
+choice_label (const BookField *field, const BookValue *value)
+{
+  if (book_value_is_empty (value))
+    return "";
+  for (const BookChoice *choice = field->choices; choice->text != NULL; choice++)
+    if (choice->code == value->integer)
+      return g_dgettext (GETTEXT_PACKAGE, choice->label);
+  return "";
+}
+
+typedef struct
+{
+  FettleFacts *facts;
+  GArray      *persons;
+} Reading;
+
+static gboolean
+take_person (const BookRow *row, gpointer data, GError **error)
+{
+  Reading *reading = data;
+  const BookValue *initials = book_row_get (row, "initials"), *active = book_row_get (row, "active");
+  FettlePerson person = { .key = row->id };
+
+  if (!book_value_is_empty (active) && active->integer == 0)
+    return TRUE;
+
+  person.initials = g_string_chunk_insert_len (reading->facts->strings, initials->text, (gssize) initials->length);
+  person.role = g_string_chunk_insert (reading->facts->strings,
+                                       choice_label (book_field_find (row->record, "role"), book_row_get (row, "role")));
+  g_array_append_val (reading->persons, person);
+  return TRUE;
+}
+
+gpointer
+fettle_facts_read (StoreDb *db, gpointer data, GCancellable *cancellable, GError **error)
+{
+  g_autoptr(FettleFacts) facts = g_new0 (FettleFacts, 1);
+  g_autoptr(GPtrArray) models = book_models_list (db, error);
+  g_autoptr(GArray) persons = g_array_new (FALSE, FALSE, sizeof (FettlePerson));
+  Reading reading = { facts, persons };
+
+  facts->strings = g_string_chunk_new (256);
+  if (models == NULL || !book_record_each_by_key (db, book_record (BOOK_RECORD_PERSON), take_person, &reading, error))
+    return NULL;
+
+  facts->models = g_new0 (FettleModel, models->len);
+  for (guint archived = 0; archived < 2; archived++)
+    for (guint i = models->len; i > 0; i--)
+      {
+        const BookModel *model = g_ptr_array_index (models, i - 1);
+
+        if (model->archived == (gboolean) archived)
+          facts->models[facts->n_models++] = (FettleModel){ model->id, g_string_chunk_insert (facts->strings, model->code),
+                                                            g_string_chunk_insert (facts->strings, model->name) };
+      }
+  facts->n_persons = persons->len;
+  facts->persons = (FettlePerson *) g_array_free (g_steal_pointer (&persons), FALSE);
+  return g_steal_pointer (&facts);
+}
+
+void
+fettle_facts_free (FettleFacts *facts)
+{
+  if (facts == NULL)
+    return;
+
+  g_free (facts->models);
+  g_free (facts->persons);
+  g_string_chunk_free (facts->strings);
+  g_free (facts);
+}

@@ -1,0 +1,48 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+/*
+ * What the frame of a window shows of a book: its models, its persons, and whether there is anything in it. Read in the
+ * reader thread in one go; two short lists, whatever the book holds.
+ */
+
+#include <gio/gio.h>
+
+#include "store-reader.h"
+
+G_BEGIN_DECLS
+
+/* @code and @name belong to the facts. */
+typedef struct
+{
+  gint64      key;
+  const char *code;
+  const char *name;
+} FettleModel;
+
+/* @role is shown beside the initials, translated; "" for none. */
+typedef struct
+{
+  gint64      key;
+  const char *initials;
+  const char *role;
+} FettlePerson;
+
+typedef struct
+{
+  FettleModel  *models; /* not archived first, newest first */
+  guint         n_models;
+  FettlePerson *persons; /* active, by initials */
+  guint         n_persons;
+  GStringChunk *strings;
+} FettleFacts;
+
+/* A StoreReadWork without data. */
+gpointer fettle_facts_read (StoreDb      *db,
+                            gpointer      data,
+                            GCancellable *cancellable,
+                            GError      **error);
+void     fettle_facts_free (FettleFacts  *facts);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (FettleFacts, fettle_facts_free)
+
+G_END_DECLS

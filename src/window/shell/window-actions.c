@@ -1,0 +1,317 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/*
+ * The menus are made when they are first opened; until then they cost nothing.
+ */
+#include "config.h"
+
+#include "window-private.h"
+
+#include <glib/gi18n.h>
+
+#include "application.h"
+#include "demo.h"
+#include "person-chooser.h"
+#include "recent.h"
+
+#define MENU_RECENT 8
+
+/* ---- menus ---- */
+
+static GMenu *
+section (GMenu *menu)
+{
+  GMenu *made = g_menu_new ();
+
+  g_menu_append_section (menu, NULL, G_MENU_MODEL (made));
+  g_object_unref (made);
+  return made;
+}
+
+static void
+submenu (GMenu *menu, const char *label, GMenu *child)
+{
+  g_menu_append_submenu (menu, label, G_MENU_MODEL (child));
+  g_object_unref (child);
+}
+
+static GMenu *
+recent_menu (void)
+{
+  GMenu *menu = g_menu_new ();
+  g_autoptr(GPtrArray) books = fettle_recent_list (MENU_RECENT);
+
+  for (guint i = 0; i < books->len; i++)
+    {
+      const FettleRecent *recent = g_ptr_array_index (books, i);
+      g_autoptr(GMenuItem) item = g_menu_item_new (recent->name, NULL);
+
+      g_menu_item_set_action_and_target (item, "win.open-path", "s", recent->path);
+      g_menu_append_item (menu, item);
+    }
+  if (books->len == 0)
+    g_menu_append (menu, _("No book yet"), "win.nothing");
+  return menu;
+}
+
+static GMenu *
+page_menu (void)
+{
+  GMenu *menu = g_menu_new ();
+  guint n;
+  const FettlePageKind *kinds = fettle_page_kinds (&n);
+
+  for (guint i = 0; i < n; i++)
+    if (kinds[i].in_list)
+      {
+        g_autofree char *action = g_strdup_printf ("win.page::%s", kinds[i].name);
+
+        g_menu_append (menu, _(kinds[i].title), action);
+      }
+  return menu;
+}
+
+static GMenu *
+look_menu (void)
+{
+  GMenu *menu = g_menu_new ();
+
+  g_menu_append (menu, _("As the Desktop"), "app.look::follow");
+  g_menu_append (menu, _("Light"), "app.look::light");
+  g_menu_append (menu, _("Dark"), "app.look::dark");
+  return menu;
+}
+
+static void
+create_menu (GtkMenuButton *button, gpointer user_data)
+{
+  g_autoptr(GMenu) menu = g_menu_new ();
+  GMenu *part = section (menu);
+
+  g_menu_append (part, _("_New Book…"), "win.new");
+  g_menu_append (part, _("_Open…"), "win.open");
+  submenu (part, _("Open _Lately Used"), recent_menu ());
+  g_menu_append (part, _("_Save a Copy…"), "win.save-copy");
+  part = section (menu);
+  if (fettle_page_kind_find ("sheet") >= 0)
+    g_menu_append (part, _("_Paste a Measuring Sheet"), "win.paste-sheet");
+  g_menu_append (part, _("_Import…"), "win.import");
+  part = section (menu);
+  g_menu_append (part, _("_Undo"), "win.undo");
+  g_menu_append (part, _("_Redo"), "win.redo");
+  g_menu_append (part, _("_Find"), "win.find");
+  part = section (menu);
+  submenu (part, _("Pa_ges"), page_menu ());
+  g_menu_append (part, _("Choose the _Model"), "win.choose-model");
+  g_menu_append (part, _("Choose _Who Writes"), "win.choose-person");
+  g_menu_append (part, _("Go to the Roun_ds"), "win.go-strip");
+  g_menu_append (part, _("_Key to the Rounds"), "win.legend");
+  submenu (part, _("Loo_k"), look_menu ());
+  part = section (menu);
+  if (fettle_demo_is_there ())
+    g_menu_append (part, _("Open the D_emo"), "win.demo");
+  g_menu_append (part, _("Key_board Shortcuts"), "win.shortcuts");
+  g_menu_append (part, _("_About Fettle"), "app.about");
+  part = section (menu);
+  g_menu_append (part, _("_Close"), "win.close");
+  g_menu_append (part, _("_Quit"), "app.quit");
+  gtk_menu_button_set_menu_model (button, G_MENU_MODEL (menu));
+}
+
+static void
+create_model_menu (GtkMenuButton *button, gpointer user_data)
+{
+  FettleWindow *self = FETTLE_WINDOW (user_data);
+  g_autoptr(GMenu) menu = g_menu_new ();
+
+  for (guint i = 0; self->facts != NULL && i < self->facts->n_models; i++)
+    {
+      const FettleModel *model = &self->facts->models[i];
+      g_autofree char *label = g_strdup_printf ("%s  %s", model->code, model->name);
+      g_autoptr(GMenuItem) item = g_menu_item_new (label, NULL);
+
+      g_menu_item_set_action_and_target (item, "win.model", "x", model->key);
+      g_menu_append_item (menu, item);
+    }
+  gtk_menu_button_set_menu_model (button, G_MENU_MODEL (menu));
+}
+
+static void
+create_person_popover (GtkMenuButton *button, gpointer user_data)
+{
+  FettleWindow *self = FETTLE_WINDOW (user_data);
+
+  if (self->sitting != NULL)
+    gtk_menu_button_set_popover (button, fettle_person_chooser_new (self->sitting, self->facts));
+}
+
+void
+fettle_window_set_up_menus (FettleWindow *self)
+{
+  gtk_menu_button_set_create_popup_func (self->menu_button, create_menu, NULL, NULL);
+  gtk_menu_button_set_create_popup_func (self->model_button, create_model_menu, self, NULL);
+  gtk_menu_button_set_create_popup_func (self->person_button, create_person_popover, self, NULL);
+}
+
+/* ---- actions ---- */
+
+#define ACTION(name) static void name (GtkWidget *widget, const char *action, GVariant *parameter)
+
+ACTION (on_new) { fettle_window_ask_new (FETTLE_WINDOW (widget)); }
+ACTION (on_open) { fettle_window_ask_open (FETTLE_WINDOW (widget)); }
+ACTION (on_save_copy) { fettle_window_ask_copy (FETTLE_WINDOW (widget)); }
+ACTION (on_import) { fettle_window_ask_import (FETTLE_WINDOW (widget)); }
+ACTION (on_undo) { fettle_sitting_undo (FETTLE_WINDOW (widget)->sitting); }
+ACTION (on_redo) { fettle_sitting_redo (FETTLE_WINDOW (widget)->sitting); }
+ACTION (on_close) { gtk_window_close (GTK_WINDOW (widget)); }
+ACTION (on_menu) { gtk_menu_button_popup (FETTLE_WINDOW (widget)->menu_button); }
+ACTION (on_choose_model) { gtk_menu_button_popup (FETTLE_WINDOW (widget)->model_button); }
+ACTION (on_choose_person) { gtk_menu_button_popup (FETTLE_WINDOW (widget)->person_button); }
+ACTION (on_go_strip) { gtk_widget_grab_focus (GTK_WIDGET (FETTLE_WINDOW (widget)->strip)); }
+ACTION (on_find) { gtk_widget_grab_focus (GTK_WIDGET (FETTLE_WINDOW (widget)->find_entry)); }
+ACTION (on_nothing) {}
+
+ACTION (on_open_path)
+{
+  GtkApplication *application = gtk_window_get_application (GTK_WINDOW (widget));
+
+  fettle_application_open (FETTLE_APPLICATION (application), g_variant_get_string (parameter, NULL), FALSE,
+                           GTK_WINDOW (widget));
+}
+
+ACTION (on_import_file)
+{
+  g_autoptr(GFile) file = g_file_new_for_path (g_variant_get_string (parameter, NULL));
+
+  fettle_window_take_file (FETTLE_WINDOW (widget), file);
+}
+
+ACTION (on_say)
+{
+  fettle_window_say (FETTLE_WINDOW (widget), g_variant_get_string (parameter, NULL), NULL, NULL);
+}
+
+ACTION (on_page)
+{
+  int kind = fettle_page_kind_find (g_variant_get_string (parameter, NULL));
+
+  if (kind >= 0)
+    fettle_window_show_page (FETTLE_WINDOW (widget), kind);
+}
+
+ACTION (on_model)
+{
+  fettle_window_choose_model (FETTLE_WINDOW (widget), g_variant_get_int64 (parameter));
+}
+
+ACTION (on_paste_sheet)
+{
+  int kind = fettle_page_kind_find ("sheet");
+
+  if (kind >= 0)
+    {
+      fettle_window_show_page (FETTLE_WINDOW (widget), kind);
+      gtk_widget_activate_action (FETTLE_WINDOW (widget)->pages[kind], "sheet.paste", NULL);
+    }
+}
+
+ACTION (on_show_record)
+{
+  FettleWindow *self = FETTLE_WINDOW (widget);
+  const char *record;
+  gint64 key;
+  guint n;
+  const FettlePageKind *kinds = fettle_page_kinds (&n);
+
+  g_variant_get (parameter, "(&sx)", &record, &key);
+  for (guint i = 0; i < n; i++)
+    if (kinds[i].records != NULL && g_strv_contains (kinds[i].records, record))
+      {
+        fettle_window_show_page (self, (int) i);
+        if (self->page == (int) i && fettle_page_show_record (FETTLE_PAGE (self->pages[i]), record, key))
+          return;
+      }
+}
+
+ACTION (on_demo)
+{
+  FettleWindow *self = FETTLE_WINDOW (widget);
+
+  fettle_demo_open (FETTLE_APPLICATION (gtk_window_get_application (GTK_WINDOW (self))), self);
+}
+
+ACTION (on_shortcuts)
+{
+  g_autoptr(GtkBuilder) builder = gtk_builder_new_from_resource ("/org/fettle/Fettle/shortcuts.ui");
+  GtkWindow *shown = GTK_WINDOW (gtk_builder_get_object (builder, "shortcuts"));
+
+  gtk_widget_add_css_class (GTK_WIDGET (shown), "fettle");
+  gtk_window_set_transient_for (shown, GTK_WINDOW (widget));
+  gtk_window_present (shown);
+}
+
+ACTION (on_legend)
+{
+  FettleWindow *self = FETTLE_WINDOW (widget);
+
+  gtk_toggle_button_set_active (self->legend_button, !gtk_toggle_button_get_active (self->legend_button));
+}
+
+void
+fettle_window_install_actions (GtkWidgetClass *class)
+{
+  static const struct
+  {
+    const char *name;
+    const char *type;
+    GtkWidgetActionActivateFunc activate;
+  } actions[] = {
+    { "win.new", NULL, on_new },
+    { "win.open", NULL, on_open },
+    { "win.open-path", "s", on_open_path },
+    { "win.save-copy", NULL, on_save_copy },
+    { "win.import", NULL, on_import },
+    { "win.import-file", "s", on_import_file },
+    { "win.paste-sheet", NULL, on_paste_sheet },
+    { "win.demo", NULL, on_demo },
+    { "win.undo", NULL, on_undo },
+    { "win.redo", NULL, on_redo },
+    { "win.find", NULL, on_find },
+    { "win.say", "s", on_say },
+    { "win.page", "s", on_page },
+    { "win.model", "x", on_model },
+    { "win.show-record", "(sx)", on_show_record },
+    { "win.choose-model", NULL, on_choose_model },
+    { "win.choose-person", NULL, on_choose_person },
+    { "win.go-strip", NULL, on_go_strip },
+    { "win.legend", NULL, on_legend },
+    { "win.menu", NULL, on_menu },
+    { "win.shortcuts", NULL, on_shortcuts },
+    { "win.close", NULL, on_close },
+    { "win.nothing", NULL, on_nothing },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (actions); i++)
+    gtk_widget_class_install_action (class, actions[i].name, actions[i].type, actions[i].activate);
+}
+
+/* What cannot be done now is grey in the menu and does nothing by its key. */
+void
+fettle_window_update_actions (FettleWindow *self)
+{
+  static const char *const of_book[] = { "win.save-copy", "win.import", "win.find", "win.choose-person" };
+  static const char *const of_model[] = { "win.page", "win.go-strip", "win.legend" };
+  gboolean has_book = self->sitting != NULL;
+  gboolean has_model = has_book && self->span_known && self->span.model != 0;
+
+  for (gsize i = 0; i < G_N_ELEMENTS (of_book); i++)
+    gtk_widget_action_set_enabled (GTK_WIDGET (self), of_book[i], has_book);
+  for (gsize i = 0; i < G_N_ELEMENTS (of_model); i++)
+    gtk_widget_action_set_enabled (GTK_WIDGET (self), of_model[i], has_model);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.choose-model",
+                                 has_model && self->facts != NULL && self->facts->n_models > 1);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.paste-sheet",
+                                 has_book && fettle_page_kind_find ("sheet") >= 0);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.undo", has_book && fettle_sitting_can_undo (self->sitting));
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.redo", has_book && fettle_sitting_can_redo (self->sitting));
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.nothing", FALSE);
+}

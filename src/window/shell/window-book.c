@@ -1,0 +1,323 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/*
+ * The book in a window: opened in a thread, then its facts, then the strip of the model, and only then pages are told
+ * what to speak about. After a change the same questions are asked again; what is shown stays until the answers come.
+ */
+#include "config.h"
+
+#include "window-private.h"
+
+#include <glib/gi18n.h>
+
+#include "application.h"
+#include "book-evidence.h"
+#include "insight-days.h"
+#include "present-chart.h"
+#include "recent.h"
+#include "today.h"
+
+static void ask_strip (FettleWindow *self);
+
+const FettleModel *
+fettle_window_get_model (FettleWindow *self)
+{
+  for (guint i = 0; self->facts != NULL && i < self->facts->n_models; i++)
+    if (self->facts->models[i].key == self->span.model)
+      return &self->facts->models[i];
+  return NULL;
+}
+
+/* ---- strip ---- */
+
+typedef struct
+{
+  gint64 model;
+  char  *today;
+} StripAsk;
+
+static void
+strip_ask_free (gpointer data)
+{
+  StripAsk *ask = data;
+
+  g_free (ask->today);
+  g_free (ask);
+}
+
+static gpointer
+strip_work (StoreDb *db, gpointer data, GCancellable *cancellable, GError **error)
+{
+  const StripAsk *ask = data;
+  g_autoptr(BookEvidence) evidence = book_evidence_load (db, ask->model, error);
+  g_autoptr(InsightDays) days = NULL;
+
+  if (evidence == NULL)
+    return NULL;
+
+  store_reader_done_reading (db);
+  days = insight_days (evidence, ask->today, error);
+  return days == NULL ? NULL : present_chart_strip (days);
+}
+
+static void
+on_strip (GObject *source, GAsyncResult *result, gpointer user_data)
+{
+  g_autoptr(FettleWindow) self = FETTLE_WINDOW (user_data);
+  g_autoptr(GError) error = NULL;
+  Chart *chart = fettle_sitting_ask_finish (FETTLE_SITTING (source), result, &error);
+  gboolean first = !self->span_known;
+
+  if (chart == NULL)
+    {
+      if (!g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
+        fettle_window_say (self, error->message, NULL, NULL);
+      return;
+    }
+
+  fettle_round_strip_take_chart (self->strip, chart);
+  self->span.from = fettle_round_strip_get_from (self->strip);
+  self->span.to = fettle_round_strip_get_to (self->strip);
+  self->span_known = TRUE;
+  if (first)
+    {
+      int kind = fettle_page_kind_find (self->wish_page);
+
+      g_clear_pointer (&self->wish_page, g_free);
+      fettle_window_show_page (self, MAX (kind, 0));
+    }
+  else
+    {
+      fettle_window_show_frame (self);
+      fettle_window_tell_pages (self);
+    }
+}
+
+static void
+ask_strip (FettleWindow *self)
+{
+  StripAsk *ask = g_new0 (StripAsk, 1);
+
+  ask->model = self->span.model;
+  ask->today = fettle_today ();
+  fettle_sitting_ask (self->sitting, strip_work, ask, strip_ask_free, (GDestroyNotify) chart_free, self->asking,
+                      on_strip, g_object_ref (self));
+}
+
+/* ---- facts ---- */
+
+static gint64
+find_model (const FettleFacts *facts, gint64 key, const char *code)
+{
+  for (guint i = 0; i < facts->n_models; i++)
+    if (code != NULL ? g_strcmp0 (facts->models[i].code, code) == 0 : facts->models[i].key == key)
+      return facts->models[i].key;
+  return 0;
+}
+
+static void
+show_person (FettleWindow *self)
+{
+  gint64 key = self->sitting == NULL ? 0 : fettle_sitting_get_person (self->sitting);
+  g_autofree char *words = NULL;
+
+  for (guint i = 0; self->facts != NULL && i < self->facts->n_persons; i++)
+    if (key != 0 && self->facts->persons[i].key == key)
+      words = g_strdup_printf (_("%s writes"), self->facts->persons[i].initials);
+  gtk_menu_button_set_label (self->person_button, words != NULL ? words : _("Who writes?"));
+  /* Made anew with the present list when it is next opened. */
+  gtk_menu_button_set_popover (self->person_button, NULL);
+}
+
+static void
+take_wishes (FettleWindow *self)
+{
+  for (guint i = 0; self->wish_person != NULL && i < self->facts->n_persons; i++)
+    if (g_str_equal (self->facts->persons[i].initials, self->wish_person))
+      {
+        fettle_sitting_set_person (self->sitting, self->facts->persons[i].key);
+        g_clear_pointer (&self->wish_person, g_free);
+      }
+  if (self->wish_model != NULL && find_model (self->facts, 0, self->wish_model) == 0)
+    {
+      g_autofree char *sentence = g_strdup_printf (_("The book has no model '%s'; the newest is shown."), self->wish_model);
+
+      fettle_window_say (self, sentence, NULL, NULL);
+      g_clear_pointer (&self->wish_model, g_free);
+    }
+}
+
+static void
+on_facts (GObject *source, GAsyncResult *result, gpointer user_data)
+{
+  g_autoptr(FettleWindow) self = FETTLE_WINDOW (user_data);
+  g_autoptr(GError) error = NULL;
+  g_autoptr(FettleFacts) facts = fettle_sitting_ask_finish (FETTLE_SITTING (source), result, &error);
+  gint64 model;
+
+  if (facts == NULL)
+    {
+      if (!g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
+        fettle_window_say (self, error->message, NULL, NULL);
+      return;
+    }
+
+  fettle_facts_free (self->facts);
+  self->facts = g_steal_pointer (&facts);
+  take_wishes (self);
+  show_person (self);
+  gtk_menu_button_set_popover (self->model_button, NULL);
+
+  model = find_model (self->facts, self->span.model, self->wish_model);
+  g_clear_pointer (&self->wish_model, g_free);
+  if (model == 0 && self->facts->n_models > 0)
+    model = self->facts->models[0].key;
+  if (model == 0)
+    {
+      self->span = (FettleSpan){ 0, 0, 0 };
+      self->span_known = FALSE;
+      fettle_window_show_page (self, -1);
+      return;
+    }
+  self->span.model = model;
+  ask_strip (self);
+}
+
+void
+fettle_window_ask_facts (FettleWindow *self)
+{
+  g_cancellable_cancel (self->asking);
+  g_clear_object (&self->asking);
+  self->asking = g_cancellable_new ();
+  fettle_sitting_ask (self->sitting, fettle_facts_read, NULL, NULL, (GDestroyNotify) fettle_facts_free, self->asking,
+                      on_facts, g_object_ref (self));
+}
+
+void
+fettle_window_choose_model (FettleWindow *self, gint64 model)
+{
+  if (self->sitting == NULL || model == self->span.model)
+    return;
+
+  self->span = (FettleSpan){ model, 0, 0 };
+  fettle_round_strip_take_chart (self->strip, NULL);
+  fettle_window_ask_facts (self);
+}
+
+/* ---- the sitting's signals ---- */
+
+static void
+on_changed (FettleWindow *self)
+{
+  fettle_window_ask_facts (self);
+  fettle_window_refresh_pages (self);
+}
+
+static void
+on_say (FettleWindow *self, const char *sentence, const char *label, const char *action)
+{
+  fettle_window_say (self, sentence, label, action);
+}
+
+static void
+on_person_wanted (FettleWindow *self)
+{
+  gtk_widget_activate_action (GTK_WIDGET (self), "win.choose-person", NULL);
+}
+
+static void
+on_person_changed (FettleWindow *self)
+{
+  show_person (self);
+}
+
+static void
+take_sitting (FettleWindow *self, FettleSitting *sitting)
+{
+  self->sitting = sitting;
+  g_signal_connect_object (sitting, "changed", G_CALLBACK (on_changed), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (sitting, "undo-changed", G_CALLBACK (fettle_window_update_actions), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (sitting, "say", G_CALLBACK (on_say), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (sitting, "person-wanted", G_CALLBACK (on_person_wanted), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (sitting, "person-changed", G_CALLBACK (on_person_changed), self, G_CONNECT_SWAPPED);
+  fettle_window_ask_facts (self);
+}
+
+static void
+remember_recent (gpointer data)
+{
+  g_autofree char *path = data;
+
+  fettle_recent_add (path);
+}
+
+static void
+on_opened (GObject *source, GAsyncResult *result, gpointer user_data)
+{
+  g_autoptr(FettleWindow) self = FETTLE_WINDOW (user_data);
+  g_autoptr(GError) error = NULL;
+  FettleSitting *sitting = fettle_sitting_open_finish (result, &error);
+
+  if (sitting == NULL)
+    {
+      if (g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
+        return;
+      g_clear_pointer (&self->path, g_free);
+      fettle_window_show_page (self, -1);
+      fettle_window_say (self, error->message, _("Open Another…"), "win.open");
+      return;
+    }
+
+  take_sitting (self, sitting);
+  /* The list of recent files is a file of its own: after the first frames. */
+  g_timeout_add_once (1000, remember_recent, g_strdup (self->path));
+}
+
+/* Ends what is asked and gives the book back; the window may go on without one, or end. */
+void
+fettle_window_leave_book (FettleWindow *self)
+{
+  g_cancellable_cancel (self->asking);
+  g_clear_object (&self->asking);
+  if (self->sitting != NULL)
+    g_signal_handlers_disconnect_by_data (self->sitting, self);
+  g_clear_object (&self->sitting);
+  g_clear_pointer (&self->facts, fettle_facts_free);
+  self->span = (FettleSpan){ 0, 0, 0 };
+  self->span_known = FALSE;
+}
+
+/**
+ * fettle_window_open:
+ * @self: a window without a book
+ * @path: (nullable): of a book; %NULL shows the first page
+ * @create: make the book
+ * @wish: (nullable): what to show of it
+ *
+ * Opens a book without waiting; what is wrong with it is said in the bar.
+ */
+void
+fettle_window_open (FettleWindow *self, const char *path, gboolean create, const FettleWish *wish)
+{
+  g_autoptr(GSettings) settings = NULL;
+
+  g_return_if_fail (FETTLE_IS_WINDOW (self));
+  g_return_if_fail (self->sitting == NULL);
+
+  if (path == NULL)
+    {
+      fettle_window_show_page (self, -1);
+      return;
+    }
+
+  settings = g_object_ref (fettle_application_get_settings (FETTLE_APPLICATION (gtk_window_get_application (GTK_WINDOW (self)))));
+  self->path = g_strdup (path);
+  if (wish != NULL)
+    {
+      self->wish_model = g_strdup (wish->model);
+      self->wish_person = g_strdup (wish->person);
+    }
+  self->wish_page = wish != NULL && wish->page != NULL ? g_strdup (wish->page) : g_settings_get_string (settings, "page");
+  self->asking = g_cancellable_new ();
+  fettle_window_show_frame (self);
+  fettle_sitting_open_async (path, create, self->asking, on_opened, g_object_ref (self));
+}

@@ -1,0 +1,95 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+/*
+ * A window split by concern: window.c the frame and its pages, window-book.c the book in it, window-actions.c what can
+ * be done, window-files.c files that come and go, window-find.c the search across the book.
+ */
+
+#include "facts.h"
+#include "message-bar.h"
+#include "round-strip.h"
+#include "window.h"
+
+G_BEGIN_DECLS
+
+struct _FettleWindow
+{
+  GtkApplicationWindow parent_instance;
+
+  /* template children */
+  GtkMenuButton    *model_button;
+  GtkLabel         *model_label;
+  GtkLabel         *where_label;
+  GtkMenuButton    *menu_button;
+  GtkEntry         *find_entry;
+  FettleMessageBar *message_bar;
+  GtkWidget        *side;
+  GtkListBox       *page_list;
+  GtkMenuButton    *person_button;
+  GtkWidget        *strip_box;
+  FettleRoundStrip *strip;
+  GtkToggleButton  *legend_button;
+  GtkStack         *stack;
+
+  /* the book */
+  FettleSitting *sitting; /* NULL: no book */
+  char          *path;    /* of the book, also while it is being opened; NULL: none */
+  GCancellable  *asking;  /* of the questions of the window itself */
+  FettleFacts   *facts;
+  FettleSpan     span;
+  gboolean       span_known; /* the strip of span.model is there: pages may be told */
+
+  /* wishes of the command line that wait for the facts */
+  char *wish_model;
+  char *wish_page;
+  char *wish_person;
+
+  /* pages, by row of fettle_page_kinds(); NULL until first shown */
+  GtkWidget **pages;
+  gboolean   *stale;
+  int         page; /* row in view; -1: the first page */
+  GtkWidget  *welcome;
+
+  GtkFileChooserNative *chooser;
+  GtkWidget            *find_popover;
+  GCancellable         *finding;
+  guint                 find_wait; /* source: a pause in typing */
+  gboolean              narrow;
+  gboolean              rebuilding; /* the page list is being filled: its row-selected means nothing */
+};
+
+/* window.c */
+void fettle_window_show_page     (FettleWindow *self,
+                                  int           kind);
+void fettle_window_tell_pages    (FettleWindow *self);
+void fettle_window_refresh_pages (FettleWindow *self);
+void fettle_window_show_frame    (FettleWindow *self);
+void fettle_window_show_title    (FettleWindow *self);
+
+/* window-book.c */
+void fettle_window_ask_facts     (FettleWindow *self);
+void fettle_window_choose_model  (FettleWindow *self,
+                                  gint64        model);
+void fettle_window_leave_book    (FettleWindow *self);
+const FettleModel *fettle_window_get_model (FettleWindow *self);
+
+/* window-actions.c */
+void fettle_window_install_actions (GtkWidgetClass *class);
+void fettle_window_set_up_menus    (FettleWindow   *self);
+void fettle_window_update_actions  (FettleWindow   *self);
+
+/* window-files.c */
+void fettle_window_set_up_drop     (FettleWindow *self);
+void fettle_window_ask_new         (FettleWindow *self);
+void fettle_window_ask_open        (FettleWindow *self);
+void fettle_window_ask_copy        (FettleWindow *self);
+void fettle_window_ask_import      (FettleWindow *self);
+void fettle_window_take_file       (FettleWindow *self,
+                                    GFile        *file);
+
+/* window-find.c */
+void fettle_window_set_up_find     (FettleWindow *self);
+void fettle_window_end_find        (FettleWindow *self);
+
+G_END_DECLS

@@ -1,0 +1,54 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+/*
+ * One window a book: header bar, page list, round strip, the page in view, message bar. What can be done is actions;
+ * pages reach the window by these alone:
+ *
+ *   win.say (s)            one sentence in the message bar
+ *   win.show-record (sx)   the page that holds the record, with it in view: ("characteristic", key)
+ *   win.page (s)           a page by name
+ *   win.choose-person      opens the choice of who writes
+ *   win.import-file (s)    a CSV file or folder, or a measuring sheet, by path
+ */
+
+#include <gtk/gtk.h>
+
+#include "page.h"
+#include "sitting.h"
+
+G_BEGIN_DECLS
+
+#define FETTLE_TYPE_WINDOW (fettle_window_get_type ())
+G_DECLARE_FINAL_TYPE (FettleWindow, fettle_window, FETTLE, WINDOW, GtkApplicationWindow)
+
+/**
+ * FettleWish:
+ * @model: (nullable): code of the model to show
+ * @page: (nullable): name of the page to show
+ * @person: (nullable): initials of who writes
+ *
+ * What the command line asked for beside the book.
+ */
+typedef struct
+{
+  const char *model;
+  const char *page;
+  const char *person;
+} FettleWish;
+
+FettleWindow     *fettle_window_new         (GtkApplication   *application) G_GNUC_WARN_UNUSED_RESULT;
+void              fettle_window_open        (FettleWindow     *self,
+                                             const char       *path,
+                                             gboolean          create,
+                                             const FettleWish *wish);
+const char       *fettle_window_get_path    (FettleWindow     *self);
+FettleSitting    *fettle_window_get_sitting (FettleWindow     *self);
+const FettleSpan *fettle_window_get_span    (FettleWindow     *self);
+FettlePage       *fettle_window_get_page    (FettleWindow     *self);
+void              fettle_window_say         (FettleWindow     *self,
+                                             const char       *sentence,
+                                             const char       *label,
+                                             const char       *action);
+
+G_END_DECLS
