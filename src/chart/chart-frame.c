@@ -495,7 +495,7 @@ label_below (ChartFrame *frame,
     }
   label_row (frame, scene, LABEL_NAME, which, &n, y);
   label_row (frame, scene, have_short && !counts_fit (frame, scene, which, n) ? LABEL_SHORT_COUNT : LABEL_COUNT, which, &n,
-             y + frame->name_line - 1.0);
+             y + frame->name_line);
 }
 
 static void

@@ -392,7 +392,7 @@ chart_date_ticks (guint low_day,
   static const struct
   {
     guint days, months;
-  } steps[] = { { 1, 0 }, { 2, 0 }, { 7, 0 }, { 14, 0 }, { 28, 0 }, { 0, 1 }, { 0, 3 }, { 0, 6 }, { 0, 12 }, { 0, 24 },
+  } steps[] = { { 1, 0 }, { 2, 0 }, { 7, 0 }, { 14, 0 }, { 0, 1 }, { 0, 3 }, { 0, 6 }, { 0, 12 }, { 0, 24 },
                 { 0, 60 }, { 0, 120 }, { 0, 240 }, { 0, 600 }, { 0, 1200 } };
 
   g_return_val_if_fail (low_day >= 1 && high_day >= low_day && most >= 1, g_array_new (FALSE, FALSE, sizeof (ChartDateTick)));

@@ -168,7 +168,7 @@ lay_rows (const ChartStripData *data,
   rows.bar_y = rows.block_y + rows.block_h + BAR_GAP;
   rows.names = rows.bar_y + BAR + 1.0 + name <= scene->height;
   rows.name_y = rows.bar_y + BAR + 1.0;
-  rows.verdict_y = rows.name_y + name - 1.0;
+  rows.verdict_y = rows.name_y + name;
   rows.legend_y = rows.name_y + name + (rows.verdicts ? line : 0.0) + 3.0;
   rows.end_y = rows.verdicts ? rows.verdict_y + line : rows.names ? rows.name_y + name : rows.bar_y + BAR;
   return rows;
