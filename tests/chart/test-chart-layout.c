@@ -103,7 +103,7 @@ static void
 try_sizes (const Sample *sample,
            guint         maker)
 {
-  for (guint look = CHART_LOOK_LIGHT; look <= CHART_LOOK_PRINT; look++)
+  for (guint look = CHART_LOOK_LIGHT; look <= CHART_LOOK_PRINT; look += CHART_LOOK_PRINT - CHART_LOOK_LIGHT) /* dark has the fonts of light */
     for (guint s = 0; s < G_N_ELEMENTS (sizes); s++)
       {
         g_autoptr (Chart) chart = makers[maker].make (sample);
