@@ -321,6 +321,68 @@ scan_value (Scan *scan, guint depth)
     }
 }
 
+static void
+append_real (GString *text, double value)
+{
+  char number[G_ASCII_DTOSTR_BUF_SIZE];
+
+  g_string_append (text, g_ascii_formatd (number, sizeof number, "%.17g", value));
+}
+
+/**
+ * batch_calc_write:
+ * @node: a finite tree
+ * @text: what it is appended to
+ *
+ * Writes JSON in one line, numbers with 17 significant digits. json-glib 1.6 itself turns 1e+20 into 1e+20.0, which no
+ * reader takes; so only texts go through its generator.
+ */
+void
+batch_calc_write (JsonNode *node, GString *text)
+{
+  if (JSON_NODE_HOLDS_OBJECT (node))
+    {
+      JsonObjectIter iter;
+      const char *name;
+      JsonNode *member;
+      char separator = '{';
+
+      json_object_iter_init_ordered (&iter, json_node_get_object (node));
+      while (json_object_iter_next_ordered (&iter, &name, &member))
+        {
+          g_autoptr(JsonNode) key = json_node_init_string (json_node_alloc (), name);
+
+          g_string_append_c (text, separator);
+          batch_calc_write (key, text);
+          g_string_append_c (text, ':');
+          batch_calc_write (member, text);
+          separator = ',';
+        }
+      g_string_append (text, separator == '{' ? "{}" : "}");
+    }
+  else if (JSON_NODE_HOLDS_ARRAY (node))
+    {
+      JsonArray *array = json_node_get_array (node);
+
+      g_string_append_c (text, '[');
+      for (guint i = 0; i < json_array_get_length (array); i++)
+        {
+          if (i > 0)
+            g_string_append_c (text, ',');
+          batch_calc_write (json_array_get_element (array, i), text);
+        }
+      g_string_append_c (text, ']');
+    }
+  else if (JSON_NODE_HOLDS_VALUE (node) && json_node_get_value_type (node) == G_TYPE_DOUBLE)
+    append_real (text, json_node_get_double (node));
+  else
+    {
+      g_autofree char *plain = json_to_string (node, FALSE);
+
+      g_string_append (text, plain);
+    }
+}
+
 /**
  * batch_calc_line_init:
  * @line: (out caller-allocates): what was found, to be cleared also after a failure

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
-#include <glib.h>
+#include <json-glib/json-glib.h>
 
 G_BEGIN_DECLS
 
@@ -16,5 +16,6 @@ typedef struct
 
 gboolean batch_calc_line_init (BatchCalcLine *line, const char *text, gsize length, GError **error);
 void batch_calc_line_clear (BatchCalcLine *line);
+void batch_calc_write (JsonNode *node, GString *text);
 
 G_END_DECLS

@@ -50,20 +50,15 @@ read_line (FILE *in, GString *line, gboolean *too_long)
   return any;
 }
 
-/* Writes the answer with the id and the method of the question, where the line gave them. */
 static void
 write_answer (JsonObject *object, FILE *out)
 {
-  g_autoptr(JsonGenerator) generator = json_generator_new ();
-  g_autoptr(JsonNode) node = json_node_new (JSON_NODE_OBJECT);
-  g_autofree char *text = NULL;
-  gsize length;
+  g_autoptr(JsonNode) node = json_node_init_object (json_node_alloc (), object);
+  g_autoptr(GString) text = g_string_new (NULL);
 
-  json_node_set_object (node, object);
-  json_generator_set_root (generator, node);
-  text = json_generator_to_data (generator, &length);
-  fwrite (text, 1, length, out);
-  putc ('\n', out);
+  batch_calc_write (node, text);
+  g_string_append_c (text, '\n');
+  fwrite (text->str, 1, text->len, out);
 }
 
 static JsonNode *

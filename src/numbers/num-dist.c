@@ -22,6 +22,7 @@
 #define NONCENTRALITY_MOST 37.62
 /* The series' absolute error is about 1e-12, so that a smaller probability keeps no digits; the integral does. */
 #define SERIES_LEAST 1e-5
+#define T_MOST 1e100 /* beyond, its square overflows, and the probability is 0 or 1 */
 
 double
 num_normal_density (double z)
@@ -54,6 +55,13 @@ num_normal_between (double low, double high)
   if (low > 0.0)
     return num_normal_upper (low) - num_normal_upper (high);
   return num_normal_lower (high) - num_normal_lower (low);
+}
+
+/* The logarithm of num_normal_lower(), which does not vanish far out. */
+double
+num_normal_lower_log (double z)
+{
+  return pnorm5 (z, 0.0, 1.0, LOWER, LOGARITHM);
 }
 
 double
@@ -133,7 +141,7 @@ num_noncentral_t_lower (double t, double df, double ncp)
 
   if (isnan (t) || !(df > 0.0) || !isfinite (ncp))
     return NAN;
-  if (isinf (t))
+  if (fabs (t) > T_MOST)
     return t > 0.0 ? 1.0 : 0.0;
   if (fabs (ncp) > NONCENTRALITY_MOST)
     return noncentral_t_integral (t, df, ncp);

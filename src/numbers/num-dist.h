@@ -10,6 +10,7 @@
 double num_normal_density (double z);
 double num_normal_lower (double z);
 double num_normal_upper (double z);
+double num_normal_lower_log (double z);
 double num_normal_between (double low, double high);
 double num_normal_quantile (double p);
 double num_t_lower (double t, double df);

@@ -24,6 +24,7 @@
 #define REACH 8.3        /* deviations beyond which a normal tail is below 1e-16 */
 #define FAR 1e10         /* a limit farther off than this, in deviations, is none */
 #define MISS_SMOOTH 0.4  /* above it y need not fall with s, and the integral runs over sigma */
+#define Z_MOST 37.5       /* the tail beyond is still a number */
 #define ACCURACY 1e-12
 
 /**
@@ -278,33 +279,31 @@ NumStatus
 num_normal_share_miss (size_t n, double to_lower, double to_upper, double confidence, double *miss)
 {
   Bound x = { n, to_lower, to_upper, confidence };
-  double g = fmin (to_lower, to_upper);
+  double g = fmax (-Z_MOST, fmin (Z_MOST, fmin (to_lower, to_upper)));
   double spread = sqrt (1.0 / (double) n + 0.5 * g * g / ((double) n - 1.0));
-  double high = g + spread;
-  double low = high - 2.0 * spread;
+  double low = fmax (-Z_MOST, g - spread);
+  double high = fmin (Z_MOST, g + spread);
   double z;
   NumStatus status;
 
   *miss = NAN;
-  for (int i = 0; i < 60 && bound_excess (low, &x) < 0.0; i++)
+  for (; bound_excess (low, &x) < 0.0; low = fmax (-Z_MOST, low - spread), spread *= 2.0)
     {
-      high = low;
-      low -= spread * (double) (1 << (i < 20 ? i : 20));
-      if (low < -38.0) /* no share at all can be told */
+      if (low == -Z_MOST) /* no share at all can be told */
         {
           *miss = 1.0;
           return NUM_OK;
         }
+      high = low;
     }
-  for (int i = 0; i < 60 && bound_excess (high, &x) > 0.0; i++)
+  for (; bound_excess (high, &x) > 0.0; high = fmin (Z_MOST, high + spread), spread *= 2.0)
     {
-      low = high;
-      high += spread * (double) (1 << (i < 20 ? i : 20));
-      if (high > 38.0) /* less than a double can tell from none */
+      if (high == Z_MOST) /* less than a double can tell from none */
         {
           *miss = 0.0;
           return NUM_OK;
         }
+      low = high;
     }
   status = num_root (bound_excess, &x, low, high, 1e-10, &z);
   if (status == NUM_OK)
