@@ -8,5 +8,9 @@ G_BEGIN_DECLS
 /* The methods by subject, each table with name NULL at its end. */
 extern const BatchCalcMethod batch_calc_shares[];
 extern const BatchCalcMethod batch_calc_samples[];
+extern const BatchCalcMethod batch_calc_charts[];
+extern const BatchCalcMethod batch_calc_comparisons[];
+extern const BatchCalcMethod batch_calc_life[];
+extern const BatchCalcMethod batch_calc_pilot[];
 
 G_END_DECLS

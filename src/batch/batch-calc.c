@@ -16,7 +16,9 @@
 #define LINE_MOST (16 * 1024 * 1024) /* bytes of a line; half a million values fit */
 #define LINE_SHOWN 65536             /* of a longer one, what is looked through for its id and key */
 
-static const BatchCalcMethod *const tables[] = { batch_calc_shares, batch_calc_samples };
+static const BatchCalcMethod *const tables[] = {
+  batch_calc_shares, batch_calc_samples, batch_calc_charts, batch_calc_comparisons, batch_calc_life, batch_calc_pilot,
+};
 
 static const BatchCalcMethod *
 find_method (const char *name)
