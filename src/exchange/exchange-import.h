@@ -58,7 +58,7 @@ typedef struct
 
 /**
  * ExchangeImportReport:
- * @files: (element-type ExchangeImportFile): in the order in which they were imported
+ * @files: (element-type ExchangeImportFile): in the order in which they were given
  * @problems: (element-type utf8): `FILE:LINE: column: what is wrong`, the first of them
  * @n_problems: how many there are in all
  * @stored: something was stored

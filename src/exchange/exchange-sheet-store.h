@@ -42,6 +42,7 @@ typedef struct
  * @new_round: the round was made
  * @characteristics: made
  * @limits: made
+ * @limits_kept: columns whose limits differ from those in force in the book, which stay
  * @units: made
  * @readings: made
  * @equal: readings that the book has already
@@ -57,6 +58,7 @@ typedef struct
   gboolean     new_round;
   guint        characteristics;
   guint        limits;
+  guint        limits_kept;
   guint        units;
   guint        readings;
   guint        equal;

@@ -1,0 +1,143 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+/*
+ * Method. An import has two halves. The first needs no book: every file is read once, its cells become values, and the
+ * cells that refer to another record become one text each, kept once however many rows carry it. The second is the work
+ * of one action, record by record in the order in which they refer to one another: each distinct text is looked up once;
+ * rows are matched with the book by their visible key in one pass over the smaller side; good rows are written. A wrong
+ * row is noted and the rest still looked at, so that all wrong rows are told at once; what refers to a wrong row is wrong.
+ *
+ * A row's values lie side by side in two arrays, eight bytes and a type each: a BookValue takes five times as much, which
+ * at a million rows decides whether the import fits into memory.
+ */
+
+#include "book-keys.h"
+#include "book-rules.h"
+#include "exchange-csv.h"
+#include "exchange-import.h"
+#include "exchange-pool-private.h"
+
+G_BEGIN_DECLS
+
+#define EXCHANGE_REASON_COLUMN "rejected_because" /* the last column of FILE.rejected.csv; passed over when read */
+
+/* Types of cells beside those of SQLite. */
+#define EXCHANGE_CELL_ABSENT_COLUMN 0 /* the file has no such column: STORE_UNCHANGED */
+#define EXCHANGE_CELL_REFERENCE 100   /* bits: an ExchangeText of the joined key cells */
+
+typedef union
+{
+  gint64        integer;
+  double        real;
+  ExchangeText *text;
+  guint64       bits;
+} ExchangeBits;
+
+typedef enum
+{
+  EXCHANGE_ROW_NEW,
+  EXCHANGE_ROW_EQUAL,
+  EXCHANGE_ROW_CHANGES,
+  EXCHANGE_ROW_REJECTED
+} ExchangeRowState;
+
+/* How a field is found in a file. Columns are -1 where the file has none. */
+typedef struct
+{
+  guint         n_columns;
+  BookCsvColumn columns[BOOK_MAX_KEY];
+  int           at[BOOK_MAX_KEY];
+  int           otherwise[BOOK_MAX_KEY];
+  gboolean      is_present;
+  gboolean      in_key;
+  gboolean      is_ordinal;
+} ExchangeFieldPlan;
+
+typedef struct
+{
+  ExchangeImportFile *report;
+  const char         *path;
+  gint                kept_at; /* column of the field kept outside the table, or -1 */
+  ExchangeFieldPlan   plans[BOOK_MAX_FIELDS];
+  gboolean            lacks_required; /* a required column is absent: no new rows from this file */
+  guint               first_row;      /* its rows in the table */
+  guint               n_rows;
+} ExchangeSource;
+
+/* All rows of one record, of all files of the call. */
+typedef struct
+{
+  const BookRecord *record;
+  GPtrArray        *sources; /* of ExchangeSource */
+  guint             n_rows;
+  guint             n_allocated;
+  ExchangeBits     *bits;    /* n_rows times n_fields */
+  guint8           *types;   /* n_rows times n_fields */
+  guint32          *lines;
+  guint8           *states;  /* ExchangeRowState */
+  gint64           *ids;     /* of the matching or inserted row; 0 */
+  ExchangeText    **kept;    /* (nullable): values of the field kept outside */
+  int               key_fields[BOOK_MAX_KEY];
+  gboolean          has_own; /* some field refers to the record itself */
+  guint32          *buckets; /* rows by key, plus 1; 0 is free */
+  gsize             n_buckets;
+  GHashTable       *rejected_keys; /* joined key cells to `FILE:LINE` */
+} ExchangeTable;
+
+typedef struct
+{
+  guint source_order; /* of the file within the call */
+  guint line;
+  char *text; /* the whole sentence */
+} ExchangeProblem;
+
+typedef struct
+{
+  const ExchangeImportOptions *options;
+  ExchangeImportReport        *report;
+  ExchangeTable               *tables[BOOK_N_RECORDS + 1]; /* by record; NULL: no file of it */
+  BookKeys                    *keys[BOOK_N_RECORDS + 1];
+  ExchangePool                *pool;
+  GArray                      *problems; /* of ExchangeProblem; bounded */
+  GHashTable                  *reasons;  /* only with keep_good: source and row to the sentence */
+  guint                        n_problems;
+  guint                        n_rejected;
+  guint                        n_file_problems; /* of whole files: nothing is stored even with keep_good */
+  guint                        total_rows;
+  guint                        done_rows;
+  GCancellable                *cancellable;
+  StoreAction                 *action; /* in the second half */
+  StoreDb                     *db;
+  BookRules                   *rules;
+} ExchangeImport;
+
+gboolean exchange_import_find_files (ExchangeImport *import, const char *const *paths, GError **error);
+gboolean exchange_import_read (ExchangeImport *import, ExchangeTable *table, ExchangeSource *source, GError **error);
+gboolean exchange_import_table (ExchangeImport *import, ExchangeTable *table, GError **error);
+gboolean exchange_import_match (ExchangeImport *import, ExchangeTable *table, GError **error);
+gboolean exchange_import_write_rejected (ExchangeImport *import, GError **error);
+void     exchange_import_remove_rejected (ExchangeImport *import);
+
+/* Notes that @row is wrong; @column may be NULL. The sentence without place and column. */
+void exchange_import_reject (ExchangeImport *import, ExchangeTable *table, guint row, const char *column, const char *what);
+void exchange_import_problem (ExchangeImport *import, ExchangeSource *source, guint line, const char *column, const char *what);
+
+ExchangeSource *exchange_table_source (const ExchangeTable *table, guint row);
+BookValue       exchange_table_value (const ExchangeTable *table, guint row, guint field);
+char           *exchange_table_print (const ExchangeTable *table, guint row, guint field) G_GNUC_WARN_UNUSED_RESULT;
+
+/* The state of an ExchangeText of a reference. */
+typedef enum
+{
+  EXCHANGE_REFERENCE_OPEN,
+  EXCHANGE_REFERENCE_FOUND,
+  EXCHANGE_REFERENCE_MISSING
+} ExchangeReferenceState;
+
+gboolean exchange_import_resolve (ExchangeImport *import, const BookField *field, ExchangeText *text, GError **error);
+char    *exchange_import_why_missing (ExchangeImport *import, const BookRecord *record, const BookField *field, const ExchangeText *text,
+                                      const char **column);
+BookKeys *exchange_import_keys (ExchangeImport *import, const BookRecord *record, GError **error);
+
+G_END_DECLS

@@ -1,0 +1,500 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The second half of an import for one record: resolve, match with the book, check, write. */
+#include "config.h"
+
+#include "exchange-import-private.h"
+
+#include "store-content.h"
+
+#include <glib/gi18n-lib.h>
+#include <string.h>
+
+#define SPLIT_EVERY 50000 /* rows an entry of the journal */
+#define ASK_EVERY 4096
+#define SORT_FROM 10000   /* below that the order of the file is kept; above, the index of the key wants order */
+
+ExchangeSource *
+exchange_table_source (const ExchangeTable *table, guint row)
+{
+  for (guint i = table->sources->len; i-- > 0;)
+    {
+      ExchangeSource *source = g_ptr_array_index (table->sources, i);
+
+      if (row >= source->first_row)
+        return source;
+    }
+  g_assert_not_reached ();
+}
+
+/* A cell as a value of the book; a reference must have been found. */
+BookValue
+exchange_table_value (const ExchangeTable *table, guint row, guint field)
+{
+  gsize at = (gsize) row * table->record->n_fields + field;
+  const ExchangeBits *bits = &table->bits[at];
+
+  switch (table->types[at])
+    {
+    case SQLITE_INTEGER:
+      return book_value_integer (bits->integer);
+    case SQLITE_FLOAT:
+      return book_value_real (bits->real);
+    case SQLITE_TEXT:
+      return book_value_text (bits->text->text, bits->text->length);
+    case EXCHANGE_CELL_REFERENCE:
+      return bits->text->state == EXCHANGE_REFERENCE_FOUND ? book_value_integer (bits->text->id) : BOOK_VALUE_EMPTY;
+    case EXCHANGE_CELL_ABSENT_COLUMN:
+      return BOOK_VALUE_UNCHANGED;
+    default:
+      return BOOK_VALUE_EMPTY;
+    }
+}
+
+/* A cell as the file has it. */
+char *
+exchange_table_print (const ExchangeTable *table, guint row, guint field)
+{
+  gsize at = (gsize) row * table->record->n_fields + field;
+  BookValue value;
+
+  if (table->types[at] == EXCHANGE_CELL_REFERENCE)
+    {
+      const ExchangeText *text = table->bits[at].text;
+      char *shown = g_strndup (text->text + 1, text->length - 1);
+
+      for (gsize i = 0; i + 1 < text->length; i++)
+        if (shown[i] == '\0')
+          shown[i] = '/';
+      return shown;
+    }
+  value = exchange_table_value (table, row, field);
+  return book_value_print (&table->record->fields[field], &value);
+}
+
+/* The key cells of a row as a reference to it would have them; NULL when one of them is unreadable. */
+static const ExchangeText *
+join_key (ExchangeImport *import, const ExchangeTable *table, guint row)
+{
+  g_autoptr(GString) joined = g_string_new (NULL);
+
+  g_string_append_c (joined, (char) table->record->id);
+  for (guint k = 0; k < table->record->n_key; k++)
+    {
+      guint f = (guint) table->key_fields[k];
+      gsize at = (gsize) row * table->record->n_fields + f;
+
+      if (k > 0)
+        g_string_append_c (joined, '\0');
+      if (table->types[at] == EXCHANGE_CELL_REFERENCE)
+        g_string_append_len (joined, table->bits[at].text->text + 1, (gssize) table->bits[at].text->length - 1);
+      else if (table->record->fields[f].kind == BOOK_KIND_REFERENCE)
+        {
+          BookCsvColumn columns[BOOK_MAX_KEY];
+          guint n = book_field_csv_columns (table->record, &table->record->fields[f], columns);
+
+          for (guint i = 1; i < n; i++)
+            g_string_append_c (joined, '\0');
+        }
+      else
+        {
+          BookValue value = exchange_table_value (table, row, f);
+
+          if (value.type != STORE_UNCHANGED)
+            book_value_append (joined, &table->record->fields[f], &value);
+        }
+    }
+  return exchange_pool_intern (import->pool, joined->str, joined->len);
+}
+
+/* What later records may say about rows that are not there. */
+static void
+remember_rejected (ExchangeImport *import, ExchangeTable *table)
+{
+  table->rejected_keys = g_hash_table_new_full (NULL, NULL, NULL, g_free);
+  if (table->record->n_key == 0)
+    return;
+  for (guint row = 0; row < table->n_rows; row++)
+    if (table->states[row] == EXCHANGE_ROW_REJECTED)
+      {
+        gpointer key = (gpointer) join_key (import, table, row);
+
+        g_hash_table_insert (table->rejected_keys, key,
+                             g_strdup_printf ("%s:%u", exchange_table_source (table, row)->path, table->lines[row]));
+      }
+}
+
+static gboolean
+is_own (const BookRecord *record, const BookField *field)
+{
+  return field->kind == BOOK_KIND_REFERENCE && field->refers == record->id;
+}
+
+static gboolean
+resolve_any (ExchangeImport *import, ExchangeTable *table, guint row, guint f, GError **error)
+{
+  gsize at = (gsize) row * table->record->n_fields + f;
+  BookValue kind = exchange_table_value (table, row, f - 1);
+  const BookRecord *target = kind.type == SQLITE_INTEGER ? book_record ((BookRecordId) kind.integer) : NULL;
+  g_autofree char *what = NULL;
+  gint64 id = 0;
+
+  if (table->types[at] != SQLITE_TEXT)
+    return TRUE;
+  if (target != NULL && !book_record_find_text (import->db, target, table->bits[at].text->text, &id, error))
+    return FALSE;
+  if (id != 0)
+    {
+      table->types[at] = SQLITE_INTEGER;
+      table->bits[at].integer = id;
+      return TRUE;
+    }
+  if (target == NULL)
+    what = g_strdup (_("the column before it must say what kind of record this is"));
+  else
+    what = g_strdup_printf (_("there is no %s “%s” in the book or in the files: mend the cell or import it too"), target->name, table->bits[at].text->text);
+  exchange_import_reject (import, table, row, table->record->fields[f].name, what);
+  return TRUE;
+}
+
+static void
+reject_missing (ExchangeImport *import, ExchangeTable *table, guint row, guint f)
+{
+  gsize at = (gsize) row * table->record->n_fields + f;
+  const char *column;
+  g_autofree char *what = exchange_import_why_missing (import, table->record, &table->record->fields[f], table->bits[at].text, &column);
+
+  exchange_import_reject (import, table, row, column, what);
+}
+
+/* References to the same record are left open: their rows may not be written yet. */
+static gboolean
+resolve_rows (ExchangeImport *import, ExchangeTable *table, GError **error)
+{
+  const BookRecord *record = table->record;
+
+  for (guint row = 0; row < table->n_rows; row++)
+    {
+      if (row % ASK_EVERY == 0 && !store_action_progress (import->action, 300 + (guint64) import->done_rows * 700 / MAX (import->total_rows, 1), 1000, error))
+        return FALSE;
+      for (guint f = 0; f < record->n_fields; f++)
+        {
+          gsize at = (gsize) row * record->n_fields + f;
+
+          if (record->fields[f].kind == BOOK_KIND_ANY && table->states[row] != EXCHANGE_ROW_REJECTED)
+            {
+              if (!resolve_any (import, table, row, f, error))
+                return FALSE;
+            }
+          if (table->types[at] != EXCHANGE_CELL_REFERENCE || is_own (record, &record->fields[f]))
+            continue;
+          if (!exchange_import_resolve (import, &record->fields[f], table->bits[at].text, error))
+            return FALSE;
+          if (table->bits[at].text->state == EXCHANGE_REFERENCE_MISSING)
+            reject_missing (import, table, row, f);
+        }
+    }
+  return TRUE;
+}
+
+static void
+fill_values (const ExchangeTable *table, guint row, gboolean whole, BookValue *values)
+{
+  for (guint f = 0; f < table->record->n_fields; f++)
+    {
+      const BookField *field = &table->record->fields[f];
+
+      values[f] = exchange_table_value (table, row, f);
+      if (whole && values[f].type == STORE_UNCHANGED)
+        {
+          values[f] = BOOK_VALUE_EMPTY;
+          if (field->fallback != NULL && !book_value_parse (field, "", 0, FALSE, &values[f], NULL))
+            values[f] = BOOK_VALUE_EMPTY;
+        }
+    }
+}
+
+/* The bytes of a stored file stand beside the CSV file, named by their SHA-256. */
+static gboolean
+store_content (ExchangeImport *import, ExchangeTable *table, guint row, const BookField *field, const char *sha256, GError **error)
+{
+  g_autofree char *folder = g_path_get_dirname (exchange_table_source (table, row)->path);
+  g_autofree char *path = g_build_filename (folder, "files", sha256, NULL);
+  g_autofree char *what = NULL;
+  g_autofree char *got = NULL;
+  g_autoptr(GError) failure = NULL;
+  g_autoptr(GMappedFile) file = g_mapped_file_new (path, FALSE, NULL);
+  g_autoptr(GBytes) bytes = NULL;
+
+  if (file == NULL)
+    {
+      bytes = store_content_read (import->db, sha256, NULL);
+      if (bytes == NULL)
+        {
+          what = g_strdup_printf (_("the file %s cannot be read: put it there, or leave the cell empty"), path);
+          exchange_import_reject (import, table, row, field->name, what);
+        }
+      return TRUE;
+    }
+  bytes = g_mapped_file_get_bytes (file);
+  got = g_compute_checksum_for_bytes (G_CHECKSUM_SHA256, bytes);
+  if (strcmp (got, sha256) != 0)
+    {
+      what = g_strdup_printf (_("the file %s is not the one that was exported: its SHA-256 is another"), path);
+      exchange_import_reject (import, table, row, field->name, what);
+      return TRUE;
+    }
+  g_clear_pointer (&got, g_free);
+  if (store_content_add (import->action, bytes, &got, &failure))
+    return TRUE;
+  if (g_error_matches (failure, STORE_ERROR, STORE_ERROR_TOO_LARGE))
+    {
+      exchange_import_reject (import, table, row, field->name, failure->message);
+      return TRUE;
+    }
+  g_propagate_error (error, g_steal_pointer (&failure));
+  return FALSE;
+}
+
+static gboolean
+store_contents (ExchangeImport *import, ExchangeTable *table, guint row, GError **error)
+{
+  const BookRecord *record = table->record;
+
+  for (guint f = 0; f < record->n_fields; f++)
+    {
+      BookValue value;
+
+      if (record->fields[f].kind != BOOK_KIND_CONTENT)
+        continue;
+      value = exchange_table_value (table, row, f);
+      if (value.type == SQLITE_TEXT && !store_content (import, table, row, &record->fields[f], value.text, error))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+static gboolean
+keep_outside (ExchangeImport *import, ExchangeTable *table, guint row, GError **error)
+{
+  const ExchangeText *text = table->kept != NULL ? table->kept[row] : NULL;
+
+  if (text == NULL)
+    return TRUE;
+  return book_person_name_set (import->action, table->ids[row], text->length > 0 ? text->text : NULL, error);
+}
+
+/* Writes one row that is good so far; notes what a rule says against it. */
+static gboolean
+write_row (ExchangeImport *import, ExchangeTable *table, guint row, GError **error)
+{
+  const BookRecord *record = table->record;
+  BookValue values[BOOK_MAX_FIELDS];
+  BookValue key[BOOK_MAX_KEY];
+  const BookField *field = NULL;
+  g_autoptr(GError) failure = NULL;
+  gboolean is_new = table->states[row] == EXCHANGE_ROW_NEW;
+
+  fill_values (table, row, is_new, values);
+  if (is_new && !book_rules_check (import->rules, record, values, &field, &failure))
+    {
+      exchange_import_reject (import, table, row, field != NULL ? field->name : NULL, failure->message);
+      return TRUE;
+    }
+  if (!store_contents (import, table, row, error))
+    return FALSE;
+  if (table->states[row] == EXCHANGE_ROW_REJECTED)
+    return TRUE;
+  if (!is_new)
+    return book_record_update (import->action, record, table->ids[row], values, error) && keep_outside (import, table, row, error);
+  if (!book_record_insert (import->action, record, values, &table->ids[row], error))
+    return FALSE;
+  if (import->keys[record->id] != NULL)
+    {
+      for (guint k = 0; k < record->n_key; k++)
+        key[k] = values[table->key_fields[k]];
+      book_keys_add (import->keys[record->id], key, table->ids[row]);
+    }
+  return keep_outside (import, table, row, error);
+}
+
+/* Whether all references of a row to its own record can be followed now. */
+static gboolean
+is_ready (ExchangeImport *import, ExchangeTable *table, guint row, gboolean *ready, GError **error)
+{
+  const BookRecord *record = table->record;
+
+  *ready = TRUE;
+  if (!table->has_own)
+    return TRUE;
+  for (guint f = 0; f < record->n_fields; f++)
+    {
+      gsize at = (gsize) row * record->n_fields + f;
+
+      if (table->types[at] != EXCHANGE_CELL_REFERENCE || !is_own (record, &record->fields[f]))
+        continue;
+      if (table->bits[at].text->state == EXCHANGE_REFERENCE_MISSING)
+        table->bits[at].text->state = EXCHANGE_REFERENCE_OPEN; /* its row may have been written meanwhile */
+      if (!exchange_import_resolve (import, &record->fields[f], table->bits[at].text, error))
+        return FALSE;
+      *ready = *ready && table->bits[at].text->state == EXCHANGE_REFERENCE_FOUND;
+    }
+  return TRUE;
+}
+
+static int
+compare_keys (gconstpointer a, gconstpointer b, gpointer user_data)
+{
+  const ExchangeTable *table = user_data;
+  guint rows[2] = { *(const guint32 *) a, *(const guint32 *) b };
+
+  for (guint k = 0; k < table->record->n_key; k++)
+    {
+      BookValue x = exchange_table_value (table, rows[0], (guint) table->key_fields[k]);
+      BookValue y = exchange_table_value (table, rows[1], (guint) table->key_fields[k]);
+      int order;
+
+      if (x.type == SQLITE_INTEGER && y.type == SQLITE_INTEGER)
+        order = (x.integer > y.integer) - (x.integer < y.integer);
+      else
+        order = book_value_compare (&x, &y);
+      if (order != 0)
+        return order;
+    }
+  return (rows[0] > rows[1]) - (rows[0] < rows[1]);
+}
+
+static guint32 *
+order_rows (const ExchangeTable *table, guint *n)
+{
+  guint32 *order = g_new (guint32, MAX (table->n_rows, 1));
+
+  *n = 0;
+  for (guint row = 0; row < table->n_rows; row++)
+    if (table->states[row] == EXCHANGE_ROW_NEW || table->states[row] == EXCHANGE_ROW_CHANGES)
+      order[(*n)++] = row;
+  if (*n >= SORT_FROM)
+    g_qsort_with_data (order, (gint) *n, sizeof *order, compare_keys, (gpointer) table);
+  return order;
+}
+
+static gboolean
+count_done (ExchangeImport *import, GError **error)
+{
+  import->done_rows++;
+  if (import->done_rows % SPLIT_EVERY == 0 && !store_action_split (import->action, error))
+    return FALSE;
+  return import->done_rows % ASK_EVERY != 0
+         || store_action_progress (import->action, 300 + (guint64) import->done_rows * 700 / MAX (import->total_rows, 1), 1000, error);
+}
+
+/* A row that refers to its own record waits until that one is written; rounds go on while one is. */
+static gboolean
+write_rows (ExchangeImport *import, ExchangeTable *table, GError **error)
+{
+  guint n;
+  g_autofree guint32 *order = order_rows (table, &n);
+  guint waiting = n;
+  gboolean progress = TRUE;
+
+  while (waiting > 0 && progress)
+    {
+      guint still = 0;
+
+      progress = FALSE;
+      for (guint i = 0; i < waiting; i++)
+        {
+          gboolean ready;
+
+          if (!is_ready (import, table, order[i], &ready, error))
+            return FALSE;
+          if (!ready)
+            {
+              order[still++] = order[i];
+              continue;
+            }
+          progress = TRUE;
+          if (!write_row (import, table, order[i], error) || !count_done (import, error))
+            return FALSE;
+        }
+      waiting = still;
+    }
+  for (guint i = 0; i < waiting; i++)
+    for (guint f = 0; f < table->record->n_fields; f++)
+      {
+        gsize at = (gsize) order[i] * table->record->n_fields + f;
+
+        if (table->types[at] == EXCHANGE_CELL_REFERENCE && table->bits[at].text->state == EXCHANGE_REFERENCE_MISSING)
+          reject_missing (import, table, order[i], f);
+      }
+  return TRUE;
+}
+
+static void
+check_required (ExchangeImport *import, ExchangeTable *table)
+{
+  for (guint i = 0; i < table->sources->len; i++)
+    {
+      ExchangeSource *source = g_ptr_array_index (table->sources, i);
+      gboolean any_new = FALSE;
+
+      for (guint row = source->first_row; row < source->first_row + source->n_rows && source->lacks_required && !any_new; row++)
+        any_new = table->states[row] == EXCHANGE_ROW_NEW;
+      for (guint f = 0; f < table->record->n_fields && any_new; f++)
+        if (table->record->fields[f].required && table->record->fields[f].fallback == NULL && !source->plans[f].is_present)
+          exchange_import_problem (import, source, 1, table->record->fields[f].name,
+                                   _("the column is missing: rows that the book does not have yet need it"));
+    }
+}
+
+static void
+count_rows (ExchangeTable *table)
+{
+  for (guint i = 0; i < table->sources->len; i++)
+    {
+      ExchangeSource *source = g_ptr_array_index (table->sources, i);
+
+      for (guint row = source->first_row; row < source->first_row + source->n_rows; row++)
+        switch ((ExchangeRowState) table->states[row])
+          {
+          case EXCHANGE_ROW_NEW:
+            source->report->inserted++;
+            break;
+          case EXCHANGE_ROW_EQUAL:
+            source->report->equal++;
+            break;
+          case EXCHANGE_ROW_CHANGES:
+            source->report->updated++;
+            break;
+          case EXCHANGE_ROW_REJECTED:
+            source->report->rejected++;
+            break;
+          }
+    }
+}
+
+/**
+ * exchange_import_table:
+ * @import: the import, in its second half
+ * @table: all rows of one record
+ *
+ * Resolves, matches, checks and writes the rows. Wrong rows are noted, the others written: an import that does not keep
+ * good rows is rolled back as a whole at its end.
+ *
+ * Returns: %FALSE when the book fails or the import was cancelled
+ */
+gboolean
+exchange_import_table (ExchangeImport *import, ExchangeTable *table, GError **error)
+{
+  for (guint k = 0; k < table->record->n_key; k++)
+    table->key_fields[k] = book_field_index (table->record, table->record->key[k]);
+  for (guint f = 0; f < table->record->n_fields; f++)
+    table->has_own = table->has_own || is_own (table->record, &table->record->fields[f]);
+  if (!resolve_rows (import, table, error) || !exchange_import_match (import, table, error))
+    return FALSE;
+  check_required (import, table);
+  if (import->n_file_problems == 0 && !write_rows (import, table, error))
+    return FALSE;
+  remember_rejected (import, table);
+  count_rows (table);
+  return TRUE;
+}
