@@ -4,6 +4,8 @@
 
 #include "exchange-import-private.h"
 
+#include "exchange-error.h"
+
 #include <glib/gi18n-lib.h>
 #include <string.h>
 

@@ -20,7 +20,7 @@
 typedef struct
 {
   gint64 id;          /* of the characteristic; 0 for other columns */
-  gint64 has_limits;
+  gboolean has_limits;
   BookClass class_code;
 } Column;
 
