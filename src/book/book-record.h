@@ -37,6 +37,21 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (BookRow, book_row_free)
 const BookValue *book_row_get (const BookRow *row,
                                const char    *field);
 
+/**
+ * BookKeyText:
+ * @BOOK_KEY_TEXT_EXACT: every part, empty ones too: what files carry and book_record_find_text() reads
+ * @BOOK_KEY_TEXT_SHOWN: without empty parts
+ * @BOOK_KEY_TEXT_SHORT: without empty parts and without the model
+ *
+ * How a visible key is written as one text: its parts joined by '/'; a '/' or '\\' within a part follows a '\\'.
+ */
+typedef enum
+{
+  BOOK_KEY_TEXT_EXACT,
+  BOOK_KEY_TEXT_SHOWN,
+  BOOK_KEY_TEXT_SHORT
+} BookKeyText;
+
 /* Called for each row; the row and its texts are valid during the call. FALSE with @error set stops. */
 typedef gboolean (*BookRowFunc) (const BookRow *row,
                                  gpointer       data,
@@ -75,7 +90,12 @@ gboolean book_record_next_ordinal (StoreDb      *db,
 char    *book_record_key_text (StoreDb          *db,
                                const BookRecord *record,
                                gint64            id,
-                               gboolean          with_model,
+                               BookKeyText       form,
+                               GError          **error) G_GNUC_WARN_UNUSED_RESULT;
+char    *book_record_key_text_of (StoreDb       *db,
+                               const BookRecord *record,
+                               const BookValue  *values,
+                               BookKeyText       form,
                                GError          **error) G_GNUC_WARN_UNUSED_RESULT;
 gboolean book_record_model    (StoreDb          *db,
                                const BookRecord *record,

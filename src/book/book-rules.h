@@ -13,14 +13,20 @@ G_BEGIN_DECLS
 typedef struct _BookRules BookRules;
 
 /* Remembers what it looked up; meant for one action or one reading transaction. */
-BookRules *book_rules_new   (StoreDb          *db);
-void       book_rules_free  (BookRules        *rules);
+BookRules *book_rules_new      (StoreDb          *db);
+void       book_rules_free     (BookRules        *rules);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (BookRules, book_rules_free)
 
-gboolean   book_rules_check (BookRules        *rules,
-                             const BookRecord *record,
-                             const BookValue  *values,
-                             const BookField **field,
-                             GError          **error) G_GNUC_WARN_UNUSED_RESULT;
+gboolean   book_rules_check    (BookRules        *rules,
+                                const BookRecord *record,
+                                const BookValue  *values,
+                                const BookField **field,
+                                GError          **error) G_GNUC_WARN_UNUSED_RESULT;
+gboolean   book_rules_model_of (BookRules        *rules,
+                                const BookRecord *record,
+                                gint64            id,
+                                const BookValue  *values,
+                                gint64           *model,
+                                GError          **error) G_GNUC_WARN_UNUSED_RESULT;
 
 G_END_DECLS

@@ -1,0 +1,260 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+#include "book-record.h"
+
+#include <glib/gi18n-lib.h>
+
+#include "book-record-private.h"
+#include "book-sql-private.h"
+
+/*
+ * Deleting: a record takes with it what belongs to it (rows whose visible key begins with it, and attachments). It is
+ * refused where others refer to any of these, where evidence would vanish, and where a record is lasting. An undo is
+ * another matter: it takes back what was entered, and the journal keeps both.
+ */
+
+typedef struct
+{
+  const BookRecord *record;
+  gint64            id;
+} Doomed;
+
+typedef struct
+{
+  StoreDb    *db;
+  GArray     *rows; /* Doomed, each after what it belongs to */
+  GHashTable *ids;  /* gint64 * of the rows: keys are unique in a book */
+} Removal;
+
+static gboolean
+removal_has (Removal *removal, gint64 id)
+{
+  return g_hash_table_contains (removal->ids, &id);
+}
+
+static gboolean
+list_children (StoreDb *db, const BookRecord *child, guint field, gint64 id, GArray *children, GError **error)
+{
+  g_autoptr(StoreStatement) statement = store_db_statement (db, book_sql_children (child, field), error);
+  gboolean more;
+  gboolean ok;
+
+  if (statement == NULL)
+    return FALSE;
+  sqlite3_bind_int64 (statement, 1, id);
+  while ((ok = store_db_next (db, statement, _("The records could not be read"), &more, error)) && more)
+    {
+      gint64 found = sqlite3_column_int64 (statement, 0);
+
+      g_array_append_val (children, found);
+    }
+  return ok;
+}
+
+static gboolean
+list_attached (StoreDb *db, const BookRecord *owner, gint64 id, const char *sql, GArray *ids, GError **error)
+{
+  g_autoptr(StoreStatement) statement = store_db_statement (db, sql, error);
+  gboolean more;
+  gboolean ok;
+
+  if (statement == NULL)
+    return FALSE;
+  sqlite3_bind_int (statement, 1, (int) owner->id);
+  sqlite3_bind_int64 (statement, 2, id);
+  while ((ok = store_db_next (db, statement, _("The records could not be read"), &more, error)) && more)
+    {
+      gint64 found = sqlite3_column_int64 (statement, 0);
+
+      g_array_append_val (ids, found);
+    }
+  return ok;
+}
+
+static gboolean
+collect (Removal *removal, const BookRecord *record, gint64 id, GError **error)
+{
+  static const char attachments[] = "SELECT id FROM attachment WHERE owner_record = ?1 AND owner = ?2";
+  const Doomed doomed = { record, id };
+  g_autoptr(GArray) attached = g_array_new (FALSE, FALSE, sizeof (gint64));
+
+  if (removal_has (removal, id))
+    return TRUE;
+  g_array_append_val (removal->rows, doomed);
+  g_hash_table_add (removal->ids, g_memdup2 (&id, sizeof id));
+
+  for (guint child_id = 1; child_id <= BOOK_N_RECORDS; child_id++)
+    {
+      const BookRecord *child = book_record (child_id);
+      const BookField *first = book_field_find (child, child->key[0]);
+      g_autoptr(GArray) children = NULL;
+
+      if (first->kind != BOOK_KIND_REFERENCE || first->refers != record->id)
+        continue;
+      children = g_array_new (FALSE, FALSE, sizeof (gint64));
+      if (!list_children (removal->db, child, (guint) book_field_index (child, first->name), id, children, error))
+        return FALSE;
+      for (guint i = 0; i < children->len; i++)
+        if (!collect (removal, child, g_array_index (children, gint64, i), error))
+          return FALSE;
+    }
+
+  if (!list_attached (removal->db, record, id, attachments, attached, error))
+    return FALSE;
+  for (guint i = 0; i < attached->len; i++)
+    if (!collect (removal, book_record (BOOK_RECORD_ATTACHMENT), g_array_index (attached, gint64, i), error))
+      return FALSE;
+  return TRUE;
+}
+
+static gboolean
+refuse (Removal *removal, const Doomed *doomed, const char *sentence, GError **error)
+{
+  g_autofree char *key = book_record_key_text (removal->db, doomed->record, doomed->id, BOOK_KEY_TEXT_SHOWN, error);
+
+  if (key != NULL)
+    g_set_error (error, BOOK_ERROR, BOOK_ERROR_REFUSED, "%s '%s': %s", book_record_label (doomed->record), key, sentence);
+  return FALSE;
+}
+
+/* Outside its newest limits, or failed; voided ones too: a voided failure is still one that was seen. */
+static gboolean
+check_reading (Removal *removal, const Doomed *doomed, GError **error)
+{
+  static const char sql[] =
+    "SELECT 1 FROM reading AS r WHERE r.id = ?1 AND (r.mark = 5 OR EXISTS ("
+    " SELECT 1 FROM \"limit\" AS l WHERE l.characteristic = r.characteristic"
+    " AND l.from_date = (SELECT max (from_date) FROM \"limit\" WHERE characteristic = r.characteristic)"
+    " AND (r.value < l.lower OR r.value > l.upper)))";
+  g_autoptr(StoreStatement) statement = store_db_statement (removal->db, sql, error);
+  gboolean failed;
+
+  G_STATIC_ASSERT (BOOK_MARK_FAILED == 5);
+  if (statement == NULL)
+    return FALSE;
+  sqlite3_bind_int64 (statement, 1, doomed->id);
+  if (!store_db_next (removal->db, statement, _("The reading could not be read"), &failed, error))
+    return FALSE;
+  return !failed
+         || refuse (removal, doomed, _("it failed, and evidence of a failure is not deleted: void it with a reason, "
+                                       "or set the unit aside."), error);
+}
+
+static gboolean
+check_not_referred_to (Removal *removal, const Doomed *doomed, GError **error)
+{
+  for (guint child_id = 1; child_id <= BOOK_N_RECORDS; child_id++)
+    {
+      const BookRecord *child = book_record (child_id);
+
+      for (guint field = 0; field < child->n_fields; field++)
+        {
+          g_autoptr(GArray) children = NULL;
+          guint n = 0;
+
+          if (child->fields[field].kind != BOOK_KIND_REFERENCE || child->fields[field].refers != doomed->record->id)
+            continue;
+          children = g_array_new (FALSE, FALSE, sizeof (gint64));
+          if (!list_children (removal->db, child, field, doomed->id, children, error))
+            return FALSE;
+          for (guint i = 0; i < children->len; i++)
+            n += !removal_has (removal, g_array_index (children, gint64, i));
+          if (n > 0)
+            {
+              g_autofree char *sentence = g_strdup_printf (
+                /* Translators: the second %s is the name of a kind of record, for many */
+                ngettext ("%u record refers to it, delete that first: %s.",
+                          "%u records refer to it, delete these first: %s.", n),
+                n, book_record_plural (child));
+
+              return refuse (removal, doomed, sentence, error);
+            }
+        }
+    }
+  return TRUE;
+}
+
+static gboolean
+check (Removal *removal, GError **error)
+{
+  for (guint i = 0; i < removal->rows->len; i++)
+    {
+      const Doomed *doomed = &g_array_index (removal->rows, Doomed, i);
+
+      if (doomed->record->lasting)
+        return refuse (removal, doomed, _("it stays for good: withdraw it by a later one."), error);
+      if (doomed->record->id == BOOK_RECORD_READING && !check_reading (removal, doomed, error))
+        return FALSE;
+      if (!check_not_referred_to (removal, doomed, error))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+/* A thing to do stays when what it was about goes. */
+static gboolean
+forget_todos (Removal *removal, StoreAction *action, const Doomed *doomed, GError **error)
+{
+  static const char todos[] = "SELECT id FROM todo WHERE about_record = ?1 AND about = ?2";
+  const BookRecord *todo = book_record (BOOK_RECORD_TODO);
+  g_autoptr(GArray) ids = g_array_new (FALSE, FALSE, sizeof (gint64));
+  BookValue values[BOOK_MAX_FIELDS];
+
+  if (!list_attached (removal->db, doomed->record, doomed->id, todos, ids, error))
+    return FALSE;
+  for (guint i = 0; i < todo->n_fields; i++)
+    values[i] = BOOK_VALUE_UNCHANGED;
+  values[book_field_index (todo, "about_record")] = BOOK_VALUE_EMPTY;
+  values[book_field_index (todo, "about")] = BOOK_VALUE_EMPTY;
+  for (guint i = 0; i < ids->len; i++)
+    if (!removal_has (removal, g_array_index (ids, gint64, i))
+        && !book_record_update (action, todo, g_array_index (ids, gint64, i), values, error))
+      return FALSE;
+  return TRUE;
+}
+
+static gboolean
+delete_all (Removal *removal, StoreAction *action, GError **error)
+{
+  /* Units may have gone into one another; at the commit all of them are gone. */
+  if (!store_db_exec (removal->db, "PRAGMA defer_foreign_keys = ON", error))
+    return FALSE;
+  for (guint i = removal->rows->len; i-- > 0;)
+    {
+      const Doomed *doomed = &g_array_index (removal->rows, Doomed, i);
+      g_autoptr(StoreStatement) statement = NULL;
+
+      if (!forget_todos (removal, action, doomed, error))
+        return FALSE;
+      statement = store_db_statement (removal->db, book_sql (doomed->record, BOOK_SQL_DELETE), error);
+      if (statement == NULL)
+        return FALSE;
+      sqlite3_bind_int64 (statement, 1, doomed->id);
+      if (!store_db_run (removal->db, statement, _("The record could not be deleted"), error))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+/**
+ * book_record_delete:
+ * @action: an action
+ * @record: what kind
+ * @id: which
+ * @error: return location
+ *
+ * Deletes a record and all that belongs to it: those whose visible key begins with it, down to the last, and
+ * attachments. Refused with %BOOK_ERROR_REFUSED when others refer to any of them, when a reading among them failed, or
+ * when one is lasting; nothing is deleted then.
+ *
+ * Returns: whether it is deleted
+ */
+gboolean
+book_record_delete (StoreAction *action, const BookRecord *record, gint64 id, GError **error)
+{
+  g_autoptr(GArray) rows = g_array_new (FALSE, FALSE, sizeof (Doomed));
+  g_autoptr(GHashTable) ids = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
+  Removal removal = { store_action_db (action), rows, ids };
+
+  return collect (&removal, record, id, error) && check (&removal, error) && delete_all (&removal, action, error);
+}

@@ -1,0 +1,129 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+#include "book-history.h"
+
+#include <glib/gi18n-lib.h>
+#include <string.h>
+
+#include "book-record.h"
+
+/*
+ * The sentences of the journal. An action keeps the id of its message and arguments that are keys and counts; the
+ * sentence is made when somebody reads it, in the reader's language and with the keys as they are now.
+ */
+
+/* In a sentence {1}, {2}, … stand for the records of the arguments in order, {n} for the count. */
+typedef struct
+{
+  const char *id;
+  const char *one;
+  const char *many; /* NULL where nothing is counted */
+} Message;
+
+static const Message messages[] = {
+  { "reading-typed", N_("Typed a reading: {1}"), NULL },
+  { "reading-changed", N_("Changed a reading: {1}"), NULL },
+  { "reading-voided", N_("Voided a reading: {1}"), NULL },
+  { "unit-added", N_("Added a unit: {1}"), NULL },
+  { "person-added", N_("Added a person: {1}"), NULL },
+  { "field-changed", N_("Changed a field of: {1}"), NULL },
+  { "record-added", N_("Added: {1}"), NULL },
+  { "record-changed", N_("Changed: {1}"), NULL },
+  { "record-deleted", N_("Deleted a record"), NULL },
+  { "import", N_("Imported {n} row"), N_("Imported {n} rows") },
+  { "sheet", N_("Took {n} reading from a measuring sheet"), N_("Took {n} readings from a measuring sheet") },
+  { "paste", N_("Pasted {n} reading"), N_("Pasted {n} readings") },
+  { "payload-erased", N_("Erased from the journal what an action changed"), NULL },
+  { "name-changed", N_("Changed the name of a person: {1}"), NULL },
+};
+
+static const Message *
+find_message (const char *id)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (messages); i++)
+    if (g_str_equal (messages[i].id, id))
+      return &messages[i];
+  return NULL;
+}
+
+/* A kind of record and its key, as in 'Unit P3/P3-04'; a row that is gone has no key any more. */
+static char *
+name_of (StoreDb *db, const char *table, gint64 id)
+{
+  const BookRecord *record = book_record_find (table);
+  g_autofree char *key = NULL;
+
+  if (record == NULL)
+    return g_strdup (table);
+  key = book_record_key_text (db, record, id, BOOK_KEY_TEXT_SHOWN, NULL);
+  if (key == NULL || *key == '\0')
+    return g_strdup_printf (_("%s (no longer there)"), book_record_label (record));
+  return g_strdup_printf ("%s %s", book_record_label (record), key);
+}
+
+static char *
+replace (StoreDb *db, const char *text, GVariant *arguments, gint64 count)
+{
+  GString *sentence = g_string_new (text);
+  g_autofree char *number = g_strdup_printf ("%" G_GINT64_FORMAT, count);
+  GVariantIter iter;
+  const char *word;
+  gint64 value;
+  guint n = 0;
+
+  g_string_replace (sentence, "{n}", number, 0);
+  if (arguments != NULL)
+    {
+      g_variant_iter_init (&iter, arguments);
+      while (g_variant_iter_next (&iter, "(&sx)", &word, &value))
+        if (!g_str_equal (word, "count"))
+          {
+            g_autofree char *place = g_strdup_printf ("{%u}", ++n);
+            g_autofree char *name = NULL;
+
+            if (strstr (sentence->str, place) == NULL)
+              continue;
+            name = name_of (db, word, value);
+            g_string_replace (sentence, place, name, 0);
+          }
+    }
+  return g_string_free (sentence, FALSE);
+}
+
+static gint64
+count_of (GVariant *arguments)
+{
+  GVariantIter iter;
+  const char *word;
+  gint64 value;
+
+  if (arguments == NULL)
+    return 0;
+  g_variant_iter_init (&iter, arguments);
+  while (g_variant_iter_next (&iter, "(&sx)", &word, &value))
+    if (g_str_equal (word, "count"))
+      return value;
+  return 0;
+}
+
+/**
+ * book_message_text:
+ * @db: any connection
+ * @message: id of a message
+ * @arguments: (nullable): of type %STORE_ARGUMENTS
+ *
+ * Returns: (transfer full): what was done, in the reader's language, without a full stop; a message that this version
+ *   does not know is told by its id
+ */
+char *
+book_message_text (StoreDb *db, const char *message, GVariant *arguments)
+{
+  const Message *known = find_message (message);
+  gint64 count = count_of (arguments);
+
+  if (known == NULL)
+    return g_strdup_printf (_("Changed the book (%s)"), message);
+  if (known->many != NULL)
+    return replace (db, g_dngettext (GETTEXT_PACKAGE, known->one, known->many, (gulong) count), arguments, count);
+  return replace (db, _(known->one), arguments, count);
+}

@@ -1,0 +1,182 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+#include "book-models.h"
+
+#include <glib/gi18n-lib.h>
+
+static char *
+dup_column (StoreStatement *statement, int column)
+{
+  return g_strdup ((const char *) sqlite3_column_text (statement, column));
+}
+
+/**
+ * book_model_free:
+ * @model: (transfer full): from book_models_list()
+ */
+void
+book_model_free (BookModel *model)
+{
+  g_free (model->code);
+  g_free (model->name);
+  g_free (model->caution);
+  g_free (model);
+}
+
+/**
+ * book_round_free:
+ * @round: (transfer full): from book_rounds_list()
+ */
+void
+book_round_free (BookRound *round)
+{
+  g_free (round->label);
+  g_free (round->question);
+  g_free (round->opened);
+  g_free (round->design_fixed);
+  g_free (round->parts_ready);
+  g_free (round->built);
+  g_free (round->tested);
+  g_free (round->decided);
+  g_free (round);
+}
+
+/**
+ * book_models_list:
+ * @db: any connection
+ * @error: return location
+ *
+ * Returns: (transfer full) (element-type BookModel) (nullable): all models, those put away last, else in order of entry
+ */
+GPtrArray *
+book_models_list (StoreDb *db, GError **error)
+{
+  static const char sql[] = "SELECT id, code, name, caution_text, archived, "
+                            "(SELECT count (*) FROM round WHERE round.model = model.id) "
+                            "FROM model ORDER BY archived, id";
+  g_autoptr(StoreStatement) statement = store_db_statement (db, sql, error);
+  g_autoptr(GPtrArray) models = g_ptr_array_new_with_free_func ((GDestroyNotify) book_model_free);
+  gboolean more;
+  gboolean ok;
+
+  if (statement == NULL)
+    return NULL;
+  while ((ok = store_db_next (db, statement, _("The models could not be read"), &more, error)) && more)
+    {
+      BookModel *model = g_new0 (BookModel, 1);
+
+      model->id = sqlite3_column_int64 (statement, 0);
+      model->code = dup_column (statement, 1);
+      model->name = dup_column (statement, 2);
+      model->caution = dup_column (statement, 3);
+      model->archived = sqlite3_column_int (statement, 4) != 0;
+      model->n_rounds = (guint) sqlite3_column_int (statement, 5);
+      g_ptr_array_add (models, model);
+    }
+  return ok ? g_steal_pointer (&models) : NULL;
+}
+
+/**
+ * book_rounds_list:
+ * @db: any connection
+ * @model: of which model
+ * @error: return location
+ *
+ * Returns: (transfer full) (element-type BookRound) (nullable): its rounds by the day they opened (else the first day
+ *   known of them), those without any day last in order of entry
+ */
+GPtrArray *
+book_rounds_list (StoreDb *db, gint64 model, GError **error)
+{
+  static const char sql[] =
+    "SELECT id, label, kind, question, opened, design_fixed, parts_ready, built, tested, decided, verdict, planned_units, "
+    "(SELECT count (*) FROM unit WHERE unit.round = round.id AND part IS NULL) FROM round WHERE model = ?1 "
+    "ORDER BY COALESCE (opened, design_fixed, parts_ready, built, tested, decided) NULLS LAST, id";
+  g_autoptr(StoreStatement) statement = store_db_statement (db, sql, error);
+  g_autoptr(GPtrArray) rounds = g_ptr_array_new_with_free_func ((GDestroyNotify) book_round_free);
+  gboolean more;
+  gboolean ok;
+
+  if (statement == NULL)
+    return NULL;
+  sqlite3_bind_int64 (statement, 1, model);
+  while ((ok = store_db_next (db, statement, _("The rounds could not be read"), &more, error)) && more)
+    {
+      BookRound *round = g_new0 (BookRound, 1);
+
+      round->id = sqlite3_column_int64 (statement, 0);
+      round->label = dup_column (statement, 1);
+      round->kind = (BookRoundKind) sqlite3_column_int (statement, 2);
+      round->question = dup_column (statement, 3);
+      round->opened = dup_column (statement, 4);
+      round->design_fixed = dup_column (statement, 5);
+      round->parts_ready = dup_column (statement, 6);
+      round->built = dup_column (statement, 7);
+      round->tested = dup_column (statement, 8);
+      round->decided = dup_column (statement, 9);
+      round->verdict = (BookRoundVerdict) sqlite3_column_int (statement, 10);
+      round->planned_units = (guint) sqlite3_column_int64 (statement, 11);
+      round->n_units = (guint) sqlite3_column_int64 (statement, 12);
+      g_ptr_array_add (rounds, round);
+    }
+  return ok ? g_steal_pointer (&rounds) : NULL;
+}
+
+static gboolean
+find_one (StoreDb *db, StoreStatement *statement, gint64 *id, GError **error)
+{
+  gboolean found;
+
+  *id = 0;
+  if (!store_db_next (db, statement, _("The book could not be asked"), &found, error))
+    return FALSE;
+  if (found)
+    *id = sqlite3_column_int64 (statement, 0);
+  return TRUE;
+}
+
+/**
+ * book_model_find:
+ * @db: any connection
+ * @code: of a model
+ * @model: (out): its key; 0 if there is none
+ * @error: return location
+ *
+ * Returns: whether the book could be asked
+ */
+gboolean
+book_model_find (StoreDb *db, const char *code, gint64 *model, GError **error)
+{
+  static const char sql[] = "SELECT id FROM model WHERE code = ?1";
+  g_autoptr(StoreStatement) statement = store_db_statement (db, sql, error);
+
+  *model = 0;
+  if (statement == NULL)
+    return FALSE;
+  sqlite3_bind_text (statement, 1, code, -1, SQLITE_STATIC);
+  return find_one (db, statement, model, error);
+}
+
+/**
+ * book_round_find:
+ * @db: any connection
+ * @model: of which model
+ * @label: of the round
+ * @round: (out): its key; 0 if there is none
+ * @error: return location
+ *
+ * Returns: whether the book could be asked
+ */
+gboolean
+book_round_find (StoreDb *db, gint64 model, const char *label, gint64 *round, GError **error)
+{
+  static const char sql[] = "SELECT id FROM round WHERE model = ?1 AND label = ?2";
+  g_autoptr(StoreStatement) statement = store_db_statement (db, sql, error);
+
+  *round = 0;
+  if (statement == NULL)
+    return FALSE;
+  sqlite3_bind_int64 (statement, 1, model);
+  sqlite3_bind_text (statement, 2, label, -1, SQLITE_STATIC);
+  return find_one (db, statement, round, error);
+}
