@@ -2,9 +2,9 @@
 #pragma once
 
 /*
- * One characteristic through the rounds. Measured: each unit's value as a mark in order of build, limits, round
- * means with their intervals. Checked: each unit passed or failed, the failed share of each round with its interval.
- * Every number that is drawn comes from the caller, nothing is computed here; so do all words.
+ * One characteristic through the rounds. Measured: each unit's value as a mark in order of build, limits,
+ * round means with their intervals. Checked: each unit passed or failed, the failed share of each round with
+ * its interval. Every number that is drawn comes from the caller, nothing is computed here; so do all words.
  */
 
 #include "chart.h"
@@ -16,7 +16,8 @@ G_BEGIN_DECLS
  * @CHART_READING_PLAIN: counts, within its limits, passed
  * @CHART_READING_FAILED: outside its limits, or checked and failed
  * @CHART_READING_VOID: voided; drawn crossed out
- * @CHART_READING_UNCOUNTED: does not count (any more): another state of design, a later attempt; drawn lighter
+ * @CHART_READING_UNCOUNTED: does not count (any more): another state of design, a later attempt; drawn
+ * lighter
  * @CHART_READING_ABOVE: the gauge ran out: the value is more than the one drawn
  * @CHART_READING_BELOW: the value is less than the one drawn
  */

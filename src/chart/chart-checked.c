@@ -1,23 +1,23 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * A checked characteristic through the rounds: above, each unit passed or failed, in order of build, line by line;
- * below, the failed share of each round as a bar with the whiskers of its exact interval. When the units have no room
- * the shares stand alone, and a unit is found on its round's bar.
+ * A checked characteristic through the rounds: above, each unit passed or failed, in order of build, line by
+ * line; below, the failed share of each round as a bar with the whiskers of its exact interval. When the units
+ * have no room the shares stand alone, and a unit is found on its round's bar.
  */
 #include "chart-rounds-private.h"
 
 #include <math.h>
 
-#define CELL_MOST 10.0
+#define CELL_MOST  10.0
 #define CELL_LEAST 5.0
 #define LANE_SHARE 0.42 /* most of the plot that the units may take */
-#define LANE_GAP 12.0
-#define BAR_MOST 54.0
+#define LANE_GAP   12.0
+#define BAR_MOST   54.0
 
 typedef struct
 {
   ChartRounds own;
-  double      tolerated;
+  double tolerated;
   const char *title, *scale_words, *empty, *tolerated_words;
 } Data;
 
@@ -36,16 +36,13 @@ most_share (const Data *data)
 }
 
 static guint
-lane_columns (const ChartSlot *slot,
-              double           cell)
+lane_columns (const ChartSlot *slot, double cell)
 {
   return (guint) MAX (floor ((slot->right - slot->left) / cell), 1.0);
 }
 
 static guint
-lane_rows (const Data       *data,
-           const ChartFrame *frame,
-           double            cell)
+lane_rows (const Data *data, const ChartFrame *frame, double cell)
 {
   guint most = 0;
 
@@ -62,9 +59,7 @@ lane_rows (const Data       *data,
 
 /* The widest cell with which all units have room in @height; 0 when there is none. */
 static double
-lane_cell (const Data       *data,
-           const ChartFrame *frame,
-           double            height)
+lane_cell (const Data *data, const ChartFrame *frame, double height)
 {
   for (double cell = CELL_MOST; cell >= CELL_LEAST; cell -= 1.0)
     {
@@ -79,54 +74,57 @@ lane_cell (const Data       *data,
 }
 
 static void
-add_units (Chart            *chart,
-           const Data       *data,
+add_units (Chart *chart,
+           const Data *data,
            const ChartFrame *frame,
-           ChartScene       *scene,
-           double            cell,
-           double            bottom)
+           ChartScene *scene,
+           double cell,
+           double bottom)
 {
   guint first = 0;
 
   for (guint r = 0; r < data->own.n_rounds; r++)
     {
       const ChartSlot *slot = &frame->slots[r];
-      guint            n = data->own.counts[r];
-      guint            columns = MIN (lane_columns (slot, cell), MAX (n, 1));
-      guint            rows = (n + columns - 1) / columns;
-      double           left = (slot->left + slot->right - columns * cell) / 2.0;
+      guint n = data->own.counts[r];
+      guint columns = MIN (lane_columns (slot, cell), MAX (n, 1));
+      guint rows = (n + columns - 1) / columns;
+      double left = (slot->left + slot->right - columns * cell) / 2.0;
 
       for (guint i = 0; i < n; i++)
         {
-          guint             mark = chart->order[first + i];
+          guint mark = chart->order[first + i];
           ChartReadingFlags flags = data->own.flags[mark];
-          double            x = left + (i % columns + 0.5) * cell;
-          double            y = bottom - (rows - i / columns - 0.5) * cell;
-          gboolean          failed = (flags & CHART_READING_FAILED) && !(flags & CHART_READING_VOID);
+          double x = left + (i % columns + 0.5) * cell;
+          double y = bottom - (rows - i / columns - 0.5) * cell;
+          gboolean failed = (flags & CHART_READING_FAILED) && !(flags & CHART_READING_VOID);
 
           chart_scene_spot (scene, mark, x, y, cell / 2.0, cell / 2.0);
-          chart_scene_mark (scene, "unit", chart_reading_shape (flags, TRUE), CHART_TONE_INK, x, y, failed ? cell * 0.42 : cell * 0.29)->alpha =
-              failed && !(flags & CHART_READING_UNCOUNTED) ? 1.0 : chart_reading_alpha (flags);
+          chart_scene_mark (scene,
+                            "unit",
+                            chart_reading_shape (flags, TRUE),
+                            CHART_TONE_INK,
+                            x,
+                            y,
+                            failed ? cell * 0.42 : cell * 0.29)
+              ->alpha
+              = failed && !(flags & CHART_READING_UNCOUNTED) ? 1.0 : chart_reading_alpha (flags);
         }
       first += n;
     }
 }
 
 static void
-add_shares (Chart            *chart,
-            const Data       *data,
-            const ChartFrame *frame,
-            ChartScene       *scene,
-            gboolean          spots)
+add_shares (Chart *chart, const Data *data, const ChartFrame *frame, ChartScene *scene, gboolean spots)
 {
   guint first = 0;
 
   for (guint r = 0; r < data->own.n_rounds; r++)
     {
       const ChartSlot *slot = &frame->slots[r];
-      double           half = MIN ((slot->right - slot->left) / 2.0, BAR_MOST / 2.0);
-      double           middle = (slot->left + slot->right) / 2.0;
-      double           y = frame->y + frame->h;
+      double half = MIN ((slot->right - slot->left) / 2.0, BAR_MOST / 2.0);
+      double middle = (slot->left + slot->right) / 2.0;
+      double y = frame->y + frame->h;
 
       if (isfinite (data->own.rounds[r].mean))
         {
@@ -134,8 +132,10 @@ add_shares (Chart            *chart,
 
           y = chart_frame_y (frame, data->own.rounds[r].mean);
           if (bottom - y >= 1.0)
-            chart_scene_hatch (scene, "failed", CHART_HATCH_GREY, floor (middle - half), y, floor (2.0 * half), bottom - y);
-          chart_rounds_estimate (&data->own, r, frame, scene, floor (middle - half), floor (middle - half) + floor (2.0 * half));
+            chart_scene_hatch (
+                scene, "failed", CHART_HATCH_GREY, floor (middle - half), y, floor (2.0 * half), bottom - y);
+          chart_rounds_estimate (
+              &data->own, r, frame, scene, floor (middle - half), floor (middle - half) + floor (2.0 * half));
         }
       if (spots)
         for (guint i = 0; i < data->own.counts[r]; i++)
@@ -145,17 +145,22 @@ add_shares (Chart            *chart,
 }
 
 static void
-lay (Chart      *chart,
-     ChartScene *scene)
+lay (Chart *chart, ChartScene *scene)
 {
-  const Data             *data = chart->data;
+  const Data *data = chart->data;
   g_autofree ChartColumn *columns = chart_rounds_columns (&data->own);
-  g_autofree char        *short_words = NULL;
-  ChartEnd                end = { data->tolerated_words, NULL, "limit", CHART_TONE_INK, CHART_TEXT_LABEL, data->tolerated, 0 };
-  g_auto (ChartFrame)     frame = { 0 };
-  ChartFrameAsk           ask = { .title = data->title, .scale_words = data->scale_words, .columns = columns, .n_columns = data->own.n_rounds,
-                                  .low = 0.0, .high = most_share (data), .tick_factor = 100.0, .ends = &end };
-  double                  cell;
+  g_autofree char *short_words = NULL;
+  ChartEnd end = { data->tolerated_words, NULL, "limit", CHART_TONE_INK, CHART_TEXT_LABEL, data->tolerated, 0 };
+  g_auto(ChartFrame) frame = { 0 };
+  ChartFrameAsk ask = { .title = data->title,
+                        .scale_words = data->scale_words,
+                        .columns = columns,
+                        .n_columns = data->own.n_rounds,
+                        .low = 0.0,
+                        .high = most_share (data),
+                        .tick_factor = 100.0,
+                        .ends = &end };
+  double cell;
 
   if (data->own.n_rounds == 0)
     {
@@ -180,7 +185,13 @@ lay (Chart      *chart,
 
   chart_frame_behind (&frame, scene);
   if (isfinite (data->tolerated))
-    chart_scene_line (scene, "limit-line", CHART_TONE_INK, 1.0, frame.x, chart_frame_y (&frame, data->tolerated), frame.x + frame.w,
+    chart_scene_line (scene,
+                      "limit-line",
+                      CHART_TONE_INK,
+                      1.0,
+                      frame.x,
+                      chart_frame_y (&frame, data->tolerated),
+                      frame.x + frame.w,
                       chart_frame_y (&frame, data->tolerated));
   add_shares (chart, data, &frame, scene, cell == 0.0);
   chart_frame_labels (&frame, scene);
@@ -210,7 +221,7 @@ static const ChartKind kind = { "checked", FALSE, lay, clear };
 Chart *
 chart_checked_new (const ChartChecked *data)
 {
-  Data  *own;
+  Data *own;
   Chart *chart;
 
   g_return_val_if_fail (data != NULL, NULL);

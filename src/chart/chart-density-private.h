@@ -2,8 +2,8 @@
 #pragma once
 
 /*
- * Many marks in little room: cells that are darker the more marks they hold, and a choice of single marks of which
- * no two share a cell. No cell that holds a mark stays empty, so that extremes are always to be seen.
+ * Many marks in little room: cells that are darker the more marks they hold, and a choice of single marks of
+ * which no two share a cell. No cell that holds a mark stays empty, so that extremes are always to be seen.
  */
 
 #include <cairo.h>

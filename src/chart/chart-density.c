@@ -7,12 +7,7 @@
 
 /* Cells of @cell dots over a box; the last row and column may be cut. */
 void
-chart_density_init (ChartDensity *density,
-                    double        x,
-                    double        y,
-                    double        w,
-                    double        h,
-                    double        cell)
+chart_density_init (ChartDensity *density, double x, double y, double w, double h, double cell)
 {
   density->x = x;
   density->y = y;
@@ -32,13 +27,12 @@ chart_density_clear (ChartDensity *density)
 
 /* Counts a mark; what lies outside counts for the nearest cell. Returns whether it is the first of its cell. */
 gboolean
-chart_density_take (ChartDensity *density,
-                    double        x,
-                    double        y)
+chart_density_take (ChartDensity *density, double x, double y)
 {
-  double   column = floor ((x - density->x) / density->w * density->columns);
-  double   row = floor ((y - density->y) / density->h * density->rows);
-  guint32 *count = &density->counts[(gsize) CLAMP (row, 0.0, density->rows - 1.0) * density->columns + (gsize) CLAMP (column, 0.0, density->columns - 1.0)];
+  double column = floor ((x - density->x) / density->w * density->columns);
+  double row = floor ((y - density->y) / density->h * density->rows);
+  guint32 *count = &density->counts[(gsize) CLAMP (row, 0.0, density->rows - 1.0) * density->columns
+                                    + (gsize) CLAMP (column, 0.0, density->columns - 1.0)];
 
   (*count)++;
   density->most = MAX (density->most, *count);
@@ -47,11 +41,7 @@ chart_density_take (ChartDensity *density,
 
 /* The rows and columns that hold anything, so that nothing empty is painted. */
 static void
-find_used (const ChartDensity *density,
-           guint              *left,
-           guint              *top,
-           guint              *right,
-           guint              *bottom)
+find_used (const ChartDensity *density, guint *left, guint *top, guint *right, guint *bottom)
 {
   *left = density->columns;
   *top = density->rows;
@@ -67,16 +57,16 @@ find_used (const ChartDensity *density,
         }
 }
 
-/* The cells as a mask: the darkness grows with the logarithm of the count. Box and cells of @density shrink to those
- * that hold something; @counts is gone afterwards. %NULL when nothing was taken. */
+/* The cells as a mask: the darkness grows with the logarithm of the count. Box and cells of @density shrink to
+ * those that hold something; @counts is gone afterwards. %NULL when nothing was taken. */
 cairo_surface_t *
 chart_density_mask (ChartDensity *density)
 {
   cairo_surface_t *mask;
-  unsigned char   *row;
-  guint            left, top, right, bottom;
-  double           cell = density->w / density->columns;
-  double           scale = density->most > 1 ? (235.0 - FAINTEST) / log (density->most) : 0.0;
+  unsigned char *row;
+  guint left, top, right, bottom;
+  double cell = density->w / density->columns;
+  double scale = density->most > 1 ? (235.0 - FAINTEST) / log (density->most) : 0.0;
 
   if (density->most == 0)
     return NULL;

@@ -2,13 +2,17 @@
 #pragma once
 
 /*
- * What charts through the rounds share: heading, scale at the left, a column a round with its name below, and labels at
- * the right. First laid out (chart_frame_lay()), then added to the scene where its kind wants it, behind the marks.
+ * What charts through the rounds share: heading, scale at the left, a column a round with its name below, and
+ * labels at the right. First laid out (chart_frame_lay()), then added to the scene where its kind wants it,
+ * behind the marks.
  */
 
 #include "chart-scene-private.h"
 
 G_BEGIN_DECLS
+
+#define CHART_TICK_GAP 8.0 /* between a tick's label and the plot */
+#define CHART_END_GAP 10.0 /* between the plot and a label at the right */
 
 /* A round as a column: @weight is how much of the width it asks for. */
 typedef struct
@@ -20,7 +24,8 @@ typedef struct
   double      weight;
 } ChartColumn;
 
-/* A label at the right end of a line; the words are cut or, if @short_words fit instead, replaced when there is no room. */
+/* A label at the right end of a line; the words are cut or, if @short_words fit instead, replaced when there
+ * is no room. */
 typedef struct
 {
   const char    *words;
@@ -63,6 +68,7 @@ typedef struct
   guint      n_slots;
 
   const ChartFrameAsk *ask;
+  double     pad;        /* between the edge and what is drawn */
   double     end_room;
   gboolean   short_ends;
   gboolean   two_lines;
@@ -71,27 +77,29 @@ typedef struct
   double     line, name_line; /* heights */
 } ChartFrame;
 
-gboolean chart_frame_lay    (ChartFrame          *frame,
-                             ChartScene          *scene,
-                             const ChartFrameAsk *ask);
-gboolean chart_frame_lane   (ChartFrame          *frame,
-                             ChartScene          *scene,
-                             double               height);
-void     chart_frame_clear  (ChartFrame          *frame);
-void     chart_frame_behind (ChartFrame          *frame,
-                             ChartScene          *scene);
-void     chart_frame_labels (ChartFrame          *frame,
-                             ChartScene          *scene);
-double   chart_frame_y      (const ChartFrame    *frame,
-                             double               value);
-double   chart_frame_x      (const ChartFrame    *frame,
-                             double               rounds);
-void     chart_share_out    (const double        *weights,
-                             const double        *least,
-                             guint                n,
-                             double               total,
-                             double               most_per_weight,
-                             double              *widths);
+gboolean chart_frame_lay       (ChartFrame          *frame,
+                                ChartScene          *scene,
+                                const ChartFrameAsk *ask);
+gboolean chart_frame_lane      (ChartFrame          *frame,
+                                ChartScene          *scene,
+                                double               height);
+void     chart_frame_clear     (ChartFrame          *frame);
+void     chart_frame_behind    (ChartFrame          *frame,
+                                ChartScene          *scene);
+char    *chart_frame_tick_text (const ChartFrame    *frame,
+                                guint                i) G_GNUC_WARN_UNUSED_RESULT;
+void     chart_frame_labels    (ChartFrame          *frame,
+                                ChartScene          *scene);
+double   chart_frame_y         (const ChartFrame    *frame,
+                                double               value);
+double   chart_frame_x         (const ChartFrame    *frame,
+                                double               rounds);
+void     chart_share_out       (const double        *weights,
+                                const double        *least,
+                                guint                n,
+                                double               total,
+                                double               most_per_weight,
+                                double              *widths);
 
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (ChartFrame, chart_frame_clear)
 

@@ -1,26 +1,15 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "chart-frame-private.h"
 
-#include "chart-labels.h"
-
 #include <math.h>
 
-#define PAD 10.0        /* between the edge and what is drawn */
+#define PAD        10.0 /* between the edge and what is drawn */
 #define PAD_NARROW 7.0  /* the same below NARROW */
-#define NARROW 420.0
-#define TICK_GAP 8.0    /* between a tick's label and the plot */
-#define END_GAP 10.0    /* between the plot and a label at the right */
-#define END_SHARE 0.26  /* most of the width that labels at the right may take */
+#define NARROW     420.0
+#define END_SHARE  0.26 /* most of the width that labels at the right may take */
 #define LEAST_PLOT 24.0
 #define TICKS_MOST 9
-#define FLUSH 8.0 /* between the last point of a flush plot and its end */
-
-typedef enum
-{
-  LABEL_NAME,
-  LABEL_COUNT,
-  LABEL_SHORT_COUNT
-} LabelKind;
+#define FLUSH      8.0 /* between the last point of a flush plot and its end */
 
 /**
  * chart_share_out:
@@ -31,15 +20,16 @@ typedef enum
  * @most_per_weight: most width for a weight of 1
  * @widths: (array length=n) (out): the widths
  *
- * Shares a width by weight, but no one gets less than its least. When even these are too much, they are shortened alike.
+ * Shares a width by weight, but no one gets less than its least. When even these are too much, they are
+ * shortened alike.
  */
 void
 chart_share_out (const double *weights,
                  const double *least,
-                 guint         n,
-                 double        total,
-                 double        most_per_weight,
-                 double       *widths)
+                 guint n,
+                 double total,
+                 double most_per_weight,
+                 double *widths)
 {
   double per_weight = most_per_weight;
   double sum = 0.0;
@@ -74,27 +64,27 @@ chart_share_out (const double *weights,
     widths[i] = MAX (weights[i] * per_weight, least[i]);
 }
 
-static char *
-tick_text (const ChartFrame *frame,
-           guint             i)
+/* The label of a tick. */
+char *
+chart_frame_tick_text (const ChartFrame *frame, guint i)
 {
   int lost = (int) round (log10 (frame->tick_factor));
 
-  return chart_number (chart_ticks_value (&frame->ticks, i) * frame->tick_factor, MAX (frame->ticks.decimals - lost, 0));
+  return chart_number (chart_ticks_value (&frame->ticks, i) * frame->tick_factor,
+                       MAX (frame->ticks.decimals - lost, 0));
 }
 
 static void
-measure_ends (ChartFrame          *frame,
-              ChartScene          *scene,
-              const ChartFrameAsk *ask)
+measure_ends (ChartFrame *frame, ChartScene *scene, const ChartFrameAsk *ask)
 {
   double most[2] = { 0.0, 0.0 };
 
   for (guint i = 0; i < ask->n_ends; i++)
     for (guint shorter = 0; shorter < 2; shorter++)
       {
-        const char *words = shorter && ask->ends[i].short_words != NULL ? ask->ends[i].short_words : ask->ends[i].words;
-        g_autoptr (PangoLayout) layout = chart_scene_layout (scene, ask->ends[i].style, words);
+        const char *words
+            = shorter && ask->ends[i].short_words != NULL ? ask->ends[i].short_words : ask->ends[i].words;
+        g_autoptr(PangoLayout) layout = chart_scene_layout (scene, ask->ends[i].style, words);
         double width;
 
         chart_text_size (layout, &width, NULL);
@@ -107,21 +97,20 @@ measure_ends (ChartFrame          *frame,
 
 /* Whether name and count of every column have room side by side. */
 static gboolean
-one_line_fits (ChartFrame          *frame,
-               ChartScene          *scene,
-               const ChartFrameAsk *ask)
+one_line_fits (ChartFrame *frame, ChartScene *scene, const ChartFrameAsk *ask)
 {
   for (guint i = 0; i < ask->n_columns; i++)
     {
-      g_autoptr (PangoLayout) name = chart_scene_layout (scene, CHART_TEXT_ROUND, ask->columns[i].name);
-      g_autoptr (PangoLayout) count = chart_scene_layout (scene, CHART_TEXT_LABEL, ask->columns[i].count);
+      g_autoptr(PangoLayout) name = chart_scene_layout (scene, CHART_TEXT_ROUND, ask->columns[i].name);
+      g_autoptr(PangoLayout) count = chart_scene_layout (scene, CHART_TEXT_LABEL, ask->columns[i].count);
       double name_width, count_width;
 
       chart_text_size (name, &name_width, NULL);
       chart_text_size (count, &count_width, NULL);
       if (name_width + 6.0 + count_width + 18.0 > frame->slots[i].slot_right - frame->slots[i].slot_left)
         return FALSE;
-      if ((frame->slots[i].slot_left + frame->slots[i].slot_right + name_width + 6.0 + count_width) / 2.0 > scene->width - 4.0)
+      if ((frame->slots[i].slot_left + frame->slots[i].slot_right + name_width + 6.0 + count_width) / 2.0
+          > scene->width - 4.0)
         return FALSE;
     }
   return TRUE;
@@ -129,11 +118,7 @@ one_line_fits (ChartFrame          *frame,
 
 /* Widens the columns until the last one's middle stands near the end of the plot. */
 static void
-stretch_flush (const double *weights,
-               const double *least,
-               guint         n,
-               double        room,
-               double       *widths)
+stretch_flush (const double *weights, const double *least, guint n, double room, double *widths)
 {
   double total = room;
 
@@ -151,20 +136,18 @@ stretch_flush (const double *weights,
 }
 
 static void
-lay_slots (ChartFrame          *frame,
-           ChartScene          *scene,
-           const ChartFrameAsk *ask)
+lay_slots (ChartFrame *frame, ChartScene *scene, const ChartFrameAsk *ask)
 {
-  guint               n = ask->n_columns;
-  g_autofree double  *weights = g_new (double, MAX (n, 1));
-  g_autofree double  *least = g_new (double, MAX (n, 1));
-  g_autofree double  *widths = g_new (double, MAX (n, 1));
-  double              x = frame->x, sum = 0.0;
+  guint n = ask->n_columns;
+  g_autofree double *weights = g_new (double, MAX (n, 1));
+  g_autofree double *least = g_new (double, MAX (n, 1));
+  g_autofree double *widths = g_new (double, MAX (n, 1));
+  double x = frame->x, sum = 0.0;
 
   for (guint i = 0; i < n; i++)
     {
-      g_autoptr (PangoLayout) name = chart_scene_layout (scene, CHART_TEXT_ROUND, ask->columns[i].name);
-      g_autoptr (PangoLayout) count = chart_scene_layout (scene, CHART_TEXT_LABEL, ask->columns[i].count);
+      g_autoptr(PangoLayout) name = chart_scene_layout (scene, CHART_TEXT_ROUND, ask->columns[i].name);
+      g_autoptr(PangoLayout) count = chart_scene_layout (scene, CHART_TEXT_LABEL, ask->columns[i].count);
       double name_width, count_width;
 
       chart_text_size (name, &name_width, NULL);
@@ -198,19 +181,17 @@ lay_slots (ChartFrame          *frame,
 
 /* The scale's ends and ticks for the plot's height; returns the width of its labels. */
 static double
-lay_scale (ChartFrame          *frame,
-           ChartScene          *scene,
-           const ChartFrameAsk *ask)
+lay_scale (ChartFrame *frame, ChartScene *scene, const ChartFrameAsk *ask)
 {
   double low = ask->low, high = ask->high, most = 0.0;
-  guint  room = (guint) CLAMP (floor (frame->h / MAX (2.1 * frame->line, 30.0)) + 1.0, 2.0, TICKS_MOST);
+  guint room = (guint) CLAMP (floor (frame->h / MAX (2.1 * frame->line, 30.0)) + 1.0, 2.0, TICKS_MOST);
 
   frame->ticks = ask->as_given ? chart_ticks (low, high, room) : chart_ticks_around (&low, &high, room);
   chart_scale_init (&frame->scale, low, high, frame->y + frame->h, frame->y);
   for (guint i = 0; i < frame->ticks.n; i++)
     {
-      g_autofree char *text = tick_text (frame, i);
-      g_autoptr (PangoLayout) layout = chart_scene_layout (scene, CHART_TEXT_LABEL, text);
+      g_autofree char *text = chart_frame_tick_text (frame, i);
+      g_autoptr(PangoLayout) layout = chart_scene_layout (scene, CHART_TEXT_LABEL, text);
       double width;
 
       chart_text_size (layout, &width, NULL);
@@ -230,14 +211,13 @@ lay_scale (ChartFrame          *frame,
  * Returns: whether there is room for a plot
  */
 gboolean
-chart_frame_lay (ChartFrame          *frame,
-                 ChartScene          *scene,
-                 const ChartFrameAsk *ask)
+chart_frame_lay (ChartFrame *frame, ChartScene *scene, const ChartFrameAsk *ask)
 {
   double pad = scene->width < NARROW ? PAD_NARROW : PAD;
   double top = pad, bottom, tick_width;
 
   *frame = (ChartFrame){ .ask = ask, .tick_factor = ask->tick_factor > 0.0 ? ask->tick_factor : 1.0 };
+  frame->pad = pad;
   frame->line = ceil (chart_scene_lines (scene, CHART_TEXT_LABEL));
   frame->name_line = ceil (chart_scene_lines (scene, CHART_TEXT_ROUND));
   frame->two_lines = TRUE;
@@ -266,8 +246,9 @@ chart_frame_lay (ChartFrame          *frame,
       if (frame->h < LEAST_PLOT)
         return FALSE;
       tick_width = lay_scale (frame, scene, ask);
-      frame->x = chart_crisp (pad + tick_width + TICK_GAP);
-      frame->w = floor (scene->width - pad - frame->x - (frame->end_room > 0.0 ? frame->end_room + END_GAP : 4.0));
+      frame->x = chart_crisp (pad + tick_width + CHART_TICK_GAP);
+      frame->w = floor (scene->width - pad - frame->x
+                        - (frame->end_room > 0.0 ? frame->end_room + CHART_END_GAP : 4.0));
       if (frame->w < LEAST_PLOT)
         return FALSE;
       lay_slots (frame, scene, ask);
@@ -285,15 +266,13 @@ chart_frame_lay (ChartFrame          *frame,
   return TRUE;
 }
 
-/* Cuts a lane of @height off the top of the plot (it begins at lane_y) and fits the scale to the rest; refuses when
- * too little would be left, or when the labels of the scale would need another width. */
+/* Cuts a lane of @height off the top of the plot (it begins at lane_y) and fits the scale to the rest;
+ * refuses when too little would be left, or when the labels of the scale would need another width. */
 gboolean
-chart_frame_lane (ChartFrame *frame,
-                  ChartScene *scene,
-                  double      height)
+chart_frame_lane (ChartFrame *frame, ChartScene *scene, double height)
 {
   ChartFrame before = *frame;
-  double     label_width;
+  double label_width;
 
   if (frame->h - height < 2.0 * LEAST_PLOT)
     return FALSE;
@@ -304,7 +283,7 @@ chart_frame_lane (ChartFrame *frame,
   frame->y += height;
   frame->h -= height;
   label_width = lay_scale (frame, scene, frame->ask);
-  if (label_width > frame->x - TICK_GAP)
+  if (label_width > frame->x - CHART_TICK_GAP)
     {
       *frame = before;
       lay_scale (frame, scene, frame->ask);
@@ -324,16 +303,14 @@ chart_frame_clear (ChartFrame *frame)
 
 /* The place of @value, on the dots so that hair lines are crisp. */
 double
-chart_frame_y (const ChartFrame *frame,
-               double            value)
+chart_frame_y (const ChartFrame *frame, double value)
 {
   return chart_crisp (CLAMP (chart_scale_at (&frame->scale, value), frame->y, frame->y + frame->h));
 }
 
 /* The place of a time told in rounds: 2 is where the third round begins, 2.5 its middle. */
 double
-chart_frame_x (const ChartFrame *frame,
-               double            rounds)
+chart_frame_x (const ChartFrame *frame, double rounds)
 {
   guint round;
 
@@ -342,235 +319,27 @@ chart_frame_x (const ChartFrame *frame,
   if (rounds >= frame->n_slots)
     return frame->x + frame->w;
   round = (guint) rounds;
-  return chart_crisp (frame->slots[round].slot_left + (rounds - round) * (frame->slots[round].slot_right - frame->slots[round].slot_left));
+  return chart_crisp (frame->slots[round].slot_left
+                      + (rounds - round) * (frame->slots[round].slot_right - frame->slots[round].slot_left));
 }
 
 /* Adds the lines that go behind the marks. */
 void
-chart_frame_behind (ChartFrame *frame,
-                    ChartScene *scene)
+chart_frame_behind (ChartFrame *frame, ChartScene *scene)
 {
   for (guint i = 0; i < frame->ticks.n; i++)
     {
       double y = chart_frame_y (frame, chart_ticks_value (&frame->ticks, i));
 
-      chart_scene_line (scene, "grid", CHART_TONE_RULE, 1.0, frame->x, y, frame->x + frame->w, y)->alpha = 0.75;
+      chart_scene_line (scene, "grid", CHART_TONE_RULE, 1.0, frame->x, y, frame->x + frame->w, y)->alpha
+          = 0.75;
     }
-  chart_scene_line (scene, "ground", CHART_TONE_FAINT, 1.0, frame->x, chart_crisp (frame->y + frame->h), frame->x + frame->w,
+  chart_scene_line (scene,
+                    "ground",
+                    CHART_TONE_FAINT,
+                    1.0,
+                    frame->x,
+                    chart_crisp (frame->y + frame->h),
+                    frame->x + frame->w,
                     chart_crisp (frame->y + frame->h));
-}
-
-static void
-label_scale (ChartFrame *frame,
-             ChartScene *scene)
-{
-  double end = -INFINITY;
-
-  if (frame->title_y >= 0.0)
-    {
-      PangoLayout *title = chart_scene_layout (scene, CHART_TEXT_TITLE, frame->ask->title);
-
-      chart_text_cut (title, scene->width - 2.0 * PAD);
-      chart_scene_text (scene, "title", CHART_TONE_INK, title, PAD, frame->title_y);
-    }
-  if (frame->scale_y >= 0.0)
-    {
-      PangoLayout *words = chart_scene_layout (scene, CHART_TEXT_LABEL, frame->ask->scale_words);
-      double       width, x;
-
-      /* Right-aligned with the labels of the scale while it is short, from the edge when it is long. */
-      chart_text_cut (words, scene->width - 2.0 * PAD);
-      chart_text_size (words, &width, NULL);
-      x = MAX (frame->x - TICK_GAP - width, scene->width < NARROW ? PAD_NARROW : PAD);
-      chart_scene_text (scene, "scale", CHART_TONE_FAINT, words, x, frame->scale_y);
-    }
-  for (guint i = frame->ticks.n; i-- > 0;)
-    {
-      g_autofree char *text = tick_text (frame, i);
-      PangoLayout     *layout = chart_scene_layout (scene, CHART_TEXT_LABEL, text);
-      double           width, height, y;
-
-      chart_text_size (layout, &width, &height);
-      y = chart_frame_y (frame, chart_ticks_value (&frame->ticks, i)) - height / 2.0;
-      if (y < end)
-        {
-          g_object_unref (layout);
-          continue;
-        }
-      chart_scene_text (scene, "tick", CHART_TONE_FAINT, layout, frame->x - TICK_GAP - width, y);
-      end = y + height;
-    }
-}
-
-/* Measures the names (or counts) of the columns in @which, each below its column's middle. */
-static GPtrArray *
-measure_row (ChartFrame   *frame,
-             ChartScene   *scene,
-             const guint  *which,
-             guint         n,
-             LabelKind     labels_kind,
-             ChartLabel   *labels)
-{
-  GPtrArray *layouts = g_ptr_array_new_with_free_func (g_object_unref);
-
-  for (guint i = 0; i < n; i++)
-    {
-      const ChartColumn *column = &frame->ask->columns[which[i]];
-      const ChartSlot   *slot = &frame->slots[which[i]];
-      const char        *text = labels_kind == LABEL_NAME ? column->name : labels_kind == LABEL_COUNT ? column->count : column->short_count;
-      PangoLayout       *layout = chart_scene_layout (scene, labels_kind == LABEL_NAME ? CHART_TEXT_ROUND : CHART_TEXT_LABEL, text);
-
-      chart_text_cut (layout, MAX (slot->slot_right - slot->slot_left - 6.0, MIN (96.0, frame->w)));
-      chart_text_size (layout, &labels[i].size, NULL);
-      labels[i].wanted = (slot->slot_left + slot->slot_right) / 2.0;
-      g_ptr_array_add (layouts, layout);
-    }
-  return layouts;
-}
-
-/* One row of labels below the plot, thinned until they stand apart; *@which and *@n become those that were placed. */
-static void
-label_row (ChartFrame *frame,
-           ChartScene *scene,
-           LabelKind   labels_kind,
-           guint      *which,
-           guint      *n,
-           double      y)
-{
-  g_autofree ChartLabel *labels = g_new0 (ChartLabel, MAX (*n, 1));
-  g_autoptr (GPtrArray)  layouts = measure_row (frame, scene, which, *n, labels_kind, labels);
-  double                 end = frame->flush ? scene->width - 4.0 : frame->x + frame->w + 4.0;
-  guint                  placed = 0;
-  int                    current = -1;
-
-  for (guint i = 0; i < *n; i++)
-    if (frame->ask->columns[which[i]].current)
-      current = (int) i;
-  chart_labels_thin (labels, *n, frame->x - 4.0, end, 6.0, current);
-
-  for (guint i = 0; i < *n; i++)
-    {
-      ChartTone tone = labels_kind != LABEL_NAME ? CHART_TONE_FAINT : (int) i == current ? CHART_TONE_COPPER : CHART_TONE_INK;
-
-      if (!labels[i].placed || labels[i].size <= 0.0)
-        continue;
-      chart_scene_text (scene, labels_kind == LABEL_NAME ? "round" : "count", tone, g_object_ref (layouts->pdata[i]),
-                        labels[i].at - labels[i].size / 2.0, y);
-      which[placed++] = which[i];
-    }
-  *n = placed;
-}
-
-/* Whether all counts of the columns in @which can stand in their places. */
-static gboolean
-counts_fit (ChartFrame  *frame,
-            ChartScene  *scene,
-            const guint *which,
-            guint        n)
-{
-  g_autofree ChartLabel *labels = g_new0 (ChartLabel, MAX (n, 1));
-  g_autoptr (GPtrArray)  layouts = measure_row (frame, scene, which, n, LABEL_COUNT, labels);
-
-  chart_labels_thin (labels, n, frame->x - 4.0, frame->flush ? scene->width - 4.0 : frame->x + frame->w + 4.0, 6.0, -1);
-  for (guint i = 0; i < n; i++)
-    if (!labels[i].placed || pango_layout_is_ellipsized (layouts->pdata[i]))
-      return FALSE;
-  return TRUE;
-}
-
-/* Names in one row and counts below, counts only where there is a name. */
-static void
-label_below (ChartFrame *frame,
-             ChartScene *scene,
-             double      y)
-{
-  guint             n = frame->n_slots;
-  g_autofree guint *which = g_new (guint, MAX (n, 1));
-  gboolean          have_short = FALSE;
-
-  for (guint i = 0; i < n; i++)
-    {
-      which[i] = i;
-      have_short = have_short || frame->ask->columns[i].short_count != NULL;
-    }
-  label_row (frame, scene, LABEL_NAME, which, &n, y);
-  label_row (frame, scene, have_short && !counts_fit (frame, scene, which, n) ? LABEL_SHORT_COUNT : LABEL_COUNT, which, &n,
-             y + frame->name_line);
-}
-
-static void
-label_beside (ChartFrame *frame,
-              ChartScene *scene,
-              double      y)
-{
-  for (guint i = 0; i < frame->n_slots; i++)
-    {
-      const ChartColumn *column = &frame->ask->columns[i];
-      PangoLayout       *name = chart_scene_layout (scene, CHART_TEXT_ROUND, column->name);
-      PangoLayout       *count = chart_scene_layout (scene, CHART_TEXT_LABEL, column->count);
-      double             name_width, count_width, x;
-
-      chart_text_size (name, &name_width, NULL);
-      chart_text_size (count, &count_width, NULL);
-      x = (frame->slots[i].slot_left + frame->slots[i].slot_right - name_width - 6.0 - count_width) / 2.0;
-      chart_scene_text (scene, "round", column->current ? CHART_TONE_COPPER : CHART_TONE_INK, name, x, y);
-      if (count_width > 0.0)
-        chart_scene_text (scene, "count", CHART_TONE_FAINT, count, x + name_width + 6.0, y + chart_text_baseline (name) - chart_text_baseline (count));
-      else
-        g_object_unref (count);
-    }
-}
-
-static void
-label_ends (ChartFrame *frame,
-            ChartScene *scene)
-{
-  guint                  n = frame->ask->n_ends;
-  g_autofree ChartLabel *labels = g_new0 (ChartLabel, MAX (n, 1));
-  g_autoptr (GPtrArray)  layouts = g_ptr_array_new ();
-  double                 x = frame->x + frame->w;
-
-  for (guint i = 0; i < n; i++)
-    {
-      const ChartEnd *end = &frame->ask->ends[i];
-      const char     *words = frame->short_ends && end->short_words != NULL ? end->short_words : end->words;
-      PangoLayout    *layout = chart_scene_layout (scene, end->style, words);
-
-      chart_text_cut (layout, frame->end_room + 0.5);
-      chart_text_size (layout, NULL, &labels[i].size);
-      labels[i].wanted = chart_frame_y (frame, end->value);
-      labels[i].rank = end->rank;
-      g_ptr_array_add (layouts, layout);
-    }
-
-  /* Below a flush plot the last column's name reaches under these labels. */
-  chart_labels_spread (labels, n, frame->y - frame->line / 2.0, frame->y + frame->h + (frame->flush ? 3.0 : frame->line / 2.0), 0.0);
-  for (guint i = 0; i < n; i++)
-    {
-      const ChartEnd *end = &frame->ask->ends[i];
-
-      if (!labels[i].placed)
-        {
-          g_object_unref (layouts->pdata[i]);
-          continue;
-        }
-      if (fabs (labels[i].at - labels[i].wanted) > 2.0) /* moved aside: a thread back to its line */
-        chart_scene_line (scene, "thread", end->tone, 1.0, x + 1.0, labels[i].wanted, x + END_GAP - 2.0, labels[i].at)->alpha = 0.6;
-      chart_scene_text (scene, end->role, end->tone, layouts->pdata[i], x + END_GAP, labels[i].at - labels[i].size / 2.0);
-    }
-}
-
-/* Adds all the words around the plot. */
-void
-chart_frame_labels (ChartFrame *frame,
-                    ChartScene *scene)
-{
-  double y = frame->y + frame->h + 4.0;
-
-  label_scale (frame, scene);
-  if (frame->two_lines)
-    label_below (frame, scene, y);
-  else
-    label_beside (frame, scene, y);
-  label_ends (frame, scene);
 }

@@ -12,36 +12,27 @@
  * Returns: the colour between
  */
 ChartColour
-chart_colour_mix (const ChartColour *from,
-                  const ChartColour *to,
-                  double             share)
+chart_colour_mix (const ChartColour *from, const ChartColour *to, double share)
 {
-  ChartColour mixed = { from->red + (to->red - from->red) * share, from->green + (to->green - from->green) * share,
+  ChartColour mixed = { from->red + (to->red - from->red) * share,
+                        from->green + (to->green - from->green) * share,
                         from->blue + (to->blue - from->blue) * share };
 
   return mixed;
 }
 
 static void
-set_mix (cairo_t           *cr,
-         const ChartColour *from,
-         const ChartColour *to,
-         double             share)
+set_mix (cairo_t *cr, const ChartColour *from, const ChartColour *to, double share)
 {
   ChartColour colour = chart_colour_mix (from, to, share);
 
   cairo_set_source_rgb (cr, colour.red, colour.green, colour.blue);
 }
 
-/* Lines rising to the right, @apart along the horizontal, each cut to the area by hand: without a clip they stay
- * sharp vectors on paper and cheap on the screen. */
+/* Lines rising to the right, @apart along the horizontal, each cut to the area by hand: without a clip they
+ * stay sharp vectors on paper and cheap on the screen. */
 static void
-rising_lines (cairo_t *cr,
-              double   apart,
-              double   x,
-              double   y,
-              double   width,
-              double   height)
+rising_lines (cairo_t *cr, double apart, double x, double y, double width, double height)
 {
   double first = ceil ((x + y) / apart) * apart;
 
@@ -59,12 +50,7 @@ rising_lines (cairo_t *cr,
 }
 
 static void
-dots (cairo_t *cr,
-      double   apart,
-      double   x,
-      double   y,
-      double   width,
-      double   height)
+dots (cairo_t *cr, double apart, double x, double y, double width, double height)
 {
   const double size = 1.25;
 
@@ -83,16 +69,17 @@ dots (cairo_t *cr,
  * @width: of the area
  * @height: of the area
  *
- * Fills an area with a pattern. Phases have the sheet as their ground; the pattern for limits leaves the ground as it is.
+ * Fills an area with a pattern. Phases have the sheet as their ground; the pattern for limits leaves the ground
+ * as it is.
  */
 void
-chart_hatch_fill (cairo_t          *cr,
+chart_hatch_fill (cairo_t *cr,
                   const ChartTheme *theme,
-                  ChartHatch        hatch,
-                  double            x,
-                  double            y,
-                  double            width,
-                  double            height)
+                  ChartHatch hatch,
+                  double x,
+                  double y,
+                  double width,
+                  double height)
 {
   if (!(width > 0.0 && height > 0.0))
     return;

@@ -2,8 +2,8 @@
 #pragma once
 
 /*
- * Patterns that tell areas apart without colour. They are anchored to the drawing, not to the area, so that areas
- * side by side continue each other.
+ * Patterns that tell areas apart without colour. They are anchored to the drawing, not to the area, so that
+ * areas side by side continue each other.
  */
 
 #include <cairo.h>

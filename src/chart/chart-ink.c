@@ -7,8 +7,7 @@
 #include <math.h>
 
 static const ChartColour *
-tone_colour (const ChartTheme *theme,
-             ChartTone         tone)
+tone_colour (const ChartTheme *theme, ChartTone tone)
 {
   switch (tone)
     {
@@ -27,9 +26,7 @@ tone_colour (const ChartTheme *theme,
 }
 
 static void
-set_tone (cairo_t          *cr,
-          const ChartTheme *theme,
-          const ChartItem  *item)
+set_tone (cairo_t *cr, const ChartTheme *theme, const ChartItem *item)
 {
   const ChartColour *colour = tone_colour (theme, item->tone);
 
@@ -37,8 +34,7 @@ set_tone (cairo_t          *cr,
 }
 
 static void
-set_dash (cairo_t  *cr,
-          ChartDash dash)
+set_dash (cairo_t *cr, ChartDash dash)
 {
   static const double lengths[CHART_N_DASHES][4] = {
     [CHART_DASH_LONG] = { 7.0, 3.0, 7.0, 3.0 },
@@ -51,13 +47,12 @@ set_dash (cairo_t  *cr,
 }
 
 static void
-paint_line (cairo_t          *cr,
-            const ChartScene *scene,
-            const ChartItem  *item)
+paint_line (cairo_t *cr, const ChartScene *scene, const ChartItem *item)
 {
   cairo_new_path (cr);
   for (guint i = item->first_point; i < item->first_point + item->n_points; i++)
-    cairo_line_to (cr, g_array_index (scene->points, double, 2 * i), g_array_index (scene->points, double, 2 * i + 1));
+    cairo_line_to (
+        cr, g_array_index (scene->points, double, 2 * i), g_array_index (scene->points, double, 2 * i + 1));
   cairo_set_line_width (cr, item->width);
   set_dash (cr, item->dash);
   cairo_stroke (cr);
@@ -65,13 +60,13 @@ paint_line (cairo_t          *cr,
 }
 
 static void
-paint_box (cairo_t         *cr,
-           const ChartItem *item)
+paint_box (cairo_t *cr, const ChartItem *item)
 {
   double inset = item->width / 2.0;
 
   cairo_new_path (cr);
-  cairo_rectangle (cr, item->x + inset, item->y + inset, MAX (item->w - item->width, 0.0), MAX (item->h - item->width, 0.0));
+  cairo_rectangle (
+      cr, item->x + inset, item->y + inset, MAX (item->w - item->width, 0.0), MAX (item->h - item->width, 0.0));
   if (item->width <= 0.0)
     {
       cairo_fill (cr);
@@ -85,14 +80,15 @@ paint_box (cairo_t         *cr,
 }
 
 static void
-paint_density (cairo_t         *cr,
-               const ChartItem *item)
+paint_density (cairo_t *cr, const ChartItem *item)
 {
   cairo_save (cr);
   cairo_rectangle (cr, item->x, item->y, item->w, item->h);
   cairo_clip (cr);
   cairo_translate (cr, item->x, item->y);
-  cairo_scale (cr, item->w / cairo_image_surface_get_width (item->mask), item->h / cairo_image_surface_get_height (item->mask));
+  cairo_scale (cr,
+               item->w / cairo_image_surface_get_width (item->mask),
+               item->h / cairo_image_surface_get_height (item->mask));
   {
     cairo_pattern_t *mask = cairo_pattern_create_for_surface (item->mask);
 
@@ -105,9 +101,7 @@ paint_density (cairo_t         *cr,
 
 /* Paints @scene; leaves the graphics state of @cr as it was, and its path empty. */
 void
-chart_ink_paint (const ChartScene *scene,
-                 cairo_t          *cr,
-                 const ChartTheme *theme)
+chart_ink_paint (const ChartScene *scene, cairo_t *cr, const ChartTheme *theme)
 {
   cairo_save (cr);
   cairo_set_line_join (cr, CAIRO_LINE_JOIN_BEVEL);
@@ -128,7 +122,8 @@ chart_ink_paint (const ChartScene *scene,
           chart_hatch_fill (cr, theme, item->hatch, item->x, item->y, item->w, item->h);
           break;
         case CHART_ITEM_MARK:
-          chart_mark_draw (cr, item->shape, item->x, item->y, item->w, tone_colour (theme, item->tone), NULL, item->alpha);
+          chart_mark_draw (
+              cr, item->shape, item->x, item->y, item->w, tone_colour (theme, item->tone), NULL, item->alpha);
           break;
         case CHART_ITEM_DENSITY:
           paint_density (cr, item);
@@ -145,13 +140,10 @@ chart_ink_paint (const ChartScene *scene,
 
 /* Draws the ring around the mark that has the keyboard's or the pointer's attention. */
 void
-chart_ink_focus (const ChartScene *scene,
-                 cairo_t          *cr,
-                 const ChartTheme *theme,
-                 guint             mark)
+chart_ink_focus (const ChartScene *scene, cairo_t *cr, const ChartTheme *theme, guint mark)
 {
   const ChartSpot *spot = &scene->spots[mark];
-  double           left, top, right, bottom;
+  double left, top, right, bottom;
 
   if (isnan (spot->x))
     return;
@@ -174,7 +166,8 @@ chart_ink_focus (const ChartScene *scene,
         }
       cairo_set_line_width (cr, 1.0);
       cairo_set_dash (cr, dash, 2, 0.0);
-      cairo_rectangle (cr, chart_crisp (left), chart_crisp (top), floor (right - left) - 1.0, floor (bottom - top) - 1.0);
+      cairo_rectangle (
+          cr, chart_crisp (left), chart_crisp (top), floor (right - left) - 1.0, floor (bottom - top) - 1.0);
     }
   else
     {

@@ -6,16 +6,14 @@
 
 typedef struct
 {
-  guint  first;  /* of the labels in order */
-  guint  n;
+  guint first; /* of the labels in order */
+  guint n;
   double length; /* of all its labels with the gaps between them */
   double sum;    /* of where the block's start should be, over its labels */
 } Block;
 
 static int
-compare_wanted (gconstpointer a,
-                gconstpointer b,
-                gpointer      labels)
+compare_wanted (gconstpointer a, gconstpointer b, gpointer labels)
 {
   const ChartLabel *one = (const ChartLabel *) labels + *(const guint *) a;
   const ChartLabel *other = (const ChartLabel *) labels + *(const guint *) b;
@@ -26,22 +24,17 @@ compare_wanted (gconstpointer a,
 }
 
 static double
-block_start (const Block *block,
-             double       low,
-             double       high)
+block_start (const Block *block, double low, double high)
 {
   return CLAMP (block->sum / block->n, low, MAX (low, high - block->length));
 }
 
-/* Leaves out the last of the highest rank until the rest fits. Returns how many are left, their indices in @order. */
+/* Leaves out the last of the highest rank until the rest fits. Returns how many are left, their indices in
+ * @order. */
 static guint
-choose (ChartLabel *labels,
-        guint       n,
-        double      room,
-        double      gap,
-        guint      *order)
+choose (ChartLabel *labels, guint n, double room, double gap, guint *order)
 {
-  guint  kept = n;
+  guint kept = n;
   double length = 0.0;
 
   for (guint i = 0; i < n; i++)
@@ -72,27 +65,24 @@ choose (ChartLabel *labels,
  * @high: where it ends
  * @gap: least distance between two labels
  *
- * Places labels along a line, each as near as possible to where it should be, in the order of these places, none on
- * another and all inside the ends. What does not fit is left out by rank. Method: labels that touch are pooled to a
- * block whose place is the mean of what its labels want (the pool-adjacent-violators idea of isotonic regression).
+ * Places labels along a line, each as near as possible to where it should be, in the order of these places,
+ * none on another and all inside the ends. What does not fit is left out by rank. Method: labels that touch are
+ * pooled to a block whose place is the mean of what its labels want (the pool-adjacent-violators idea of
+ * isotonic regression).
  */
 void
-chart_labels_spread (ChartLabel *labels,
-                     guint       n,
-                     double      low,
-                     double      high,
-                     double      gap)
+chart_labels_spread (ChartLabel *labels, guint n, double low, double high, double gap)
 {
   g_autofree guint *order = g_new (guint, MAX (n, 1));
   g_autofree Block *blocks = g_new (Block, MAX (n, 1));
-  guint             kept = choose (labels, n, high - low, gap, order);
-  guint             n_blocks = 0;
+  guint kept = choose (labels, n, high - low, gap, order);
+  guint n_blocks = 0;
 
   g_qsort_with_data (order, (int) kept, sizeof *order, compare_wanted, labels);
   for (guint i = 0; i < kept; i++)
     {
       const ChartLabel *label = &labels[order[i]];
-      Block             block = { i, 1, label->size, label->wanted - label->size / 2.0 };
+      Block block = { i, 1, label->size, label->wanted - label->size / 2.0 };
 
       while (n_blocks > 0)
         {
@@ -126,9 +116,7 @@ chart_labels_spread (ChartLabel *labels,
 }
 
 static gboolean
-fits (const ChartLabel *labels,
-      guint             n,
-      double            gap)
+fits (const ChartLabel *labels, guint n, double gap)
 {
   double end = -INFINITY;
 
@@ -152,19 +140,16 @@ fits (const ChartLabel *labels,
  * @gap: least distance between two labels
  * @keep: one that should stay, or -1
  *
- * Labels that must stay at their places (of columns): every one, or every second, third … counted from the last, until
- * none lies on another. A label that would reach over an end is moved inside; one wider than the line is left out.
+ * Labels that must stay at their places (of columns): every one, or every second, third … counted from the
+ * last, until none lies on another. A label that would reach over an end is moved inside; one wider than the
+ * line is left out.
  */
 void
-chart_labels_thin (ChartLabel *labels,
-                   guint       n,
-                   double      low,
-                   double      high,
-                   double      gap,
-                   int         keep)
+chart_labels_thin (ChartLabel *labels, guint n, double low, double high, double gap, int keep)
 {
   for (guint i = 0; i < n; i++)
-    labels[i].at = CLAMP (labels[i].wanted, low + labels[i].size / 2.0,
+    labels[i].at = CLAMP (labels[i].wanted,
+                          low + labels[i].size / 2.0,
                           MAX (low + labels[i].size / 2.0, high - labels[i].size / 2.0));
 
   for (guint stride = 1; stride <= MAX (n, 1); stride++)
@@ -179,6 +164,7 @@ chart_labels_thin (ChartLabel *labels,
     return;
   labels[keep].placed = TRUE;
   for (guint i = 0; i < n; i++)
-    if (i != (guint) keep && fabs (labels[i].at - labels[keep].at) < (labels[i].size + labels[keep].size) / 2.0 + gap)
+    if (i != (guint) keep
+        && fabs (labels[i].at - labels[keep].at) < (labels[i].size + labels[keep].size) / 2.0 + gap)
       labels[i].placed = FALSE;
 }

@@ -31,10 +31,7 @@ chart_shape_name (ChartShape shape)
 }
 
 static void
-diamond (cairo_t *cr,
-         double   x,
-         double   y,
-         double   radius)
+diamond (cairo_t *cr, double x, double y, double radius)
 {
   cairo_move_to (cr, x, y - radius);
   cairo_line_to (cr, x + radius, y);
@@ -44,11 +41,7 @@ diamond (cairo_t *cr,
 }
 
 static void
-triangle (cairo_t *cr,
-          double   x,
-          double   y,
-          double   radius,
-          double   up)
+triangle (cairo_t *cr, double x, double y, double radius, double up)
 {
   cairo_move_to (cr, x, y - up * radius);
   cairo_line_to (cr, x + radius, y + up * radius * 0.75);
@@ -57,10 +50,7 @@ triangle (cairo_t *cr,
 }
 
 static void
-circle (cairo_t *cr,
-        double   x,
-        double   y,
-        double   radius)
+circle (cairo_t *cr, double x, double y, double radius)
 {
   cairo_new_sub_path (cr); /* else the arc draws a line from where a text ended */
   cairo_arc (cr, x, y, radius, 0.0, 2.0 * G_PI);
@@ -68,10 +58,7 @@ circle (cairo_t *cr,
 }
 
 static void
-half_diamond (cairo_t *cr,
-              double   x,
-              double   y,
-              double   radius)
+half_diamond (cairo_t *cr, double x, double y, double radius)
 {
   cairo_move_to (cr, x, y - radius);
   cairo_line_to (cr, x, y + radius);
@@ -93,14 +80,14 @@ half_diamond (cairo_t *cr,
  * Draws one mark.
  */
 void
-chart_mark_draw (cairo_t           *cr,
-                 ChartShape         shape,
-                 double             x,
-                 double             y,
-                 double             radius,
+chart_mark_draw (cairo_t *cr,
+                 ChartShape shape,
+                 double x,
+                 double y,
+                 double radius,
                  const ChartColour *ink,
                  const ChartColour *ground,
-                 double             alpha)
+                 double alpha)
 {
   gboolean open = FALSE;
 
@@ -153,7 +140,8 @@ chart_mark_draw (cairo_t           *cr,
       cairo_move_to (cr, x - radius, y - radius);
       cairo_line_to (cr, x + radius, y + radius);
     }
-  cairo_set_line_width (cr, shape == CHART_SHAPE_DIAMOND_OPEN || shape == CHART_SHAPE_DIAMOND_HALF ? 1.25 : 1.0);
+  cairo_set_line_width (cr,
+                        shape == CHART_SHAPE_DIAMOND_OPEN || shape == CHART_SHAPE_DIAMOND_HALF ? 1.25 : 1.0);
   cairo_stroke (cr);
   if (shape == CHART_SHAPE_DIAMOND_HALF)
     {

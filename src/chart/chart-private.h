@@ -2,7 +2,8 @@
 #pragma once
 
 /*
- * What a chart is inside. A kind fills a scene from its own copy of the data; everything else is the same for all.
+ * What a chart is inside. A kind fills a scene from its own copy of the data; everything else is the same for
+ * all.
  */
 
 #include "chart.h"
@@ -19,8 +20,9 @@ typedef struct
 } ChartKind;
 
 /*
- * order[] lists the marks as they stand from left to right, place[] is its inverse: mark order[place[m]] is m.
- * The scene is the layout for its own size and for the fonts named beside it; NULL after a change of the data.
+ * order[] lists the marks as they stand from left to right, place[] is its inverse: mark order[place[m]] is
+ * m. The scene is the layout for its own size and for the fonts named beside it; NULL after a change of the
+ * data.
  */
 struct _Chart
 {

@@ -2,8 +2,8 @@
 #pragma once
 
 /*
- * What the measured and the checked characteristic share: the copied rounds and readings, the shape of a reading,
- * and a round's estimate (mean or failed share) as a bar with the whiskers of its interval.
+ * What the measured and the checked characteristic share: the copied rounds and readings, the shape of a
+ * reading, and a round's estimate (mean or failed share) as a bar with the whiskers of its interval.
  */
 
 #include "chart-characteristic.h"

@@ -5,12 +5,13 @@
 
 #define UNCOUNTED_ALPHA 0.42
 
-/* Copies what the caller gave and makes the readings the marks of @chart. Readings of no round are kept but not drawn. */
+/* Copies what the caller gave and makes the readings the marks of @chart. Readings of no round are kept but not
+ * drawn. */
 void
-chart_rounds_copy (ChartRounds        *own,
-                   Chart              *chart,
-                   const ChartRound   *rounds,
-                   guint               n_rounds,
+chart_rounds_copy (ChartRounds *own,
+                   Chart *chart,
+                   const ChartRound *rounds,
+                   guint n_rounds,
                    const ChartReading *readings)
 {
   own->n_rounds = n_rounds;
@@ -57,7 +58,8 @@ chart_rounds_have_estimate (const ChartRounds *own)
   return FALSE;
 }
 
-/* A column a round. The width grows with the root of the number of units: sixty need more room than six, but not ten times. */
+/* A column a round. The width grows with the root of the number of units: sixty need more room than six, but
+ * not ten times. */
 ChartColumn *
 chart_rounds_columns (const ChartRounds *own)
 {
@@ -75,8 +77,7 @@ chart_rounds_columns (const ChartRounds *own)
 }
 
 ChartShape
-chart_reading_shape (ChartReadingFlags flags,
-                     gboolean          checked)
+chart_reading_shape (ChartReadingFlags flags, gboolean checked)
 {
   gboolean failed = (flags & CHART_READING_FAILED) != 0;
 
@@ -98,17 +99,18 @@ chart_reading_alpha (ChartReadingFlags flags)
 /* Adds a round's estimate from @left to @right: a bar, and whiskers where it has an interval. */
 void
 chart_rounds_estimate (const ChartRounds *own,
-                       guint              round,
-                       const ChartFrame  *frame,
-                       ChartScene        *scene,
-                       double             left,
-                       double             right)
+                       guint round,
+                       const ChartFrame *frame,
+                       ChartScene *scene,
+                       double left,
+                       double right)
 {
   const ChartRound *data = &own->rounds[round];
-  double            alpha = data->uncounted ? UNCOUNTED_ALPHA : 1.0;
-  double            x = chart_crisp ((left + right) / 2.0);
-  double            cap = CLAMP ((right - left) * 0.12, 2.0, 5.0);
-  gboolean          close = frame->slots[round].slot_right - frame->slots[round].slot_left < 14.0; /* caps would run into each other */
+  double alpha = data->uncounted ? UNCOUNTED_ALPHA : 1.0;
+  double x = chart_crisp ((left + right) / 2.0);
+  double cap = CLAMP ((right - left) * 0.12, 2.0, 5.0);
+  gboolean close = frame->slots[round].slot_right - frame->slots[round].slot_left
+                   < 14.0; /* caps would run into each other */
 
   if (!isfinite (data->mean))
     return;
@@ -119,12 +121,15 @@ chart_rounds_estimate (const ChartRounds *own,
 
       if (low - high >= 4.0) /* a shorter one is hidden by the bar anyway */
         {
-          chart_scene_line (scene, "interval", CHART_TONE_COPPER, close ? 1.0 : 1.5, x, low, x, high)->alpha = alpha;
+          chart_scene_line (scene, "interval", CHART_TONE_COPPER, close ? 1.0 : 1.5, x, low, x, high)->alpha
+              = alpha;
         }
       if (low - high >= 4.0 && !close)
         {
-          chart_scene_line (scene, "interval", CHART_TONE_COPPER, 1.5, x - cap, low, x + cap, low)->alpha = alpha;
-          chart_scene_line (scene, "interval", CHART_TONE_COPPER, 1.5, x - cap, high, x + cap, high)->alpha = alpha;
+          chart_scene_line (scene, "interval", CHART_TONE_COPPER, 1.5, x - cap, low, x + cap, low)->alpha
+              = alpha;
+          chart_scene_line (scene, "interval", CHART_TONE_COPPER, 1.5, x - cap, high, x + cap, high)->alpha
+              = alpha;
         }
     }
   {

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * Scales and ticks. Values may be anything a reading can be: a tiny spread on a huge offset, all equal, near the
- * largest double. Nothing here divides by a range that could be zero, nor adds what could overflow.
+ * Scales and ticks. Values may be anything a reading can be: a tiny spread on a huge offset, all equal, near
+ * the largest double. Nothing here divides by a range that could be zero, nor adds what could overflow.
  */
 #include "chart-scale.h"
 
@@ -22,11 +22,7 @@
  * Sets up a linear scale.
  */
 void
-chart_scale_init (ChartScale *scale,
-                  double      low,
-                  double      high,
-                  double      at_low,
-                  double      at_high)
+chart_scale_init (ChartScale *scale, double low, double high, double at_low, double at_high)
 {
   scale->low = low;
   scale->high = high;
@@ -42,8 +38,7 @@ chart_scale_init (ChartScale *scale,
  * Returns: its place, not held inside the ends
  */
 double
-chart_scale_at (const ChartScale *scale,
-                double            value)
+chart_scale_at (const ChartScale *scale, double value)
 {
   double share;
 
@@ -64,8 +59,7 @@ chart_scale_at (const ChartScale *scale,
  * Returns: the value there
  */
 double
-chart_scale_value (const ChartScale *scale,
-                   double            at)
+chart_scale_value (const ChartScale *scale, double at)
 {
   if (scale->at_high == scale->at_low)
     return scale->low;
@@ -81,8 +75,7 @@ chart_scale_value (const ChartScale *scale,
  * Begins an empty range.
  */
 void
-chart_range_init (double *low,
-                  double *high)
+chart_range_init (double *low, double *high)
 {
   *low = INFINITY;
   *high = -INFINITY;
@@ -97,9 +90,7 @@ chart_range_init (double *low,
  * Widens a range to hold @value.
  */
 void
-chart_range_take (double *low,
-                  double *high,
-                  double  value)
+chart_range_take (double *low, double *high, double value)
 {
   if (!isfinite (value))
     return;
@@ -118,8 +109,7 @@ chart_range_take (double *low,
  * other gets a little air at both ends. The result is wide enough for its ends to differ in double precision.
  */
 void
-chart_range_settle (double *low,
-                    double *high)
+chart_range_settle (double *low, double *high)
 {
   double middle, half, least;
 
@@ -165,9 +155,7 @@ next_step (double step)
 }
 
 static void
-fill_ticks (ChartTicks *ticks,
-            double      low,
-            double      high)
+fill_ticks (ChartTicks *ticks, double low, double high)
 {
   double first = ceil (low / ticks->step - 1e-6);
   double last = floor (high / ticks->step + 1e-6);
@@ -183,17 +171,16 @@ fill_ticks (ChartTicks *ticks,
  * @high: greatest, above @low
  * @most: how many ticks have room, at least 1
  *
- * The finest round ticks (1, 2 or 5 times a power of ten) inside [@low, @high] of which there are at most @most.
+ * The finest round ticks (1, 2 or 5 times a power of ten) inside [@low, @high] of which there are at most
+ * @most.
  *
  * Returns: the ticks; none when the range cannot be divided in double precision
  */
 ChartTicks
-chart_ticks (double low,
-             double high,
-             guint  most)
+chart_ticks (double low, double high, guint most)
 {
   ChartTicks ticks = { 0.0, 1.0, 0, 0 };
-  double     least;
+  double least;
 
   if (!(high > low) || most == 0)
     return ticks;
@@ -224,12 +211,10 @@ chart_ticks (double low,
  * Returns: the ticks, at most @most
  */
 ChartTicks
-chart_ticks_around (double *low,
-                    double *high,
-                    guint   most)
+chart_ticks_around (double *low, double *high, guint most)
 {
   ChartTicks ticks = chart_ticks (*low, *high, most);
-  double     first, last;
+  double first, last;
 
   if (!(*high > *low) || most < 2)
     return ticks;
@@ -258,8 +243,7 @@ chart_ticks_around (double *low,
  * Returns: its value, as near to the round number as a double can be
  */
 double
-chart_ticks_value (const ChartTicks *ticks,
-                   guint             i)
+chart_ticks_value (const ChartTicks *ticks, guint i)
 {
   double number = ticks->first + i;
 
@@ -274,14 +258,13 @@ chart_ticks_value (const ChartTicks *ticks,
  * @value: a number
  * @decimals: digits after the sign; -1 for as many as chart_decimals() finds
  *
- * A number as a label, in the reader's locale, with a true minus sign. Very large and very small ones are written
- * with a power of ten.
+ * A number as a label, in the reader's locale, with a true minus sign. Very large and very small ones are
+ * written with a power of ten.
  *
  * Returns: (transfer full): its text
  */
 char *
-chart_number (double value,
-              int    decimals)
+chart_number (double value, int decimals)
 {
   g_autofree char *plain = NULL;
 
@@ -317,27 +300,24 @@ chart_decimals (double value)
 }
 
 static guint
-month_begin (const GDate *date,
-             guint        months)
+month_begin (const GDate *date, guint months)
 {
   GDate begin = *date;
 
   g_date_set_day (&begin, 1);
-  while ((g_date_get_month (&begin) - 1) % MIN (months, 12) != 0 || (months > 12 && g_date_get_year (&begin) % (months / 12) != 0))
+  while ((g_date_get_month (&begin) - 1) % MIN (months, 12) != 0
+         || (months > 12 && g_date_get_year (&begin) % (months / 12) != 0))
     g_date_subtract_months (&begin, 1);
   return g_date_get_julian (&begin);
 }
 
 /* Ticks at whole days (@days > 0; from 7 on they are Mondays) or whole months (@months > 0). */
 static GArray *
-date_ticks_every (guint low_day,
-                  guint high_day,
-                  guint days,
-                  guint months)
+date_ticks_every (guint low_day, guint high_day, guint days, guint months)
 {
   GArray *ticks = g_array_new (FALSE, FALSE, sizeof (ChartDateTick));
-  GDate   date;
-  guint   day;
+  GDate date;
+  guint day;
 
   g_date_clear (&date, 1);
   g_date_set_julian (&date, low_day);
@@ -356,10 +336,18 @@ date_ticks_every (guint low_day,
       if (months >= 12)
         g_snprintf (tick.text, sizeof tick.text, "%04u", g_date_get_year (&date));
       else if (months > 0)
-        g_snprintf (tick.text, sizeof tick.text, "%04u-%02u", g_date_get_year (&date), (guint) g_date_get_month (&date));
+        g_snprintf (tick.text,
+                    sizeof tick.text,
+                    "%04u-%02u",
+                    g_date_get_year (&date),
+                    (guint) g_date_get_month (&date));
       else
-        g_snprintf (tick.text, sizeof tick.text, "%04u-%02u-%02u", g_date_get_year (&date),
-                    (guint) g_date_get_month (&date), (guint) g_date_get_day (&date));
+        g_snprintf (tick.text,
+                    sizeof tick.text,
+                    "%04u-%02u-%02u",
+                    g_date_get_year (&date),
+                    (guint) g_date_get_month (&date),
+                    (guint) g_date_get_day (&date));
       if (day >= low_day)
         g_array_append_val (ticks, tick);
 
@@ -380,26 +368,26 @@ date_ticks_every (guint low_day,
  * @high_day: last day, not before @low_day
  * @most: how many labels have room, at least 1
  *
- * Days, Mondays, months, quarters or years inside the span, as fine as @most allows, labelled as ISO 8601 writes them.
+ * Days, Mondays, months, quarters or years inside the span, as fine as @most allows, labelled as ISO 8601
+ * writes them.
  *
  * Returns: (transfer full) (element-type ChartDateTick): at most @most ticks
  */
 GArray *
-chart_date_ticks (guint low_day,
-                  guint high_day,
-                  guint most)
+chart_date_ticks (guint low_day, guint high_day, guint most)
 {
   static const struct
   {
     guint days, months;
-  } steps[] = { { 1, 0 }, { 2, 0 }, { 7, 0 }, { 14, 0 }, { 0, 1 }, { 0, 3 }, { 0, 6 }, { 0, 12 }, { 0, 24 },
-                { 0, 60 }, { 0, 120 }, { 0, 240 }, { 0, 600 }, { 0, 1200 } };
+  } steps[] = { { 1, 0 },  { 2, 0 },  { 7, 0 },  { 14, 0 },  { 0, 1 },   { 0, 3 },   { 0, 6 },
+                { 0, 12 }, { 0, 24 }, { 0, 60 }, { 0, 120 }, { 0, 240 }, { 0, 600 }, { 0, 1200 } };
 
-  g_return_val_if_fail (low_day >= 1 && high_day >= low_day && most >= 1, g_array_new (FALSE, FALSE, sizeof (ChartDateTick)));
+  g_return_val_if_fail (low_day >= 1 && high_day >= low_day && most >= 1,
+                        g_array_new (FALSE, FALSE, sizeof (ChartDateTick)));
 
   for (guint i = 0; i < G_N_ELEMENTS (steps); i++)
     {
-      guint   span = steps[i].days + 28 * steps[i].months;
+      guint span = steps[i].days + 28 * steps[i].months;
       GArray *ticks;
 
       if ((high_day - low_day) / span > most + most / 5 + 2)

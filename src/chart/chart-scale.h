@@ -9,7 +9,8 @@
 
 G_BEGIN_DECLS
 
-/* The value @low lies at @at_low, @high at @at_high; @low < @high always, @at_low may be the larger (a scale upwards). */
+/* The value @low lies at @at_low, @high at @at_high; @low < @high always, @at_low may be the larger (a scale
+ * upwards). */
 typedef struct
 {
   double low;

@@ -2,8 +2,9 @@
 #pragma once
 
 /*
- * What a drawing consists of, after layout and before ink: a list of items in the order in which they are painted,
- * and the spots where a pointer finds marks. Kinds of charts only fill a scene; chart-ink.c alone paints one.
+ * What a drawing consists of, after layout and before ink: a list of items in the order in which they are
+ * painted, and the spots where a pointer finds marks. Kinds of charts only fill a scene; chart-ink.c alone
+ * paints one.
  */
 
 #include <cairo.h>

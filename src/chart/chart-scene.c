@@ -14,10 +14,7 @@ item_clear (gpointer data)
 
 /* An empty scene of a size, with @n_spots spots that are not to be seen yet. */
 ChartScene *
-chart_scene_new (double            width,
-                 double            height,
-                 const ChartTheme *theme,
-                 guint             n_spots)
+chart_scene_new (double width, double height, const ChartTheme *theme, guint n_spots)
 {
   ChartScene *scene = g_new0 (ChartScene, 1);
 
@@ -49,14 +46,14 @@ chart_scene_free (ChartScene *scene)
 
 /* The item is the caller's to adjust until the next one is added. */
 static ChartItem *
-add (ChartScene   *scene,
+add (ChartScene *scene,
      ChartItemKind kind,
-     const char   *role,
-     ChartTone     tone,
-     double        x,
-     double        y,
-     double        w,
-     double        h)
+     const char *role,
+     ChartTone tone,
+     double x,
+     double y,
+     double w,
+     double h)
 {
   ChartItem item = { .kind = kind, .role = role, .tone = tone, .alpha = 1.0, .x = x, .y = y, .w = w, .h = h };
 
@@ -65,10 +62,7 @@ add (ChartScene   *scene,
 }
 
 ChartItem *
-chart_scene_path (ChartScene *scene,
-                  const char *role,
-                  ChartTone   tone,
-                  double      width)
+chart_scene_path (ChartScene *scene, const char *role, ChartTone tone, double width)
 {
   ChartItem *item = add (scene, CHART_ITEM_LINE, role, tone, 0.0, 0.0, 0.0, 0.0);
 
@@ -79,9 +73,7 @@ chart_scene_path (ChartScene *scene,
 
 /* Adds a point to the path that was begun last. */
 void
-chart_scene_point (ChartScene *scene,
-                   double      x,
-                   double      y)
+chart_scene_point (ChartScene *scene, double x, double y)
 {
   g_array_append_val (scene->points, x);
   g_array_append_val (scene->points, y);
@@ -91,12 +83,12 @@ chart_scene_point (ChartScene *scene,
 ChartItem *
 chart_scene_line (ChartScene *scene,
                   const char *role,
-                  ChartTone   tone,
-                  double      width,
-                  double      x0,
-                  double      y0,
-                  double      x1,
-                  double      y1)
+                  ChartTone tone,
+                  double width,
+                  double x0,
+                  double y0,
+                  double x1,
+                  double y1)
 {
   ChartItem *item = chart_scene_path (scene, role, tone, width);
 
@@ -106,13 +98,7 @@ chart_scene_line (ChartScene *scene,
 }
 
 ChartItem *
-chart_scene_box (ChartScene *scene,
-                 const char *role,
-                 ChartTone   tone,
-                 double      x,
-                 double      y,
-                 double      w,
-                 double      h)
+chart_scene_box (ChartScene *scene, const char *role, ChartTone tone, double x, double y, double w, double h)
 {
   return add (scene, CHART_ITEM_BOX, role, tone, x, y, w, h);
 }
@@ -120,11 +106,11 @@ chart_scene_box (ChartScene *scene,
 ChartItem *
 chart_scene_hatch (ChartScene *scene,
                    const char *role,
-                   ChartHatch  hatch,
-                   double      x,
-                   double      y,
-                   double      w,
-                   double      h)
+                   ChartHatch hatch,
+                   double x,
+                   double y,
+                   double w,
+                   double h)
 {
   ChartItem *item = add (scene, CHART_ITEM_HATCH, role, CHART_TONE_INK, x, y, w, h);
 
@@ -135,11 +121,11 @@ chart_scene_hatch (ChartScene *scene,
 ChartItem *
 chart_scene_mark (ChartScene *scene,
                   const char *role,
-                  ChartShape  shape,
-                  ChartTone   tone,
-                  double      x,
-                  double      y,
-                  double      radius)
+                  ChartShape shape,
+                  ChartTone tone,
+                  double x,
+                  double y,
+                  double radius)
 {
   ChartItem *item = add (scene, CHART_ITEM_MARK, role, tone, x, y, radius, radius);
 
@@ -149,13 +135,13 @@ chart_scene_mark (ChartScene *scene,
 
 /* Takes over the reference to @mask, an A8 picture that is stretched over the box. */
 ChartItem *
-chart_scene_density (ChartScene      *scene,
-                     const char      *role,
-                     ChartTone        tone,
-                     double           x,
-                     double           y,
-                     double           w,
-                     double           h,
+chart_scene_density (ChartScene *scene,
+                     const char *role,
+                     ChartTone tone,
+                     double x,
+                     double y,
+                     double w,
+                     double h,
                      cairo_surface_t *mask)
 {
   ChartItem *item = add (scene, CHART_ITEM_DENSITY, role, tone, x, y, w, h);
@@ -165,24 +151,17 @@ chart_scene_density (ChartScene      *scene,
 }
 
 PangoLayout *
-chart_scene_layout (ChartScene    *scene,
-                    ChartTextStyle style,
-                    const char    *text)
+chart_scene_layout (ChartScene *scene, ChartTextStyle style, const char *text)
 {
   return chart_text_new (scene->context, scene->theme, style, text);
 }
 
 /* Takes over the reference to @layout; @x and @y are the left and top of its box. */
 ChartItem *
-chart_scene_text (ChartScene  *scene,
-                  const char  *role,
-                  ChartTone    tone,
-                  PangoLayout *layout,
-                  double       x,
-                  double       y)
+chart_scene_text (ChartScene *scene, const char *role, ChartTone tone, PangoLayout *layout, double x, double y)
 {
   ChartItem *item;
-  double     width, height;
+  double width, height;
 
   chart_text_size (layout, &width, &height);
   item = add (scene, CHART_ITEM_TEXT, role, tone, x, y, width, height);
@@ -191,26 +170,25 @@ chart_scene_text (ChartScene  *scene,
 }
 
 ChartItem *
-chart_scene_words (ChartScene    *scene,
-                   const char    *role,
-                   ChartTone      tone,
+chart_scene_words (ChartScene *scene,
+                   const char *role,
+                   ChartTone tone,
                    ChartTextStyle style,
-                   const char    *text,
-                   double         x,
-                   double         y)
+                   const char *text,
+                   double x,
+                   double y)
 {
   return chart_scene_text (scene, role, tone, chart_scene_layout (scene, style, text), x, y);
 }
 
 /* Says @sentence in the middle of the plot (all of the drawing while no plot is set). */
 void
-chart_scene_say (ChartScene *scene,
-                 const char *sentence)
+chart_scene_say (ChartScene *scene, const char *sentence)
 {
-  PangoLayout   *layout;
+  PangoLayout *layout;
   PangoRectangle box;
-  double         x = scene->plot_x, y = scene->plot_y, w = scene->plot_w, h = scene->plot_h;
-  double         height;
+  double x = scene->plot_x, y = scene->plot_y, w = scene->plot_w, h = scene->plot_h;
+  double height;
 
   if (!(w > 0.0 && h > 0.0))
     {
@@ -226,19 +204,15 @@ chart_scene_say (ChartScene *scene,
   pango_layout_get_extents (layout, NULL, &box);
   height = (double) box.height / PANGO_SCALE;
   {
-    ChartItem *item = chart_scene_text (scene, "empty", CHART_TONE_FAINT, layout, x + (w - MIN (w, 420.0)) / 2.0, y + (h - height) / 2.0);
+    ChartItem *item = chart_scene_text (
+        scene, "empty", CHART_TONE_FAINT, layout, x + (w - MIN (w, 420.0)) / 2.0, y + (h - height) / 2.0);
 
     item->w = MIN (w, 420.0);
   }
 }
 
 void
-chart_scene_spot (ChartScene *scene,
-                  guint       mark,
-                  double      x,
-                  double      y,
-                  double      half_width,
-                  double      half_height)
+chart_scene_spot (ChartScene *scene, guint mark, double x, double y, double half_width, double half_height)
 {
   g_assert (mark < scene->n_spots);
   scene->spots[mark] = (ChartSpot){ (float) x, (float) y, (float) half_width, (float) half_height };
@@ -246,10 +220,9 @@ chart_scene_spot (ChartScene *scene,
 
 /* The height of a line in @style. */
 double
-chart_scene_lines (ChartScene    *scene,
-                   ChartTextStyle style)
+chart_scene_lines (ChartScene *scene, ChartTextStyle style)
 {
-  g_autoptr (PangoLayout) layout = chart_scene_layout (scene, style, "Ag0");
+  g_autoptr(PangoLayout) layout = chart_scene_layout (scene, style, "Ag0");
   double height;
 
   chart_text_size (layout, NULL, &height);
@@ -257,16 +230,16 @@ chart_scene_lines (ChartScene    *scene,
 }
 
 static void
-dump_item (GString          *text,
-           const ChartScene *scene,
-           const ChartItem  *item)
+dump_item (GString *text, const ChartScene *scene, const ChartItem *item)
 {
   static const char *const kinds[] = { "line", "box", "hatch", "mark", "density", "text" };
 
   g_string_append_printf (text, "%s %s", kinds[item->kind], item->role);
   if (item->kind == CHART_ITEM_LINE)
     for (guint i = 0; i < item->n_points; i++)
-      g_string_append_printf (text, " %.1f,%.1f", g_array_index (scene->points, double, 2 * (item->first_point + i)),
+      g_string_append_printf (text,
+                              " %.1f,%.1f",
+                              g_array_index (scene->points, double, 2 * (item->first_point + i)),
                               g_array_index (scene->points, double, 2 * (item->first_point + i) + 1));
   else if (item->kind == CHART_ITEM_MARK)
     g_string_append_printf (text, " %s %.1f,%.1f", chart_shape_name (item->shape), item->x, item->y);
@@ -286,7 +259,8 @@ chart_scene_dump (const ChartScene *scene)
 
   g_string_append_printf (text, "size %gx%g\n", scene->width, scene->height);
   if (scene->plot_w > 0.0)
-    g_string_append_printf (text, "plot %.1f,%.1f %.1fx%.1f\n", scene->plot_x, scene->plot_y, scene->plot_w, scene->plot_h);
+    g_string_append_printf (
+        text, "plot %.1f,%.1f %.1fx%.1f\n", scene->plot_x, scene->plot_y, scene->plot_w, scene->plot_h);
   for (guint i = 0; i < scene->items->len; i++)
     dump_item (text, scene, &g_array_index (scene->items, ChartItem, i));
   return g_string_free (text, FALSE);

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * The readiness score through the rounds. The score is that of its lowest class, so no line lies below it: its figures
- * stand below the points, where nothing crosses them.
+ * The readiness score through the rounds. The score is that of its lowest class, so no line lies below it: its
+ * figures stand below the points, where nothing crosses them.
  */
 #include "chart-score.h"
 
@@ -11,37 +11,34 @@
 
 #include <math.h>
 
-#define SCORE_MOST 100.0
-#define POINT 3.5
+#define SCORE_MOST  100.0
+#define POINT       3.5
 #define CLASS_POINT 1.75
-#define SCORE_LINE 2.5
+#define SCORE_LINE  2.5
 
 typedef struct
 {
   ChartScoreRound *rounds;
-  guint            n_rounds;
+  guint n_rounds;
   ChartScoreClass *classes;
-  double          *scores; /* of all classes, a class after the other */
-  guint            n_classes;
-  const char      *title, *empty, *name;
+  double *scores; /* of all classes, a class after the other */
+  guint n_classes;
+  const char *title, *empty, *name;
 } Data;
 
 static double
-middle_of (const ChartFrame *frame,
-           guint             round)
+middle_of (const ChartFrame *frame, guint round)
 {
   return (frame->slots[round].slot_left + frame->slots[round].slot_right) / 2.0;
 }
 
 static void
-add_class (const Data       *data,
-           const ChartFrame *frame,
-           ChartScene       *scene,
-           guint             number)
+add_class (const Data *data, const ChartFrame *frame, ChartScene *scene, guint number)
 {
-  static const ChartDash dashes[] = { CHART_DASH_LONG, CHART_DASH_SHORT, CHART_DASH_DOTS, CHART_DASH_MIXED, CHART_DASH_NONE };
-  const double          *scores = data->classes[number].scores;
-  gboolean               open = FALSE;
+  static const ChartDash dashes[]
+      = { CHART_DASH_LONG, CHART_DASH_SHORT, CHART_DASH_DOTS, CHART_DASH_MIXED, CHART_DASH_NONE };
+  const double *scores = data->classes[number].scores;
+  gboolean open = FALSE;
 
   for (guint i = 0; i < data->n_rounds; i++)
     {
@@ -51,19 +48,24 @@ add_class (const Data       *data,
           continue;
         }
       if (!open)
-        chart_scene_path (scene, "class-line", CHART_TONE_INK, 1.0)->dash = dashes[number % G_N_ELEMENTS (dashes)];
+        chart_scene_path (scene, "class-line", CHART_TONE_INK, 1.0)->dash
+            = dashes[number % G_N_ELEMENTS (dashes)];
       open = TRUE;
       chart_scene_point (scene, middle_of (frame, i), chart_frame_y (frame, scores[i]));
     }
   for (guint i = 0; i < data->n_rounds; i++)
     if (isfinite (scores[i]))
-      chart_scene_mark (scene, "class-point", CHART_SHAPE_DISC, CHART_TONE_INK, middle_of (frame, i), chart_frame_y (frame, scores[i]), CLASS_POINT);
+      chart_scene_mark (scene,
+                        "class-point",
+                        CHART_SHAPE_DISC,
+                        CHART_TONE_INK,
+                        middle_of (frame, i),
+                        chart_frame_y (frame, scores[i]),
+                        CLASS_POINT);
 }
 
 static void
-add_score (const Data       *data,
-           const ChartFrame *frame,
-           ChartScene       *scene)
+add_score (const Data *data, const ChartFrame *frame, ChartScene *scene)
 {
   gboolean open = FALSE;
 
@@ -82,9 +84,7 @@ add_score (const Data       *data,
 }
 
 static void
-add_points (const Data       *data,
-            const ChartFrame *frame,
-            ChartScene       *scene)
+add_points (const Data *data, const ChartFrame *frame, ChartScene *scene)
 {
   for (guint i = 0; i < data->n_rounds; i++)
     {
@@ -100,14 +100,12 @@ add_points (const Data       *data,
 
 /* The figure of each round, below its point or, near the ground, above it; thinned where rounds are close. */
 static void
-add_figures (const Data       *data,
-             const ChartFrame *frame,
-             ChartScene       *scene)
+add_figures (const Data *data, const ChartFrame *frame, ChartScene *scene)
 {
   g_autofree ChartLabel *labels = g_new0 (ChartLabel, MAX (data->n_rounds, 1));
-  g_autofree guint      *which = g_new (guint, MAX (data->n_rounds, 1));
-  g_autoptr (GPtrArray)  layouts = g_ptr_array_new_with_free_func (g_object_unref);
-  guint                  n = 0;
+  g_autofree guint *which = g_new (guint, MAX (data->n_rounds, 1));
+  g_autoptr(GPtrArray) layouts = g_ptr_array_new_with_free_func (g_object_unref);
+  guint n = 0;
 
   for (guint i = 0; i < data->n_rounds; i++)
     {
@@ -129,44 +127,56 @@ add_figures (const Data       *data,
 
       if (!labels[i].placed || frame->h < 2.0 * frame->line + 4.0 * POINT)
         continue;
-      chart_scene_text (scene, "figure", CHART_TONE_COPPER, g_object_ref (layouts->pdata[i]), labels[i].at - labels[i].size / 2.0,
+      chart_scene_text (scene,
+                        "figure",
+                        CHART_TONE_COPPER,
+                        g_object_ref (layouts->pdata[i]),
+                        labels[i].at - labels[i].size / 2.0,
                         below + frame->line - 3.0 <= frame->y + frame->h ? below : above);
     }
 }
 
 /* A label for the last score and for each class's. Returns how many. */
 static guint
-right_ends (const Data *data,
-            ChartEnd   *ends)
+right_ends (const Data *data, ChartEnd *ends)
 {
   guint n = 0;
 
   for (guint c = 0; c <= data->n_classes; c++)
     {
       const char *name = c == 0 ? data->name : data->classes[c - 1].name;
-      int         last = (int) data->n_rounds - 1;
+      int last = (int) data->n_rounds - 1;
 
       while (last >= 0 && !isfinite (c == 0 ? data->rounds[last].score : data->classes[c - 1].scores[last]))
         last--;
       if (last < 0 || name == NULL)
         continue;
-      ends[n++] = (ChartEnd){ name, NULL, c == 0 ? "score" : "class", c == 0 ? CHART_TONE_COPPER : CHART_TONE_INK,
+      ends[n++] = (ChartEnd){ name,
+                              NULL,
+                              c == 0 ? "score" : "class",
+                              c == 0 ? CHART_TONE_COPPER : CHART_TONE_INK,
                               c == 0 ? CHART_TEXT_STRONG : CHART_TEXT_LABEL,
-                              c == 0 ? data->rounds[last].score : data->classes[c - 1].scores[last], c };
+                              c == 0 ? data->rounds[last].score : data->classes[c - 1].scores[last],
+                              c };
     }
   return n;
 }
 
 static void
-lay (Chart      *chart,
-     ChartScene *scene)
+lay (Chart *chart, ChartScene *scene)
 {
-  const Data             *data = chart->data;
+  const Data *data = chart->data;
   g_autofree ChartColumn *columns = g_new0 (ChartColumn, MAX (data->n_rounds, 1));
-  g_autofree ChartEnd    *ends = g_new (ChartEnd, data->n_classes + 1);
-  g_auto (ChartFrame)     frame = { 0 };
-  ChartFrameAsk           ask = { .title = data->title, .columns = columns, .n_columns = data->n_rounds, .low = 0.0, .high = SCORE_MOST,
-                                  .as_given = TRUE, .flush = TRUE, .ends = ends };
+  g_autofree ChartEnd *ends = g_new (ChartEnd, data->n_classes + 1);
+  g_auto(ChartFrame) frame = { 0 };
+  ChartFrameAsk ask = { .title = data->title,
+                        .columns = columns,
+                        .n_columns = data->n_rounds,
+                        .low = 0.0,
+                        .high = SCORE_MOST,
+                        .as_given = TRUE,
+                        .flush = TRUE,
+                        .ends = ends };
 
   ask.n_ends = right_ends (data, ends);
   if (data->n_rounds == 0)
@@ -175,7 +185,9 @@ lay (Chart      *chart,
       return;
     }
   for (guint i = 0; i < data->n_rounds; i++)
-    columns[i] = (ChartColumn){ data->rounds[i].name, data->rounds[i].count, data->rounds[i].short_count, data->rounds[i].current, 1.0 };
+    columns[i] = (ChartColumn){
+      data->rounds[i].name, data->rounds[i].count, data->rounds[i].short_count, data->rounds[i].current, 1.0
+    };
   if (!chart_frame_lay (&frame, scene, &ask))
     return;
 
@@ -220,7 +232,7 @@ within (double score)
 Chart *
 chart_score_new (const ChartScore *data)
 {
-  Data  *own;
+  Data *own;
   Chart *chart;
 
   g_return_val_if_fail (data != NULL, NULL);
@@ -247,7 +259,8 @@ chart_score_new (const ChartScore *data)
     {
       for (guint i = 0; i < data->n_rounds; i++)
         own->scores[(gsize) c * data->n_rounds + i] = within (data->classes[c].scores[i]);
-      own->classes[c] = (ChartScoreClass){ chart_keep (chart, data->classes[c].name), own->scores + (gsize) c * data->n_rounds };
+      own->classes[c] = (ChartScoreClass){ chart_keep (chart, data->classes[c].name),
+                                           own->scores + (gsize) c * data->n_rounds };
     }
   own->title = chart_keep (chart, data->title);
   own->empty = chart_keep (chart, data->empty);

@@ -12,8 +12,8 @@
 G_BEGIN_DECLS
 
 /*
- * from <= to, or both -1 for nothing chosen. scroll is NAN until it is first laid out: then it shows the newest rounds.
- * reveal is a round that the next layout must bring into view, or -1.
+ * from <= to, or both -1 for nothing chosen. scroll is NAN until it is first laid out: then it shows the
+ * newest rounds. reveal is a round that the next layout must bring into view, or -1.
  */
 typedef struct
 {

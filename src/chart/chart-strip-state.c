@@ -25,7 +25,8 @@ chart_strip_data (Chart *chart)
  * chart_strip_new:
  * @data: what to draw; everything is copied
  *
- * The round strip. Nothing is chosen, the legend is not shown, and when it must scroll it shows the newest rounds.
+ * The round strip. Nothing is chosen, the legend is not shown, and when it must scroll it shows the newest
+ * rounds.
  *
  * Returns: (transfer full): the strip
  */
@@ -33,8 +34,8 @@ Chart *
 chart_strip_new (const ChartStrip *data)
 {
   static const char *const roles[CHART_N_PHASES] = { "design", "wait", "make", "test", "decide" };
-  ChartStripData          *own;
-  Chart                   *chart;
+  ChartStripData *own;
+  Chart *chart;
 
   g_return_val_if_fail (data != NULL, NULL);
 
@@ -72,9 +73,7 @@ chart_strip_new (const ChartStrip *data)
  * Chooses a round or a span of rounds. The ends may come in either order; what does not exist chooses nothing.
  */
 void
-chart_strip_set_selection (Chart *chart,
-                           int    from,
-                           int    to)
+chart_strip_set_selection (Chart *chart, int from, int to)
 {
   ChartStripData *data = chart_strip_data (chart);
 
@@ -95,8 +94,7 @@ chart_strip_set_selection (Chart *chart,
  * Shows or hides the legend; ask chart_strip_height() again afterwards.
  */
 void
-chart_strip_set_legend (Chart   *chart,
-                        gboolean shown)
+chart_strip_set_legend (Chart *chart, gboolean shown)
 {
   ChartStripData *data = chart_strip_data (chart);
 
@@ -114,8 +112,7 @@ chart_strip_set_legend (Chart   *chart,
  * Scrolls a strip that does not fit.
  */
 void
-chart_strip_set_scroll (Chart *chart,
-                        double offset)
+chart_strip_set_scroll (Chart *chart, double offset)
 {
   ChartStripData *data = chart_strip_data (chart);
 
@@ -168,8 +165,7 @@ chart_strip_scroll_most (Chart *chart)
  * Returns: whether there is such a round
  */
 gboolean
-chart_strip_reveal (Chart *chart,
-                    int    round)
+chart_strip_reveal (Chart *chart, int round)
 {
   ChartStripData *data = chart_strip_data (chart);
 
@@ -184,9 +180,7 @@ chart_strip_reveal (Chart *chart,
 
 /* Scrolls to the round that was asked for, now that the widths are known. */
 void
-chart_strip_follow (ChartStripData *data,
-                    const double   *widths,
-                    double          gap)
+chart_strip_follow (ChartStripData *data, const double *widths, double gap)
 {
   double room = data->view_right - data->view_left;
   double left = 0.0;

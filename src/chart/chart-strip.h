@@ -2,8 +2,8 @@
 #pragma once
 
 /*
- * The round strip: the model's rounds as blocks in order, as wide as their days, each divided by where the days
- * went; issue marks above; name, units and verdict below. A round or a span of rounds is chosen on it.
+ * The round strip: the model's rounds as blocks in order, as wide as their days, each divided by where the
+ * days went; issue marks above; name, units and verdict below. A round or a span of rounds is chosen on it.
  * The marks of this chart are its rounds. It has a height of its own (chart_strip_height()).
  */
 

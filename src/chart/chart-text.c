@@ -15,7 +15,7 @@
 PangoContext *
 chart_text_context (void)
 {
-  PangoContext         *context = pango_font_map_create_context (pango_cairo_font_map_get_default ());
+  PangoContext *context = pango_font_map_create_context (pango_cairo_font_map_get_default ());
   cairo_font_options_t *options = cairo_font_options_create ();
 
   cairo_font_options_set_antialias (options, CAIRO_ANTIALIAS_GRAY);
@@ -29,11 +29,10 @@ chart_text_context (void)
 }
 
 static PangoFontDescription *
-describe (const ChartTheme *theme,
-          ChartTextStyle    style)
+describe (const ChartTheme *theme, ChartTextStyle style)
 {
   PangoFontDescription *font = pango_font_description_new ();
-  double                scale = 1.0;
+  double scale = 1.0;
 
   pango_font_description_set_family (font, theme->sans);
   switch (style)
@@ -73,15 +72,12 @@ describe (const ChartTheme *theme,
  * Returns: (transfer full): its layout
  */
 PangoLayout *
-chart_text_new (PangoContext     *context,
-                const ChartTheme *theme,
-                ChartTextStyle    style,
-                const char       *text)
+chart_text_new (PangoContext *context, const ChartTheme *theme, ChartTextStyle style, const char *text)
 {
-  PangoLayout          *layout = pango_layout_new (context);
+  PangoLayout *layout = pango_layout_new (context);
   PangoFontDescription *font = describe (theme, style);
-  PangoAttrList        *attributes = pango_attr_list_new ();
-  g_autofree char      *valid = g_utf8_make_valid (text != NULL ? text : "", -1);
+  PangoAttrList *attributes = pango_attr_list_new ();
+  g_autofree char *valid = g_utf8_make_valid (text != NULL ? text : "", -1);
 
   pango_attr_list_insert (attributes, pango_attr_font_features_new ("tnum=1,lnum=1"));
   pango_layout_set_attributes (layout, attributes);
@@ -103,9 +99,7 @@ chart_text_new (PangoContext     *context,
  * Measures by the letters' advance and the line's height, not by the ink.
  */
 void
-chart_text_size (PangoLayout *layout,
-                 double      *width,
-                 double      *height)
+chart_text_size (PangoLayout *layout, double *width, double *height)
 {
   PangoRectangle box;
 
@@ -136,8 +130,7 @@ chart_text_baseline (PangoLayout *layout)
  * Ends the text with an ellipsis when it is wider than @width.
  */
 void
-chart_text_cut (PangoLayout *layout,
-                double       width)
+chart_text_cut (PangoLayout *layout, double width)
 {
   double own;
 
@@ -157,9 +150,7 @@ chart_text_cut (PangoLayout *layout,
  * Sets the text in centred lines inside a box, with an ellipsis where it ends.
  */
 void
-chart_text_wrap (PangoLayout *layout,
-                 double       width,
-                 double       height)
+chart_text_wrap (PangoLayout *layout, double width, double height)
 {
   pango_layout_set_single_paragraph_mode (layout, FALSE);
   pango_layout_set_alignment (layout, PANGO_ALIGN_CENTER);

@@ -2,8 +2,8 @@
 #pragma once
 
 /*
- * Text as Pango layouts whose measures are the same on the screen, in pictures and on paper: 96 dots an inch, no
- * metric hinting, tabular figures.
+ * Text as Pango layouts whose measures are the same on the screen, in pictures and on paper: 96 dots an inch,
+ * no metric hinting, tabular figures.
  */
 
 #include <pango/pangocairo.h>

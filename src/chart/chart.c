@@ -3,15 +3,13 @@
 
 #include <math.h>
 
-#define REACH 9.0    /* how far from a mark a pointer still finds it */
-#define LEAST 40.0   /* below this width or height nothing is drawn */
-#define MOST 32000.0 /* nor beyond this */
+#define REACH 9.0     /* how far from a mark a pointer still finds it */
+#define LEAST 40.0    /* below this width or height nothing is drawn */
+#define MOST  32000.0 /* nor beyond this */
 
 /* A chart of @kind without marks' texts yet; takes over @data, which @kind clears and frees. */
 Chart *
-chart_new (const ChartKind *kind,
-           gpointer         data,
-           guint            n_marks)
+chart_new (const ChartKind *kind, gpointer data, guint n_marks)
 {
   Chart *chart = g_new0 (Chart, 1);
 
@@ -55,30 +53,26 @@ chart_free (Chart *chart)
   g_free (chart);
 }
 
-/* A copy of @text that lives as long as the chart; %NULL for none. Texts are few and often the same: kept once. */
+/* A copy of @text that lives as long as the chart; %NULL for none. Texts are few and often the same: kept once.
+ */
 const char *
-chart_keep (Chart      *chart,
-            const char *text)
+chart_keep (Chart *chart, const char *text)
 {
   return text != NULL ? g_string_chunk_insert (chart->strings, text) : NULL;
 }
 
 void
-chart_set_mark (Chart      *chart,
-                guint       mark,
-                guint       round,
-                gint64      key,
-                const char *words)
+chart_set_mark (Chart *chart, guint mark, guint round, gint64 key, const char *words)
 {
   chart->rounds[mark] = round;
   chart->keys[mark] = key;
   chart->words[mark] = chart_keep (chart, words);
 }
 
-/* Puts the marks in order of their rounds, within a round as they were given. Rounds are counted, not sorted. */
+/* Puts the marks in order of their rounds, within a round as they were given. Rounds are counted, not sorted.
+ */
 void
-chart_order_marks (Chart *chart,
-                   guint  n_rounds)
+chart_order_marks (Chart *chart, guint n_rounds)
 {
   g_autofree guint *next = g_new0 (guint, n_rounds + 1);
 
@@ -102,12 +96,11 @@ chart_changed (Chart *chart)
 }
 
 static gboolean
-still_holds (Chart            *chart,
-             double            width,
-             double            height,
-             const ChartTheme *theme)
+still_holds (Chart *chart, double width, double height, const ChartTheme *theme)
 {
-  return chart->scene != NULL && chart->scene->width == width && chart->scene->height == height && chart->size == theme->size && g_strcmp0 (chart->sans, theme->sans) == 0 && g_strcmp0 (chart->serif, theme->serif) == 0;
+  return chart->scene != NULL && chart->scene->width == width && chart->scene->height == height
+         && chart->size == theme->size && g_strcmp0 (chart->sans, theme->sans) == 0
+         && g_strcmp0 (chart->serif, theme->serif) == 0;
 }
 
 /**
@@ -117,14 +110,11 @@ still_holds (Chart            *chart,
  * @height: of the drawing
  * @theme: fonts
  *
- * Lays the chart out for a size, unless it is so already. chart_draw() does this itself; call it where marks are
- * asked for before the first drawing. Below 40 dots in either direction the layout is empty.
+ * Lays the chart out for a size, unless it is so already. chart_draw() does this itself; call it where marks
+ * are asked for before the first drawing. Below 40 dots in either direction the layout is empty.
  */
 void
-chart_layout (Chart            *chart,
-              double            width,
-              double            height,
-              const ChartTheme *theme)
+chart_layout (Chart *chart, double width, double height, const ChartTheme *theme)
 {
   g_return_if_fail (chart != NULL);
   g_return_if_fail (theme != NULL);
@@ -152,14 +142,11 @@ chart_layout (Chart            *chart,
  * @height: of the drawing
  * @theme: colours and fonts
  *
- * Draws the chart. It paints no ground: the page or the sheet below is the caller's. Everything lies within the size.
+ * Draws the chart. It paints no ground: the page or the sheet below is the caller's. Everything lies within the
+ * size.
  */
 void
-chart_draw (Chart            *chart,
-            cairo_t          *cr,
-            double            width,
-            double            height,
-            const ChartTheme *theme)
+chart_draw (Chart *chart, cairo_t *cr, double width, double height, const ChartTheme *theme)
 {
   g_return_if_fail (chart != NULL);
   g_return_if_fail (cr != NULL);
@@ -210,11 +197,9 @@ chart_count_marks (Chart *chart)
  * Returns: the mark, or -1
  */
 int
-chart_hit (Chart *chart,
-           double x,
-           double y)
+chart_hit (Chart *chart, double x, double y)
 {
-  int    found = -1;
+  int found = -1;
   double nearest = REACH * REACH;
 
   g_return_val_if_fail (chart != NULL, -1);
@@ -225,9 +210,9 @@ chart_hit (Chart *chart,
   for (guint i = 0; i < chart->scene->n_spots; i++)
     {
       const ChartSpot *spot = &chart->scene->spots[i];
-      double           dx = MAX (fabs (x - spot->x) - spot->half_width, 0.0);
-      double           dy = MAX (fabs (y - spot->y) - spot->half_height, 0.0);
-      double           far = dx * dx + dy * dy;
+      double dx = MAX (fabs (x - spot->x) - spot->half_width, 0.0);
+      double dy = MAX (fabs (y - spot->y) - spot->half_height, 0.0);
+      double far = dx * dx + dy * dy;
 
       if (chart->scene->blocks ? far == 0.0 : far < nearest) /* false where a spot is NAN */
         {
@@ -239,17 +224,14 @@ chart_hit (Chart *chart,
 }
 
 static gboolean
-is_shown (Chart *chart,
-          guint  mark)
+is_shown (Chart *chart, guint mark)
 {
   return chart->scene == NULL || !isnan (chart->scene->spots[mark].x);
 }
 
 /* From @place on in @direction to the first mark that is shown; -1 when there is none. */
 static int
-walk (Chart *chart,
-      gint64 place,
-      int    direction)
+walk (Chart *chart, gint64 place, int direction)
 {
   for (; place >= 0 && place < chart->n_marks; place += direction)
     if (is_shown (chart, chart->order[place]))
@@ -258,15 +240,14 @@ walk (Chart *chart,
 }
 
 static int
-walk_rounds (Chart *chart,
-             guint  from,
-             int    direction)
+walk_rounds (Chart *chart, guint from, int direction)
 {
   gint64 place = chart->place[from];
-  guint  round = chart->rounds[from];
-  int    found;
+  guint round = chart->rounds[from];
+  int found;
 
-  while (place >= 0 && place < chart->n_marks && (chart->rounds[chart->order[place]] == round || !is_shown (chart, chart->order[place])))
+  while (place >= 0 && place < chart->n_marks
+         && (chart->rounds[chart->order[place]] == round || !is_shown (chart, chart->order[place])))
     place += direction;
   if (place < 0 || place >= chart->n_marks || direction > 0)
     return walk (chart, place, direction);
@@ -286,15 +267,13 @@ walk_rounds (Chart *chart,
  * @from: the present mark, or -1 for none yet
  * @step: where to
  *
- * Walks the marks as the arrow keys do. At an end it stays; from nowhere it goes to the last mark, since the newest
- * is what one looks for (to the first with %CHART_STEP_FIRST).
+ * Walks the marks as the arrow keys do. At an end it stays; from nowhere it goes to the last mark, since the
+ * newest is what one looks for (to the first with %CHART_STEP_FIRST).
  *
  * Returns: the mark, or -1 when there is none to be seen
  */
 int
-chart_step (Chart    *chart,
-            int       from,
-            ChartStep step)
+chart_step (Chart *chart, int from, ChartStep step)
 {
   int found = -1;
 
@@ -334,8 +313,7 @@ chart_step (Chart    *chart,
  * Returns: the first mark with this key, or -1
  */
 int
-chart_find_key (Chart *chart,
-                gint64 key)
+chart_find_key (Chart *chart, gint64 key)
 {
   g_return_val_if_fail (chart != NULL, -1);
 
@@ -355,10 +333,7 @@ chart_find_key (Chart *chart,
  * Returns: whether the mark is drawn
  */
 gboolean
-chart_mark_position (Chart  *chart,
-                     int     mark,
-                     double *x,
-                     double *y)
+chart_mark_position (Chart *chart, int mark, double *x, double *y)
 {
   g_return_val_if_fail (chart != NULL, FALSE);
 
@@ -377,8 +352,7 @@ chart_mark_position (Chart  *chart,
  * Returns: (nullable) (transfer none): the words that were given with it
  */
 const char *
-chart_mark_text (Chart *chart,
-                 int    mark)
+chart_mark_text (Chart *chart, int mark)
 {
   g_return_val_if_fail (chart != NULL, NULL);
 
@@ -393,8 +367,7 @@ chart_mark_text (Chart *chart,
  * Returns: the key that was given with it; 0 for no such mark
  */
 gint64
-chart_mark_key (Chart *chart,
-                int    mark)
+chart_mark_key (Chart *chart, int mark)
 {
   g_return_val_if_fail (chart != NULL, 0);
 
@@ -409,8 +382,7 @@ chart_mark_key (Chart *chart,
  * Chooses the mark that is drawn with a ring (in the strip: an outline).
  */
 void
-chart_set_focus (Chart *chart,
-                 int    mark)
+chart_set_focus (Chart *chart, int mark)
 {
   g_return_if_fail (chart != NULL);
 

@@ -3,9 +3,9 @@
 
 /*
  * A drawing, whatever its kind: it owns a copy of its data, is laid out for a size, and is inked by the same
- * function on the screen, in a picture and on paper. Marks (a reading, a round) are numbered from 0 in the order
- * in which the caller gave them. Kinds are made by chart-characteristic.h, chart-score.h and chart-strip.h;
- * files are written by chart-output.h.
+ * function on the screen, in a picture and on paper. Marks (a reading, a round) are numbered from 0 in the
+ * order in which the caller gave them. Kinds are made by chart-characteristic.h, chart-score.h and
+ * chart-strip.h; files are written by chart-output.h.
  */
 
 #include <cairo.h>

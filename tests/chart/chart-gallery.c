@@ -12,7 +12,7 @@ typedef struct
 {
   const char *name;
   Chart *(*make) (const Sample *);
-  Sample      sample;
+  Sample sample;
 } Entry;
 
 static const Entry entries[] = {
@@ -30,7 +30,7 @@ static const Entry entries[] = {
 static const struct
 {
   const char *name;
-  ChartLook   look;
+  ChartLook look;
 } looks[] = { { "light", CHART_LOOK_LIGHT }, { "dark", CHART_LOOK_DARK }, { "print", CHART_LOOK_PRINT } };
 
 static const struct
@@ -39,17 +39,13 @@ static const struct
 } sizes[] = { { 1040.0, 270.0 }, { 1000.0, 640.0 }, { 480.0, 320.0 }, { 320.0, 200.0 } };
 
 static void
-put (Chart      *chart,
-     const char *folder,
-     const char *name,
-     const char *form,
-     double      width,
-     double      height)
+put (Chart *chart, const char *folder, const char *name, const char *form, double width, double height)
 {
   for (guint l = 0; l < G_N_ELEMENTS (looks); l++)
     {
-      g_autofree char   *path = g_strdup_printf ("%s/%s-%gx%g-%s.%s", folder, name, width, height, looks[l].name, form);
-      g_autoptr (GError) error = NULL;
+      g_autofree char *path
+          = g_strdup_printf ("%s/%s-%gx%g-%s.%s", folder, name, width, height, looks[l].name, form);
+      g_autoptr(GError) error = NULL;
 
       chart_set_document (chart, name, "2026-01-02T03:04:05Z");
       if (!chart_write (chart, path, width, height, looks[l].look, &error))
@@ -58,8 +54,7 @@ put (Chart      *chart,
 }
 
 static void
-put_strips (const char *folder,
-            const char *form)
+put_strips (const char *folder, const char *form)
 {
   static const guint rounds[] = { 0, 1, 3, 7, 20 };
   static const double widths[] = { 1040.0, 640.0, 320.0 };
@@ -67,11 +62,12 @@ put_strips (const char *folder,
   for (guint i = 0; i < G_N_ELEMENTS (rounds); i++)
     for (guint w = 0; w < G_N_ELEMENTS (widths); w++)
       {
-        Sample            sample = { rounds[i], 0, 11, FALSE, FALSE };
-        g_autoptr (Chart) chart = sample_strip (&sample);
-        g_autofree char  *name = g_strdup_printf ("strip-%u", rounds[i]);
+        Sample sample = { rounds[i], 0, 11, FALSE, FALSE };
+        g_autoptr(Chart) chart = sample_strip (&sample);
+        g_autofree char *name = g_strdup_printf ("strip-%u", rounds[i]);
 
-        chart_strip_set_selection (chart, rounds[i] == 3 ? (int) rounds[i] - 1 : (int) rounds[i] - 3, (int) rounds[i] - 1);
+        chart_strip_set_selection (
+            chart, rounds[i] == 3 ? (int) rounds[i] - 1 : (int) rounds[i] - 3, (int) rounds[i] - 1);
         chart_strip_set_legend (chart, i > 1);
         chart_set_focus (chart, rounds[i] == 20 ? 17 : -1);
         put (chart, folder, name, form, widths[w], chart_strip_height (chart, chart_theme (CHART_LOOK_LIGHT)));
@@ -79,8 +75,7 @@ put_strips (const char *folder,
 }
 
 int
-main (int    argc,
-      char **argv)
+main (int argc, char **argv)
 {
   const char *form = argc > 2 ? argv[2] : "png";
 
@@ -91,7 +86,7 @@ main (int    argc,
     }
   for (guint i = 0; i < G_N_ELEMENTS (entries); i++)
     {
-      g_autoptr (Chart) chart = entries[i].make (&entries[i].sample);
+      g_autoptr(Chart) chart = entries[i].make (&entries[i].sample);
 
       if (strcmp (entries[i].name, "characteristic") == 0)
         chart_set_focus (chart, (int) chart_count_marks (chart) - 9);

@@ -6,7 +6,7 @@
 typedef struct
 {
   GPtrArray *texts;
-  GRand     *rand;
+  GRand *rand;
 } Making;
 
 static Making *
@@ -30,12 +30,10 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (Making, making_free)
 
 G_GNUC_PRINTF (2, 3)
 static const char *
-text (Making     *making,
-      const char *format,
-      ...)
+text (Making *making, const char *format, ...)
 {
   va_list arguments;
-  char   *made;
+  char *made;
 
   va_start (arguments, format);
   made = g_strdup_vprintf (format, arguments);
@@ -45,9 +43,7 @@ text (Making     *making,
 }
 
 static const char *
-round_name (Making       *making,
-            const Sample *sample,
-            guint         i)
+round_name (Making *making, const Sample *sample, guint i)
 {
   static const char *const usual[] = { "M1", "M2", "P1", "P2", "P3", "A", "B" };
 
@@ -65,8 +61,7 @@ round_name (Making       *making,
 }
 
 static guint
-units_of (const Sample *sample,
-          guint         round)
+units_of (const Sample *sample, guint round)
 {
   static const guint usual[] = { 1, 2, 6, 8, 10, 40, 60 };
 
@@ -87,23 +82,31 @@ normal (GRand *rand)
 Chart *
 sample_characteristic (const Sample *sample)
 {
-  g_autoptr (Making)    making = making_new (sample);
+  g_autoptr(Making) making = making_new (sample);
   g_autofree ChartRound *rounds = g_new0 (ChartRound, sample->rounds + 1);
-  g_autoptr (GArray)    readings = g_array_new (FALSE, TRUE, sizeof (ChartReading));
-  ChartLimit            limits[] = { { 0.0, 11.93, 12.07 }, { (sample->rounds + 1) / 2, 11.95, 12.05 } };
-  ChartCharacteristic   data = { .unit = "mm", .title = sample->titled ? "Lever height through the rounds" : NULL, .empty = "No reading of this characteristic yet.",
-                                 .lower_words = "lower limit 11.95", .upper_words = "upper limit 12.05", .decimals = 2, .limits = limits,
-                                 .n_limits = G_N_ELEMENTS (limits), .rounds = rounds, .n_rounds = sample->rounds };
+  g_autoptr(GArray) readings = g_array_new (FALSE, TRUE, sizeof (ChartReading));
+  ChartLimit limits[] = { { 0.0, 11.93, 12.07 }, { (sample->rounds + 1) / 2, 11.95, 12.05 } };
+  ChartCharacteristic data = { .unit = "mm",
+                               .title = sample->titled ? "Lever height through the rounds" : NULL,
+                               .empty = "No reading of this characteristic yet.",
+                               .lower_words = "lower limit 11.95",
+                               .upper_words = "upper limit 12.05",
+                               .decimals = 2,
+                               .limits = limits,
+                               .n_limits = G_N_ELEMENTS (limits),
+                               .rounds = rounds,
+                               .n_rounds = sample->rounds };
 
   for (guint r = 0; r < sample->rounds; r++)
     {
-      guint  n = units_of (sample, r);
+      guint n = units_of (sample, r);
       double middle = 11.97 + 0.03 * (1.0 - exp (-(r + 1.0) / 2.5)) + 0.004 * normal (making->rand);
 
       for (guint i = 0; i < n; i++)
         {
-          ChartReading reading = { r, middle + 0.016 * normal (making->rand), CHART_READING_PLAIN, r * 1000000 + i, NULL };
-          double       lower = limits[r >= limits[1].from].lower, upper = limits[r >= limits[1].from].upper;
+          ChartReading reading
+              = { r, middle + 0.016 * normal (making->rand), CHART_READING_PLAIN, r * 1000000 + i, NULL };
+          double lower = limits[r >= limits[1].from].lower, upper = limits[r >= limits[1].from].upper;
 
           if (reading.value < lower || reading.value > upper)
             reading.flags |= CHART_READING_FAILED;
@@ -116,8 +119,14 @@ sample_characteristic (const Sample *sample)
           reading.words = n > 1000 ? NULL : text (making, "P%u-%02u: %.3f mm", r + 1, i + 1, reading.value);
           g_array_append_val (readings, reading);
         }
-      rounds[r] = (ChartRound){ round_name (making, sample, r), text (making, "n %u", n), middle + 0.016 / sqrt (n) * normal (making->rand) / 2.0, NAN, NAN,
-                                r * 2 < sample->rounds - 1, r + 1 == sample->rounds, NULL };
+      rounds[r] = (ChartRound){ round_name (making, sample, r),
+                                text (making, "n %u", n),
+                                middle + 0.016 / sqrt (n) * normal (making->rand) / 2.0,
+                                NAN,
+                                NAN,
+                                r * 2 < sample->rounds - 1,
+                                r + 1 == sample->rounds,
+                                NULL };
       if (n > 1)
         {
           rounds[r].low = rounds[r].mean - 0.016 * 2.0 / sqrt (n);
@@ -125,7 +134,10 @@ sample_characteristic (const Sample *sample)
         }
     }
   if (sample->rounds > 0)
-    data.mean_words = text (making, "mean of %s %.3f", sample->long_names ? "the newest round" : rounds[sample->rounds - 1].name, rounds[sample->rounds - 1].mean);
+    data.mean_words = text (making,
+                            "mean of %s %.3f",
+                            sample->long_names ? "the newest round" : rounds[sample->rounds - 1].name,
+                            rounds[sample->rounds - 1].mean);
   data.readings = (const ChartReading *) (gpointer) readings->data;
   data.n_readings = readings->len;
   return chart_characteristic_new (&data);
@@ -134,11 +146,16 @@ sample_characteristic (const Sample *sample)
 Chart *
 sample_checked (const Sample *sample)
 {
-  g_autoptr (Making)     making = making_new (sample);
+  g_autoptr(Making) making = making_new (sample);
   g_autofree ChartRound *rounds = g_new0 (ChartRound, sample->rounds + 1);
-  g_autoptr (GArray)     readings = g_array_new (FALSE, TRUE, sizeof (ChartReading));
-  ChartChecked           data = { .scale_words = "failed, %", .title = sample->titled ? "Lever sticks" : NULL, .empty = "This was not checked yet.", .tolerated = 0.05,
-                                  .tolerated_words = "at most 5 %", .rounds = rounds, .n_rounds = sample->rounds };
+  g_autoptr(GArray) readings = g_array_new (FALSE, TRUE, sizeof (ChartReading));
+  ChartChecked data = { .scale_words = "failed, %",
+                        .title = sample->titled ? "Lever sticks" : NULL,
+                        .empty = "This was not checked yet.",
+                        .tolerated = 0.05,
+                        .tolerated_words = "at most 5 %",
+                        .rounds = rounds,
+                        .n_rounds = sample->rounds };
 
   for (guint r = 0; r < sample->rounds; r++)
     {
@@ -157,9 +174,14 @@ sample_checked (const Sample *sample)
           failed += (reading.flags & CHART_READING_FAILED) != 0;
           g_array_append_val (readings, reading);
         }
-      rounds[r] = (ChartRound){ round_name (making, sample, r), text (making, "%u of %u failed", failed, n), (double) failed / n,
-                                MAX ((double) failed / n - 0.9 / sqrt (n), 0.0), MIN ((double) failed / n + 0.9 / sqrt (n), 1.0),
-                                r * 2 < sample->rounds - 1, r + 1 == sample->rounds, text (making, "%u/%u", failed, n) };
+      rounds[r] = (ChartRound){ round_name (making, sample, r),
+                                text (making, "%u of %u failed", failed, n),
+                                (double) failed / n,
+                                MAX ((double) failed / n - 0.9 / sqrt (n), 0.0),
+                                MIN ((double) failed / n + 0.9 / sqrt (n), 1.0),
+                                r * 2 < sample->rounds - 1,
+                                r + 1 == sample->rounds,
+                                text (making, "%u/%u", failed, n) };
     }
   data.readings = (const ChartReading *) (gpointer) readings->data;
   data.n_readings = readings->len;
@@ -169,12 +191,19 @@ sample_checked (const Sample *sample)
 Chart *
 sample_score (const Sample *sample)
 {
-  g_autoptr (Making)          making = making_new (sample);
+  g_autoptr(Making) making = making_new (sample);
   g_autofree ChartScoreRound *rounds = g_new0 (ChartScoreRound, sample->rounds + 1);
-  g_autofree double          *scores = g_new (double, 3 * (sample->rounds + 1));
-  ChartScoreClass             classes[] = { { "safety", scores }, { "function", scores + sample->rounds }, { "appearance", scores + 2 * sample->rounds } };
-  ChartScore                  data = { .title = sample->titled ? "Readiness through the rounds" : NULL, .empty = "No criterion yet.", .name = "score", .rounds = rounds, .n_rounds = sample->rounds,
-                                       .classes = classes, .n_classes = G_N_ELEMENTS (classes) };
+  g_autofree double *scores = g_new (double, 3 * (sample->rounds + 1));
+  ChartScoreClass classes[] = { { "safety", scores },
+                                { "function", scores + sample->rounds },
+                                { "appearance", scores + 2 * sample->rounds } };
+  ChartScore data = { .title = sample->titled ? "Readiness through the rounds" : NULL,
+                      .empty = "No criterion yet.",
+                      .name = "score",
+                      .rounds = rounds,
+                      .n_rounds = sample->rounds,
+                      .classes = classes,
+                      .n_classes = G_N_ELEMENTS (classes) };
 
   for (guint r = 0; r < sample->rounds; r++)
     {
@@ -182,12 +211,19 @@ sample_score (const Sample *sample)
 
       for (guint c = 0; c < 3; c++)
         {
-          double score = CLAMP (94.0 * (r + 1.0) / sample->rounds - 9.0 * c * normal (making->rand) / 2.0 + 5.0 * c, 0.0, 99.0);
+          double score = CLAMP (
+              94.0 * (r + 1.0) / sample->rounds - 9.0 * c * normal (making->rand) / 2.0 + 5.0 * c, 0.0, 99.0);
 
           scores[c * sample->rounds + r] = c == 2 && r == 0 ? NAN : score;
           least = MIN (least, score);
         }
-      rounds[r] = (ChartScoreRound){ round_name (making, sample, r), text (making, "%u of 34 met", (guint) (least / 3.0)), floor (least), r, NULL, r + 1 == sample->rounds, text (making, "%u/34", (guint) (least / 3.0)) };
+      rounds[r] = (ChartScoreRound){ round_name (making, sample, r),
+                                     text (making, "%u of 34 met", (guint) (least / 3.0)),
+                                     floor (least),
+                                     r,
+                                     NULL,
+                                     r + 1 == sample->rounds,
+                                     text (making, "%u/34", (guint) (least / 3.0)) };
     }
   return chart_score_new (&data);
 }
@@ -195,23 +231,28 @@ sample_score (const Sample *sample)
 Chart *
 sample_strip (const Sample *sample)
 {
-  static const char *const         verdicts[] = { "go on", "another round", "go on", "another round" };
-  g_autoptr (Making)               making = making_new (sample);
-  g_autofree ChartStripRound      *rounds = g_new0 (ChartStripRound, sample->rounds + 1);
-  ChartStrip                       data = { .empty = "No round yet: plan the first one.", .rounds = rounds, .n_rounds = sample->rounds,
-                                            .phase_names = { "design", "wait", "make", "test", "decide" }, .show_issues = TRUE };
+  static const char *const verdicts[] = { "go on", "another round", "go on", "another round" };
+  g_autoptr(Making) making = making_new (sample);
+  g_autofree ChartStripRound *rounds = g_new0 (ChartStripRound, sample->rounds + 1);
+  ChartStrip data = { .empty = "No round yet: plan the first one.",
+                      .rounds = rounds,
+                      .n_rounds = sample->rounds,
+                      .phase_names = { "design", "wait", "make", "test", "decide" },
+                      .show_issues = TRUE };
 
   for (guint r = 0; r < sample->rounds; r++)
     {
       gboolean last = r + 1 == sample->rounds;
-      double   size = 0.3 + 0.7 * (r + 1.0) / sample->rounds;
+      double size = 0.3 + 0.7 * (r + 1.0) / sample->rounds;
 
       rounds[r].name = round_name (making, sample, r);
-      rounds[r].units = text (making, "%u units", units_of (sample, r));
+      rounds[r].units = text (making, units_of (sample, r) == 1 ? "%u unit" : "%u units", units_of (sample, r));
       rounds[r].verdict = last ? "open" : verdicts[r % G_N_ELEMENTS (verdicts)];
       rounds[r].unfinished = last;
       for (guint p = 0; p < (last ? CHART_N_PHASES - 1 : CHART_N_PHASES); p++)
-        rounds[r].days[p] = size * g_rand_double_range (making->rand, 2.0, p == CHART_PHASE_WAIT || p == CHART_PHASE_MAKE ? 16.0 : 8.0);
+        rounds[r].days[p] = size
+                            * g_rand_double_range (
+                                making->rand, 2.0, p == CHART_PHASE_WAIT || p == CHART_PHASE_MAKE ? 16.0 : 8.0);
       rounds[r].found = last ? 2 : r % 2;
       rounds[r].not_again = last ? 1 : 0;
       rounds[r].shown = MIN (r, 4);

@@ -2,8 +2,8 @@
 #pragma once
 
 /*
- * Charts with made-up data of every kind, for the layout tests and for the gallery. Names are neutral, numbers come
- * from a generator with a given seed and mean nothing.
+ * Charts with made-up data of every kind, for the layout tests and for the gallery. Names are neutral,
+ * numbers come from a generator with a given seed and mean nothing.
  */
 
 #include "chart-characteristic.h"

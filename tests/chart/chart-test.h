@@ -2,8 +2,8 @@
 #pragma once
 
 /*
- * The end of every test program that draws: gives back what pango, cairo and fontconfig keep for the whole process,
- * so that the leak checker speaks of our own memory only.
+ * The end of every test program that draws: gives back what pango, cairo and fontconfig keep for the whole
+ * process, so that the leak checker speaks of our own memory only.
  */
 
 #include <fontconfig/fontconfig.h>

@@ -9,15 +9,14 @@
 #include <math.h>
 #include <string.h>
 
-#define WIDTH 640
+#define WIDTH  640
 #define HEIGHT 360
 
 static cairo_surface_t *
-draw (Chart    *chart,
-      ChartLook look)
+draw (Chart *chart, ChartLook look)
 {
   cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, WIDTH, HEIGHT);
-  cairo_t         *cr = cairo_create (surface);
+  cairo_t *cr = cairo_create (surface);
 
   chart_draw (chart, cr, WIDTH, HEIGHT, chart_theme (look));
   g_assert_cmpint (cairo_status (cr), ==, CAIRO_STATUS_SUCCESS);
@@ -27,12 +26,11 @@ draw (Chart    *chart,
 }
 
 static guint32
-dot (cairo_surface_t *surface,
-     double           x,
-     double           y)
+dot (cairo_surface_t *surface, double x, double y)
 {
-  const unsigned char *row = cairo_image_surface_get_data (surface) + (gsize) floor (y) * cairo_image_surface_get_stride (surface);
-  guint32              value;
+  const unsigned char *row
+      = cairo_image_surface_get_data (surface) + (gsize) floor (y) * cairo_image_surface_get_stride (surface);
+  guint32 value;
 
   memcpy (&value, row + 4 * (gsize) floor (x), sizeof value);
   return value;
@@ -40,11 +38,7 @@ dot (cairo_surface_t *surface,
 
 /* The sum of the alpha of all dots: how much ink there is. */
 static guint64
-ink_within (cairo_surface_t *surface,
-            double           x,
-            double           y,
-            double           w,
-            double           h)
+ink_within (cairo_surface_t *surface, double x, double y, double w, double h)
 {
   guint64 sum = 0;
 
@@ -61,13 +55,13 @@ ink (cairo_surface_t *surface)
 }
 
 static Chart *
-one_round (const ChartReading *readings,
-           guint               n,
-           double              mean)
+one_round (const ChartReading *readings, guint n, double mean)
 {
   static const ChartLimit limits[] = { { 0.0, 0.0, 10.0 } };
-  ChartRound              round = { "R1", "n", mean, mean - 1.0, mean + 1.0, FALSE, FALSE, NULL };
-  ChartCharacteristic     data = { .rounds = &round, .n_rounds = 1, .readings = readings, .n_readings = n, .limits = limits, .n_limits = 1 };
+  ChartRound round = { "R1", "n", mean, mean - 1.0, mean + 1.0, FALSE, FALSE, NULL };
+  ChartCharacteristic data = {
+    .rounds = &round, .n_rounds = 1, .readings = readings, .n_readings = n, .limits = limits, .n_limits = 1
+  };
 
   return chart_characteristic_new (&data);
 }
@@ -75,11 +69,12 @@ one_round (const ChartReading *readings,
 static void
 test_two_drawings_are_equal (void)
 {
-  const Sample      sample = { 7, 0, 5, FALSE, TRUE };
-  g_autoptr (Chart) chart = sample_characteristic (&sample);
-  g_autoptr (Chart) other = sample_characteristic (&sample);
-  cairo_surface_t  *one = draw (chart, CHART_LOOK_LIGHT), *again = draw (chart, CHART_LOOK_LIGHT), *two = draw (other, CHART_LOOK_LIGHT);
-  gsize             size = (gsize) cairo_image_surface_get_stride (one) * HEIGHT;
+  const Sample sample = { 7, 0, 5, FALSE, TRUE };
+  g_autoptr(Chart) chart = sample_characteristic (&sample);
+  g_autoptr(Chart) other = sample_characteristic (&sample);
+  cairo_surface_t *one = draw (chart, CHART_LOOK_LIGHT), *again = draw (chart, CHART_LOOK_LIGHT),
+                  *two = draw (other, CHART_LOOK_LIGHT);
+  gsize size = (gsize) cairo_image_surface_get_stride (one) * HEIGHT;
 
   g_test_summary ("a cached layout and a new one give the same dots");
   g_assert_cmpmem (cairo_image_surface_get_data (one), size, cairo_image_surface_get_data (again), size);
@@ -92,13 +87,15 @@ test_two_drawings_are_equal (void)
 static void
 test_a_reading_adds_ink (void)
 {
-  const ChartReading readings[] = { { 0, 2.0, CHART_READING_PLAIN, 1, NULL }, { 0, 5.0, CHART_READING_PLAIN, 2, NULL }, { 0, 7.5, CHART_READING_PLAIN, 3, NULL } };
-  guint64            before = 0;
+  const ChartReading readings[] = { { 0, 2.0, CHART_READING_PLAIN, 1, NULL },
+                                    { 0, 5.0, CHART_READING_PLAIN, 2, NULL },
+                                    { 0, 7.5, CHART_READING_PLAIN, 3, NULL } };
+  guint64 before = 0;
 
   for (guint n = 0; n <= G_N_ELEMENTS (readings); n++)
     {
-      g_autoptr (Chart) chart = one_round (readings, n, NAN);
-      cairo_surface_t  *surface = draw (chart, CHART_LOOK_LIGHT);
+      g_autoptr(Chart) chart = one_round (readings, n, NAN);
+      cairo_surface_t *surface = draw (chart, CHART_LOOK_LIGHT);
 
       g_assert_cmpuint (ink (surface), >, before);
       before = ink (surface);
@@ -117,10 +114,10 @@ static guint64
 ink_of_mark (ChartReadingFlags flags)
 {
   const ChartReading reading = { 0, 4.95, flags, 1, NULL };
-  g_autoptr (Chart)  chart = one_round (&reading, 1, NAN);
-  cairo_surface_t   *surface = draw (chart, CHART_LOOK_LIGHT);
-  double             x, y; /* between two ticks, so that no grid line adds to the ink */
-  guint64            sum;
+  g_autoptr(Chart) chart = one_round (&reading, 1, NAN);
+  cairo_surface_t *surface = draw (chart, CHART_LOOK_LIGHT);
+  double x, y; /* between two ticks, so that no grid line adds to the ink */
+  guint64 sum;
 
   g_assert_true (chart_mark_position (chart, 0, &x, &y));
   sum = ink_within (surface, x - 6.0, y - 6.0, 12.0, 12.0);
@@ -134,7 +131,8 @@ test_marks_tell_by_shape (void)
   guint64 plain = ink_of_mark (CHART_READING_PLAIN), uncounted = ink_of_mark (CHART_READING_UNCOUNTED);
   guint64 failed = ink_of_mark (CHART_READING_FAILED), above = ink_of_mark (CHART_READING_ABOVE);
 
-  g_test_summary ("failed is heavier than plain, what does not count is lighter, in ink alone, whatever the colour");
+  g_test_summary (
+      "failed is heavier than plain, what does not count is lighter, in ink alone, whatever the colour");
   g_assert_cmpuint (failed, >, 3 * plain / 2);
   g_assert_cmpuint (uncounted, <, 2 * plain / 3);
   g_assert_cmpuint (ink_of_mark (CHART_READING_FAILED | CHART_READING_UNCOUNTED), <, failed);
@@ -142,16 +140,14 @@ test_marks_tell_by_shape (void)
   g_assert_cmpuint (above, !=, ink_of_mark (CHART_READING_VOID));
 }
 
-/* Mean and spread of the grey of a pattern: two patterns must differ in one of them to be told apart without colour. */
+/* Mean and spread of the grey of a pattern: two patterns must differ in one of them to be told apart without
+ * colour. */
 static void
-grey_of (ChartHatch hatch,
-         ChartLook  look,
-         double    *mean,
-         double    *spread)
+grey_of (ChartHatch hatch, ChartLook look, double *mean, double *spread)
 {
   cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, 60, 60);
-  cairo_t         *cr = cairo_create (surface);
-  double           sum = 0.0, squares = 0.0;
+  cairo_t *cr = cairo_create (surface);
+  double sum = 0.0, squares = 0.0;
 
   chart_hatch_fill (cr, chart_theme (look), CHART_HATCH_BLANK, 0.0, 0.0, 60.0, 60.0);
   chart_hatch_fill (cr, chart_theme (look), hatch, 0.0, 0.0, 60.0, 60.0);
@@ -161,7 +157,8 @@ grey_of (ChartHatch hatch,
     for (guint x = 10; x < 50; x++)
       {
         guint32 value = dot (surface, x, y);
-        double  grey = (0.2126 * (value >> 16 & 0xff) + 0.7152 * (value >> 8 & 0xff) + 0.0722 * (value & 0xff)) / 255.0;
+        double grey
+            = (0.2126 * (value >> 16 & 0xff) + 0.7152 * (value >> 8 & 0xff) + 0.0722 * (value & 0xff)) / 255.0;
 
         sum += grey;
         squares += grey * grey;
@@ -191,7 +188,7 @@ static double
 luminance (const ChartColour *colour)
 {
   const double parts[] = { colour->red, colour->green, colour->blue }, weights[] = { 0.2126, 0.7152, 0.0722 };
-  double       sum = 0.0;
+  double sum = 0.0;
 
   for (guint i = 0; i < 3; i++)
     sum += weights[i] * (parts[i] <= 0.03928 ? parts[i] / 12.92 : pow ((parts[i] + 0.055) / 1.055, 2.4));
@@ -199,8 +196,7 @@ luminance (const ChartColour *colour)
 }
 
 static double
-contrast (const ChartColour *one,
-          const ChartColour *other)
+contrast (const ChartColour *one, const ChartColour *other)
 {
   double a = luminance (one), b = luminance (other);
 
@@ -227,14 +223,15 @@ test_words_can_be_read (void)
 static void
 test_dense_extremes_are_seen (void)
 {
-  guint                    n = 50000;
+  guint n = 50000;
   g_autofree ChartReading *readings = g_new0 (ChartReading, n);
-  g_autoptr (GRand)        rand = g_rand_new_with_seed (4);
-  g_autoptr (Chart)        chart = NULL;
-  cairo_surface_t         *surface;
-  double                   x, y;
+  g_autoptr(GRand) rand = g_rand_new_with_seed (4);
+  g_autoptr(Chart) chart = NULL;
+  cairo_surface_t *surface;
+  double x, y;
 
-  g_test_summary ("among fifty thousand a single far reading and a single failed one are inked; an empty place is not");
+  g_test_summary (
+      "among fifty thousand a single far reading and a single failed one are inked; an empty place is not");
   for (guint i = 0; i < n; i++)
     readings[i] = (ChartReading){ 0, 4.0 + g_rand_double (rand), CHART_READING_PLAIN, i, NULL };
   readings[20000].value = 9.0;
@@ -262,21 +259,28 @@ static void
 test_estimate_in_copper (void)
 {
   const ChartReading reading = { 0, 2.0, CHART_READING_PLAIN, 1, NULL };
-  g_autoptr (Chart)  chart = one_round (&reading, 1, 6.0);
-  cairo_surface_t   *surface = draw (chart, CHART_LOOK_PRINT);
-  guint              seen = 0;
+  g_autoptr(Chart) chart = one_round (&reading, 1, 6.0);
+  cairo_surface_t *surface = draw (chart, CHART_LOOK_PRINT);
+  guint seen = 0;
 
   g_test_summary ("the bar of the mean lies at its value, in copper, also on paper");
   for (guint i = 0; i < chart->scene->items->len; i++)
     {
       const ChartItem *item = &g_array_index (chart->scene->items, ChartItem, i);
-      double           x, y;
+      double x, y;
 
       if (strcmp (item->role, "estimate") != 0)
         continue;
       x = g_array_index (chart->scene->points, double, 2 * item->first_point);
       y = g_array_index (chart->scene->points, double, 2 * item->first_point + 1);
-      g_assert_cmpfloat (fabs (y - (chart->scene->plot_y + chart->scene->plot_h * (1.0 - (6.0 - chart->scene->ticks.first * chart->scene->ticks.step) / ((chart->scene->ticks.n - 1) * chart->scene->ticks.step)))), <=, 1.0);
+      g_assert_cmpfloat (fabs (y
+                               - (chart->scene->plot_y
+                                  + chart->scene->plot_h
+                                        * (1.0
+                                           - (6.0 - chart->scene->ticks.first * chart->scene->ticks.step)
+                                                 / ((chart->scene->ticks.n - 1) * chart->scene->ticks.step)))),
+                         <=,
+                         1.0);
       g_assert_cmphex (dot (surface, x + 4.0, y), ==, 0xff9c4a1a);
       seen++;
     }
@@ -292,8 +296,8 @@ test_focus_adds_a_ring (void)
 
   for (guint m = 0; m < G_N_ELEMENTS (makers); m++)
     {
-      g_autoptr (Chart) chart = makers[m](samples);
-      cairo_surface_t  *before = draw (chart, CHART_LOOK_DARK), *after;
+      g_autoptr(Chart) chart = makers[m](samples);
+      cairo_surface_t *before = draw (chart, CHART_LOOK_DARK), *after;
 
       chart_set_focus (chart, 2);
       after = draw (chart, CHART_LOOK_DARK);
@@ -304,8 +308,7 @@ test_focus_adds_a_ring (void)
 }
 
 int
-main (int    argc,
-      char **argv)
+main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/chart/ink/two-drawings-of-one-chart-are-equal", test_two_drawings_are_equal);

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * Layouts of all kinds over a grid of sizes, data and looks: no text lies on another, everything lies within the drawing.
+ * Layouts of all kinds over a grid of sizes, data and looks: no text lies on another, everything lies within
+ * the drawing.
  */
 #include "chart-private.h"
 #include "chart-samples.h"
@@ -16,26 +17,27 @@ typedef Chart *(*Maker) (const Sample *);
 static const struct
 {
   const char *name;
-  Maker       make;
-} makers[] = { { "characteristic", sample_characteristic }, { "checked", sample_checked }, { "score", sample_score }, { "strip", sample_strip } };
+  Maker make;
+} makers[] = { { "characteristic", sample_characteristic },
+               { "checked", sample_checked },
+               { "score", sample_score },
+               { "strip", sample_strip } };
 
 static const struct
 {
   double width, height;
-} sizes[] = { { 320, 200 }, { 320, 640 }, { 400, 270 }, { 480, 320 }, { 640, 220 }, { 801.5, 433.25 }, { 1040, 270 },
-              { 1000, 640 }, { 1600, 300 }, { 2400, 1400 } };
+} sizes[] = { { 320, 200 },      { 320, 640 },  { 400, 270 },  { 480, 320 },  { 640, 220 },
+              { 801.5, 433.25 }, { 1040, 270 }, { 1000, 640 }, { 1600, 300 }, { 2400, 1400 } };
 
 static gboolean
-overlap (const ChartItem *one,
-         const ChartItem *other)
+overlap (const ChartItem *one, const ChartItem *other)
 {
-  return one->x + one->w > other->x + SLACK && other->x + other->w > one->x + SLACK && one->y + one->h > other->y + SLACK && other->y + other->h > one->y + SLACK;
+  return one->x + one->w > other->x + SLACK && other->x + other->w > one->x + SLACK
+         && one->y + one->h > other->y + SLACK && other->y + other->h > one->y + SLACK;
 }
 
 static void
-check_inside (const ChartScene *scene,
-              const ChartItem  *item,
-              const char       *what)
+check_inside (const ChartScene *scene, const ChartItem *item, const char *what)
 {
   double left = item->x, top = item->y, right = item->x + item->w, bottom = item->y + item->h;
 
@@ -56,16 +58,16 @@ check_inside (const ChartScene *scene,
     }
   if (!(left >= -SLACK && top >= -SLACK && right <= scene->width + SLACK && bottom <= scene->height + SLACK))
     g_test_message ("%s: %s at %g,%g to %g,%g", what, item->role, left, top, right, bottom);
-  g_assert_true (left >= -SLACK && top >= -SLACK && right <= scene->width + SLACK && bottom <= scene->height + SLACK);
+  g_assert_true (left >= -SLACK && top >= -SLACK && right <= scene->width + SLACK
+                 && bottom <= scene->height + SLACK);
 }
 
 static guint
-check_scene (Chart      *chart,
-             const char *what)
+check_scene (Chart *chart, const char *what)
 {
   const ChartScene *scene = chart->scene;
   g_autofree guint *texts = g_new (guint, scene->items->len + 1);
-  guint             n_texts = 0;
+  guint n_texts = 0;
 
   for (guint i = 0; i < scene->items->len; i++)
     {
@@ -79,8 +81,20 @@ check_scene (Chart      *chart,
           const ChartItem *other = &g_array_index (scene->items, ChartItem, texts[t]);
 
           if (overlap (item, other))
-            g_test_message ("%s: \"%s\" (%s %g,%g %gx%g) lies on \"%s\" (%s %g,%g %gx%g)", what, pango_layout_get_text (item->layout), item->role,
-                            item->x, item->y, item->w, item->h, pango_layout_get_text (other->layout), other->role, other->x, other->y, other->w, other->h);
+            g_test_message ("%s: \"%s\" (%s %g,%g %gx%g) lies on \"%s\" (%s %g,%g %gx%g)",
+                            what,
+                            pango_layout_get_text (item->layout),
+                            item->role,
+                            item->x,
+                            item->y,
+                            item->w,
+                            item->h,
+                            pango_layout_get_text (other->layout),
+                            other->role,
+                            other->x,
+                            other->y,
+                            other->w,
+                            other->h);
           g_assert_false (overlap (item, other));
         }
       texts[n_texts++] = i;
@@ -89,8 +103,7 @@ check_scene (Chart      *chart,
 }
 
 static guint
-count_role (Chart      *chart,
-            const char *role)
+count_role (Chart *chart, const char *role)
 {
   guint n = 0;
 
@@ -100,15 +113,22 @@ count_role (Chart      *chart,
 }
 
 static void
-try_sizes (const Sample *sample,
-           guint         maker)
+try_sizes (const Sample *sample, guint maker)
 {
-  for (guint look = CHART_LOOK_LIGHT; look <= CHART_LOOK_PRINT; look += CHART_LOOK_PRINT - CHART_LOOK_LIGHT) /* dark has the fonts of light */
+  for (guint look = CHART_LOOK_LIGHT; look <= CHART_LOOK_PRINT;
+       look += CHART_LOOK_PRINT - CHART_LOOK_LIGHT) /* dark has the fonts of light */
     for (guint s = 0; s < G_N_ELEMENTS (sizes); s++)
       {
-        g_autoptr (Chart) chart = makers[maker].make (sample);
-        g_autofree char  *what = g_strdup_printf ("%s %gx%g look %u, %u rounds of %u, seed %u%s", makers[maker].name, sizes[s].width, sizes[s].height,
-                                                  look, sample->rounds, sample->units, sample->seed, sample->long_names ? ", long names" : "");
+        g_autoptr(Chart) chart = makers[maker].make (sample);
+        g_autofree char *what = g_strdup_printf ("%s %gx%g look %u, %u rounds of %u, seed %u%s",
+                                                 makers[maker].name,
+                                                 sizes[s].width,
+                                                 sizes[s].height,
+                                                 look,
+                                                 sample->rounds,
+                                                 sample->units,
+                                                 sample->seed,
+                                                 sample->long_names ? ", long names" : "");
 
         if (makers[maker].make == sample_strip)
           chart_strip_set_legend (chart, s % 2 == 0);
@@ -120,9 +140,10 @@ try_sizes (const Sample *sample,
 static void
 test_no_text_on_another (void)
 {
-  static const Sample samples[] = { { 0, 0, 1, FALSE, FALSE }, { 1, 1, 2, FALSE, TRUE }, { 1, 60, 3, FALSE, FALSE }, { 2, 3, 4, TRUE, TRUE },
-                                    { 7, 0, 5, FALSE, TRUE }, { 7, 0, 6, TRUE, FALSE }, { 25, 4, 7, FALSE, FALSE }, { 200, 2, 8, FALSE, TRUE },
-                                    { 40, 3, 9, TRUE, FALSE } };
+  static const Sample samples[]
+      = { { 0, 0, 1, FALSE, FALSE },  { 1, 1, 2, FALSE, TRUE },   { 1, 60, 3, FALSE, FALSE },
+          { 2, 3, 4, TRUE, TRUE },    { 7, 0, 5, FALSE, TRUE },   { 7, 0, 6, TRUE, FALSE },
+          { 25, 4, 7, FALSE, FALSE }, { 200, 2, 8, FALSE, TRUE }, { 40, 3, 9, TRUE, FALSE } };
 
   g_test_summary ("texts do not overlap and nothing leaves the drawing, for each kind, size, look and sample");
   for (guint i = 0; i < G_N_ELEMENTS (samples); i++)
@@ -133,17 +154,28 @@ test_no_text_on_another (void)
 static void
 test_random_data (void)
 {
-  guint32           seed = g_test_rand_int ();
-  g_autoptr (GRand) rand = g_rand_new_with_seed (seed);
+  guint32 seed = g_test_rand_int ();
+  g_autoptr(GRand) rand = g_rand_new_with_seed (seed);
 
   g_test_message ("seed %u", seed);
   for (guint turn = 0; turn < 60; turn++)
     {
-      Sample            sample = { g_rand_int_range (rand, 0, 30), g_rand_int_range (rand, 1, 70), g_rand_int (rand), g_rand_int_range (rand, 0, 6) == 0, g_rand_boolean (rand) };
-      guint             maker = g_rand_int_range (rand, 0, G_N_ELEMENTS (makers));
-      double            width = g_rand_double_range (rand, 320.0, 2400.0), height = g_rand_double_range (rand, 200.0, 1400.0);
-      g_autoptr (Chart) chart = makers[maker].make (&sample);
-      g_autofree char  *what = g_strdup_printf ("%s %gx%g, %u rounds of %u, seed %u", makers[maker].name, width, height, sample.rounds, sample.units, sample.seed);
+      Sample sample = { g_rand_int_range (rand, 0, 30),
+                        g_rand_int_range (rand, 1, 70),
+                        g_rand_int (rand),
+                        g_rand_int_range (rand, 0, 6) == 0,
+                        g_rand_boolean (rand) };
+      guint maker = g_rand_int_range (rand, 0, G_N_ELEMENTS (makers));
+      double width = g_rand_double_range (rand, 320.0, 2400.0),
+             height = g_rand_double_range (rand, 200.0, 1400.0);
+      g_autoptr(Chart) chart = makers[maker].make (&sample);
+      g_autofree char *what = g_strdup_printf ("%s %gx%g, %u rounds of %u, seed %u",
+                                               makers[maker].name,
+                                               width,
+                                               height,
+                                               sample.rounds,
+                                               sample.units,
+                                               sample.seed);
 
       chart_layout (chart, width, height, chart_theme (turn % 3));
       check_scene (chart, what);
@@ -154,14 +186,14 @@ static void
 test_small_sizes (void)
 {
   static const double lengths[] = { -5.0, 0.0, 1.0, 39.0, 41.0, 60.0, 90.0, 140.0, 199.0, NAN, 1e9 };
-  const Sample        sample = { 7, 0, 3, FALSE, TRUE };
+  const Sample sample = { 7, 0, 3, FALSE, TRUE };
 
   g_test_summary ("sizes in which a chart cannot be read draw less or nothing, and never beyond themselves");
   for (guint m = 0; m < G_N_ELEMENTS (makers); m++)
     for (guint w = 0; w < G_N_ELEMENTS (lengths); w++)
       for (guint h = 0; h < G_N_ELEMENTS (lengths); h++)
         {
-          g_autoptr (Chart) chart = makers[m].make (&sample);
+          g_autoptr(Chart) chart = makers[m].make (&sample);
 
           chart_layout (chart, lengths[w], lengths[h], chart_theme (CHART_LOOK_LIGHT));
           check_scene (chart, makers[m].name);
@@ -173,17 +205,19 @@ test_small_sizes (void)
 static void
 test_ink_inside (void)
 {
-  static const Sample samples[] = { { 7, 0, 5, FALSE, TRUE }, { 3, 900, 6, FALSE, FALSE }, { 60, 6, 7, FALSE, FALSE }, { 2, 9, 8, TRUE, TRUE } };
+  static const Sample samples[] = {
+    { 7, 0, 5, FALSE, TRUE }, { 3, 900, 6, FALSE, FALSE }, { 60, 6, 7, FALSE, FALSE }, { 2, 9, 8, TRUE, TRUE }
+  };
 
   g_test_summary ("what cairo really inks lies within the size, focus ring included");
   for (guint i = 0; i < G_N_ELEMENTS (samples); i++)
     for (guint m = 0; m < G_N_ELEMENTS (makers); m++)
       for (guint s = 0; s < G_N_ELEMENTS (sizes); s++)
         {
-          g_autoptr (Chart) chart = makers[m].make (&samples[i]);
-          cairo_surface_t  *surface = cairo_recording_surface_create (CAIRO_CONTENT_COLOR_ALPHA, NULL);
-          cairo_t          *cr = cairo_create (surface);
-          double            x, y, width, height;
+          g_autoptr(Chart) chart = makers[m].make (&samples[i]);
+          cairo_surface_t *surface = cairo_recording_surface_create (CAIRO_CONTENT_COLOR_ALPHA, NULL);
+          cairo_t *cr = cairo_create (surface);
+          double x, y, width, height;
 
           if (makers[m].make == sample_strip)
             chart_strip_set_selection (chart, 0, (int) samples[i].rounds - 1);
@@ -191,8 +225,17 @@ test_ink_inside (void)
           chart_draw (chart, cr, sizes[s].width, sizes[s].height, chart_theme (CHART_LOOK_LIGHT));
           g_assert_cmpint (cairo_status (cr), ==, CAIRO_STATUS_SUCCESS);
           cairo_recording_surface_ink_extents (surface, &x, &y, &width, &height);
-          if (!(x >= -1.0 && y >= -1.0 && x + width <= sizes[s].width + 1.0 && y + height <= sizes[s].height + 1.0))
-            g_test_message ("%s sample %u at %gx%g inks %g,%g %gx%g", makers[m].name, i, sizes[s].width, sizes[s].height, x, y, width, height);
+          if (!(x >= -1.0 && y >= -1.0 && x + width <= sizes[s].width + 1.0
+                && y + height <= sizes[s].height + 1.0))
+            g_test_message ("%s sample %u at %gx%g inks %g,%g %gx%g",
+                            makers[m].name,
+                            i,
+                            sizes[s].width,
+                            sizes[s].height,
+                            x,
+                            y,
+                            width,
+                            height);
           g_assert_cmpfloat (x, >=, -1.0); /* extents are whole dots outwards */
           g_assert_cmpfloat (y, >=, -1.0);
           g_assert_cmpfloat (x + width, <=, sizes[s].width + 1.0);
@@ -206,15 +249,17 @@ test_ink_inside (void)
 static void
 test_ticks_are_round (void)
 {
-  static const Sample samples[] = { { 7, 0, 5, FALSE, TRUE }, { 1, 1, 6, FALSE, FALSE }, { 60, 6, 7, FALSE, FALSE } };
+  static const Sample samples[]
+      = { { 7, 0, 5, FALSE, TRUE }, { 1, 1, 6, FALSE, FALSE }, { 60, 6, 7, FALSE, FALSE } };
 
-  g_test_summary ("the scale has at least two ticks, each a multiple of 1, 2 or 5 times a power of ten, labelled so that they differ");
+  g_test_summary ("the scale has at least two ticks, each a multiple of 1, 2 or 5 times a power of ten, "
+                  "labelled so that they differ");
   for (guint i = 0; i < G_N_ELEMENTS (samples); i++)
     for (guint m = 0; m < 3; m++)
       for (guint s = 0; s < G_N_ELEMENTS (sizes); s++)
         {
-          g_autoptr (Chart) chart = makers[m].make (&samples[i]);
-          double            lead;
+          g_autoptr(Chart) chart = makers[m].make (&samples[i]);
+          double lead;
 
           chart_layout (chart, sizes[s].width, sizes[s].height, chart_theme (CHART_LOOK_LIGHT));
           g_assert_cmpuint (chart->scene->ticks.n, >=, 2);
@@ -231,8 +276,8 @@ test_same_layout_in_every_look (void)
 
   for (guint m = 0; m < G_N_ELEMENTS (makers); m++)
     {
-      g_autoptr (Chart) chart = makers[m].make (&sample);
-      g_autofree char  *light = NULL, *dark = NULL, *again = NULL;
+      g_autoptr(Chart) chart = makers[m].make (&sample);
+      g_autofree char *light = NULL, *dark = NULL, *again = NULL;
 
       chart_layout (chart, 900.0, 400.0, chart_theme (CHART_LOOK_LIGHT));
       light = chart_layout_dump (chart);
@@ -249,10 +294,11 @@ test_same_layout_in_every_look (void)
 static void
 test_limits_step (void)
 {
-  const Sample      sample = { 6, 10, 5, FALSE, FALSE };
-  g_autoptr (Chart) chart = sample_characteristic (&sample);
+  const Sample sample = { 6, 10, 5, FALSE, FALSE };
+  g_autoptr(Chart) chart = sample_characteristic (&sample);
 
-  g_test_summary ("two sets of limits: four lines, four hatched areas, two risers; all rounds have their mean and interval");
+  g_test_summary ("two sets of limits: four lines, four hatched areas, two risers; all rounds have their mean "
+                  "and interval");
   chart_layout (chart, 1000.0, 500.0, chart_theme (CHART_LOOK_LIGHT));
   g_assert_cmpuint (count_role (chart, "limit-line"), ==, 4);
   g_assert_cmpuint (count_role (chart, "outside"), ==, 4);
@@ -267,17 +313,25 @@ test_limits_step (void)
 }
 
 static Chart *
-awkward_new (const double *values,
-             guint         n,
-             double        limit)
+awkward_new (const double *values, guint n, double limit)
 {
   g_autofree ChartReading *readings = g_new0 (ChartReading, n + 1);
-  ChartRound               rounds[] = { { "R1", "n", NAN, NAN, NAN, FALSE, FALSE, NULL }, { NULL, NULL, values[0], NAN, NAN, FALSE, TRUE, NULL } };
-  ChartLimit               limits[] = { { 0.0, limit, INFINITY } };
-  ChartCharacteristic      data = { .empty = "Nothing to draw.", .rounds = rounds, .n_rounds = 2, .readings = readings, .n_readings = n, .limits = limits, .n_limits = 1, .decimals = -1 };
+  ChartRound rounds[] = { { "R1", "n", NAN, NAN, NAN, FALSE, FALSE, NULL },
+                          { NULL, NULL, values[0], NAN, NAN, FALSE, TRUE, NULL } };
+  ChartLimit limits[] = { { 0.0, limit, INFINITY } };
+  ChartCharacteristic data = { .empty = "Nothing to draw.",
+                               .rounds = rounds,
+                               .n_rounds = 2,
+                               .readings = readings,
+                               .n_readings = n,
+                               .limits = limits,
+                               .n_limits = 1,
+                               .decimals = -1 };
 
   for (guint i = 0; i < n; i++)
-    readings[i] = (ChartReading){ i % 3, values[i], CHART_READING_PLAIN, i, "\xff\xfe not UTF-8\ntwo lines" }; /* every third has no such round */
+    readings[i] = (ChartReading){
+      i % 3, values[i], CHART_READING_PLAIN, i, "\xff\xfe not UTF-8\ntwo lines"
+    }; /* every third has no such round */
   return chart_characteristic_new (&data);
 }
 
@@ -287,7 +341,7 @@ test_awkward_numbers (void)
   static const struct
   {
     double values[4];
-    guint  n;
+    guint n;
     double limit;
   } cases[] = {
     { { NAN, NAN, NAN, NAN }, 4, NAN },
@@ -297,7 +351,9 @@ test_awkward_numbers (void)
     { { 1e308, -1e308, 1e308, 0.0 }, 4, NAN },
     { { INFINITY, -INFINITY, NAN, 3.0 }, 4, INFINITY },
     { { 1e15, 1e15 + 0.125, 1e15 + 0.25, 1e15 }, 4, NAN },
-    { { 10000000.1, 10000000.3, 10000000.2, 10000000.2 }, 4, NAN }, /* the shape of NIST's NumAcc3: a tiny spread on an offset */
+    { { 10000000.1, 10000000.3, 10000000.2, 10000000.2 },
+      4,
+      NAN }, /* the shape of NIST's NumAcc3: a tiny spread on an offset */
     { { 1e-300, 2e-300, 3e-300, 4e-300 }, 4, NAN },
     { { 7.0, 0.0, 0.0, 0.0 }, 1, NAN },
     { { 7.0, 0.0, 0.0, 0.0 }, 0, 1e300 },
@@ -306,8 +362,8 @@ test_awkward_numbers (void)
   for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
     for (guint s = 0; s < G_N_ELEMENTS (sizes); s++)
       {
-        g_autoptr (Chart) chart = awkward_new (cases[i].values, cases[i].n, cases[i].limit);
-        g_autofree char  *what = g_strdup_printf ("case %u at %gx%g", i, sizes[s].width, sizes[s].height);
+        g_autoptr(Chart) chart = awkward_new (cases[i].values, cases[i].n, cases[i].limit);
+        g_autofree char *what = g_strdup_printf ("case %u at %gx%g", i, sizes[s].width, sizes[s].height);
 
         chart_layout (chart, sizes[s].width, sizes[s].height, chart_theme (CHART_LOOK_LIGHT));
         g_assert_cmpuint (check_scene (chart, what), >=, 1);
@@ -315,7 +371,9 @@ test_awkward_numbers (void)
           {
             double x, y;
 
-            g_assert_cmpint (chart_mark_position (chart, (int) mark, &x, &y), ==, !isnan (cases[i].values[mark]) && mark % 3 < 2);
+            g_assert_cmpint (chart_mark_position (chart, (int) mark, &x, &y),
+                             ==,
+                             !isnan (cases[i].values[mark]) && mark % 3 < 2);
           }
       }
 }
@@ -324,7 +382,7 @@ static void
 test_nothing_is_said (void)
 {
   static const double none[4] = { NAN, NAN, NAN, NAN };
-  g_autoptr (Chart)   chart = awkward_new (none, 4, NAN);
+  g_autoptr(Chart) chart = awkward_new (none, 4, NAN);
 
   g_test_summary ("without a value the caller's sentence stands in the plot");
   chart_layout (chart, 600.0, 300.0, chart_theme (CHART_LOOK_LIGHT));
@@ -334,12 +392,13 @@ test_nothing_is_said (void)
 static void
 test_many_readings (void)
 {
-  const Sample      few = { 3, 300, 5, FALSE, FALSE }, many = { 3, 20000, 5, FALSE, FALSE };
-  g_autoptr (Chart) single = sample_characteristic (&few);
-  g_autoptr (Chart) dense = sample_characteristic (&many);
-  guint             voids = 0;
+  const Sample few = { 3, 300, 5, FALSE, FALSE }, many = { 3, 20000, 5, FALSE, FALSE };
+  g_autoptr(Chart) single = sample_characteristic (&few);
+  g_autoptr(Chart) dense = sample_characteristic (&many);
+  guint voids = 0;
 
-  g_test_summary ("many readings become cells; each void stays a mark, and the items stay few whatever the number");
+  g_test_summary (
+      "many readings become cells; each void stays a mark, and the items stay few whatever the number");
   chart_layout (single, 1000.0, 600.0, chart_theme (CHART_LOOK_LIGHT));
   g_assert_cmpuint (count_role (single, "readings"), ==, 0);
   g_assert_cmpuint (count_role (single, "reading"), ==, 900);
@@ -347,13 +406,13 @@ test_many_readings (void)
   g_assert_cmpuint (count_role (dense, "readings"), ==, 2); /* what counts and what does not */
   g_assert_cmpuint (dense->scene->items->len, <, 600);
   for (guint i = 0; i < dense->scene->items->len; i++)
-    voids += g_array_index (dense->scene->items, ChartItem, i).kind == CHART_ITEM_MARK && g_array_index (dense->scene->items, ChartItem, i).shape == CHART_SHAPE_VOID;
+    voids += g_array_index (dense->scene->items, ChartItem, i).kind == CHART_ITEM_MARK
+             && g_array_index (dense->scene->items, ChartItem, i).shape == CHART_SHAPE_VOID;
   g_assert_cmpuint (voids, ==, 1);
 }
 
 int
-main (int    argc,
-      char **argv)
+main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/chart/layout/no-text-lies-on-another", test_no_text_on_another);

@@ -18,12 +18,12 @@ light (void)
 static void
 test_own_copy (void)
 {
-  char               name[] = "R1", words[] = "unit 7: 3.5 mm";
-  ChartRound         round = { name, NULL, NAN, NAN, NAN, FALSE, FALSE, NULL };
-  ChartReading       reading = { 0, 3.5, CHART_READING_PLAIN, 77, words };
+  char name[] = "R1", words[] = "unit 7: 3.5 mm";
+  ChartRound round = { name, NULL, NAN, NAN, NAN, FALSE, FALSE, NULL };
+  ChartReading reading = { 0, 3.5, CHART_READING_PLAIN, 77, words };
   ChartCharacteristic data = { .rounds = &round, .n_rounds = 1, .readings = &reading, .n_readings = 1 };
-  g_autoptr (Chart)  chart = chart_characteristic_new (&data);
-  g_autofree char   *dump = NULL;
+  g_autoptr(Chart) chart = chart_characteristic_new (&data);
+  g_autofree char *dump = NULL;
 
   memset (name, 'x', 2);
   memset (words, 'x', 5);
@@ -47,19 +47,20 @@ test_hit_finds_each_mark (void)
   for (guint m = 0; m < G_N_ELEMENTS (makers); m++)
     for (guint s = 0; s < G_N_ELEMENTS (samples); s++)
       {
-        g_autoptr (Chart) chart = makers[m](&samples[s]);
+        g_autoptr(Chart) chart = makers[m](&samples[s]);
 
         g_assert_cmpint (chart_hit (chart, 10.0, 10.0), ==, -1);
         chart_layout (chart, 1000.0, 400.0, light ());
         for (guint i = 0; i < chart_count_marks (chart); i++)
           {
             double x, y, found_x, found_y;
-            int    found;
+            int found;
 
             g_assert_true (chart_mark_position (chart, (int) i, &x, &y));
             found = chart_hit (chart, x, y);
             g_assert_cmpint (found, >=, 0);
-            g_assert_true (chart_mark_position (chart, found, &found_x, &found_y)); /* two may lie on one place */
+            g_assert_true (
+                chart_mark_position (chart, found, &found_x, &found_y)); /* two may lie on one place */
             g_assert_cmpfloat (hypot (found_x - x, found_y - y), <, 1e-6);
           }
         g_assert_cmpint (chart_hit (chart, -1.0, 100.0), ==, -1);
@@ -74,15 +75,16 @@ test_steps (void)
 {
   static const struct
   {
-    guint  round;
+    guint round;
     double value;
   } given[] = { { 1, 1.0 }, { 0, 2.0 }, { 1, NAN }, { 0, 3.0 }, { 2, NAN }, { 1, 4.0 }, { 3, 5.0 } };
-  ChartReading        readings[G_N_ELEMENTS (given)];
-  ChartRound          rounds[4] = { 0 };
-  ChartCharacteristic data = { .rounds = rounds, .n_rounds = 4, .readings = readings, .n_readings = G_N_ELEMENTS (given) };
-  g_autoptr (Chart)   chart = NULL;
-  static const int    order[] = { 1, 3, 0, 5, 6 };
-  int                 at = -1;
+  ChartReading readings[G_N_ELEMENTS (given)];
+  ChartRound rounds[4] = { 0 };
+  ChartCharacteristic data
+      = { .rounds = rounds, .n_rounds = 4, .readings = readings, .n_readings = G_N_ELEMENTS (given) };
+  g_autoptr(Chart) chart = NULL;
+  static const int order[] = { 1, 3, 0, 5, 6 };
+  int at = -1;
 
   for (guint i = 0; i < G_N_ELEMENTS (given); i++)
     readings[i] = (ChartReading){ given[i].round, given[i].value, CHART_READING_PLAIN, i, NULL };
@@ -105,7 +107,8 @@ test_steps (void)
     }
   g_assert_cmpint (at, ==, 1);
   g_assert_cmpint (chart_step (chart, 3, CHART_STEP_NEXT_ROUND), ==, 0);
-  g_assert_cmpint (chart_step (chart, 0, CHART_STEP_NEXT_ROUND), ==, 6); /* the third round has nothing to show */
+  g_assert_cmpint (
+      chart_step (chart, 0, CHART_STEP_NEXT_ROUND), ==, 6); /* the third round has nothing to show */
   g_assert_cmpint (chart_step (chart, 6, CHART_STEP_PREVIOUS_ROUND), ==, 0);
   g_assert_cmpint (chart_step (chart, 5, CHART_STEP_PREVIOUS_ROUND), ==, 1);
   g_assert_cmpint (chart_step (chart, 1, CHART_STEP_PREVIOUS_ROUND), ==, 1);
@@ -116,8 +119,8 @@ test_steps (void)
 static void
 test_steps_without_marks (void)
 {
-  const Sample      none = { 0, 0, 1, FALSE, FALSE };
-  g_autoptr (Chart) chart = sample_characteristic (&none);
+  const Sample none = { 0, 0, 1, FALSE, FALSE };
+  g_autoptr(Chart) chart = sample_characteristic (&none);
 
   chart_layout (chart, 600.0, 300.0, light ());
   for (int step = CHART_STEP_NEXT; step <= CHART_STEP_LAST; step++)
@@ -127,18 +130,16 @@ test_steps_without_marks (void)
 }
 
 static double
-block_width (Chart *chart,
-             guint  round)
+block_width (Chart *chart, guint round)
 {
   return 2.0 * chart->scene->spots[round].half_width;
 }
 
 static Chart *
-strip_of_days (const double *days,
-               guint         n)
+strip_of_days (const double *days, guint n)
 {
   g_autofree ChartStripRound *rounds = g_new0 (ChartStripRound, n);
-  ChartStrip                  data = { .rounds = rounds, .n_rounds = n, .show_issues = TRUE };
+  ChartStrip data = { .rounds = rounds, .n_rounds = n, .show_issues = TRUE };
 
   for (guint i = 0; i < n; i++)
     {
@@ -153,11 +154,12 @@ static void
 test_blocks_are_days (void)
 {
   static const double days[] = { 20.0, 40.0, 80.0, 0.0, NAN };
-  g_autoptr (Chart)   chart = strip_of_days (days, G_N_ELEMENTS (days));
-  guint               hatches = 0;
-  double              design = NAN, test = NAN;
+  g_autoptr(Chart) chart = strip_of_days (days, G_N_ELEMENTS (days));
+  guint hatches = 0;
+  double design = NAN, test = NAN;
 
-  g_test_summary ("blocks are as wide as their days, a round without days has a least width, phases share the block by days");
+  g_test_summary ("blocks are as wide as their days, a round without days has a least width, phases share the "
+                  "block by days");
   chart_layout (chart, 900.0, 110.0, light ());
   g_assert_cmpfloat_with_epsilon (block_width (chart, 1), 2.0 * block_width (chart, 0), 2.0);
   g_assert_cmpfloat_with_epsilon (block_width (chart, 2), 4.0 * block_width (chart, 0), 4.0);
@@ -178,8 +180,7 @@ test_blocks_are_days (void)
 }
 
 static guint
-count_role (Chart      *chart,
-            const char *role)
+count_role (Chart *chart, const char *role)
 {
   guint n = 0;
 
@@ -191,8 +192,8 @@ count_role (Chart      *chart,
 static void
 test_strip_selection (void)
 {
-  const Sample      sample = { 7, 0, 5, FALSE, FALSE };
-  g_autoptr (Chart) chart = sample_strip (&sample);
+  const Sample sample = { 7, 0, 5, FALSE, FALSE };
+  g_autoptr(Chart) chart = sample_strip (&sample);
 
   chart_layout (chart, 1000.0, 110.0, light ());
   g_assert_cmpuint (count_role (chart, "chosen") + count_role (chart, "span"), ==, 0);
@@ -209,8 +210,10 @@ test_strip_selection (void)
 
       if (strcmp (item->role, "span") != 0)
         continue;
-      g_assert_cmpfloat_with_epsilon (item->x, chart->scene->spots[2].x - chart->scene->spots[2].half_width, 1.5);
-      g_assert_cmpfloat_with_epsilon (item->x + item->w, chart->scene->spots[5].x + chart->scene->spots[5].half_width, 1.5);
+      g_assert_cmpfloat_with_epsilon (
+          item->x, chart->scene->spots[2].x - chart->scene->spots[2].half_width, 1.5);
+      g_assert_cmpfloat_with_epsilon (
+          item->x + item->w, chart->scene->spots[5].x + chart->scene->spots[5].half_width, 1.5);
     }
   chart_strip_set_selection (chart, 2, 7); /* there is no eighth round */
   chart_layout (chart, 1000.0, 110.0, light ());
@@ -220,9 +223,9 @@ test_strip_selection (void)
 static void
 test_strip_legend_and_height (void)
 {
-  const Sample      sample = { 7, 0, 5, FALSE, FALSE };
-  g_autoptr (Chart) chart = sample_strip (&sample);
-  double            plain = chart_strip_height (chart, light ()), with;
+  const Sample sample = { 7, 0, 5, FALSE, FALSE };
+  g_autoptr(Chart) chart = sample_strip (&sample);
+  double plain = chart_strip_height (chart, light ()), with;
 
   chart_layout (chart, 1000.0, plain, light ());
   g_assert_cmpuint (count_role (chart, "legend"), ==, 0);
@@ -241,9 +244,9 @@ test_strip_legend_and_height (void)
 static void
 test_strip_scrolls (void)
 {
-  const Sample      sample = { 60, 3, 5, FALSE, FALSE };
-  g_autoptr (Chart) chart = sample_strip (&sample);
-  double            x, y;
+  const Sample sample = { 60, 3, 5, FALSE, FALSE };
+  g_autoptr(Chart) chart = sample_strip (&sample);
+  double x, y;
 
   g_test_summary ("sixty rounds in 320 dots: begins at the newest, reveals any, stays in its bounds");
   chart_layout (chart, 320.0, 110.0, light ());
@@ -276,10 +279,10 @@ test_strip_scrolls (void)
 static void
 test_many_issues_are_counted (void)
 {
-  ChartStripRound   round = { .name = "R1", .days = { 1.0, 0.0, 0.0, 0.0, 0.0 }, .found = 3, .shown = 200 };
-  ChartStrip        data = { .rounds = &round, .n_rounds = 1, .show_issues = TRUE };
-  g_autoptr (Chart) chart = chart_strip_new (&data);
-  g_autofree char  *dump = NULL;
+  ChartStripRound round = { .name = "R1", .days = { 1.0, 0.0, 0.0, 0.0, 0.0 }, .found = 3, .shown = 200 };
+  ChartStrip data = { .rounds = &round, .n_rounds = 1, .show_issues = TRUE };
+  g_autoptr(Chart) chart = chart_strip_new (&data);
+  g_autofree char *dump = NULL;
 
   chart_layout (chart, 600.0, 110.0, light ());
   dump = chart_layout_dump (chart);
@@ -289,8 +292,7 @@ test_many_issues_are_counted (void)
 }
 
 int
-main (int    argc,
-      char **argv)
+main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/chart/marks/chart-keeps-its-own-copy", test_own_copy);

@@ -15,21 +15,19 @@ typedef struct
 } Fixture;
 
 static void
-set_up (Fixture      *fixture,
-        gconstpointer data)
+set_up (Fixture *fixture, gconstpointer data)
 {
-  g_autoptr (GError) error = NULL;
+  g_autoptr(GError) error = NULL;
 
   fixture->folder = g_dir_make_tmp ("chart-XXXXXX", &error);
   g_assert_no_error (error);
 }
 
 static void
-tear_down (Fixture      *fixture,
-           gconstpointer data)
+tear_down (Fixture *fixture, gconstpointer data)
 {
-  g_autoptr (GDir) dir = g_dir_open (fixture->folder, 0, NULL);
-  const char      *name;
+  g_autoptr(GDir) dir = g_dir_open (fixture->folder, 0, NULL);
+  const char *name;
 
   while ((name = g_dir_read_name (dir)) != NULL)
     {
@@ -42,17 +40,12 @@ tear_down (Fixture      *fixture,
 }
 
 static char *
-write_and_read (Fixture    *fixture,
-                Chart      *chart,
-                const char *name,
-                double      width,
-                double      height,
-                gsize      *length)
+write_and_read (Fixture *fixture, Chart *chart, const char *name, double width, double height, gsize *length)
 {
-  g_autofree char   *path = g_build_filename (fixture->folder, name, NULL);
-  g_autoptr (GError) error = NULL;
-  gboolean           ok = chart_write (chart, path, width, height, CHART_LOOK_LIGHT, &error);
-  char              *bytes;
+  g_autofree char *path = g_build_filename (fixture->folder, name, NULL);
+  g_autoptr(GError) error = NULL;
+  gboolean ok = chart_write (chart, path, width, height, CHART_LOOK_LIGHT, &error);
+  char *bytes;
 
   g_assert_no_error (error);
   g_assert_true (ok);
@@ -62,15 +55,14 @@ write_and_read (Fixture    *fixture,
 }
 
 static void
-test_png (Fixture      *fixture,
-          gconstpointer data)
+test_png (Fixture *fixture, gconstpointer data)
 {
-  g_autoptr (Chart) chart = sample_characteristic (&sample);
-  gsize             length;
-  g_autofree char  *bytes = write_and_read (fixture, chart, "a.PNG", 500.0, 300.0, &length);
-  g_autofree char  *path = g_build_filename (fixture->folder, "a.PNG", NULL);
-  cairo_surface_t  *surface = cairo_image_surface_create_from_png (path);
-  guint32           dot;
+  g_autoptr(Chart) chart = sample_characteristic (&sample);
+  gsize length;
+  g_autofree char *bytes = write_and_read (fixture, chart, "a.PNG", 500.0, 300.0, &length);
+  g_autofree char *path = g_build_filename (fixture->folder, "a.PNG", NULL);
+  cairo_surface_t *surface = cairo_image_surface_create_from_png (path);
+  guint32 dot;
 
   g_assert_cmpint (memcmp (bytes, "\211PNG\r\n\032\n", 8), ==, 0); /* signature: ISO/IEC 15948 */
   g_assert_cmpint (cairo_surface_status (surface), ==, CAIRO_STATUS_SUCCESS);
@@ -99,13 +91,12 @@ without_counter (char *svg)
 }
 
 static void
-test_svg (Fixture      *fixture,
-          gconstpointer data)
+test_svg (Fixture *fixture, gconstpointer data)
 {
-  g_autoptr (Chart) chart = sample_score (&sample);
-  gsize             length;
-  g_autofree char  *bytes = write_and_read (fixture, chart, "a.svg", 500.0, 300.0, &length);
-  g_autofree char  *again = write_and_read (fixture, chart, "b.svg", 500.0, 300.0, &length);
+  g_autoptr(Chart) chart = sample_score (&sample);
+  gsize length;
+  g_autofree char *bytes = write_and_read (fixture, chart, "a.svg", 500.0, 300.0, &length);
+  g_autofree char *again = write_and_read (fixture, chart, "b.svg", 500.0, 300.0, &length);
 
   g_assert_nonnull (strstr (bytes, "<svg"));
   g_assert_nonnull (strstr (bytes, "width=\"500px\" height=\"300px\""));
@@ -114,32 +105,46 @@ test_svg (Fixture      *fixture,
 }
 
 static char *
-ask (const char *program,
-     const char *option,
-     const char *path)
+ask (const char *program, const char *option, const char *path)
 {
-  g_autoptr (GError) error = NULL;
-  const char        *arguments[] = { program, option, path, strcmp (program, "pdftotext") == 0 ? "-" : NULL, NULL };
-  char              *output = NULL;
-  int                status;
+  g_autoptr(GError) error = NULL;
+  const char *arguments[] = { program, option, path, strcmp (program, "pdftotext") == 0 ? "-" : NULL, NULL };
+  char *output = NULL;
+  int status;
 
-  g_spawn_sync (NULL, (char **) (gpointer) arguments, NULL, G_SPAWN_SEARCH_PATH, NULL, NULL, &output, NULL, &status, &error);
+  g_spawn_sync (NULL,
+                (char **) (gpointer) arguments,
+                NULL,
+                G_SPAWN_SEARCH_PATH,
+                NULL,
+                NULL,
+                &output,
+                NULL,
+                &status,
+                &error);
   g_assert_no_error (error);
   g_assert_true (g_spawn_check_wait_status (status, NULL));
   return output;
 }
 
 static void
-test_pdf (Fixture      *fixture,
-          gconstpointer data)
+test_pdf (Fixture *fixture, gconstpointer data)
 {
-  static const char *const words[] = { "Lever height through the rounds", "upper limit 12.05", "lower limit 11.95", "mean of B", "n 60", "P3", "mm", "12.05" };
-  g_autoptr (Chart)        chart = sample_characteristic (&sample);
-  g_autofree char         *path = g_build_filename (fixture->folder, "a.pdf", NULL);
-  g_autofree char         *bytes = NULL, *again = NULL, *text = NULL, *info = NULL;
-  gsize                    length, length_again;
+  static const char *const words[] = { "Lever height through the rounds",
+                                       "upper limit 12.05",
+                                       "lower limit 11.95",
+                                       "mean of B",
+                                       "n 60",
+                                       "P3",
+                                       "mm",
+                                       "12.05" };
+  g_autoptr(Chart) chart = sample_characteristic (&sample);
+  g_autofree char *path = g_build_filename (fixture->folder, "a.pdf", NULL);
+  g_autofree char *bytes = NULL, *again = NULL, *text = NULL, *info = NULL;
+  gsize length, length_again;
 
-  g_test_summary ("poppler reads the words, the title and the given date; the page is 3/4 point a dot; two writings are the same");
+  g_test_summary ("poppler reads the words, the title and the given date; the page is 3/4 point a dot; two "
+                  "writings are the same");
   chart_set_document (chart, "Lever height", "2026-01-02T03:04:05Z");
   bytes = write_and_read (fixture, chart, "a.pdf", 800.0, 400.0, &length);
   again = write_and_read (fixture, chart, "b.pdf", 800.0, 400.0, &length_again);
@@ -158,15 +163,15 @@ test_pdf (Fixture      *fixture,
 }
 
 static void
-check_refused (Chart      *chart,
+check_refused (Chart *chart,
                const char *path,
-               double      width,
-               double      height,
-               GQuark      domain,
-               int         code,
+               double width,
+               double height,
+               GQuark domain,
+               int code,
                const char *part)
 {
-  g_autoptr (GError) error = NULL;
+  g_autoptr(GError) error = NULL;
 
   g_assert_false (chart_write (chart, path, width, height, CHART_LOOK_LIGHT, &error));
   g_assert_error (error, domain, code);
@@ -176,16 +181,16 @@ check_refused (Chart      *chart,
 }
 
 static void
-test_refusals (Fixture      *fixture,
-               gconstpointer data)
+test_refusals (Fixture *fixture, gconstpointer data)
 {
-  g_autoptr (Chart) chart = sample_characteristic (&sample);
-  g_autofree char  *no_ending = g_build_filename (fixture->folder, "chart.jpg", NULL);
-  g_autofree char  *no_folder = g_build_filename (fixture->folder, "none", "chart.png", NULL);
-  g_autofree char  *fine = g_build_filename (fixture->folder, "chart.png", NULL);
-  g_autofree char  *folder = g_build_filename (fixture->folder, "folder.png", NULL);
+  g_autoptr(Chart) chart = sample_characteristic (&sample);
+  g_autofree char *no_ending = g_build_filename (fixture->folder, "chart.jpg", NULL);
+  g_autofree char *no_folder = g_build_filename (fixture->folder, "none", "chart.png", NULL);
+  g_autofree char *fine = g_build_filename (fixture->folder, "chart.png", NULL);
+  g_autofree char *folder = g_build_filename (fixture->folder, "folder.png", NULL);
 
-  check_refused (chart, no_ending, 100.0, 100.0, CHART_OUTPUT_ERROR, CHART_OUTPUT_ERROR_KIND, ".png, .svg or .pdf");
+  check_refused (
+      chart, no_ending, 100.0, 100.0, CHART_OUTPUT_ERROR, CHART_OUTPUT_ERROR_KIND, ".png, .svg or .pdf");
   check_refused (chart, fine, 0.0, 100.0, CHART_OUTPUT_ERROR, CHART_OUTPUT_ERROR_SIZE, "0 by 100");
   check_refused (chart, fine, 100.0, 1e9, CHART_OUTPUT_ERROR, CHART_OUTPUT_ERROR_SIZE, "from 1 to");
   check_refused (chart, fine, NAN, 100.0, CHART_OUTPUT_ERROR, CHART_OUTPUT_ERROR_SIZE, "cannot be drawn");
@@ -197,17 +202,17 @@ test_refusals (Fixture      *fixture,
 }
 
 static void
-test_old_file_stays (Fixture      *fixture,
-                     gconstpointer data)
+test_old_file_stays (Fixture *fixture, gconstpointer data)
 {
-  g_autoptr (Chart)  chart = sample_characteristic (&sample);
-  g_autofree char   *path = g_build_filename (fixture->folder, "old.png", NULL);
-  g_autofree char   *bytes = NULL;
-  g_autoptr (GDir)   dir = NULL;
-  g_autoptr (GError) error = NULL;
-  guint              files = 0;
+  g_autoptr(Chart) chart = sample_characteristic (&sample);
+  g_autofree char *path = g_build_filename (fixture->folder, "old.png", NULL);
+  g_autofree char *bytes = NULL;
+  g_autoptr(GDir) dir = NULL;
+  g_autoptr(GError) error = NULL;
+  guint files = 0;
 
-  g_test_summary ("a refused writing leaves the old file; one that goes well replaces it and leaves no other file behind");
+  g_test_summary (
+      "a refused writing leaves the old file; one that goes well replaces it and leaves no other file behind");
   g_assert_true (g_file_set_contents (path, "old", -1, NULL));
   check_refused (chart, path, -1.0, 100.0, CHART_OUTPUT_ERROR, CHART_OUTPUT_ERROR_SIZE, "cannot be drawn");
   g_assert_true (g_file_get_contents (path, &bytes, NULL, NULL));
@@ -220,21 +225,21 @@ test_old_file_stays (Fixture      *fixture,
 }
 
 static void
-test_every_kind_in_every_form (Fixture      *fixture,
-                               gconstpointer data)
+test_every_kind_in_every_form (Fixture *fixture, gconstpointer data)
 {
   Chart *(*makers[]) (const Sample *) = { sample_characteristic, sample_checked, sample_score, sample_strip };
   static const char *const names[] = { "k.png", "k.svg", "k.pdf" };
-  static const Sample      kinds[] = { { 0, 0, 1, FALSE, FALSE }, { 5, 3, 2, FALSE, TRUE }, { 3, 2000, 3, FALSE, FALSE } };
+  static const Sample kinds[]
+      = { { 0, 0, 1, FALSE, FALSE }, { 5, 3, 2, FALSE, TRUE }, { 3, 2000, 3, FALSE, FALSE } };
 
   for (guint m = 0; m < G_N_ELEMENTS (makers); m++)
     for (guint k = 0; k < G_N_ELEMENTS (kinds); k++)
       for (guint i = 0; i < G_N_ELEMENTS (names); i++)
         {
-          g_autoptr (Chart) chart = makers[m](&kinds[k]);
-          gsize             length;
-          g_autofree char  *bytes = write_and_read (fixture, chart, names[i], 420.0, 260.0, &length);
-          g_autofree char  *tiny = write_and_read (fixture, chart, names[i], 1.0, 1.0, &length);
+          g_autoptr(Chart) chart = makers[m](&kinds[k]);
+          gsize length;
+          g_autofree char *bytes = write_and_read (fixture, chart, names[i], 420.0, 260.0, &length);
+          g_autofree char *tiny = write_and_read (fixture, chart, names[i], 1.0, 1.0, &length);
 
           g_assert_nonnull (bytes);
           g_assert_cmpuint (length, >, 50);
@@ -242,15 +247,20 @@ test_every_kind_in_every_form (Fixture      *fixture,
 }
 
 int
-main (int    argc,
-      char **argv)
+main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add ("/chart/output/png-has-its-size-and-ground", Fixture, NULL, set_up, test_png, tear_down);
   g_test_add ("/chart/output/svg-has-its-size-and-is-reproducible", Fixture, NULL, set_up, test_svg, tear_down);
   g_test_add ("/chart/output/pdf-words-can-be-read", Fixture, NULL, set_up, test_pdf, tear_down);
   g_test_add ("/chart/output/refusals-are-sentences", Fixture, NULL, set_up, test_refusals, tear_down);
-  g_test_add ("/chart/output/a-refusal-leaves-the-old-file", Fixture, NULL, set_up, test_old_file_stays, tear_down);
-  g_test_add ("/chart/output/every-kind-in-every-form", Fixture, NULL, set_up, test_every_kind_in_every_form, tear_down);
+  g_test_add (
+      "/chart/output/a-refusal-leaves-the-old-file", Fixture, NULL, set_up, test_old_file_stays, tear_down);
+  g_test_add ("/chart/output/every-kind-in-every-form",
+              Fixture,
+              NULL,
+              set_up,
+              test_every_kind_in_every_form,
+              tear_down);
   return chart_test_run ();
 }

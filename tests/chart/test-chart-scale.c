@@ -7,15 +7,9 @@
 #include <string.h>
 
 static void
-check_ticks (double      low,
-             double      high,
-             guint       most,
-             guint       n,
-             double      first,
-             double      step,
-             const char *text)
+check_ticks (double low, double high, guint most, guint n, double first, double step, const char *text)
 {
-  ChartTicks       ticks = chart_ticks (low, high, most);
+  ChartTicks ticks = chart_ticks (low, high, most);
   g_autofree char *label = chart_number (chart_ticks_value (&ticks, 0), ticks.decimals);
 
   g_assert_cmpuint (ticks.n, ==, n);
@@ -40,17 +34,17 @@ test_round_ticks (void)
 static void
 test_ticks_over_a_grid (void)
 {
-  guint32           seed = g_test_rand_int ();
-  g_autoptr (GRand) rand = g_rand_new_with_seed (seed);
+  guint32 seed = g_test_rand_int ();
+  g_autoptr(GRand) rand = g_rand_new_with_seed (seed);
 
   g_test_message ("seed %u", seed);
   for (guint turn = 0; turn < 20000; turn++)
     {
-      double     low = (g_rand_double (rand) - 0.5) * pow (10.0, g_rand_int_range (rand, -12, 13));
-      double     high = low + pow (10.0, g_rand_double_range (rand, -12.0, 13.0));
-      guint      most = g_rand_int_range (rand, 1, 12);
+      double low = (g_rand_double (rand) - 0.5) * pow (10.0, g_rand_int_range (rand, -12, 13));
+      double high = low + pow (10.0, g_rand_double_range (rand, -12.0, 13.0));
+      guint most = g_rand_int_range (rand, 1, 12);
       ChartTicks ticks = chart_ticks (low, high, most);
-      double     lead, before = -INFINITY;
+      double lead, before = -INFINITY;
 
       if (!(high > low))
         continue;
@@ -74,15 +68,16 @@ test_ticks_over_a_grid (void)
 static void
 test_ticks_around (void)
 {
-  guint32           seed = g_test_rand_int ();
-  g_autoptr (GRand) rand = g_rand_new_with_seed (seed);
+  guint32 seed = g_test_rand_int ();
+  g_autoptr(GRand) rand = g_rand_new_with_seed (seed);
 
   g_test_message ("seed %u", seed);
   for (guint turn = 0; turn < 5000; turn++)
     {
-      double     low = (g_rand_double (rand) - 0.5) * 1000.0, high = low + pow (10.0, g_rand_double_range (rand, -3.0, 3.0));
-      double     wide_low = low, wide_high = high;
-      guint      most = g_rand_int_range (rand, 3, 10);
+      double low = (g_rand_double (rand) - 0.5) * 1000.0,
+             high = low + pow (10.0, g_rand_double_range (rand, -3.0, 3.0));
+      double wide_low = low, wide_high = high;
+      guint most = g_rand_int_range (rand, 3, 10);
       ChartTicks ticks = chart_ticks_around (&wide_low, &wide_high, most);
 
       g_assert_cmpuint (ticks.n, >=, 2);
@@ -118,8 +113,9 @@ test_scale_there_and_back (void)
 static void
 test_ranges_settle (void)
 {
-  static const double values[][2] = { { 3.0, 3.0 }, { 0.0, 0.0 }, { -7e-300, -7e-300 }, { 1e15, 1e15 + 0.125 }, { -1e308, 1e308 }, { 5e-324, 5e-324 } };
-  double              low, high;
+  static const double values[][2] = { { 3.0, 3.0 },           { 0.0, 0.0 },      { -7e-300, -7e-300 },
+                                      { 1e15, 1e15 + 0.125 }, { -1e308, 1e308 }, { 5e-324, 5e-324 } };
+  double low, high;
 
   chart_range_init (&low, &high);
   chart_range_take (&low, &high, NAN);
@@ -148,11 +144,13 @@ test_numbers_as_text (void)
 {
   static const struct
   {
-    double      value;
-    int         decimals;
+    double value;
+    int decimals;
     const char *text;
-  } cases[] = { { 12.05, 2, "12.05" }, { 12.05, -1, "12.05" }, { 5.0, -1, "5" }, { -0.001, 2, "0.00" }, { -0.0, 0, "0" }, { -12.5, 1, "−12.5" },
-                { 0.1 + 0.2, -1, "0.3" }, { 2.5e12, 0, "2.5e+12" }, { 1e-9, 10, "1e-09" }, { 0.000125, -1, "0.000125" } };
+  } cases[] = { { 12.05, 2, "12.05" },       { 12.05, -1, "12.05" },   { 5.0, -1, "5" },
+                { -0.001, 2, "0.00" },       { -0.0, 0, "0" },         { -12.5, 1, "−12.5" },
+                { 0.1 + 0.2, -1, "0.3" },    { 2.5e12, 0, "2.5e+12" }, { 1e-9, 10, "1e-09" },
+                { 0.000125, -1, "0.000125" } };
 
   for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
     {
@@ -163,9 +161,7 @@ test_numbers_as_text (void)
 }
 
 static guint
-day (guint year,
-     guint month,
-     guint number)
+day (guint year, guint month, guint number)
 {
   GDate date;
 
@@ -175,14 +171,9 @@ day (guint year,
 }
 
 static void
-check_dates (guint       low,
-             guint       high,
-             guint       most,
-             guint       n,
-             const char *first,
-             const char *last)
+check_dates (guint low, guint high, guint most, guint n, const char *first, const char *last)
 {
-  g_autoptr (GArray) ticks = chart_date_ticks (low, high, most);
+  g_autoptr(GArray) ticks = chart_date_ticks (low, high, most);
 
   g_assert_cmpuint (ticks->len, ==, n);
   g_assert_cmpstr (g_array_index (ticks, ChartDateTick, 0).text, ==, first);
@@ -192,7 +183,8 @@ check_dates (guint       low,
 static void
 test_dates (void)
 {
-  g_test_summary ("calendar facts: 26 February 2024 was a Monday, and 2024 had a 29 February (ISO 8601 week 2024-W09)");
+  g_test_summary (
+      "calendar facts: 26 February 2024 was a Monday, and 2024 had a 29 February (ISO 8601 week 2024-W09)");
   check_dates (day (2024, 2, 27), day (2024, 3, 1), 6, 4, "2024-02-27", "2024-03-01");
   check_dates (day (2024, 2, 25), day (2024, 3, 12), 6, 3, "2024-02-26", "2024-03-11");
   check_dates (day (2024, 1, 15), day (2024, 6, 15), 6, 5, "2024-02", "2024-06");
@@ -202,7 +194,7 @@ test_dates (void)
   for (guint span = 0; span < 60000; span = span * 2 + 1)
     for (guint most = 1; most < 12; most++)
       {
-        g_autoptr (GArray) ticks = chart_date_ticks (day (2001, 3, 9), day (2001, 3, 9) + span, most);
+        g_autoptr(GArray) ticks = chart_date_ticks (day (2001, 3, 9), day (2001, 3, 9) + span, most);
 
         g_assert_cmpuint (ticks->len, <=, most);
         for (guint i = 0; i < ticks->len; i++)
@@ -218,26 +210,31 @@ test_dates (void)
 static void
 test_labels_spread (void)
 {
-  guint32           seed = g_test_rand_int ();
-  g_autoptr (GRand) rand = g_rand_new_with_seed (seed);
+  guint32 seed = g_test_rand_int ();
+  g_autoptr(GRand) rand = g_rand_new_with_seed (seed);
 
   g_test_summary ("spread labels stay inside and apart, keep their order, and do not move without need");
   g_test_message ("seed %u", seed);
   for (guint turn = 0; turn < 5000; turn++)
     {
       ChartLabel labels[12] = { 0 };
-      guint      n = g_rand_int_range (rand, 0, 13), placed = 0;
-      double     high = g_rand_double_range (rand, 10.0, 400.0), length = 0.0;
+      guint n = g_rand_int_range (rand, 0, 13), placed = 0;
+      double high = g_rand_double_range (rand, 10.0, 400.0), length = 0.0;
 
       for (guint i = 0; i < n; i++)
         {
-          labels[i] = (ChartLabel){ g_rand_double_range (rand, -50.0, high + 50.0), g_rand_double_range (rand, 5.0, 30.0), g_rand_int_range (rand, 0, 3), 0.0, FALSE };
+          labels[i] = (ChartLabel){ g_rand_double_range (rand, -50.0, high + 50.0),
+                                    g_rand_double_range (rand, 5.0, 30.0),
+                                    g_rand_int_range (rand, 0, 3),
+                                    0.0,
+                                    FALSE };
           length += labels[i].size + 2.0;
         }
       chart_labels_spread (labels, n, 0.0, high, 2.0);
       for (guint i = 0; i < n; i++)
         {
-          gboolean alone = labels[i].wanted - labels[i].size / 2.0 >= 0.0 && labels[i].wanted + labels[i].size / 2.0 <= high;
+          gboolean alone = labels[i].wanted - labels[i].size / 2.0 >= 0.0
+                           && labels[i].wanted + labels[i].size / 2.0 <= high;
 
           if (!labels[i].placed)
             continue;
@@ -248,8 +245,10 @@ test_labels_spread (void)
             {
               if (j == i || !labels[j].placed)
                 continue;
-              g_assert_cmpfloat (fabs (labels[i].at - labels[j].at), >=, (labels[i].size + labels[j].size) / 2.0 + 2.0 - 1e-6);
-              if (labels[i].wanted - labels[i].size / 2.0 < labels[j].wanted - labels[j].size / 2.0 && labels[i].wanted < labels[j].wanted)
+              g_assert_cmpfloat (
+                  fabs (labels[i].at - labels[j].at), >=, (labels[i].size + labels[j].size) / 2.0 + 2.0 - 1e-6);
+              if (labels[i].wanted - labels[i].size / 2.0 < labels[j].wanted - labels[j].size / 2.0
+                  && labels[i].wanted < labels[j].wanted)
                 g_assert_cmpfloat (labels[i].at, <, labels[j].at);
               alone = alone && fabs (labels[i].wanted - labels[j].wanted) > 400.0;
             }
@@ -264,7 +263,8 @@ test_labels_spread (void)
 static void
 test_labels_lie_on_their_mean (void)
 {
-  ChartLabel labels[] = { { 50.0, 10.0, 0, 0.0, FALSE }, { 50.0, 10.0, 0, 0.0, FALSE }, { 90.0, 10.0, 0, 0.0, FALSE } };
+  ChartLabel labels[]
+      = { { 50.0, 10.0, 0, 0.0, FALSE }, { 50.0, 10.0, 0, 0.0, FALSE }, { 90.0, 10.0, 0, 0.0, FALSE } };
 
   g_test_summary ("two labels that want one place share it evenly; a third that is far does not move");
   chart_labels_spread (labels, 3, 0.0, 100.0, 0.0);
@@ -295,8 +295,7 @@ test_labels_thin (void)
 }
 
 int
-main (int    argc,
-      char **argv)
+main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/chart/scale/ticks-are-those-worked-out-by-hand", test_round_ticks);
