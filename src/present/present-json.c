@@ -25,20 +25,113 @@ present_json_number (JsonBuilder *builder, const char *name, double value)
     json_builder_add_null_value (builder);
 }
 
+static void
+append_line (GString *text, guint depth)
+{
+  g_string_append_printf (text, "\n%*s", (int) depth * 2, "");
+}
+
+/* The shortest text that reads back equal. */
+static void
+append_real (GString *text, double value)
+{
+  char number[G_ASCII_DTOSTR_BUF_SIZE];
+
+  for (int digits = 15; digits <= 17; digits++)
+    {
+      char format[8];
+
+      g_snprintf (format, sizeof format, "%%.%dg", digits);
+      g_ascii_formatd (number, sizeof number, format, value);
+      if (g_ascii_strtod (number, NULL) == value)
+        break;
+    }
+  g_string_append (text, number);
+}
+
+static void append_node (GString *text, JsonNode *node, guint depth);
+
+static void
+append_object (GString *text, JsonObject *object, guint depth)
+{
+  JsonObjectIter iter;
+  const char *name;
+  JsonNode *member;
+  gboolean first = TRUE;
+
+  g_string_append_c (text, '{');
+  json_object_iter_init_ordered (&iter, object);
+  while (json_object_iter_next_ordered (&iter, &name, &member))
+    {
+      g_autoptr(JsonNode) key = json_node_init_string (json_node_alloc (), name);
+      g_autofree char *quoted = json_to_string (key, FALSE);
+
+      if (!first)
+        g_string_append_c (text, ',');
+      first = FALSE;
+      append_line (text, depth + 1);
+      g_string_append_printf (text, "%s: ", quoted);
+      append_node (text, member, depth + 1);
+    }
+  if (!first)
+    append_line (text, depth);
+  g_string_append_c (text, '}');
+}
+
+/* Arrays of plain values stay on their line: they are names, counts, keys. */
+static void
+append_array (GString *text, JsonArray *array, guint depth)
+{
+  const guint n = json_array_get_length (array);
+  gboolean plain = TRUE;
+
+  for (guint i = 0; i < n && plain; i++)
+    plain = !JSON_NODE_HOLDS_OBJECT (json_array_get_element (array, i)) && !JSON_NODE_HOLDS_ARRAY (json_array_get_element (array, i));
+  g_string_append_c (text, '[');
+  for (guint i = 0; i < n; i++)
+    {
+      if (i > 0)
+        g_string_append (text, plain ? ", " : ",");
+      if (!plain)
+        append_line (text, depth + 1);
+      append_node (text, json_array_get_element (array, i), depth + 1);
+    }
+  if (!plain)
+    append_line (text, depth);
+  g_string_append_c (text, ']');
+}
+
+static void
+append_node (GString *text, JsonNode *node, guint depth)
+{
+  if (JSON_NODE_HOLDS_OBJECT (node))
+    append_object (text, json_node_get_object (node), depth);
+  else if (JSON_NODE_HOLDS_ARRAY (node))
+    append_array (text, json_node_get_array (node), depth);
+  else if (JSON_NODE_HOLDS_VALUE (node) && json_node_get_value_type (node) == G_TYPE_DOUBLE)
+    append_real (text, json_node_get_double (node));
+  else
+    {
+      g_autofree char *plain = json_to_string (node, FALSE);
+
+      g_string_append (text, plain);
+    }
+}
+
 /**
  * present_json_print:
  * @node: a document
+ *
+ * Written here and not by json-glib's generator, which makes 1e-05 into 1e-05.0 (version 1.6), and no reader takes that.
  *
  * Returns: (transfer full): its text, indented, with a line end
  */
 char *
 present_json_print (JsonNode *node)
 {
-  g_autoptr(JsonGenerator) generator = json_generator_new ();
-  g_autofree char *text = NULL;
+  GString *text = g_string_new (NULL);
 
-  json_generator_set_root (generator, node);
-  json_generator_set_pretty (generator, TRUE);
-  text = json_generator_to_data (generator, NULL);
-  return g_strconcat (text, "\n", NULL);
+  append_node (text, node, 0);
+  g_string_append_c (text, '\n');
+  return g_string_free (text, FALSE);
 }
