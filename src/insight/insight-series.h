@@ -23,7 +23,7 @@ G_BEGIN_DECLS
  * @INSIGHT_NOT_ALTERED: taken after the unit was altered
  * @INSIGHT_NOT_GAUGE: by a gauge out of calibration
  * @INSIGHT_NOT_OLDER_LIMIT: a check made to an older limit, or of a safety characteristic before the limit was widened
- * @INSIGHT_NOT_SPAN: built after the span's end
+ * @INSIGHT_NOT_SPAN: taken after the span's end
  */
 typedef enum
 {

@@ -1,0 +1,68 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+/*
+ * One criterion under evaluation: what is asked, at which look, and the answer that is being filled in.
+ */
+
+#include "insight-looks-private.h"
+#include "insight-standing.h"
+
+G_BEGIN_DECLS
+
+#define INSIGHT_UNITS_LEAST   6    /* measured units below which a confidence is 'so far'; ISO 16269-6 leaves it open */
+#define INSIGHT_AGAINST_UNITS 3    /* counted units below which nothing speaks against */
+#define INSIGHT_AGAINST       0.8  /* confidence of the contrary */
+#define INSIGHT_ROUNDING      1e-12 /* of a confidence that is held against the one wanted */
+
+/* What a criterion asks at the end of a span. */
+typedef struct
+{
+  double                  share;
+  double                  confidence;
+  double                  target;      /* NAN: none */
+  gboolean                is_default;  /* share or confidence are the class's */
+  gboolean                owner_share; /* an owner set the share by name */
+  const BookEvidenceTerm *term;        /* NULL: none in force */
+  int                     row;         /* of the term in e->terms */
+} InsightTerms;
+
+typedef struct
+{
+  const InsightBasis          *basis;
+  const InsightLook           *look;
+  InsightLooks                *looks;
+  InsightUnits                *units;
+  const BookEvidenceCriterion *criterion;
+  InsightTerms                 terms;
+  gboolean                     brief; /* only state and score matter */
+  InsightCriterion            *out;
+} InsightQuestion;
+
+InsightCriterion *insight_criterion_new  (void);
+void              insight_criterion_free (InsightCriterion *criterion);
+void              insight_ids_add        (InsightIds       *ids,
+                                          gint64            id);
+
+InsightReason    *insight_say            (InsightQuestion  *question,
+                                          InsightReasonCode code);
+char             *insight_unit_name      (const BookEvidence *evidence,
+                                          guint               unit);
+
+InsightTerms      insight_terms_on       (const BookEvidence *evidence,
+                                          guint               criterion,
+                                          BookDay             day);
+double            insight_detection      (const BookEvidence *evidence,
+                                          int                 characteristic,
+                                          BookDay             end,
+                                          double              confidence);
+
+void              insight_judge_units    (InsightQuestion  *question);
+void              insight_judge_count    (InsightQuestion  *question);
+void              insight_tell_units     (InsightQuestion  *question,
+                                          gboolean          by_count);
+int               insight_units_wanted   (InsightQuestion  *question,
+                                          gboolean          by_count,
+                                          const double     *values);
+
+G_END_DECLS

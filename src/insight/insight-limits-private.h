@@ -1,0 +1,50 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+/*
+ * The limits of a characteristic by date, how far they are pulled in for a gauge, and when a gauge's readings count.
+ */
+
+#include "book-evidence.h"
+
+G_BEGIN_DECLS
+
+#define INSIGHT_GUARD_FACTOR 1.645 /* one-sided 95 % of the normal distribution; JCGM 106:2012, ISO 14253-1 */
+
+/* The rows of one characteristic in e->limits: [first, end). */
+typedef struct
+{
+  guint first;
+  guint end;
+} InsightLimitRows;
+
+/* The last answer about a gauge: readings of a day come together. */
+typedef struct
+{
+  int      gauge;
+  BookDay  day;
+  gboolean out;
+} InsightGaugeMemo;
+
+InsightLimitRows insight_limit_rows     (const BookEvidence *evidence,
+                                         int                 characteristic);
+int              insight_limit_on       (const BookEvidence *evidence,
+                                         InsightLimitRows    rows,
+                                         BookDay             day);
+gboolean         insight_limit_is_wider (const BookEvidence *evidence,
+                                         int                 now,
+                                         int                 then);
+gboolean         insight_limit_differs  (const BookEvidence *evidence,
+                                         int                 now,
+                                         int                 then);
+double           insight_resolution     (const BookEvidence *evidence,
+                                         int                 characteristic);
+double           insight_guard          (const BookEvidence *evidence,
+                                         int                 characteristic);
+gboolean         insight_gauge_is_out   (const BookEvidence *evidence,
+                                         int                 gauge,
+                                         BookDay             day,
+                                         BookDay             end,
+                                         InsightGaugeMemo   *memo);
+
+G_END_DECLS

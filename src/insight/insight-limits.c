@@ -1,0 +1,142 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+#include "insight-limits-private.h"
+
+#include <math.h>
+
+/**
+ * insight_limit_rows:
+ * @evidence: the records
+ * @characteristic: a characteristic
+ *
+ * Returns: where its limits stand, by date; an empty range when it has none
+ */
+InsightLimitRows
+insight_limit_rows (const BookEvidence *evidence, int characteristic)
+{
+  InsightLimitRows rows = { 0, 0 };
+
+  while (rows.first < evidence->n_limits && evidence->limits[rows.first].characteristic != characteristic)
+    rows.first++;
+  rows.end = rows.first;
+  while (rows.end < evidence->n_limits && evidence->limits[rows.end].characteristic == characteristic)
+    rows.end++;
+  return rows;
+}
+
+/**
+ * insight_limit_on:
+ * @evidence: the records
+ * @rows: where the limits of a characteristic stand
+ * @day: a day
+ *
+ * Returns: the row in force on @day, -1 when there is none yet
+ */
+int
+insight_limit_on (const BookEvidence *evidence, InsightLimitRows rows, BookDay day)
+{
+  int found = -1;
+
+  for (guint i = rows.first; i < rows.end && evidence->limits[i].from <= day; i++)
+    found = (int) i;
+  return found;
+}
+
+/* Whether anything lies inside the limits of row @now that lay outside those of row @then. */
+gboolean
+insight_limit_is_wider (const BookEvidence *evidence, int now, int then)
+{
+  return now >= 0 && then >= 0
+         && (evidence->limits[now].lower < evidence->limits[then].lower
+             || evidence->limits[now].upper > evidence->limits[then].upper);
+}
+
+/* Whether a check made to row @then was made to other limits than those of row @now. */
+gboolean
+insight_limit_differs (const BookEvidence *evidence, int now, int then)
+{
+  return now >= 0 && then >= 0
+         && !(evidence->limits[now].lower == evidence->limits[then].lower
+              && evidence->limits[now].upper == evidence->limits[then].upper);
+}
+
+/**
+ * insight_resolution:
+ * @evidence: the records
+ * @characteristic: a characteristic
+ *
+ * Returns: the resolution of its usual gauge, else of the gauge of its first reading; 0 when neither is known
+ */
+double
+insight_resolution (const BookEvidence *evidence, int characteristic)
+{
+  const BookEvidenceCharacteristic *one = &evidence->characteristics[characteristic];
+  int gauge = one->gauge;
+
+  if (gauge < 0 && one->first_reading < one->end_reading)
+    gauge = evidence->readings[one->first_reading].gauge;
+  if (gauge < 0 || isnan (evidence->gauges[gauge].resolution))
+    return 0.0;
+  return evidence->gauges[gauge].resolution;
+}
+
+/**
+ * insight_guard:
+ * @evidence: the records
+ * @characteristic: a characteristic
+ *
+ * By how much the limits of a measured safety characteristic are pulled in: 1.645 times the uncertainty of the gauge,
+ * which is that of its resolution while no study tells more.
+ *
+ * Returns: the width at each limit; 0 for all others
+ */
+double
+insight_guard (const BookEvidence *evidence, int characteristic)
+{
+  const BookEvidenceCharacteristic *one = &evidence->characteristics[characteristic];
+
+  if (one->klass != BOOK_CLASS_SAFETY || one->kind != BOOK_CHARACTERISTIC_MEASURED)
+    return 0.0;
+  return INSIGHT_GUARD_FACTOR * insight_resolution (evidence, characteristic) / sqrt (12.0);
+}
+
+/**
+ * insight_gauge_is_out:
+ * @evidence: the records
+ * @gauge: a gauge, -1 for none
+ * @day: day of the reading, 0 when not known
+ * @end: last day that is seen
+ * @memo: the last answer
+ *
+ * A gauge is out when its newest calibration at or before the reading was not in order or is past its due date. One
+ * found not in order also takes the readings since the calibration before it.
+ *
+ * Returns: %TRUE if the reading does not count
+ */
+gboolean
+insight_gauge_is_out (const BookEvidence *evidence, int gauge, BookDay day, BookDay end, InsightGaugeMemo *memo)
+{
+  const BookEvidenceCalibration *before = NULL, *after = NULL;
+
+  if (gauge < 0 || day == 0)
+    return FALSE;
+  if (memo->gauge == gauge && memo->day == day)
+    return memo->out;
+
+  for (guint i = 0; i < evidence->n_calibrations; i++)
+    {
+      const BookEvidenceCalibration *one = &evidence->calibrations[i];
+
+      if (one->gauge != gauge || one->day > end)
+        continue;
+      if (one->day <= day && (before == NULL || one->day >= before->day))
+        before = one;
+      if (one->day > day && (after == NULL || one->day < after->day))
+        after = one;
+    }
+  memo->gauge = gauge;
+  memo->day = day;
+  memo->out = (before != NULL && (!before->in_order || (before->due != 0 && before->due < day)))
+              || (after != NULL && !after->in_order);
+  return memo->out;
+}

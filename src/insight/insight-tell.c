@@ -1,0 +1,574 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+#include "insight-criterion-private.h"
+
+#include "num-anytime.h"
+#include "num-conformance.h"
+#include "num-demonstration.h"
+#include "num-describe.h"
+
+#include <math.h>
+
+/*
+ * What has to be said about the units beside a confidence: which do not count and why, what was carried over, which
+ * limit was moved; and how many further units would do.
+ */
+
+#define UNITS_MOST 100000 /* nobody builds more to prove one thing */
+
+static const BookEvidence *
+records (const InsightQuestion *question)
+{
+  return question->basis->e;
+}
+
+/* A reason made when the first thing to say turns up. */
+static InsightReason *
+once (InsightQuestion *question, InsightReason **reason, InsightReasonCode code)
+{
+  if (*reason == NULL)
+    *reason = insight_say (question, code);
+  return *reason;
+}
+
+static guint
+count_excluded (const InsightQuestion *question, InsightCounting why)
+{
+  guint n = 0;
+
+  for (guint i = 0; i < question->units->n; i++)
+    n += question->units->units[i].has_data && question->units->units[i].counting == why;
+  return n;
+}
+
+static const char *
+revision_label (const BookEvidence *e, int revision)
+{
+  return revision >= 0 ? e->revisions[revision].label : "";
+}
+
+static void
+add_state_names (InsightQuestion *question, InsightReason *reason, guint unit, InsightDependence on)
+{
+  const InsightBasis *basis = question->basis;
+  const BookEvidence *e = basis->e;
+  guint build = basis->build_of[unit];
+
+  if (on.part >= 0)
+    {
+      insight_reason_add_name (reason, e->parts[on.part].name);
+      insight_reason_add_name (reason, revision_label (e, basis->revision[build * e->n_parts + (guint) on.part]));
+      insight_reason_add_name (reason, revision_label (e, question->look->revision[on.part]));
+    }
+  else if (on.step >= 0)
+    {
+      int have = basis->version[build * e->n_steps + (guint) on.step], want = question->look->version[on.step];
+      guint newest = basis->settings[on.step] + (guint) MAX (MAX (have, want) - 1, 0);
+      const char *name = newest < basis->settings[on.step + 1]
+                           ? e->settings[g_array_index (basis->setting_rows, guint, newest)].name : "";
+      char text[G_ASCII_DTOSTR_BUF_SIZE];
+
+      insight_reason_add_name (reason, e->steps[on.step].name);
+      insight_reason_add_name (reason, g_ascii_formatd (text, sizeof text, "%.6g",
+                                                        insight_setting_value (basis, on.step, have, name)));
+      insight_reason_add_name (reason, g_ascii_formatd (text, sizeof text, "%.6g",
+                                                        insight_setting_value (basis, on.step, want, name)));
+    }
+}
+
+/* Units of another state, by the newest of them. */
+static void
+tell_other_state (InsightQuestion *question)
+{
+  const InsightUnit *newest = NULL;
+  InsightMatching matching = { 0 };
+  InsightReason *reason;
+  guint n = 0;
+
+  for (guint i = 0; i < question->units->n; i++)
+    {
+      const InsightUnit *unit = &question->units->units[i];
+
+      if (!unit->has_data || (unit->counting != INSIGHT_NOT_STATE && unit->counting != INSIGHT_NOT_LATER_STATE))
+        continue;
+      insight_ids_add (&question->out->no_longer, records (question)->units[unit->unit].id);
+      newest = unit;
+      n++;
+    }
+  if (newest == NULL)
+    return;
+
+  insight_look_match (question->look, question->criterion->characteristic, question->basis->build_of[newest->unit], &matching);
+  reason = insight_say (question, INSIGHT_REASON_OTHER_STATE);
+  add_state_names (question, reason, newest->unit, matching.differs);
+  insight_reason_add_count (reason, n);
+  for (guint i = 0; i < question->out->no_longer.n; i++)
+    insight_reason_add_id (reason, question->out->no_longer.ids[i]);
+}
+
+static void
+add_changes (InsightQuestion *question, InsightReason *reason, const GArray *changes)
+{
+  for (guint i = 0; i < changes->len; i++)
+    {
+      const BookEvidenceChange *change = &records (question)->changes[g_array_index (changes, int, i)];
+      g_autofree char *name = g_strdup_printf ("%d %s", change->no, change->title);
+
+      insight_reason_add_name (reason, name);
+      insight_reason_add_id (reason, change->id);
+    }
+}
+
+/* Changes on the way of the units that count in spite of them, and of those that lack a second person. */
+static void
+tell_carried (InsightQuestion *question)
+{
+  g_autoptr(GArray) changes = g_array_new (FALSE, FALSE, sizeof (int));
+  g_autoptr(GArray) lacking = g_array_new (FALSE, FALSE, sizeof (int));
+  guint carried = 0, held_back = 0;
+
+  for (guint i = 0; i < question->units->n; i++)
+    {
+      const InsightUnit *unit = &question->units->units[i];
+      gboolean counts = unit->counting == INSIGHT_COUNTS;
+      guint before = lacking->len;
+      InsightMatching matching = { .changes = counts ? changes : NULL, .unsigned_ = counts ? NULL : lacking };
+
+      if (!unit->has_data || (!counts && unit->counting != INSIGHT_NOT_STATE)
+          || insight_units_match (question->units, unit->unit) == INSIGHT_MATCH_SAME)
+        continue;
+      insight_look_match (question->look, question->criterion->characteristic, question->basis->build_of[unit->unit], &matching);
+      carried += counts;
+      held_back += !counts && (lacking->len > before || lacking->len > 0);
+    }
+  if (changes->len > 0)
+    {
+      InsightReason *reason = insight_say (question, INSIGHT_REASON_CARRIED_OVER);
+
+      add_changes (question, reason, changes);
+      insight_reason_add_count (reason, carried);
+    }
+  if (lacking->len > 0)
+    {
+      InsightReason *reason = insight_say (question, INSIGHT_REASON_SECOND_PERSON);
+
+      add_changes (question, reason, lacking);
+      insight_reason_add_count (reason, held_back);
+    }
+}
+
+static void
+tell_split (InsightQuestion *question)
+{
+  const InsightBasis *basis = question->basis;
+  const InsightLook *look = question->look;
+  int characteristic = question->criterion->characteristic;
+
+  for (guint i = basis->depend[characteristic]; i < basis->depend[characteristic + 1]; i++)
+    {
+      InsightDependence on = g_array_index (basis->dependences, InsightDependence, i);
+      InsightReason *reason;
+
+      if (on.part < 0 || look->split[on.part] == INSIGHT_SPLIT_NO)
+        continue;
+      reason = insight_say (question, look->split[on.part] == INSIGHT_SPLIT_NEXT_PLAN ? INSIGHT_REASON_SPLIT_NEXT_PLAN
+                                                                                     : INSIGHT_REASON_SPLIT_LATER);
+      insight_reason_add_name (reason, basis->e->parts[on.part].name);
+      insight_reason_add_name (reason, revision_label (basis->e, look->revision[on.part]));
+      if (look->split[on.part] == INSIGHT_SPLIT_NEXT_PLAN)
+        insight_reason_add_name (reason, basis->e->rounds[look->next].label);
+    }
+}
+
+/* The narrowest limits that measured units were under, against those in force. */
+static void
+tell_limits (InsightQuestion *question)
+{
+  const BookEvidence *e = records (question);
+  const InsightUnits *units = question->units;
+  guint safety = count_excluded (question, INSIGHT_NOT_OLDER_LIMIT);
+  gboolean checks = e->characteristics[units->characteristic].kind == BOOK_CHARACTERISTIC_CHECKED;
+  gboolean wider = FALSE;
+  g_autofree char *date = NULL;
+  int then = -1;
+
+  if (units->limit < 0)
+    return;
+  date = book_day_format (e->limits[units->limit].from);
+  for (guint i = 0; i < units->n; i++)
+    wider |= units->units[i].wider && units->units[i].is_kind && units->units[i].counting != INSIGHT_NOT_STATE;
+  for (guint i = units->rows.first; wider && i < (guint) units->limit; i++)
+    if (insight_limit_is_wider (e, units->limit, (int) i))
+      then = (int) i;
+  if (then >= 0)
+    {
+      InsightReason *reason = insight_say (question, INSIGHT_REASON_LIMIT_WIDENED);
+
+      insight_reason_add_name (reason, date);
+      insight_reason_add_number (reason, e->limits[then].lower);
+      insight_reason_add_number (reason, e->limits[then].upper);
+      insight_reason_add_number (reason, e->limits[units->limit].lower);
+      insight_reason_add_number (reason, e->limits[units->limit].upper);
+      insight_reason_add_id (reason, e->limits[units->limit].change >= 0 ? e->changes[e->limits[units->limit].change].id : 0);
+    }
+  if (safety > 0)
+    {
+      InsightReason *reason = insight_say (question, checks || then < 0 ? INSIGHT_REASON_OLDER_LIMIT : INSIGHT_REASON_WIDENED_SAFETY);
+
+      insight_reason_add_name (reason, date);
+      insight_reason_add_count (reason, safety);
+    }
+}
+
+static void
+tell_excused (InsightQuestion *question)
+{
+  const InsightBasis *basis = question->basis;
+  const BookEvidence *e = basis->e;
+  InsightReason *reason = NULL;
+  guint n = 0, failing = 0;
+
+  for (guint i = 0; i < question->units->n; i++)
+    {
+      const InsightUnit *unit = &question->units->units[i];
+      int finding = basis->excused[unit->unit], person = -1;
+      const char *why = "";
+      g_autofree char *name = NULL;
+
+      if (unit->counting != INSIGHT_NOT_EXCUSED)
+        continue;
+      if (finding >= 0 && e->findings[finding].day <= question->look->end)
+        {
+          person = e->findings[finding].person;
+          why = e->findings[finding].reason;
+        }
+      else
+        for (guint k = basis->event[unit->unit]; k < basis->event[unit->unit + 1]; k++)
+          if (e->events[k].kind == BOOK_EVENT_SET_ASIDE)
+            {
+              person = e->events[k].person;
+              why = e->events[k].reason;
+              break;
+            }
+      name = insight_unit_name (e, unit->unit);
+      once (question, &reason, INSIGHT_REASON_EXCUSED);
+      insight_reason_add_name (reason, name);
+      insight_reason_add_name (reason, person >= 0 ? e->persons[person].initials : "");
+      insight_reason_add_name (reason, why);
+      insight_reason_add_id (reason, e->units[unit->unit].id);
+      n++;
+      failing += insight_is_failing (unit->verdict);
+    }
+  if (reason != NULL)
+    {
+      insight_reason_add_count (reason, n);
+      insight_reason_add_count (reason, failing);
+    }
+}
+
+static void
+tell_altered (InsightQuestion *question)
+{
+  InsightReason *reason = NULL;
+  guint n = 0;
+
+  for (guint i = 0; i < question->units->n; i++)
+    {
+      const InsightUnit *unit = &question->units->units[i];
+      g_autofree char *name = NULL;
+
+      if (unit->altered == 0 || !unit->is_kind)
+        continue;
+      name = insight_unit_name (records (question), unit->unit);
+      insight_reason_add_name (once (question, &reason, INSIGHT_REASON_ALTERED), name);
+      insight_reason_add_id (reason, records (question)->units[unit->unit].id);
+      n += unit->altered;
+    }
+  if (reason != NULL)
+    insight_reason_add_count (reason, n);
+}
+
+static void
+add_gauge_once (InsightReason *reason, const char *name)
+{
+  if (!g_strv_contains ((const char *const *) reason->names, name))
+    insight_reason_add_name (reason, name);
+}
+
+static void
+tell_gauges (InsightQuestion *question)
+{
+  const BookEvidence *e = records (question);
+  const BookEvidenceCharacteristic *one = &e->characteristics[question->criterion->characteristic];
+  InsightReason *reason = NULL;
+  guint n = 0;
+
+  for (guint i = 0; i < question->units->n; i++)
+    {
+      const InsightUnit *unit = &question->units->units[i];
+      int gauge = e->readings[unit->first].gauge >= 0 ? e->readings[unit->first].gauge : one->gauge;
+
+      if (unit->gauge_out == 0 || !unit->is_kind)
+        continue;
+      once (question, &reason, INSIGHT_REASON_GAUGE_OUT);
+      if (gauge >= 0)
+        add_gauge_once (reason, e->gauges[gauge].name);
+      n += unit->gauge_out;
+    }
+  if (reason != NULL)
+    insight_reason_add_count (reason, n);
+
+  if (one->klass != BOOK_CLASS_SAFETY || one->kind != BOOK_CHARACTERISTIC_MEASURED)
+    return;
+  insight_say (question, INSIGHT_REASON_GAUGE_NOT_STUDIED);
+  if (question->units->guard > 0.0)
+    insight_reason_add_number (insight_say (question, INSIGHT_REASON_GUARD_BAND), question->units->guard);
+}
+
+static void
+tell_readings (InsightQuestion *question)
+{
+  const BookEvidence *e = records (question);
+  guint undecidable = 0, again = 0, saved = 0;
+
+  for (guint i = 0; i < question->units->n; i++)
+    {
+      const InsightUnit *unit = &question->units->units[i];
+
+      if (!unit->is_kind)
+        continue;
+      undecidable += unit->counting == INSIGHT_COUNTS && unit->verdict == INSIGHT_UNDECIDABLE;
+      again += unit->attempts > 1;
+      saved += unit->passed_later;
+      question->out->voided += unit->voided;
+    }
+  if (undecidable > 0)
+    insight_reason_add_count (insight_say (question, INSIGHT_REASON_UNDECIDABLE), undecidable);
+  if (again > 0)
+    {
+      InsightReason *reason = insight_say (question, INSIGHT_REASON_LATER_ATTEMPTS);
+
+      insight_reason_add_count (reason, again);
+      insight_reason_add_count (reason, saved);
+    }
+  if (question->out->voided > 0)
+    {
+      InsightReason *reason = insight_say (question, INSIGHT_REASON_VOIDED);
+
+      insight_reason_add_count (reason, question->out->voided);
+      for (guint i = 0; i < question->units->n; i++)
+        for (guint r = question->units->units[i].first; question->units->units[i].is_kind && r < question->units->units[i].end; r++)
+          if (e->readings[r].voided && e->readings[r].day <= question->look->end)
+            insight_reason_add_id (reason, e->readings[r].id);
+    }
+}
+
+/* Changes that led to the state looked for, in what the characteristic depends on. */
+static void
+add_changes_to_state (InsightQuestion *question, InsightReason *reason)
+{
+  const InsightBasis *basis = question->basis;
+  const BookEvidence *e = basis->e;
+  int characteristic = question->criterion->characteristic;
+
+  for (guint c = 0; c < e->n_changes; c++)
+    {
+      gboolean leads = FALSE;
+
+      for (guint i = 0; i < e->n_items; i++)
+        for (guint k = basis->depend[characteristic]; k < basis->depend[characteristic + 1]; k++)
+          leads |= e->items[i].change == (int) c && e->items[i].part >= 0
+                   && e->items[i].part == g_array_index (basis->dependences, InsightDependence, k).part
+                   && e->items[i].new_revision >= 0
+                   && e->items[i].new_revision == question->look->revision[e->items[i].part];
+      if (leads)
+        {
+          g_autofree char *name = g_strdup_printf ("%d %s", e->changes[c].no, e->changes[c].title);
+
+          insight_reason_add_name (reason, name);
+        }
+    }
+}
+
+static void
+tell_looks (InsightQuestion *question)
+{
+  InsightCriterion *out = question->out;
+
+  out->earlier_failures = question->looks->earlier_failures;
+  for (guint i = 0; i < question->units->n; i++)
+    out->earlier_units += question->units->units[i].is_kind && question->units->units[i].counting != INSIGHT_COUNTS;
+
+  if (out->looks > 1)
+    insight_reason_add_count (insight_say (question, INSIGHT_REASON_LOOKS), out->looks);
+  if (out->attempts > 1)
+    {
+      InsightReason *reason = insight_say (question, INSIGHT_REASON_ATTEMPTS);
+
+      add_changes_to_state (question, reason);
+      insight_reason_add_count (reason, out->attempts);
+      insight_reason_add_count (reason, out->earlier_failures);
+      insight_reason_add_count (reason, out->earlier_units);
+    }
+  if (out->wanted > out->wanted_base)
+    {
+      InsightReason *reason = insight_say (question, INSIGHT_REASON_SURCHARGE);
+      gboolean by_looks = out->method != INSIGHT_METHOD_ANYTIME && out->method != INSIGHT_METHOD_PLAN;
+
+      insight_reason_add_number (reason, out->wanted_base);
+      insight_reason_add_number (reason, out->wanted);
+      insight_reason_add_count (reason, by_looks ? MAX (MAX (out->looks, out->attempts), 1) : out->attempts);
+    }
+}
+
+static void
+tell_rounds (InsightQuestion *question)
+{
+  const BookEvidence *e = records (question);
+  g_autofree guint8 *has = g_new0 (guint8, e->n_rounds + 1);
+  g_autoptr(GPtrArray) labels = g_ptr_array_new ();
+  guint early = count_excluded (question, INSIGHT_NOT_KIND);
+
+  for (guint i = 0; i < question->units->n; i++)
+    if (question->units->units[i].counting == INSIGHT_COUNTS)
+      has[e->units[question->units->units[i].unit].round] = 1;
+  for (guint r = 0; r < e->n_rounds; r++)
+    if (has[r])
+      {
+        g_ptr_array_add (labels, g_strdup (e->rounds[r].label));
+        insight_ids_add (&question->out->round_ids, e->rounds[r].id);
+      }
+  g_ptr_array_add (labels, NULL);
+  g_strfreev (question->out->rounds);
+  question->out->rounds = (char **) g_ptr_array_free (g_steal_pointer (&labels), FALSE);
+
+  if (early > 0 && question->out->n == 0)
+    {
+      InsightReason *reason = insight_say (question, INSIGHT_REASON_KIND_EARLY);
+
+      insight_reason_add_name (reason, question->criterion->counts_from == BOOK_COUNTS_PILOT ? "pilot" : "prototype");
+      insight_reason_add_count (reason, early);
+    }
+}
+
+/**
+ * insight_tell_units:
+ * @question: judged
+ * @by_count: whether units were counted as failing or not
+ *
+ * Adds to the answer what has to be said about its units.
+ */
+void
+insight_tell_units (InsightQuestion *question, gboolean by_count)
+{
+  double demand = records (question)->monthly_demand;
+
+  tell_rounds (question);
+  tell_other_state (question);
+  tell_carried (question);
+  tell_split (question);
+  tell_limits (question);
+  tell_excused (question);
+  tell_altered (question);
+  tell_gauges (question);
+  tell_readings (question);
+  tell_looks (question);
+  if (!isnan (demand) && !isnan (question->out->share_low))
+    question->out->failing_year = 12.0 * demand * (1.0 - question->out->share_low);
+}
+
+/* Units in all that would do for a normal population with this mean and deviation; 0 when none would. */
+static size_t
+units_of_shape (const InsightQuestion *question, const double *values, size_t n, NumLimits limits, double resolution, double wanted)
+{
+  NumMoments moments;
+  size_t units;
+
+  if (num_moments (values, n, &moments) != NUM_OK
+      || num_conformance_units (moments.mean, MAX (moments.sd, 0.5 * resolution), limits, question->terms.share, wanted,
+                                MAX (n, INSIGHT_UNITS_LEAST), UNITS_MOST, &units) != NUM_OK)
+    return 0;
+  return units;
+}
+
+static int
+units_by_values (const InsightQuestion *question, const double *values)
+{
+  const InsightCriterion *out = question->out;
+  const BookEvidence *e = records (question);
+  const BookEvidenceCharacteristic *one = &e->characteristics[question->criterion->characteristic];
+  gboolean looked = out->n > 0 && !insight_criterion_find_reason (out, INSIGHT_REASON_NOT_TESTED_YET);
+  guint j = MAX (MAX (out->looks + looked, out->attempts), 1);
+  double wanted = question->criterion->strict ? insight_surcharged (question->terms.confidence, j) : question->terms.confidence;
+  double resolution = insight_resolution (e, question->criterion->characteristic);
+  gboolean positive = out->min > 0.0;
+  size_t units = 0, more = 0;
+
+  if (out->n < 2)
+    return INSIGHT_UNITS_LEAST - (int) out->n;
+  if (one->shape != BOOK_SHAPE_LOG_NORMAL)
+    {
+      units = units_of_shape (question, values, out->n, question->units->limits, resolution, wanted);
+      if (units == 0)
+        return -1;
+    }
+  if (positive)
+    {
+      g_autofree double *logs = g_new (double, out->n);
+      NumLimits limits = num_limits_log (question->units->limits);
+
+      for (guint i = 0; i < out->n; i++)
+        logs[i] = log (values[i]);
+      if (isfinite (limits.lower) || isfinite (limits.upper))
+        {
+          more = units_of_shape (question, logs, out->n, limits, resolution / out->mean, wanted);
+          if (more == 0)
+            return -1;
+        }
+    }
+  units = MAX (units, more);
+  return units > out->n ? (int) (units - out->n) : 0;
+}
+
+/**
+ * insight_units_wanted:
+ * @question: judged
+ * @by_count: whether units were counted as failing or not
+ * @values: (nullable) (array length=n): of the counted units, for the answer's n
+ *
+ * How many further units would do if none fails, or if mean and deviation stay as they are.
+ *
+ * Returns: their number, 0 when met, -1 when no number would do or limits are missing
+ */
+int
+insight_units_wanted (InsightQuestion *question, gboolean by_count, const double *values)
+{
+  const InsightCriterion *out = question->out;
+  double tolerated = 1.0 - question->terms.share;
+  const InsightReason *detection = insight_criterion_find_reason (out, INSIGHT_REASON_DETECTION);
+  size_t units = 0;
+
+  if (out->state == INSIGHT_MET)
+    return 0;
+  if (out->method == INSIGHT_METHOD_NONE)
+    return -1;
+  if (!by_count)
+    return units_by_values (question, values);
+
+  if (out->method == INSIGHT_METHOD_PLAN)
+    {
+      int left = question->terms.term->plan_units - (int) out->n;
+
+      if (left > 0)
+        return left;
+    }
+  if (detection != NULL)
+    tolerated *= detection->numbers[0];
+  if (out->method == INSIGHT_METHOD_ANYTIME)
+    num_anytime_units (out->failed, tolerated, out->wanted, &units);
+  else
+    num_demonstration_units (out->failed, tolerated, out->wanted, &units);
+  if (units == 0)
+    return -1;
+  return units > out->n ? (int) (units - out->n) : 0;
+}
