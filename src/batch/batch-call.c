@@ -5,6 +5,8 @@
 
 #include "batch-call.h"
 
+#include "chart-output.h"
+#include "exchange-error.h"
 #include "present-text.h"
 #include "store-error.h"
 
@@ -27,8 +29,14 @@ batch_write (BatchCall *call, const char *text)
   fputs (text, call->out);
 }
 
-static void
-clear_progress (BatchCall *call)
+/**
+ * batch_clear_progress:
+ * @call: the call
+ *
+ * Takes the line of progress off the terminal, before something else is written there.
+ */
+void
+batch_clear_progress (BatchCall *call)
 {
   if (call->progress_shown)
     fputs ("\r\033[K", stderr);
@@ -40,7 +48,7 @@ say (BatchCall *call, const char *sentence)
 {
   g_autofree char *escaped = present_text_escape (sentence);
 
-  clear_progress (call);
+  batch_clear_progress (call);
   fprintf (stderr, "fettle-batch: %s\n", escaped);
 }
 
@@ -114,7 +122,9 @@ status_of (const GError *error)
 {
   if (error->domain == STORE_ERROR)
     return status_of_store (error->code);
-  if (error->domain == G_OPTION_ERROR)
+  if (error->domain == G_OPTION_ERROR || g_error_matches (error, EXCHANGE_ERROR, EXCHANGE_ERROR_PATH) ||
+      g_error_matches (error, CHART_OUTPUT_ERROR, CHART_OUTPUT_ERROR_KIND) ||
+      g_error_matches (error, CHART_OUTPUT_ERROR, CHART_OUTPUT_ERROR_SIZE))
     return BATCH_USAGE;
   return BATCH_ATTENTION;
 }

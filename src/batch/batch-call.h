@@ -95,6 +95,7 @@ BatchStatus batch_fail     (BatchCall    *call,
 BatchStatus batch_usage    (BatchCall  *call,
                             const char *format,
                             ...) G_GNUC_PRINTF (2, 3) G_GNUC_WARN_UNUSED_RESULT;
+void        batch_clear_progress (BatchCall *call);
 void        batch_progress (guint64     done,
                             guint64     total,
                             gpointer    call);

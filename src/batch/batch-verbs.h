@@ -9,7 +9,17 @@
 
 G_BEGIN_DECLS
 
+extern const BatchVerb batch_verb_new;
 extern const BatchVerb batch_verb_fields;
+extern const BatchVerb batch_verb_import;
+extern const BatchVerb batch_verb_sheet;
+extern const BatchVerb batch_verb_export;
+extern const BatchVerb batch_verb_standing;
+extern const BatchVerb batch_verb_chart;
+extern const BatchVerb batch_verb_history;
+extern const BatchVerb batch_verb_undo;
+extern const BatchVerb batch_verb_redo;
+extern const BatchVerb batch_verb_check;
 extern const BatchVerb batch_verb_calc;
 
 extern const BatchVerb * const batch_verbs[];

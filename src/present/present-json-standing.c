@@ -37,6 +37,21 @@ add_counts (JsonBuilder *builder, const char *member, const gint64 *counts, guin
   json_builder_end_array (builder);
 }
 
+/* Keys use all 63 bits, more than a script's floating point holds: they are texts. */
+static void
+add_ids (JsonBuilder *builder, const char *member, const gint64 *ids, guint n)
+{
+  json_builder_set_member_name (builder, member);
+  json_builder_begin_array (builder);
+  for (guint i = 0; i < n; i++)
+    {
+      g_autofree char *id = g_strdup_printf ("%" G_GINT64_FORMAT, ids[i]);
+
+      json_builder_add_string_value (builder, id);
+    }
+  json_builder_end_array (builder);
+}
+
 static void
 add_numbers (JsonBuilder *builder, const char *member, const double *numbers, guint n)
 {
@@ -67,7 +82,7 @@ add_reasons (JsonBuilder *builder, const PresentCriterion *criterion)
       add_names (builder, "names", reason->names);
       add_counts (builder, "counts", reason->counts, reason->n_counts);
       add_numbers (builder, "numbers", reason->numbers, reason->n_numbers);
-      add_counts (builder, "ids", reason->ids, reason->n_ids);
+      add_ids (builder, "ids", reason->ids, reason->n_ids);
       json_builder_end_object (builder);
     }
   json_builder_end_array (builder);
@@ -131,11 +146,19 @@ add_criterion (JsonBuilder *builder, const PresentCriterion *criterion)
   ADD (int, "voided", c->voided);
   ADD (int, "units_needed", c->units_needed);
   present_json_number (builder, "score", c->score);
-  add_counts (builder, "counted_ids", c->counted.ids, c->counted.n);
-  add_counts (builder, "failing_ids", c->failing.ids, c->failing.n);
-  add_counts (builder, "no_longer_ids", c->no_longer.ids, c->no_longer.n);
+  add_ids (builder, "counted_ids", c->counted.ids, c->counted.n);
+  add_ids (builder, "failing_ids", c->failing.ids, c->failing.n);
+  add_ids (builder, "no_longer_ids", c->no_longer.ids, c->no_longer.n);
   add_reasons (builder, criterion);
   json_builder_end_object (builder);
+}
+
+static void
+add_id (JsonBuilder *builder, gint64 id)
+{
+  g_autofree char *text = g_strdup_printf ("%" G_GINT64_FORMAT, id);
+
+  ADD (string, "id", text);
 }
 
 static void
@@ -152,7 +175,7 @@ add_gaps (JsonBuilder *builder, const InsightStanding *standing)
       ADD (string, "code", insight_gap_code_name (gap->code));
       ADD (string, "sentence", sentence);
       add_names (builder, "names", gap->names);
-      ADD (int, "id", gap->id);
+      add_id (builder, gap->id);
       json_builder_end_object (builder);
     }
   json_builder_end_array (builder);

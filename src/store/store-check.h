@@ -50,13 +50,13 @@ const char *store_check_name (StoreCheckKind kind);
  * @store: a store
  * @replay: also apply the whole journal to an empty file and compare every journaled table
  * @findings: (out) (transfer full) (element-type StoreFinding): what does not hold, at most a thousand; empty: all holds
- * @progress: (nullable): called in the calling thread
+ * @progress: (nullable): called in the writer thread, out of 1000
  * @progress_data: for @progress
  * @cancellable: (nullable): to stop
  * @error: return location
  *
- * Runs all checks in the calling thread; writes queue up meanwhile. Shows accident and casual editing; only a head kept
- * elsewhere shows a rewritten file.
+ * Runs all checks in the writer thread, within one transaction that stores nothing, and waits for them: never from the
+ * main thread of a window. Shows accident and casual editing; only a head kept elsewhere shows a rewritten file.
  *
  * Returns: whether all checks could be made, whatever they found
  */

@@ -16,12 +16,9 @@ gboolean store_history_stand_in  (StoreDb *db,
                                   gint64   action,
                                   gint64  *now,
                                   GError **error) G_GNUC_WARN_UNUSED_RESULT;
-/* Whether the entry at @place changed that very row. */
-gboolean store_history_has_row   (StoreDb  *db,
-                                  gint64    place,
-                                  guint     table,
-                                  gint64    id,
-                                  gboolean *has,
-                                  GError  **error) G_GNUC_WARN_UNUSED_RESULT;
+/* The action that the entry at @place belongs to. */
+StoreActionInfo *store_history_at (StoreDb *db,
+                                   gint64   place,
+                                   GError **error) G_GNUC_WARN_UNUSED_RESULT;
 
 G_END_DECLS

@@ -195,8 +195,8 @@ list_all (StoreDb *db, const StoreHistoryQuery *query, GError **error)
   return ok ? g_steal_pointer (&list) : NULL;
 }
 
-static StoreActionInfo *
-action_of_place (StoreDb *db, gint64 place, GError **error)
+StoreActionInfo *
+store_history_at (StoreDb *db, gint64 place, GError **error)
 {
   static const char sql[] = "SELECT action FROM entry WHERE place = ?1";
   g_autoptr(StoreStatement) statement = store_db_statement (db, sql, error);
@@ -217,45 +217,9 @@ is_wanted (const StoreActionInfo *info, const StoreHistoryQuery *query, const ch
          (query->from == NULL || strcmp (info->time, query->from) >= 0) && (to == NULL || strcmp (info->time, to) <= 0);
 }
 
-/* Lists the actions that changed one record. */
-static GPtrArray *
-list_record (StoreDb *db, const StoreHistoryQuery *query, GError **error)
-{
-  g_autoptr(GArray) places = store_touch_list (db, (guint) query->table, query->id, 0, error);
-  g_autoptr(GPtrArray) list = g_ptr_array_new_with_free_func ((GDestroyNotify) store_action_info_free);
-  g_autofree char *to = query->to != NULL ? dup_upper_time (query->to) : NULL;
-
-  if (places == NULL)
-    return NULL;
-  for (guint i = places->len; i-- > 0 && (query->most == 0 || list->len < query->most);)
-    {
-      gint64 place = g_array_index (places, gint64, i);
-      g_autoptr(StoreActionInfo) info = action_of_place (db, place, error);
-      const StoreActionInfo *last = list->len > 0 ? list->pdata[list->len - 1] : NULL;
-      gboolean has;
-
-      if (info == NULL)
-        return NULL;
-      if (!is_wanted (info, query, to) || (last != NULL && last->id == info->id))
-        continue;
-      if (!store_history_has_row (db, place, (guint) query->table, query->id, &has, error))
-        return NULL;
-      if (has)
-        g_ptr_array_add (list, g_steal_pointer (&info));
-    }
-  return g_steal_pointer (&list);
-}
-
-GPtrArray *
-store_history_list (StoreDb *db, const StoreHistoryQuery *query, GError **error)
-{
-  g_return_val_if_fail (query->table < (int) db->profile->n_tables, NULL);
-
-  return query->table >= 0 ? list_record (db, query, error) : list_all (db, query, error);
-}
-
-gboolean
-store_history_has_row (StoreDb *db, gint64 place, guint table, gint64 id, gboolean *has, GError **error)
+/* Whether the entry at @place changed that very row. */
+static gboolean
+has_row (StoreDb *db, gint64 place, guint table, gint64 id, gboolean *has, GError **error)
 {
   g_autoptr(GError) local = NULL;
   g_autoptr(GBytes) raw = store_payload_read (db, place, &local);
@@ -276,6 +240,43 @@ store_history_has_row (StoreDb *db, gint64 place, guint table, gint64 id, gboole
   while ((ok = store_changes_next (&changes, &row, error)) && row != NULL && !*has)
     *has = row->table == table && row->id == id;
   return ok;
+}
+
+/* Lists the actions that changed one record. */
+static GPtrArray *
+list_record (StoreDb *db, const StoreHistoryQuery *query, GError **error)
+{
+  g_autoptr(GArray) places = store_touch_list (db, (guint) query->table, query->id, 0, error);
+  g_autoptr(GPtrArray) list = g_ptr_array_new_with_free_func ((GDestroyNotify) store_action_info_free);
+  g_autofree char *to = query->to != NULL ? dup_upper_time (query->to) : NULL;
+
+  if (places == NULL)
+    return NULL;
+  for (guint i = places->len; i-- > 0 && (query->most == 0 || list->len < query->most);)
+    {
+      gint64 place = g_array_index (places, gint64, i);
+      g_autoptr(StoreActionInfo) info = store_history_at (db, place, error);
+      const StoreActionInfo *last = list->len > 0 ? list->pdata[list->len - 1] : NULL;
+      gboolean has;
+
+      if (info == NULL)
+        return NULL;
+      if (!is_wanted (info, query, to) || (last != NULL && last->id == info->id))
+        continue;
+      if (!has_row (db, place, (guint) query->table, query->id, &has, error))
+        return NULL;
+      if (has)
+        g_ptr_array_add (list, g_steal_pointer (&info));
+    }
+  return g_steal_pointer (&list);
+}
+
+GPtrArray *
+store_history_list (StoreDb *db, const StoreHistoryQuery *query, GError **error)
+{
+  g_return_val_if_fail (query->table < (int) db->profile->n_tables, NULL);
+
+  return query->table >= 0 ? list_record (db, query, error) : list_all (db, query, error);
 }
 
 gboolean

@@ -1,0 +1,239 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* fettle-batch chart: one chart into a file. */
+
+#include "config.h"
+
+#include "batch-verbs.h"
+
+#include "batch-book.h"
+#include "chart-output.h"
+#include "chart-strip.h"
+#include "insight-days.h"
+#include "insight-series.h"
+#include "present-chart.h"
+
+#include <glib/gi18n.h>
+
+#define WIDTH 960.0
+#define HEIGHT 540.0
+
+static char *output;
+static char *characteristic;
+static char *size;
+static char *look;
+static gboolean list;
+
+static const GOptionEntry options[] = {
+  { "output", 'o', 0, G_OPTION_ARG_FILENAME, &output, N_("Where to; its ending .png, .svg or .pdf says what"), N_("FILE") },
+  { "characteristic", 'c', 0, G_OPTION_ARG_STRING, &characteristic, N_("Which characteristic is drawn"), N_("CODE") },
+  { "size", 0, 0, G_OPTION_ARG_STRING, &size, N_("Width and height in dots, 960x540 when left out"), N_("WxH") },
+  { "look", 0, 0, G_OPTION_ARG_STRING, &look, N_("light, dark or print (black on white, when left out)"), N_("LOOK") },
+  { "list", 0, 0, G_OPTION_ARG_NONE, &list, N_("Name the kinds of chart"), NULL },
+  G_OPTION_ENTRY_NULL
+};
+
+typedef struct
+{
+  const BookEvidence *evidence;
+  const InsightSpan  *span;
+} Input;
+
+/* A kind draws; FALSE with @status set when it cannot. */
+typedef struct
+{
+  const char *name;
+  const char *summary;
+  Chart *(*make) (BatchCall *call, const Input *input, BatchStatus *status);
+} Kind;
+
+static Chart *
+make_characteristic (BatchCall *call, const Input *input, BatchStatus *status)
+{
+  const BookEvidence *evidence = input->evidence;
+  g_autoptr(GPtrArray) codes = g_ptr_array_new ();
+  g_autoptr(InsightSeries) series = NULL;
+  g_autoptr(GError) error = NULL;
+  g_autofree char *known = NULL;
+  gint64 id = 0;
+
+  for (guint i = 0; i < evidence->n_characteristics; i++)
+    {
+      g_ptr_array_add (codes, (gpointer) evidence->characteristics[i].code);
+      if (g_strcmp0 (evidence->characteristics[i].code, characteristic) == 0)
+        id = evidence->characteristics[i].id;
+    }
+  g_ptr_array_add (codes, NULL);
+  known = g_strjoinv (", ", (char **) codes->pdata);
+  if (id == 0)
+    {
+      *status = characteristic == NULL
+                    ? batch_usage (call, _("This kind of chart needs --characteristic and one of these codes: %s."), known)
+                    : batch_usage (call, _("Model '%s' has no characteristic '%s'; it has: %s."), evidence->code, characteristic, known);
+      return NULL;
+    }
+  series = insight_series (evidence, id, input->span, call->cancellable, &error);
+  if (series == NULL)
+    {
+      *status = batch_fail (call, error);
+      return NULL;
+    }
+  return present_chart_characteristic (series, TRUE);
+}
+
+static Chart *
+make_score (BatchCall *call, const Input *input, BatchStatus *status)
+{
+  g_autoptr(GError) error = NULL;
+  g_autoptr(InsightStanding) standing = insight_standing (input->evidence, input->span, call->cancellable, &error);
+
+  if (standing == NULL)
+    {
+      *status = batch_fail (call, error);
+      return NULL;
+    }
+  return present_chart_score (standing, TRUE);
+}
+
+static Chart *
+make_strip (BatchCall *call, const Input *input, BatchStatus *status)
+{
+  g_autoptr(GError) error = NULL;
+  g_autoptr(InsightDays) days = insight_days (input->evidence, input->span->today, &error);
+  Chart *chart;
+
+  if (days == NULL)
+    {
+      *status = batch_fail (call, error);
+      return NULL;
+    }
+  chart = present_chart_strip (days);
+  chart_strip_set_legend (chart, TRUE);
+  return chart;
+}
+
+static const Kind kinds[] = {
+  { "characteristic", N_("one characteristic: each unit's value in order of build, limits, round means"), make_characteristic },
+  { "score", N_("the evidence gathered, through the rounds"), make_score },
+  { "strip", N_("the rounds in order, each by where its days went"), make_strip },
+};
+
+static BatchStatus
+write_list (BatchCall *call)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (kinds); i++)
+    {
+      g_autofree char *line = g_strdup_printf ("%-16s%s\n", kinds[i].name, _(kinds[i].summary));
+
+      batch_write (call, line);
+    }
+  return BATCH_DONE;
+}
+
+static const Kind *
+find_kind (BatchCall *call, BatchStatus *status)
+{
+  const char *names[G_N_ELEMENTS (kinds) + 1] = { NULL };
+  const char *nearest;
+
+  if (call->n_arguments == 0)
+    {
+      *status = batch_usage (call, _("Say which chart: 'fettle-batch chart --list' names the kinds."));
+      return NULL;
+    }
+  for (guint i = 0; i < G_N_ELEMENTS (kinds); i++)
+    {
+      if (g_str_equal (kinds[i].name, call->arguments[0]))
+        return &kinds[i];
+      names[i] = kinds[i].name;
+    }
+  nearest = batch_nearest (call->arguments[0], names);
+  *status = nearest == NULL
+                ? batch_usage (call, _("There is no chart '%s': 'fettle-batch chart --list' names the kinds."), call->arguments[0])
+                : batch_usage (call, _("There is no chart '%s': did you mean '%s'?"), call->arguments[0], nearest);
+  return NULL;
+}
+
+static gboolean
+read_size (BatchCall *call, double *width, double *height, BatchStatus *status)
+{
+  char *end = NULL;
+
+  if (size == NULL)
+    return TRUE;
+  *width = g_ascii_strtod (size, &end);
+  if (end != size && (*end == 'x' || *end == 'X'))
+    {
+      const char *second = end + 1;
+
+      *height = g_ascii_strtod (second, &end);
+      if (end != second && *end == '\0')
+        return TRUE;
+    }
+  *status = batch_usage (call, _("'%s' is not a size: write --size as width x height, as in 960x540."), size);
+  return FALSE;
+}
+
+static gboolean
+read_look (BatchCall *call, ChartLook *chosen, BatchStatus *status)
+{
+  static const char *const names[] = { "light", "dark", "print" };
+  static const ChartLook looks[] = { CHART_LOOK_LIGHT, CHART_LOOK_DARK, CHART_LOOK_PRINT };
+
+  for (guint i = 0; i < G_N_ELEMENTS (names); i++)
+    if (g_strcmp0 (look, names[i]) == 0)
+      {
+        *chosen = looks[i];
+        return TRUE;
+      }
+  *chosen = CHART_LOOK_PRINT;
+  if (look == NULL)
+    return TRUE;
+  *status = batch_usage (call, _("There is no look '%s': choose light, dark or print."), look);
+  return FALSE;
+}
+
+static BatchStatus
+run (BatchCall *call)
+{
+  g_autoptr(Book) book = NULL;
+  g_autoptr(BookEvidence) evidence = NULL;
+  g_autoptr(Chart) chart = NULL;
+  g_autoptr(GError) error = NULL;
+  g_autofree char *created = NULL;
+  double width = WIDTH, height = HEIGHT;
+  ChartLook chosen;
+  InsightSpan span;
+  BatchStatus status;
+  const Kind *kind;
+
+  if (list)
+    return write_list (call);
+  kind = find_kind (call, &status);
+  if (kind == NULL || !read_size (call, &width, &height, &status) || !read_look (call, &chosen, &status))
+    return status;
+  if (output == NULL)
+    return batch_usage (call, _("Say where the chart goes: add -o and a file ending in .png, .svg or .pdf."));
+  if (!batch_book_open (call, &book, &status) || !batch_evidence (call, book, &evidence, &span, NULL, &status))
+    return status;
+
+  chart = kind->make (call, &(Input) { evidence, &span }, &status);
+  if (chart == NULL)
+    return status;
+  if (kind->make == make_strip && size == NULL)
+    height = chart_strip_height (chart, chart_theme (chosen));
+  created = g_strdup_printf ("%sT00:00:00Z", call->today);
+  chart_set_document (chart, evidence->name, created);
+  if (!chart_write (chart, output, width, height, chosen, &error))
+    return batch_fail (call, error);
+  return BATCH_DONE;
+}
+
+const BatchVerb batch_verb_chart = {
+  .name = "chart",
+  .arguments = N_("KIND -o FILE"),
+  .summary = N_("Draw one chart as PNG, SVG or PDF, by the file's ending."),
+  .description = N_("'chart --list' names the kinds. The same drawing as in the window, for screen or paper."),
+  .most = 1,
+  .options = options,
+  .run = run,
+};

@@ -1,0 +1,128 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* fettle-batch check: does the book hold together? */
+
+#include "config.h"
+
+#include "batch-verbs.h"
+
+#include "batch-book.h"
+#include "present-json.h"
+#include "present-text.h"
+#include "store-check.h"
+#include "store-history.h"
+
+#include <glib/gi18n.h>
+
+static gboolean replay;
+
+static const GOptionEntry options[] = {
+  { "replay", 0, 0, G_OPTION_ARG_NONE, &replay, N_("Also apply the whole journal to an empty book and compare every record"), NULL },
+  G_OPTION_ENTRY_NULL
+};
+
+static void
+add_text (JsonBuilder *builder, const char *name, const char *text)
+{
+  json_builder_set_member_name (builder, name);
+  if (text == NULL)
+    json_builder_add_null_value (builder);
+  else
+    json_builder_add_string_value (builder, text);
+}
+
+static void
+write_json (BatchCall *call, GPtrArray *findings, gint64 place, const char *head)
+{
+  g_autoptr(JsonBuilder) builder = json_builder_new ();
+  g_autoptr(JsonNode) node = NULL;
+  g_autofree char *text = NULL;
+
+  json_builder_begin_object (builder);
+  json_builder_set_member_name (builder, "version");
+  json_builder_add_int_value (builder, PRESENT_JSON_VERSION);
+  json_builder_set_member_name (builder, "holds");
+  json_builder_add_boolean_value (builder, findings->len == 0);
+  json_builder_set_member_name (builder, "replayed");
+  json_builder_add_boolean_value (builder, replay);
+  json_builder_set_member_name (builder, "entries");
+  json_builder_add_int_value (builder, place);
+  add_text (builder, "head", head);
+  json_builder_set_member_name (builder, "findings");
+  json_builder_begin_array (builder);
+  for (guint i = 0; i < findings->len; i++)
+    {
+      const StoreFinding *finding = findings->pdata[i];
+      g_autofree char *id = g_strdup_printf ("%" G_GINT64_FORMAT, finding->id);
+
+      json_builder_begin_object (builder);
+      add_text (builder, "check", store_check_name (finding->kind));
+      add_text (builder, "table", finding->table);
+      add_text (builder, "id", id);
+      add_text (builder, "column", finding->column);
+      add_text (builder, "sentence", finding->sentence);
+      json_builder_end_object (builder);
+    }
+  json_builder_end_array (builder);
+  json_builder_end_object (builder);
+  node = json_builder_get_root (builder);
+  text = present_json_print (node);
+  batch_write (call, text);
+}
+
+static void
+write_text (BatchCall *call, GPtrArray *findings, gint64 place, const char *head)
+{
+  g_autofree char *entries = g_strdup_printf ("%" G_GINT64_FORMAT, place);
+  g_autofree char *journal = g_strdup_printf (_("Entries in the journal: %s; its head: %s"), entries, head);
+
+  for (guint i = 0; i < findings->len; i++)
+    {
+      const StoreFinding *finding = findings->pdata[i];
+      g_autofree char *line = g_strdup_printf ("%s: %s", store_check_name (finding->kind), finding->sentence);
+      g_autofree char *wrapped = present_text_wrap (line, PRESENT_TEXT_WIDTH, "", "  ");
+
+      batch_write (call, wrapped);
+    }
+  if (findings->len == 0)
+    batch_write (call, replay ? _("All holds, and the journal gives the same records.\n") : _("All holds.\n"));
+  batch_write (call, journal);
+  batch_write (call, "\n");
+}
+
+static BatchStatus
+run (BatchCall *call)
+{
+  g_autoptr(Book) book = NULL;
+  g_autoptr(GPtrArray) findings = NULL;
+  g_autoptr(GError) error = NULL;
+  g_autofree char *head = NULL;
+  BatchStatus status;
+  gint64 place = 0;
+  StoreDb *db;
+
+  if (!batch_book_open (call, &book, &status))
+    return status;
+  if (!store_check (book_get_store (book), replay, &findings, batch_progress, call, call->cancellable, &error))
+    return batch_fail (call, error);
+  db = store_front_db (book_get_store (book), &error);
+  if (db == NULL || !store_history_head (db, &place, &head, &error))
+    return batch_fail (call, error);
+
+  if (call->json)
+    write_json (call, findings, place, head);
+  else
+    write_text (call, findings, place, head);
+  return findings->len == 0 ? BATCH_DONE : BATCH_ATTENTION;
+}
+
+const BatchVerb batch_verb_check = {
+  .name = "check",
+  .arguments = "",
+  .summary = N_("Check that the book holds together."),
+  .description = N_("Looks at the database, the references, the journal's chain, the rules on all records, stored files against their "
+                    "digests, and tables that are made from others. Shows accident and casual editing; only a head kept elsewhere shows "
+                    "a rewritten book. Exit status 0 only when all holds."),
+  .stops = TRUE,
+  .options = options,
+  .run = run,
+};

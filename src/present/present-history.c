@@ -1,0 +1,243 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The journal for a terminal or a script. */
+
+#include "config.h"
+
+#include "present-history.h"
+
+#include "present-json.h"
+#include "present-text.h"
+
+#include <glib/gi18n-lib.h>
+
+struct _PresentHistory
+{
+  GString     *text;    /* for a terminal, else NULL */
+  JsonBuilder *builder; /* for a script, else NULL */
+};
+
+/**
+ * present_history_new:
+ * @as_json: one JSON document instead of text
+ *
+ * Returns: (transfer full): begun, without an action
+ */
+PresentHistory *
+present_history_new (gboolean as_json)
+{
+  PresentHistory *self = g_new0 (PresentHistory, 1);
+
+  if (!as_json)
+    {
+      self->text = g_string_new (NULL);
+      return self;
+    }
+  self->builder = json_builder_new ();
+  json_builder_begin_object (self->builder);
+  json_builder_set_member_name (self->builder, "version");
+  json_builder_add_int_value (self->builder, PRESENT_JSON_VERSION);
+  json_builder_set_member_name (self->builder, "actions");
+  json_builder_begin_array (self->builder);
+  return self;
+}
+
+void
+present_history_free (PresentHistory *self)
+{
+  if (self->text != NULL)
+    g_string_free (self->text, TRUE);
+  g_clear_object (&self->builder);
+  g_free (self);
+}
+
+static const char *
+kind_word (StoreActionKind kind)
+{
+  switch (kind)
+    {
+    case STORE_DO:
+      return "do";
+    case STORE_UNDO:
+      return "undo";
+    case STORE_REDO:
+      return "redo";
+    }
+  return "";
+}
+
+static const char *
+op_word (StoreOp op)
+{
+  switch (op)
+    {
+    case STORE_INSERT:
+      return "added";
+    case STORE_UPDATE:
+      return "changed";
+    case STORE_DELETE:
+      return "removed";
+    }
+  return "";
+}
+
+static void
+add_member (JsonBuilder *builder, const char *name, const char *text)
+{
+  json_builder_set_member_name (builder, name);
+  if (text == NULL)
+    json_builder_add_null_value (builder);
+  else
+    json_builder_add_string_value (builder, text);
+}
+
+static void
+add_json_line (JsonBuilder *builder, const BookHistoryLine *line)
+{
+  g_autofree char *id = g_strdup_printf ("%" G_GINT64_FORMAT, line->id);
+
+  json_builder_begin_object (builder);
+  add_member (builder, "record", line->record->name);
+  add_member (builder, "key", line->key);
+  add_member (builder, "id", id);
+  add_member (builder, "op", op_word (line->op));
+  add_member (builder, "field", line->field == NULL ? NULL : line->field->name);
+  add_member (builder, "before", line->before);
+  add_member (builder, "after", line->after);
+  json_builder_end_object (builder);
+}
+
+static void
+add_json (JsonBuilder *builder, const BookHistoryAction *action, GPtrArray *lines, guint64 n_records)
+{
+  g_autofree char *id = g_strdup_printf ("%" G_GINT64_FORMAT, action->id);
+
+  json_builder_begin_object (builder);
+  add_member (builder, "key", id);
+  add_member (builder, "kind", kind_word (action->kind));
+  json_builder_set_member_name (builder, "undone");
+  json_builder_add_boolean_value (builder, action->undone);
+  json_builder_set_member_name (builder, "erased");
+  json_builder_add_boolean_value (builder, action->erased);
+  json_builder_set_member_name (builder, "place");
+  json_builder_add_int_value (builder, action->place);
+  add_member (builder, "time", action->time);
+  add_member (builder, "person", action->person);
+  add_member (builder, "sentence", action->sentence);
+  json_builder_set_member_name (builder, "records");
+  json_builder_add_int_value (builder, (gint64) n_records);
+  json_builder_set_member_name (builder, "lines");
+  json_builder_begin_array (builder);
+  for (guint i = 0; lines != NULL && i < lines->len; i++)
+    add_json_line (builder, lines->pdata[i]);
+  json_builder_end_array (builder);
+  json_builder_end_object (builder);
+}
+
+static char *
+change_words (const BookHistoryLine *line)
+{
+  const char *label = line->field == NULL ? "" : book_field_label (line->field);
+
+  if (line->before == NULL)
+    return g_strdup_printf (_("%s: %s"), label, line->after == NULL ? "" : line->after);
+  if (line->after == NULL)
+    /* Translators: a field that was emptied, and what it held */
+    return g_strdup_printf (_("%s: %s → empty"), label, line->before);
+  return g_strdup_printf (_("%s: %s → %s"), label, line->before, line->after);
+}
+
+static void
+append_wrapped (GString *out, const char *text, const char *first, const char *rest)
+{
+  g_autofree char *lines = present_text_wrap (text, PRESENT_TEXT_WIDTH, first, rest);
+
+  g_string_append (out, lines);
+}
+
+/* A record once, its fields below it. */
+static void
+append_lines (GString *out, GPtrArray *lines, guint64 n_records)
+{
+  const BookHistoryLine *last = NULL;
+  guint64 shown = 0;
+
+  for (guint i = 0; i < lines->len; i++)
+    {
+      const BookHistoryLine *line = lines->pdata[i];
+      g_autofree char *change = change_words (line);
+
+      if (last == NULL || last->record != line->record || last->id != line->id)
+        {
+          const char *what = line->op == STORE_INSERT ? _("added") : line->op == STORE_DELETE ? _("removed") : _("changed");
+          g_autofree char *head = g_strdup_printf (_("%s %s: %s"), book_record_label (line->record), line->key, what);
+
+          append_wrapped (out, head, "  ", "    ");
+          shown++;
+        }
+      append_wrapped (out, change, "    ", "      ");
+      last = line;
+    }
+  if (n_records > shown)
+    {
+      const guint64 left = n_records - shown;
+      g_autofree char *more = g_strdup_printf (ngettext ("and %" G_GUINT64_FORMAT " more record",
+                                                         "and %" G_GUINT64_FORMAT " more records",
+                                                         left),
+                                               left);
+
+      append_wrapped (out, more, "  ", "  ");
+    }
+}
+
+static void
+append_text (GString *out, const BookHistoryAction *action, GPtrArray *lines, guint64 n_records)
+{
+  g_autofree char *head = g_strdup_printf ("%s  %s  %s%s%s (%" G_GINT64_FORMAT ")",
+                                           action->time,
+                                           action->person == NULL ? "–" : action->person,
+                                           action->sentence,
+                                           action->undone ? " " : "",
+                                           action->undone ? _("[undone since]") : "",
+                                           action->id);
+
+  append_wrapped (out, head, "", "  ");
+  if (action->erased)
+    append_wrapped (out, _("What it changed was erased."), "  ", "  ");
+  if (lines != NULL)
+    append_lines (out, lines, n_records);
+}
+
+/**
+ * present_history_add:
+ * @self: a history
+ * @action: the next action
+ * @lines: (nullable) (element-type BookHistoryLine): its fields; %NULL when they were erased
+ * @n_records: how many records it changed, shown or not
+ */
+void
+present_history_add (PresentHistory *self, const BookHistoryAction *action, GPtrArray *lines, guint64 n_records)
+{
+  if (self->builder != NULL)
+    add_json (self->builder, action, lines, n_records);
+  else
+    append_text (self->text, action, lines, n_records);
+}
+
+/**
+ * present_history_end:
+ * @self: a history; no action can be added afterwards
+ *
+ * Returns: (transfer full): the text
+ */
+char *
+present_history_end (PresentHistory *self)
+{
+  g_autoptr(JsonNode) node = NULL;
+
+  if (self->builder == NULL)
+    return g_string_free (g_steal_pointer (&self->text), FALSE);
+  json_builder_end_array (self->builder);
+  json_builder_end_object (self->builder);
+  node = json_builder_get_root (self->builder);
+  return present_json_print (node);
+}

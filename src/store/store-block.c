@@ -1,0 +1,297 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+
+/*
+ * Foreign keys are read from the file's own schema, so that no table is known here. Names that get into SQL text are
+ * quoted; only tables of the profile are asked about.
+ */
+
+#include "config.h"
+
+#include "store-block-private.h"
+#include "store-history-private.h"
+#include "store-pack-private.h"
+#include "store-touch-private.h"
+
+#include <glib/gi18n-lib.h>
+
+#define ROWS_ASKED   256 /* rows in the way whose later actions are looked for */
+#define ACTIONS_MOST 64
+
+typedef struct
+{
+  guint child;
+  guint parent;
+  char *column; /* of the child */
+} ForeignKey;
+
+struct _StoreWay
+{
+  guint    n_tables;
+  GArray **rows;  /* one a table, made on first use: gint64, at most ROWS_ASKED */
+  guint64 *count; /* of all rows, by table */
+  GArray  *keys;  /* ForeignKey; read on first use */
+};
+
+static void
+clear_foreign_key (gpointer data)
+{
+  ForeignKey *key = data;
+
+  g_free (key->column);
+}
+
+StoreWay *
+store_way_new (guint n_tables)
+{
+  StoreWay *way = g_new0 (StoreWay, 1);
+
+  way->n_tables = n_tables;
+  way->rows = g_new0 (GArray *, n_tables);
+  way->count = g_new0 (guint64, n_tables);
+  return way;
+}
+
+void
+store_way_free (StoreWay *way)
+{
+  for (guint i = 0; i < way->n_tables; i++)
+    g_clear_pointer (&way->rows[i], g_array_unref);
+  g_clear_pointer (&way->keys, g_array_unref);
+  g_free (way->rows);
+  g_free (way->count);
+  g_free (way);
+}
+
+void
+store_way_add (StoreWay *way, guint table, gint64 id)
+{
+  if (way->rows[table] == NULL)
+    way->rows[table] = g_array_new (FALSE, FALSE, sizeof (gint64));
+  way->count[table]++;
+  if (way->rows[table]->len < ROWS_ASKED)
+    g_array_append_val (way->rows[table], id);
+}
+
+gboolean
+store_way_is_empty (StoreWay *way)
+{
+  for (guint i = 0; i < way->n_tables; i++)
+    if (way->count[i] > 0)
+      return FALSE;
+  return TRUE;
+}
+
+/* The foreign keys of all journaled tables that point at journaled tables. */
+static gboolean
+read_foreign_keys (StoreWay *way, StoreDb *db, GError **error)
+{
+  static const char sql[] = "SELECT \"from\", \"table\" FROM pragma_foreign_key_list (?1)";
+
+  if (way->keys != NULL)
+    return TRUE;
+  way->keys = g_array_new (FALSE, FALSE, sizeof (ForeignKey));
+  g_array_set_clear_func (way->keys, clear_foreign_key);
+  for (guint child = 0; child < way->n_tables; child++)
+    {
+      g_autoptr(StoreStatement) statement = store_db_statement (db, sql, error);
+      gboolean ok, row;
+
+      if (statement == NULL)
+        return FALSE;
+      sqlite3_bind_text (statement, 1, db->profile->tables[child].name, -1, SQLITE_STATIC);
+      while ((ok = store_db_next (db, statement, _("The records in the way could not be found"), &row, error)) && row)
+        {
+          const char *column = (const char *) sqlite3_column_text (statement, 0);
+          const char *parent = (const char *) sqlite3_column_text (statement, 1);
+          int index = column != NULL && parent != NULL ? store_db_find_table (db, parent) : -1;
+
+          if (index >= 0)
+            {
+              ForeignKey key = { child, (guint) index, g_strdup (column) };
+
+              g_array_append_val (way->keys, key);
+            }
+        }
+      if (!ok)
+        return FALSE;
+    }
+  return TRUE;
+}
+
+/* Adds the keys of @table that @sql returns for one key; frees @sql. */
+static gboolean
+add_found (StoreWay *way, StoreDb *db, guint table, gint64 id, char *sql, GError **error)
+{
+  sqlite3_stmt *statement = NULL;
+  int code = sql != NULL ? sqlite3_prepare_v2 (db->handle, sql, -1, &statement, NULL) : SQLITE_NOMEM;
+
+  sqlite3_free (sql);
+  if (code == SQLITE_OK)
+    {
+      sqlite3_bind_int64 (statement, 1, id);
+      while ((code = sqlite3_step (statement)) == SQLITE_ROW)
+        store_way_add (way, table, sqlite3_column_int64 (statement, 0));
+    }
+  sqlite3_finalize (statement);
+  if (code != SQLITE_DONE)
+    return store_db_fail_code (db, code, _("The records in the way could not be found"), error);
+  return TRUE;
+}
+
+gboolean
+store_way_add_referring (StoreWay *way, StoreDb *db, guint table, gint64 id, GError **error)
+{
+  if (!read_foreign_keys (way, db, error))
+    return FALSE;
+  for (guint i = 0; i < way->keys->len; i++)
+    {
+      const ForeignKey *key = &g_array_index (way->keys, ForeignKey, i);
+
+      if (key->parent == table &&
+          !add_found (way, db, key->child, id,
+                      sqlite3_mprintf ("SELECT id FROM \"%w\" WHERE \"%w\" = ?1", db->profile->tables[key->child].name,
+                                       key->column),
+                      error))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+gboolean
+store_way_add_missing (StoreWay *way, StoreDb *db, guint table, gint64 id, GError **error)
+{
+  if (!read_foreign_keys (way, db, error))
+    return FALSE;
+  for (guint i = 0; i < way->keys->len; i++)
+    {
+      const ForeignKey *key = &g_array_index (way->keys, ForeignKey, i);
+
+      if (key->child == table &&
+          !add_found (way, db, key->parent, id,
+                      sqlite3_mprintf ("SELECT \"%w\" FROM \"%w\" WHERE id = ?1 AND \"%w\" NOT IN (SELECT id FROM \"%w\")",
+                                       key->column, db->profile->tables[table].name, key->column,
+                                       db->profile->tables[key->parent].name),
+                      error))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+/* Places after @last_place whose entries may have touched one of @rows, as a set of gint64. */
+static GHashTable *
+find_places (StoreDb *db, guint table, GArray *rows, gint64 last_place, GError **error)
+{
+  g_autoptr(GHashTable) places = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
+
+  for (guint i = 0; i < rows->len; i++)
+    {
+      g_autoptr(GArray) list = store_touch_list (db, table, g_array_index (rows, gint64, i), last_place, error);
+
+      if (list == NULL)
+        return NULL;
+      for (guint k = 0; k < list->len; k++)
+        g_hash_table_add (places, g_memdup2 (&g_array_index (list, gint64, k), sizeof (gint64)));
+    }
+  return g_steal_pointer (&places);
+}
+
+/* Whether the entry at @place changed one of @ids. */
+static gboolean
+touches_any (StoreDb *db, gint64 place, guint table, GHashTable *ids, gboolean *any, GError **error)
+{
+  g_autoptr(GError) local = NULL;
+  g_autoptr(GBytes) raw = store_payload_read (db, place, &local);
+  g_auto(StoreChanges) changes = { 0 };
+  const StoreRow *row;
+  gboolean ok;
+
+  *any = g_error_matches (local, STORE_ERROR, STORE_ERROR_ERASED); /* the range is all that is left to go by */
+  if (raw == NULL)
+    {
+      if (!*any)
+        g_propagate_error (error, g_steal_pointer (&local));
+      return *any;
+    }
+  store_changes_init (&changes, db->profile, db->shown, g_bytes_get_data (raw, NULL), g_bytes_get_size (raw));
+  while ((ok = store_changes_next (&changes, &row, error)) && row != NULL && !*any)
+    *any = row->table == table && g_hash_table_contains (ids, &row->id);
+  return ok;
+}
+
+static int
+compare_places (gconstpointer a, gconstpointer b)
+{
+  gint64 one = **(gint64 *const *) a, other = **(gint64 *const *) b;
+
+  return one < other ? 1 : one > other ? -1 : 0; /* newest first */
+}
+
+/* Actions, newest first, that touched one of @rows after @last_place and stand. */
+static GArray *
+find_actions (StoreDb *db, guint table, GArray *rows, gint64 last_place, GError **error)
+{
+  g_autoptr(GHashTable) places = find_places (db, table, rows, last_place, error);
+  g_autoptr(GHashTable) ids = g_hash_table_new (g_int64_hash, g_int64_equal);
+  g_autoptr(GArray) actions = g_array_new (FALSE, FALSE, sizeof (gint64));
+  g_autoptr(GPtrArray) sorted = g_ptr_array_new ();
+  GHashTableIter iter;
+  gpointer key;
+  gint64 last = 0;
+
+  if (places == NULL)
+    return NULL;
+  for (guint i = 0; i < rows->len; i++)
+    g_hash_table_add (ids, &g_array_index (rows, gint64, i));
+  g_hash_table_iter_init (&iter, places);
+  while (g_hash_table_iter_next (&iter, &key, NULL))
+    g_ptr_array_add (sorted, key);
+  g_ptr_array_sort (sorted, compare_places);
+  for (guint i = 0; i < sorted->len && actions->len < ACTIONS_MOST; i++)
+    {
+      gint64 place = *(gint64 *) sorted->pdata[i];
+      g_autoptr(StoreActionInfo) info = store_history_at (db, place, error);
+      gboolean any;
+
+      if (info == NULL || !touches_any (db, place, table, ids, &any, error))
+        return NULL;
+      if (any && !info->undone && info->kind != STORE_UNDO && info->id != last)
+        {
+          last = info->id;
+          g_array_append_val (actions, last);
+        }
+    }
+  return g_steal_pointer (&actions);
+}
+
+StoreBlock *
+store_way_to_block (StoreWay *way, StoreDb *db, StoreBlockReason reason, gint64 action, gint64 last_place, GError **error)
+{
+  g_autoptr(StoreBlock) block = g_new0 (StoreBlock, 1);
+  g_autoptr(GArray) actions = NULL;
+
+  block->reason = reason;
+  block->action = action;
+  block->table = -1;
+  for (guint i = 0; i < way->n_tables && block->table < 0; i++)
+    if (way->count[i] > 0)
+      {
+        block->table = (int) i;
+        block->rows = way->count[i];
+        block->id = g_array_index (way->rows[i], gint64, 0);
+        actions = find_actions (db, i, way->rows[i], last_place, error);
+        if (actions == NULL)
+          return NULL;
+        block->n_actions = actions->len;
+        block->actions = (gint64 *) g_array_free (g_steal_pointer (&actions), FALSE);
+      }
+  return g_steal_pointer (&block);
+}
+
+void
+store_block_free (StoreBlock *block)
+{
+  if (block == NULL)
+    return;
+  g_free (block->actions);
+  g_free (block);
+}

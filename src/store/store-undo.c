@@ -1,0 +1,448 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+
+/*
+ * Undo applies the inverse of an action's changesets, last first, as a new action of the writer. Every row must be as
+ * the action left it. Rows that are not are passed over and noted, so that all of them can be counted and the later
+ * actions named; then everything is rolled back.
+ */
+
+#include "config.h"
+
+#include "store-action-private.h"
+#include "store-block-private.h"
+#include "store-history-private.h"
+#include "store-undo.h"
+#include "store-writer-private.h"
+
+#include <glib/gi18n-lib.h>
+
+/* What one undo is about, through its work. */
+typedef struct
+{
+  StoreActionKind kind; /* STORE_UNDO or STORE_REDO */
+  gint64          wanted;
+  StoreBlock     *block;
+  StoreReceipt    receipt;
+  gint64          target;     /* the action that is reversed, once known */
+  gint64          last_place; /* of the target */
+} Undo;
+
+/* Handed through SQLite to on_conflict(). */
+typedef struct
+{
+  StoreDb  *db;
+  StoreWay *way;
+  gboolean  references; /* foreign keys do not hold */
+} Applied;
+
+static int
+on_conflict (void *data, int why, sqlite3_changeset_iter *at)
+{
+  Applied *applied = data;
+  const char *name;
+  int n_columns, op, indirect, table;
+  sqlite3_value *key = NULL;
+
+  if (why == SQLITE_CHANGESET_FOREIGN_KEY)
+    {
+      applied->references = TRUE;
+      return SQLITE_CHANGESET_OMIT;
+    }
+  if (sqlite3changeset_op (at, &name, &n_columns, &op, &indirect) != SQLITE_OK)
+    return SQLITE_CHANGESET_ABORT;
+  if (op == SQLITE_INSERT)
+    sqlite3changeset_new (at, 0, &key);
+  else
+    sqlite3changeset_old (at, 0, &key);
+  table = store_db_find_table (applied->db, name);
+  if (key == NULL || table < 0)
+    return SQLITE_CHANGESET_ABORT;
+  store_way_add (applied->way, (guint) table, sqlite3_value_int64 (key));
+  return SQLITE_CHANGESET_OMIT;
+}
+
+/* Applies the inverse of one changeset. */
+static gboolean
+apply_inverse (Applied *applied, GBytes *raw, GError **error)
+{
+  gsize length;
+  const void *bytes = g_bytes_get_data (raw, &length);
+  void *inverse = NULL;
+  int inverse_length = 0;
+  int code = sqlite3changeset_invert ((int) length, bytes, &inverse_length, &inverse);
+
+  if (code == SQLITE_OK)
+    code = sqlite3changeset_apply (applied->db->handle, inverse_length, inverse, NULL, on_conflict, applied);
+  sqlite3_free (inverse);
+  if (code != SQLITE_OK)
+    return store_db_fail_code (applied->db, code, _("It could not be undone"), error);
+  return TRUE;
+}
+
+/* Looks through a changeset for what forbids an undo altogether. */
+static gboolean
+may_undo (StoreDb *db, GBytes *raw, gboolean *never, GError **error)
+{
+  g_auto(StoreChanges) changes = { 0 };
+  const StoreRow *row;
+  gboolean ok;
+
+  *never = FALSE;
+  store_changes_init (&changes, db->profile, db->shown, g_bytes_get_data (raw, NULL), g_bytes_get_size (raw));
+  while ((ok = store_changes_next (&changes, &row, error)) && row != NULL && !*never)
+    *never = db->profile->tables[row->table].never_undo;
+  return ok;
+}
+
+/* Notes which rows lack the rows they refer to, or refer to rows that are gone, after the inverse of @raw. */
+static gboolean
+find_references (StoreDb *db, StoreWay *referring, StoreWay *missing, GBytes *raw, GError **error)
+{
+  g_auto(StoreChanges) changes = { 0 };
+  const StoreRow *row;
+  gboolean ok;
+
+  store_changes_init (&changes, db->profile, db->shown, g_bytes_get_data (raw, NULL), g_bytes_get_size (raw));
+  while ((ok = store_changes_next (&changes, &row, error)) && row != NULL)
+    if (row->op == STORE_INSERT ? !store_way_add_referring (referring, db, row->table, row->id, error)
+                                : !store_way_add_missing (missing, db, row->table, row->id, error))
+      return FALSE;
+  return ok;
+}
+
+static gboolean
+refuse (Undo *undo, StoreBlock *block, GError **error)
+{
+  undo->block = block;
+  switch (block->reason)
+    {
+    case STORE_BLOCK_CHANGED:
+      g_set_error (error, STORE_ERROR, STORE_ERROR_CONFLICT,
+                   ngettext ("%" G_GUINT64_FORMAT " record was changed since: undo the later action first.",
+                             "%" G_GUINT64_FORMAT " records were changed since: undo the later actions first.", block->rows),
+                   block->rows);
+      break;
+    case STORE_BLOCK_REFERRED:
+      g_set_error (error, STORE_ERROR, STORE_ERROR_CONFLICT,
+                   ngettext ("%" G_GUINT64_FORMAT " record that came since refers to it: undo the later action first.",
+                             "%" G_GUINT64_FORMAT " records that came since refer to it: undo the later actions first.",
+                             block->rows),
+                   block->rows);
+      break;
+    case STORE_BLOCK_REFERS:
+      g_set_error (error, STORE_ERROR, STORE_ERROR_CONFLICT,
+                   ngettext ("%" G_GUINT64_FORMAT " record that it refers to is gone: undo the later action first.",
+                             "%" G_GUINT64_FORMAT " records that it refers to are gone: undo the later actions first.",
+                             block->rows),
+                   block->rows);
+      break;
+    case STORE_BLOCK_NEVER:
+      g_set_error (error, STORE_ERROR, STORE_ERROR_CONFLICT,
+                   _("This action is never undone: withdraw what it noted by a new one instead."));
+      break;
+    case STORE_BLOCK_ERASED:
+      g_set_error (error, STORE_ERROR, STORE_ERROR_ERASED,
+                   _("What this action changed was erased from the journal: change the records by hand instead."));
+      break;
+    case STORE_BLOCK_DONE:
+      g_set_error (error, STORE_ERROR, STORE_ERROR_CONFLICT,
+                   _("This action was undone already: look for a later one in the history."));
+      break;
+    case STORE_BLOCK_RULE: /* the rule speaks for itself */
+      break;
+    }
+  return FALSE;
+}
+
+static gboolean
+refuse_plainly (Undo *undo, StoreBlockReason reason, GError **error)
+{
+  StoreBlock *block = g_new0 (StoreBlock, 1);
+
+  block->reason = reason;
+  block->action = undo->target;
+  block->table = -1;
+  return refuse (undo, block, error);
+}
+
+static gboolean
+refuse_way (Undo *undo, StoreDb *db, StoreWay *way, StoreBlockReason reason, GError **error)
+{
+  StoreBlock *block = store_way_to_block (way, db, reason, undo->target, undo->last_place, error);
+
+  return block != NULL && refuse (undo, block, error);
+}
+
+/* Which action is meant, and may it be reversed at all. */
+static gboolean
+choose_target (Undo *undo, StoreAction *action, GError **error)
+{
+  gint64 last_undo, last_redo;
+  g_autoptr(StoreActionInfo) info = NULL;
+
+  if (undo->wanted != 0 && undo->kind == STORE_UNDO)
+    {
+      if (!store_history_stand_in (action->db, undo->wanted, &undo->target, error))
+        return FALSE;
+    }
+  else if (undo->wanted != 0)
+    undo->target = undo->wanted;
+  else if (!store_undo_find (action->db, action->intent->sitting, &last_undo, &last_redo, error))
+    return FALSE;
+  else
+    undo->target = undo->kind == STORE_UNDO ? last_undo : last_redo;
+
+  if (undo->target == 0)
+    {
+      g_set_error (error, STORE_ERROR, STORE_ERROR_NOTHING,
+                   undo->kind == STORE_UNDO ? _("There is nothing to undo: choose an action in the history.")
+                                            : _("There is nothing to redo: only what was undone last can be redone."));
+      return FALSE;
+    }
+  info = store_history_get (action->db, undo->target, error);
+  if (info == NULL)
+    return FALSE;
+  if (undo->kind == STORE_REDO && info->kind != STORE_UNDO)
+    {
+      g_set_error (error, STORE_ERROR, STORE_ERROR_NOTHING, _("This action undid nothing: choose one that did to redo it."));
+      return FALSE;
+    }
+  undo->last_place = info->first_place + info->entries - 1;
+  if (info->undone)
+    return refuse_plainly (undo, STORE_BLOCK_DONE, error);
+  if (info->erased)
+    return refuse_plainly (undo, STORE_BLOCK_ERASED, error);
+  return TRUE;
+}
+
+/* Applies the inverse of every entry of the target, last first. */
+static gboolean
+apply_all (Undo *undo, StoreAction *action, Applied *applied, gint64 first_place, GError **error)
+{
+  for (gint64 place = undo->last_place; place >= first_place; place--)
+    {
+      g_autoptr(GBytes) raw = store_payload_read (action->db, place, error);
+      gboolean never;
+
+      if (raw == NULL || !may_undo (action->db, raw, &never, error))
+        return FALSE;
+      if (never)
+        return refuse_plainly (undo, STORE_BLOCK_NEVER, error);
+      if (!apply_inverse (applied, raw, error))
+        return FALSE;
+      if (!store_way_is_empty (applied->way) || applied->references)
+        continue; /* it ends in a rollback: go on only to count */
+      if (!store_action_progress (action, (guint64) (undo->last_place - place + 1),
+                                  (guint64) (undo->last_place - first_place + 1), error) ||
+          (place > first_place && !store_action_split (action, error)))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+/* Says which references do not hold. */
+static gboolean
+refuse_references (Undo *undo, StoreDb *db, gint64 first_place, GError **error)
+{
+  g_autoptr(StoreWay) referring = store_way_new (db->profile->n_tables);
+  g_autoptr(StoreWay) missing = store_way_new (db->profile->n_tables);
+
+  for (gint64 place = undo->last_place; place >= first_place; place--)
+    {
+      g_autoptr(GBytes) raw = store_payload_read (db, place, error);
+
+      if (raw == NULL || !find_references (db, referring, missing, raw, error))
+        return FALSE;
+    }
+  return refuse_way (undo, db, store_way_is_empty (referring) ? missing : referring,
+                     store_way_is_empty (referring) ? STORE_BLOCK_REFERS : STORE_BLOCK_REFERRED, error);
+}
+
+/* The work of an undo or redo. */
+static gboolean
+undo_work (StoreAction *action, gpointer data, GError **error)
+{
+  Undo *undo = data;
+  g_autoptr(StoreWay) way = store_way_new (action->db->profile->n_tables);
+  Applied applied = { action->db, way, FALSE };
+  g_autoptr(StoreActionInfo) info = NULL;
+
+  if (!choose_target (undo, action, error))
+    return FALSE;
+  info = store_history_get (action->db, undo->target, error);
+  if (info == NULL)
+    return FALSE;
+  action->kind = undo->kind;
+  action->reverses = undo->target;
+  store_action_message (action, info->message, info->arguments);
+
+  if (!apply_all (undo, action, &applied, info->first_place, error))
+    return FALSE;
+  if (!store_way_is_empty (way))
+    return refuse_way (undo, action->db, way, STORE_BLOCK_CHANGED, error);
+  if (applied.references)
+    return refuse_references (undo, action->db, info->first_place, error);
+  return TRUE;
+}
+
+/* A rule that refuses speaks through hooks, during the work or after it. */
+static void
+note_rule (Undo *undo, const GError *error)
+{
+  if (undo->block == NULL && undo->target != 0 && g_error_matches (error, STORE_ERROR, STORE_ERROR_RULE))
+    {
+      undo->block = g_new0 (StoreBlock, 1);
+      undo->block->reason = STORE_BLOCK_RULE;
+      undo->block->action = undo->target;
+      undo->block->table = -1;
+    }
+}
+
+static void
+undo_free (gpointer data)
+{
+  Undo *undo = data;
+
+  g_clear_pointer (&undo->block, store_block_free);
+  g_free (undo);
+}
+
+static void
+hand_out (Undo *undo, StoreReceipt *receipt, StoreBlock **block)
+{
+  if (receipt != NULL)
+    *receipt = undo->receipt;
+  if (block != NULL)
+    *block = g_steal_pointer (&undo->block);
+}
+
+static gboolean
+reverse (Store *store, const StoreIntent *intent, StoreActionKind kind, gint64 action, StoreReceipt *receipt, StoreBlock **block,
+         GCancellable *cancellable, GError **error)
+{
+  Undo *undo = g_new0 (Undo, 1);
+  g_autoptr(GError) local = NULL;
+  gboolean ok;
+
+  undo->kind = kind;
+  undo->wanted = action;
+  ok = store_write (store, intent, undo_work, undo, &undo->receipt, cancellable, &local);
+  if (!ok)
+    {
+      note_rule (undo, local);
+      g_propagate_error (error, g_steal_pointer (&local));
+    }
+  hand_out (undo, receipt, block);
+  undo_free (undo);
+  return ok;
+}
+
+gboolean
+store_undo (Store *store, const StoreIntent *intent, gint64 action, StoreReceipt *receipt, StoreBlock **block,
+            GCancellable *cancellable, GError **error)
+{
+  return reverse (store, intent, STORE_UNDO, action, receipt, block, cancellable, error);
+}
+
+gboolean
+store_redo (Store *store, const StoreIntent *intent, gint64 action, StoreReceipt *receipt, StoreBlock **block,
+            GCancellable *cancellable, GError **error)
+{
+  return reverse (store, intent, STORE_REDO, action, receipt, block, cancellable, error);
+}
+
+static void
+reverse_async (Store *store, const StoreIntent *intent, StoreActionKind kind, gint64 action, GCancellable *cancellable,
+               GAsyncReadyCallback done, gpointer user_data)
+{
+  g_autoptr(GTask) task = g_task_new (NULL, cancellable, done, user_data);
+  Undo *undo = g_new0 (Undo, 1);
+  StoreIntent own = *intent;
+
+  undo->kind = kind;
+  undo->wanted = action;
+  own.progress = NULL; /* an undo is quick; its caller has no place to hear of it */
+  g_task_set_source_tag (task, store_undo_async);
+  g_task_set_task_data (task, undo, undo_free);
+  store_writer_queue (store, &own, undo_work, undo, &undo->receipt, task);
+}
+
+void
+store_undo_async (Store *store, const StoreIntent *intent, gint64 action, GCancellable *cancellable, GAsyncReadyCallback done,
+                  gpointer user_data)
+{
+  reverse_async (store, intent, STORE_UNDO, action, cancellable, done, user_data);
+}
+
+void
+store_redo_async (Store *store, const StoreIntent *intent, gint64 action, GCancellable *cancellable, GAsyncReadyCallback done,
+                  gpointer user_data)
+{
+  reverse_async (store, intent, STORE_REDO, action, cancellable, done, user_data);
+}
+
+gboolean
+store_undo_finish (Store *store, GAsyncResult *result, StoreReceipt *receipt, StoreBlock **block, GError **error)
+{
+  g_autoptr(GError) local = NULL;
+  Undo *undo;
+  gboolean ok;
+
+  g_return_val_if_fail (g_async_result_is_tagged (result, store_undo_async), FALSE);
+
+  undo = g_task_get_task_data (G_TASK (result));
+  ok = g_task_propagate_boolean (G_TASK (result), &local);
+  if (!ok)
+    {
+      note_rule (undo, local);
+      g_propagate_error (error, g_steal_pointer (&local));
+    }
+  hand_out (undo, receipt, block);
+  return ok;
+}
+
+gboolean
+store_undo_find (StoreDb *db, gint64 sitting, gint64 *undo, gint64 *redo, GError **error)
+{
+  static const char sql[] = "SELECT id, kind FROM action WHERE ?1 = 0 OR sitting = ?1 ORDER BY first_place DESC";
+  g_autoptr(StoreStatement) statement = store_db_statement (db, sql, error);
+  gint64 last_undo = 0, last_redo = 0;
+  gboolean ok = TRUE, row, redo_open = TRUE;
+
+  if (statement == NULL)
+    return FALSE;
+  sqlite3_bind_int64 (statement, 1, sitting);
+  /* Newest first. What was redone stands under its redo; something newly done ends all redo before it. */
+  while ((last_undo == 0 || redo_open) &&
+         (ok = store_db_next (db, statement, _("The history could not be read"), &row, error)) && row)
+    {
+      gint64 id = sqlite3_column_int64 (statement, 0), stands;
+      int kind = sqlite3_column_int (statement, 1);
+      gboolean undone;
+
+      if (!store_history_is_undone (db, id, &undone, error))
+        return FALSE;
+      if (kind == STORE_UNDO)
+        {
+          if (redo_open && !undone)
+            {
+              last_redo = id;
+              redo_open = FALSE;
+            }
+          continue;
+        }
+      if (kind == STORE_DO)
+        redo_open = FALSE;
+      if (last_undo != 0 || undone)
+        continue;
+      if (!store_history_stand_in (db, id, &stands, error))
+        return FALSE;
+      if (stands == id)
+        last_undo = id;
+    }
+  if (undo != NULL)
+    *undo = last_undo;
+  if (redo != NULL)
+    *redo = last_redo;
+  return ok;
+}
