@@ -401,48 +401,68 @@ store_undo_finish (Store *store, GAsyncResult *result, StoreReceipt *receipt, St
   return ok;
 }
 
+/* What a walk over the actions, newest first, has learnt. */
+typedef struct
+{
+  GHashTable *undone; /* keys of actions whose reversal stands */
+  GHashTable *again;  /* keys of actions that were undone and redone: the redo stands for them */
+  gint64      undo;
+  gint64      redo;
+  gboolean    redo_open;
+} Search;
+
+static void
+note_key (GHashTable *keys, gint64 key)
+{
+  g_hash_table_add (keys, g_memdup2 (&key, sizeof key));
+}
+
+/* Takes in the next older action; @own says whether it is of the sitting that is asked about. */
+static void
+search_action (Search *search, gint64 id, int kind, gint64 reverses, gboolean own)
+{
+  gboolean stands = !g_hash_table_contains (search->undone, &id);
+
+  if (reverses != 0)
+    note_key (stands ? search->undone : search->again, reverses);
+  if (!own)
+    return;
+  if (kind == STORE_UNDO)
+    {
+      if (search->redo_open && stands)
+        {
+          search->redo = id;
+          search->redo_open = FALSE;
+        }
+      return;
+    }
+  if (kind == STORE_DO) /* something newly done ends redo of all before it */
+    search->redo_open = FALSE;
+  if (search->undo == 0 && stands && !g_hash_table_contains (search->again, &id))
+    search->undo = id;
+}
+
 gboolean
 store_undo_find (StoreDb *db, gint64 sitting, gint64 *undo, gint64 *redo, GError **error)
 {
-  static const char sql[] = "SELECT id, kind FROM action WHERE ?1 = 0 OR sitting = ?1 ORDER BY first_place DESC";
+  static const char sql[] = "SELECT id, kind, reverses, sitting FROM action WHERE ?1 = 0 OR sitting = ?1 OR reverses <> 0 "
+                            "ORDER BY first_place DESC";
   g_autoptr(StoreStatement) statement = store_db_statement (db, sql, error);
-  gint64 last_undo = 0, last_redo = 0;
-  gboolean ok = TRUE, row, redo_open = TRUE;
+  g_autoptr(GHashTable) undone = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
+  g_autoptr(GHashTable) again = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
+  Search search = { undone, again, 0, 0, TRUE };
+  gboolean ok = TRUE, row;
 
   if (statement == NULL)
     return FALSE;
   sqlite3_bind_int64 (statement, 1, sitting);
-  /* Newest first. What was redone stands under its redo; something newly done ends all redo before it. */
-  while ((last_undo == 0 || redo_open) &&
+  while ((search.undo == 0 || search.redo_open) &&
          (ok = store_db_next (db, statement, _("The history could not be read"), &row, error)) && row)
-    {
-      gint64 id = sqlite3_column_int64 (statement, 0), stands;
-      int kind = sqlite3_column_int (statement, 1);
-      gboolean undone;
-
-      if (!store_history_is_undone (db, id, &undone, error))
-        return FALSE;
-      if (kind == STORE_UNDO)
-        {
-          if (redo_open && !undone)
-            {
-              last_redo = id;
-              redo_open = FALSE;
-            }
-          continue;
-        }
-      if (kind == STORE_DO)
-        redo_open = FALSE;
-      if (last_undo != 0 || undone)
-        continue;
-      if (!store_history_stand_in (db, id, &stands, error))
-        return FALSE;
-      if (stands == id)
-        last_undo = id;
-    }
+    search_action (&search, sqlite3_column_int64 (statement, 0), sqlite3_column_int (statement, 1),
+                   sqlite3_column_int64 (statement, 2), sitting == 0 || sqlite3_column_int64 (statement, 3) == sitting);
   if (undo != NULL)
-    *undo = last_undo;
+    *undo = search.undo;
   if (redo != NULL)
-    *redo = last_redo;
+    *redo = search.redo;
   return ok;
 }
