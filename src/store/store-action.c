@@ -144,12 +144,6 @@ look_through (StoreAction *action, GBytes *raw, gint64 place, GError **error)
   return ok && store_touch_flush (action->touch, write_touch, &target, error);
 }
 
-static void
-free_changeset (gpointer data)
-{
-  sqlite3_free (data);
-}
-
 /* Closes the present entry, if it holds anything. */
 static gboolean
 close_entry (StoreAction *action, GError **error)
@@ -173,7 +167,9 @@ close_entry (StoreAction *action, GError **error)
       sqlite3_free (bytes);
       return start_session (action, error);
     }
-  raw = g_bytes_new_with_free_func (bytes, (gsize) length, free_changeset, bytes);
+  raw = store_changes_sort (action->db->profile, action->db->shown, bytes, (gsize) length, error);
+  if (raw == NULL)
+    return FALSE;
 
   draft = g_new0 (EntryDraft, 1);
   draft->place = action->place + action->drafts.length + 1;

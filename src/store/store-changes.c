@@ -250,6 +250,89 @@ store_changes_next (StoreChanges *changes, const StoreRow **row, GError **error)
   return TRUE;
 }
 
+/* Where a row stands in a changeset. */
+typedef struct
+{
+  gint64        id;
+  const guint8 *start;
+  const guint8 *end;
+} Span;
+
+static int
+compare_spans (gconstpointer a, gconstpointer b)
+{
+  const Span *one = a, *other = b;
+
+  return one->id < other->id ? -1 : one->id > other->id;
+}
+
+/* Appends the rows of one table in order of key. */
+static void
+put_spans (GByteArray *sorted, GArray *spans)
+{
+  g_array_sort (spans, compare_spans);
+  for (guint i = 0; i < spans->len; i++)
+    {
+      const Span *span = &g_array_index (spans, Span, i);
+
+      g_byte_array_append (sorted, span->start, (guint) (span->end - span->start));
+    }
+  g_array_set_size (spans, 0);
+}
+
+static void
+free_changeset (gpointer bytes)
+{
+  sqlite3_free (bytes);
+}
+
+GBytes *
+store_changes_sort (const StoreProfile *profile, const char *shown, void *bytes, gsize length, GError **error)
+{
+  g_autoptr(GBytes) whole = g_bytes_new_with_free_func (bytes, length, free_changeset, bytes);
+  g_autoptr(GByteArray) sorted = NULL;
+  g_autoptr(GArray) spans = g_array_new (FALSE, FALSE, sizeof (Span));
+  g_auto(StoreChanges) changes = { 0 };
+  gint64 last = G_MININT64;
+  gboolean in_order = TRUE;
+
+  store_changes_init (&changes, profile, shown, bytes, length);
+  sorted = g_byte_array_sized_new ((guint) length);
+  while (changes.at < changes.end)
+    {
+      const guint8 *start = changes.at;
+
+      if (*start == 'T')
+        {
+          put_spans (sorted, spans);
+          if (!read_table (&changes))
+            {
+              damaged (&changes, error);
+              return NULL;
+            }
+          g_byte_array_append (sorted, start, (guint) (changes.at - start));
+          last = G_MININT64;
+        }
+      else if (!read_row (&changes))
+        {
+          damaged (&changes, error);
+          return NULL;
+        }
+      else
+        {
+          Span span = { changes.row.id, start, changes.at };
+
+          in_order &= span.id > last;
+          last = span.id;
+          g_array_append_val (spans, span);
+        }
+    }
+  if (in_order)
+    return g_steal_pointer (&whole);
+  put_spans (sorted, spans);
+  return g_byte_array_free_to_bytes (g_steal_pointer (&sorted));
+}
+
 gboolean
 store_value_equal (const StoreValue *a, const StoreValue *b)
 {

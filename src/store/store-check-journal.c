@@ -158,12 +158,14 @@ check_payload (Walk *walk, sqlite3_stmt *statement, GError **error)
 
   if (sqlite3_column_type (statement, COLUMN_PACKING) == SQLITE_NULL)
     {
-      if (!sqlite3_column_int (statement, COLUMN_ERASED))
+      gboolean erased = sqlite3_column_int (statement, COLUMN_ERASED) != 0;
+
+      if (!erased)
         add (walk, "payload",
              g_strdup_printf (_("The payload of entry %" G_GINT64_FORMAT
                                 " is missing: open the latest copy of the file instead."),
                               walk->place));
-      if (walk->replay != NULL)
+      if (erased && walk->replay != NULL)
         store_check_add (walk->check, STORE_CHECK_REPLAY, "entry", walk->place, NULL,
                          g_strdup_printf (_("Entry %" G_GINT64_FORMAT
                                             " was erased, so the records cannot be held against the journal: "

@@ -96,11 +96,12 @@ check_sqlite (StoreCheck *check, GError **error)
     return FALSE;
   while ((ok = store_db_next (check->db, statement, _("The file could not be checked"), &row, error)) && row)
     {
-      const char *said = (const char *) sqlite3_column_text (statement, 0);
+      g_autofree char *said = g_strdup ((const char *) sqlite3_column_text (statement, 0));
 
       if (said != NULL && strcmp (said, "ok") != 0)
         store_check_add (check, STORE_CHECK_SQLITE, NULL, 0, NULL,
-                         g_strdup_printf (_("The database is damaged: open the latest copy of it instead (%s)."), said));
+                         g_strdup_printf (_("The database is damaged: open the latest copy of it instead (%s)."),
+                                          g_strdelimit (said, "\n", ' ')));
     }
   return ok;
 }

@@ -125,6 +125,13 @@ store_db_close (StoreDb *db)
   g_free (db);
 }
 
+void
+store_db_show_as (StoreDb *db, const char *path)
+{
+  g_free (db->shown);
+  db->shown = g_filename_display_name (path);
+}
+
 /* From now on @cancellable (or nothing, if NULL) stops what the connection does. */
 void
 store_db_set_cancellable (StoreDb *db, GCancellable *cancellable)

@@ -228,6 +228,8 @@ store_file_copy (StoreDb *db, const char *path, const char *vfs, GCancellable *c
   {
     g_autoptr(StoreDb) copy = store_db_open (draft, db->profile, SQLITE_OPEN_READWRITE, vfs, db->busy_ms, error);
 
+    if (copy != NULL)
+      store_db_show_as (copy, path);
     ok = copy != NULL && copy_pages (db, copy, cancellable, error);
   }
   if (ok && store_file_publish (draft, path, error))

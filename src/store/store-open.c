@@ -176,13 +176,16 @@ store_open (const char *path, const StoreProfile *profile, const StoreOptions *o
 }
 
 static gboolean
-fill_draft (const char *draft, const StoreProfile *profile, const StoreOptions *options, GError **error)
+fill_draft (const char *draft, const char *path, const StoreProfile *profile, const StoreOptions *options, GError **error)
 {
   const char *vfs = options != NULL ? options->vfs : NULL;
   g_autoptr(StoreDb) db = store_db_open (draft, profile, SQLITE_OPEN_READWRITE, vfs, BUSY_MS, error);
   g_autofree char *uuid = g_uuid_string_random ();
 
-  return db != NULL && store_db_exec (db, "PRAGMA synchronous = FULL", error) && store_schema_make (db, uuid, error);
+  if (db == NULL)
+    return FALSE;
+  store_db_show_as (db, path);
+  return store_db_exec (db, "PRAGMA synchronous = FULL", error) && store_schema_make (db, uuid, error);
 }
 
 Store *
@@ -196,7 +199,7 @@ store_create (const char *path, const StoreProfile *profile, const StoreOptions 
   draft = store_file_begin (path, error);
   if (draft == NULL)
     return NULL;
-  if (!fill_draft (draft, profile, options, error) || !store_file_publish (draft, path, error))
+  if (!fill_draft (draft, path, profile, options, error) || !store_file_publish (draft, path, error))
     {
       store_file_abandon (draft);
       return NULL;

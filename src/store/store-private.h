@@ -51,6 +51,9 @@ StoreDb *store_db_open            (const char         *path,
                                    guint               busy_ms,
                                    GError            **error) G_GNUC_WARN_UNUSED_RESULT;
 void     store_db_close           (StoreDb *db);
+/* Sentences speak of @path from now on: of what a draft will be. */
+void     store_db_show_as         (StoreDb    *db,
+                                   const char *path);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (StoreDb, store_db_close)
 void     store_db_set_cancellable (StoreDb      *db,
                                    GCancellable *cancellable);

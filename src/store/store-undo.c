@@ -72,7 +72,9 @@ apply_inverse (Applied *applied, GBytes *raw, GError **error)
   int code = sqlite3changeset_invert ((int) length, bytes, &inverse_length, &inverse);
 
   if (code == SQLITE_OK)
-    code = sqlite3changeset_apply (applied->db->handle, inverse_length, inverse, NULL, on_conflict, applied);
+    /* Without its savepoint, whose memory is walked through for every row: on failure all is rolled back anyway. */
+    code = sqlite3changeset_apply_v2 (applied->db->handle, inverse_length, inverse, NULL, on_conflict, applied, NULL, NULL,
+                                      SQLITE_CHANGESETAPPLY_NOSAVEPOINT);
   sqlite3_free (inverse);
   if (code != SQLITE_OK)
     return store_db_fail_code (applied->db, code, _("It could not be undone"), error);
