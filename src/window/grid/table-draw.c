@@ -44,22 +44,32 @@ fettle_table_column_shown (FettleTable *self, guint column)
   return columns[column].least_width == 0 || gtk_widget_get_width (GTK_WIDGET (self)) >= columns[column].least_width;
 }
 
-/* Left edge and width of a column; a column that is left out has no width. */
+/* What all columns that are shown ask for. */
+int
+fettle_table_content_width (FettleTable *self)
+{
+  guint n = 0;
+  const FettleTableColumn *columns = self->source != NULL ? fettle_table_source_columns (self->source, &n) : NULL;
+  int all = 0;
+
+  for (guint i = 0; i < n; i++)
+    if (fettle_table_column_shown (self, i))
+      all += (int) columns[i].letters * letter_width (self) + 2 * CELL_SIDE;
+  return all;
+}
+
+/* Left edge and width of a column as it is scrolled now; a column that is left out has no width. */
 void
 fettle_table_place_column (FettleTable *self, guint at, int *left, int *width)
 {
   guint n;
   const FettleTableColumn *columns = fettle_table_source_columns (self->source, &n);
-  int all = 0, spare, x = 0;
+  int spare = MAX (0, gtk_widget_get_width (GTK_WIDGET (self)) - fettle_table_content_width (self));
+  int x = self->hadjustment != NULL ? -(int) gtk_adjustment_get_value (self->hadjustment) : 0;
 
-  for (guint i = 0; i < n; i++)
-    if (fettle_table_column_shown (self, i))
-      all += (int) columns[i].letters * letter_width (self) + 2 * CELL_SIDE;
-  spare = MAX (0, gtk_widget_get_width (GTK_WIDGET (self)) - all);
-
-  *left = 0;
+  *left = x;
   *width = 0;
-  for (guint i = 0; i <= at; i++)
+  for (guint i = 0; i <= at && i < n; i++)
     {
       *left = x;
       *width = 0;

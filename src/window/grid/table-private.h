@@ -31,6 +31,7 @@ guint    fettle_table_n_rows      (FettleTable  *self);
 double   fettle_table_scrolled    (FettleTable  *self);
 gboolean fettle_table_column_shown (FettleTable *self,
                                    guint         column);
+int      fettle_table_content_width (FettleTable *self);
 void     fettle_table_place_column (FettleTable *self,
                                    guint         column,
                                    int          *left,

@@ -46,7 +46,7 @@ typedef enum
 
 /**
  * FettleTableSourceInterface:
- * @columns: the columns, which never change while the source lives
+ * @columns: the columns; they change only with a reset
  * @n_rows: how many rows there are
  * @dup_text: text of a cell; called for visible cells only. @pending says that what was typed is not confirmed yet
  * @editable: whether a cell can be typed into

@@ -42,7 +42,13 @@ update_adjustments (FettleTable *self)
                               MAX (content, height), TABLE_ROW_HEIGHT * WHEEL_ROWS, MAX (TABLE_ROW_HEIGHT, height - TABLE_HEAD_HEIGHT),
                               height);
   if (self->hadjustment != NULL)
-    gtk_adjustment_configure (self->hadjustment, 0.0, 0.0, width, 10.0, width, width);
+    {
+      double wide = MAX (width, fettle_table_content_width (self));
+
+      gtk_adjustment_configure (self->hadjustment,
+                                CLAMP (gtk_adjustment_get_value (self->hadjustment), 0.0, wide - width), 0.0, wide, 60.0,
+                                width, width);
+    }
 }
 
 /* ---- where one is ---- */
@@ -67,6 +73,14 @@ bring_into_view (FettleTable *self)
 
   if (self->vadjustment != NULL)
     gtk_adjustment_clamp_page (self->vadjustment, top, top + TABLE_ROW_HEIGHT + TABLE_HEAD_HEIGHT);
+  if (self->hadjustment != NULL && self->source != NULL)
+    {
+      int left, width;
+
+      fettle_table_place_column (self, self->column, &left, &width);
+      left += (int) gtk_adjustment_get_value (self->hadjustment);
+      gtk_adjustment_clamp_page (self->hadjustment, left, left + width);
+    }
 }
 
 static void
