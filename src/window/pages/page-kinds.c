@@ -8,6 +8,7 @@
 
 #include "page.h"
 #include "readings-page.h"
+#include "sheet-page.h"
 #include "standing-page.h"
 
 static const char *const standing_records[] = { "criterion", NULL };
@@ -17,6 +18,7 @@ static const char *const readings_records[] = { "characteristic", "unit", "readi
 static const FettlePageKind kinds[] = {
   { "standing", N_("Standing"), "<Alt>1", standing_records, TRUE, fettle_standing_page_new },
   { "readings", N_("Readings"), "<Alt>2", readings_records, TRUE, fettle_readings_page_new },
+  { "sheet", N_("Measuring sheet"), NULL, NULL, FALSE, fettle_sheet_page_new },
 };
 
 /**
