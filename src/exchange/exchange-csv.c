@@ -194,7 +194,11 @@ feed (ExchangeCsv *self, GError **error)
   if (self->after_return && !whole && from[length - 1] != '\r')
     self->lone_return = TRUE; /* the bytes after it have not ended their field yet */
   if (self->lone_return)
-    return fail_at (self, self->line, _("a carriage return stands alone: end the lines with LF or CR LF"), error);
+    {
+      g_set_error (error, EXCHANGE_ERROR, EXCHANGE_ERROR_CONTENT,
+                   _("%s:%u: a carriage return stands alone: end the lines with LF or CR LF"), self->name, self->line);
+      return FALSE;
+    }
   if (self->too_long || csv_get_buffer_size (&self->parser) > MOST_ROW_BYTES)
     return fail_at (self, self->field_line,
                     _("the row is too long to be read: look for a quote that is not closed"), error);

@@ -185,16 +185,21 @@ scan_plus_minus (const char **text, char decimal_sign, const ExchangeNumber *nom
 
 /* `+0.2`, `-0,1`, `0`: one side of a tolerance, with its unit if it has one */
 static gboolean
-scan_signed (const char **text, char decimal_sign, ExchangeNumber *number)
+scan_signed (const char **text, char decimal_sign, const char **unit, ExchangeNumber *number)
 {
   const char *p = exchange_text_skip_spaces (*text);
   const char *behind;
+  const char *found;
 
   if (!exchange_number_scan (&p, decimal_sign, number) || (!number->has_sign && fabs (number->value) > 0.0))
     return FALSE;
   behind = exchange_text_skip_spaces (p);
-  if (exchange_unit_scan (&behind) != NULL)
-    p = behind;
+  found = exchange_unit_scan (&behind);
+  if (found != NULL)
+    {
+      *unit = found;
+      p = behind;
+    }
   *text = p;
   return TRUE;
 }
@@ -207,15 +212,16 @@ scan_two_tolerances (const char **text, char decimal_sign, const ExchangeNumber 
   ExchangeNumber first;
   ExchangeNumber second;
   gboolean bracket = *p == '(';
+  const char *unit = limit->unit;
   guint decimals = limit->decimals;
 
   p += bracket ? 1 : 0;
-  if (!scan_signed (&p, decimal_sign, &first) || !first.has_sign)
+  if (!scan_signed (&p, decimal_sign, &unit, &first))
     return FALSE;
   p = exchange_text_skip_spaces (p);
   if (*p == '/' || *p == ';' || *p == ',' || *p == '|')
     p++;
-  if (!scan_signed (&p, decimal_sign, &second))
+  if (!scan_signed (&p, decimal_sign, &unit, &second) || !(first.has_sign || second.has_sign))
     return FALSE;
   if (bracket)
     {
@@ -224,6 +230,10 @@ scan_two_tolerances (const char **text, char decimal_sign, const ExchangeNumber 
         return FALSE;
       p++;
     }
+  /* `12.4-12.6-12.8` are three numbers, not a value with two tolerances below it. */
+  if (first.value * second.value > 0.0 && fabs (first.value) > fabs (nominal->value) / 2)
+    return FALSE;
+  limit->unit = limit->unit != NULL ? limit->unit : unit;
   limit->decimals = MAX (decimals, MAX (first.decimals, second.decimals));
   limit->nominal = nominal->value;
   limit->lower = exchange_number_round (nominal->value + MIN (first.value, second.value), limit->decimals);
