@@ -6,7 +6,15 @@
 #include "batch-verbs.h"
 
 const BatchVerb * const batch_verbs[] = {
+  &batch_verb_new,
   &batch_verb_fields,
+  &batch_verb_import,
+  &batch_verb_sheet,
+  &batch_verb_export,
+  &batch_verb_history,
+  &batch_verb_undo,
+  &batch_verb_redo,
+  &batch_verb_check,
   &batch_verb_calc,
   NULL
 };
