@@ -404,7 +404,7 @@ store_action_get_time (StoreAction *action)
 gint64
 store_action_new_id (StoreAction *action)
 {
-  /* Eight thousand million rows of one user in one file: beyond what SQLite holds in the sizes we have. */
+  /* Taking an origin made sure of a thousand million keys. */
   g_assert (action->origin.counter < STORE_ID_COUNTER_MOST);
 
   return store_id_make (action->origin.origin, ++action->origin.counter);

@@ -24,6 +24,8 @@
 #include <sys/stat.h>
 
 #define DRAWS_MOST 64
+/* An origin with fewer keys left is given up: no action makes that many rows. */
+#define KEYS_LEFT_LEAST (G_GINT64_CONSTANT (1) << 30)
 
 static char *
 state_path (Store *store)
@@ -99,7 +101,8 @@ recall (Store *store, StoreDb *db, StoreOrigin *origin, gboolean *known, GError 
 
   if (!find_origin (db, origin, known, error))
     return FALSE;
-  if (!*known || origin->number < number || origin->counter < 0 || origin->counter >= STORE_ID_COUNTER_MOST)
+  if (!*known || origin->number < number || origin->counter < 0 ||
+      origin->counter > STORE_ID_COUNTER_MOST - KEYS_LEFT_LEAST)
     {
       *known = FALSE;
       return TRUE;
