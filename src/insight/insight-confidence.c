@@ -504,7 +504,7 @@ decide (InsightQuestion *question, const Evidence *evidence)
 
   if (reached && !out->so_far && !evidence->blocked)
     out->state = INSIGHT_MET;
-  else if (out->n >= INSIGHT_AGAINST_UNITS && out->contrary >= INSIGHT_AGAINST)
+  else if (out->n >= INSIGHT_AGAINST_UNITS && out->contrary >= INSIGHT_AGAINST_FROM)
     out->state = INSIGHT_AGAINST;
   else
     out->state = INSIGHT_TOO_FEW;

@@ -12,7 +12,7 @@ G_BEGIN_DECLS
 
 #define INSIGHT_UNITS_LEAST   6    /* measured units below which a confidence is 'so far'; ISO 16269-6 leaves it open */
 #define INSIGHT_AGAINST_UNITS 3    /* counted units below which nothing speaks against */
-#define INSIGHT_AGAINST       0.8  /* confidence of the contrary */
+#define INSIGHT_AGAINST_FROM  0.8  /* confidence of the contrary */
 #define INSIGHT_ROUNDING      1e-12 /* of a confidence that is held against the one wanted */
 
 /* What a criterion asks at the end of a span. */
