@@ -106,8 +106,8 @@ num_gauss_nodes (double from, double to, double nodes[NUM_GAUSS_NODES], double w
  * num_root:
  * @function: a continuous function
  * @data: (nullable): handed to it
- * @low: lower end
- * @high: upper end; the function has the other sign there, or is 0 at an end
+ * @low: one end
+ * @high: the other; the function has the other sign there, or is 0 at an end
  * @relative: relative error wanted
  * @root: (out): where the function is 0
  *
@@ -121,9 +121,11 @@ num_root (NumFunction function, void *data, double low, double high, double rela
   Adapter adapter = { function, data };
   gsl_function f = { adapt, &adapter };
   gsl_root_fsolver *solver;
-  double tiny = DBL_EPSILON * fabs (high - low);
-  double at_low = function (low, data);
-  double at_high = function (high, data);
+  double from = low < high ? low : high; /* GSL asks for them in order */
+  double to = low < high ? high : low;
+  double tiny = DBL_EPSILON * (to - from);
+  double at_low = function (from, data);
+  double at_high = function (to, data);
   int status = GSL_CONTINUE;
 
   *root = NAN;
@@ -131,7 +133,7 @@ num_root (NumFunction function, void *data, double low, double high, double rela
     return NUM_NO_CONVERGENCE;
   if (at_low == 0.0 || at_high == 0.0)
     {
-      *root = at_low == 0.0 ? low : high;
+      *root = at_low == 0.0 ? from : to;
       return NUM_OK;
     }
   if ((at_low < 0.0) == (at_high < 0.0))
@@ -140,7 +142,7 @@ num_root (NumFunction function, void *data, double low, double high, double rela
   solver = gsl_root_fsolver_alloc (gsl_root_fsolver_brent);
   if (solver == NULL)
     return NUM_NO_MEMORY;
-  if (gsl_root_fsolver_set (solver, &f, low, high) != GSL_SUCCESS)
+  if (gsl_root_fsolver_set (solver, &f, from, to) != GSL_SUCCESS)
     {
       gsl_root_fsolver_free (solver);
       return NUM_NO_CONVERGENCE;
