@@ -4,7 +4,10 @@
 
 #include <glib/gi18n-lib.h>
 
-#include "book-record.h"
+#include "book-history-private.h"
+#include "book-record-private.h"
+
+#define REMEMBERED_MOST 100000 /* deleted rows of one action whose keys are remembered; parents come first */
 
 /**
  * book_history_action_free:
@@ -36,11 +39,65 @@ book_history_line_free (BookHistoryLine *line)
   g_free (line);
 }
 
+/* The key that a row of the journal says; what an update left alone is empty. */
+static void
+take_key (const BookRecord *record, const StoreValue *columns, guint n_columns, BookValue *key)
+{
+  for (guint i = 0; i < record->n_key; i++)
+    {
+      guint column = (guint) book_field_index (record, record->key[i]) + 1;
+
+      key[i] = column < n_columns && columns[column].type != STORE_UNCHANGED ? columns[column] : BOOK_VALUE_EMPTY;
+    }
+}
+
+typedef struct
+{
+  StoreDb *db;
+  char    *key;
+} Telling;
+
+static gboolean
+tell_key (const StoreRow *row, gpointer data)
+{
+  Telling *telling = data;
+  const BookRecord *record = book_record_of_table (row->table);
+  const StoreValue *columns = row->op == STORE_DELETE ? row->before : row->after;
+  BookValue key[BOOK_MAX_KEY];
+
+  if (row->op == STORE_UPDATE)
+    return TRUE;
+  take_key (record, columns, row->n_columns, key);
+  telling->key = book_key_text (telling->db, NULL, record, key, BOOK_KEY_TEXT_SHOWN, NULL);
+  return FALSE;
+}
+
+/*
+ * book_history_key_then:
+ * @db: any connection
+ * @action: key of an action
+ * @record: what kind
+ * @id: which
+ *
+ * Returns: (transfer full) (nullable): the key of a record as the action that made or deleted it knew it; %NULL if the
+ *   action did neither, or is erased
+ */
+char *
+book_history_key_then (StoreDb *db, gint64 action, const BookRecord *record, gint64 id)
+{
+  Telling telling = { db, NULL };
+
+  /* Without an answer the message does without the key: no error to pass on. */
+  if (!store_history_rows (db, action, (int) book_table_of_record (record), id, tell_key, &telling, NULL))
+    g_clear_pointer (&telling.key, g_free);
+  return telling.key;
+}
+
 static BookHistoryAction *
 action_of (StoreDb *db, const StoreActionInfo *info, GError **error)
 {
   BookHistoryAction *action = g_new0 (BookHistoryAction, 1);
-  g_autofree char *sentence = book_message_text (db, info->message, info->arguments);
+  g_autofree char *sentence = book_message_text_then (db, info->id, info->message, info->arguments);
 
   action->id = info->id;
   action->kind = info->kind;
@@ -107,57 +164,65 @@ book_history_list (StoreDb *db, const StoreHistoryQuery *query, GError **error)
 
 /*
  * Method. A line names a record by its key as it is now. A record that is gone is named by the values it had, and what
- * these refer to may be gone as well, in the same action even: so the rows that an action deleted are remembered by key,
- * and asked where the book no longer knows one.
+ * these refer to may be gone as well, in the same action even: so the keys of the rows that an action deleted are
+ * remembered, and asked where the book no longer knows a row.
  */
 typedef struct
 {
+  BookGone    gone; /* first: find_gone() is given it */
   StoreDb    *db;
-  GHashTable *gone; /* gint64 * to GoneRow */
+  GHashTable *rows; /* gint64 * to GoneRow */
   GPtrArray  *lines;
   guint64     n_records;
   guint       most_records;
-  GError     *error;
 } Reading;
 
 typedef struct
 {
   const BookRecord *record;
-  char             *key; /* as it was, short */
+  BookValue         key[BOOK_MAX_KEY]; /* texts owned */
 } GoneRow;
 
 static void
 gone_row_free (gpointer data)
 {
-  GoneRow *gone = data;
+  GoneRow *row = data;
 
-  g_free (gone->key);
-  g_free (gone);
+  for (guint i = 0; i < row->record->n_key; i++)
+    if (row->key[i].type == SQLITE_TEXT)
+      g_free ((char *) row->key[i].text);
+  g_free (row);
 }
 
-static void
-take_values (const BookRecord *record, const StoreValue *columns, guint n_columns, BookValue *values)
+static gboolean
+find_gone (const BookGone *gone, gint64 id, BookValue *key)
 {
-  for (guint i = 0; i < record->n_fields; i++)
-    values[i] = i + 1 < n_columns && columns[i + 1].type != STORE_UNCHANGED ? columns[i + 1] : BOOK_VALUE_EMPTY;
+  const Reading *reading = (const Reading *) gone;
+  const GoneRow *row = g_hash_table_lookup (reading->rows, &id);
+
+  if (row == NULL)
+    return FALSE;
+  for (guint i = 0; i < row->record->n_key; i++)
+    key[i] = row->key[i];
+  return TRUE;
 }
 
-/* Parents stand before their children in an entry, and an undone action has them the other way round: so all first. */
 static gboolean
 remember_gone (const StoreRow *row, gpointer data)
 {
   Reading *reading = data;
-  BookValue values[BOOK_MAX_FIELDS];
   GoneRow *gone;
 
-  if (row->op != STORE_DELETE)
+  if (row->op != STORE_DELETE || g_hash_table_size (reading->rows) >= REMEMBERED_MOST)
     return TRUE;
   gone = g_new0 (GoneRow, 1);
   gone->record = book_record_of_table (row->table);
-  take_values (gone->record, row->before, row->n_columns, values);
-  gone->key = book_record_key_text_of (reading->db, gone->record, values, BOOK_KEY_TEXT_SHOWN, &reading->error);
-  g_hash_table_insert (reading->gone, g_memdup2 (&row->id, sizeof row->id), gone);
-  return gone->key != NULL && g_hash_table_size (reading->gone) < reading->most_records;
+  take_key (gone->record, row->before, row->n_columns, gone->key);
+  for (guint i = 0; i < gone->record->n_key; i++)
+    if (gone->key[i].type == SQLITE_TEXT)
+      gone->key[i].text = g_strndup (gone->key[i].text, gone->key[i].length);
+  g_hash_table_insert (reading->rows, g_memdup2 (&row->id, sizeof row->id), gone);
+  return TRUE;
 }
 
 /* The key of a record, now or as it was; owned. */
@@ -165,30 +230,26 @@ static char *
 key_of (Reading *reading, const BookRecord *record, gint64 id)
 {
   g_autofree char *key = book_record_key_text (reading->db, record, id, BOOK_KEY_TEXT_SHOWN, NULL);
-  const GoneRow *gone;
+  BookValue gone[BOOK_MAX_KEY];
 
   if (key != NULL && *key != '\0')
     return g_steal_pointer (&key);
-  gone = g_hash_table_lookup (reading->gone, &id);
-  if (gone != NULL)
-    return g_strdup (gone->key);
+  if (find_gone (&reading->gone, id, gone))
+    return book_key_text (reading->db, &reading->gone, record, gone, BOOK_KEY_TEXT_SHOWN, NULL);
   return g_strdup (_("(no longer there)"));
 }
 
-/* A row that is there no more, and whose values lead to it. */
+/* The key of a row that an action made or changed; a row gone since is named by the values that the action gave it. */
 static char *
 key_of_row (Reading *reading, const BookRecord *record, const StoreRow *row)
 {
   g_autofree char *key = book_record_key_text (reading->db, record, row->id, BOOK_KEY_TEXT_SHOWN, NULL);
-  const StoreValue *columns = row->after != NULL ? row->after : row->before;
-  BookValue values[BOOK_MAX_FIELDS];
+  BookValue values[BOOK_MAX_KEY];
 
-  if (key != NULL && *key != '\0')
-    return g_steal_pointer (&key);
-  if (row->op == STORE_UPDATE)
-    return key_of (reading, record, row->id);
-  take_values (record, columns, row->n_columns, values);
-  return book_record_key_text_of (reading->db, record, values, BOOK_KEY_TEXT_SHOWN, NULL);
+  if ((key != NULL && *key != '\0') || row->op != STORE_INSERT)
+    return key != NULL && *key != '\0' ? g_steal_pointer (&key) : key_of (reading, record, row->id);
+  take_key (record, row->after, row->n_columns, values);
+  return book_key_text (reading->db, &reading->gone, record, values, BOOK_KEY_TEXT_SHOWN, NULL);
 }
 
 static char *
@@ -262,19 +323,11 @@ book_history_lines (StoreDb *db, gint64 action, const BookRecord *record, gint64
 {
   int table = record != NULL ? (int) book_table_of_record (record) : -1;
   g_autoptr(GPtrArray) lines = g_ptr_array_new_with_free_func ((GDestroyNotify) book_history_line_free);
-  g_autoptr(GHashTable) gone = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, gone_row_free);
-  Reading reading = { .db = db, .gone = gone, .lines = lines, .most_records = most_records };
-  gboolean ok = store_history_rows (db, action, -1, 0, remember_gone, &reading, error);
+  g_autoptr(GHashTable) rows = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, gone_row_free);
+  Reading reading = { .gone.find = find_gone, .db = db, .rows = rows, .lines = lines, .most_records = most_records };
 
-  if (ok && reading.error == NULL)
-    ok = store_history_rows (db, action, table, id, add_lines, &reading, error);
-  if (reading.error != NULL)
-    {
-      g_clear_error (error);
-      g_propagate_error (error, reading.error);
-      return NULL;
-    }
-  if (!ok)
+  if (!store_history_rows (db, action, -1, 0, remember_gone, &reading, error)
+      || !store_history_rows (db, action, table, id, add_lines, &reading, error))
     return NULL;
   if (n_records != NULL)
     *n_records = reading.n_records;

@@ -82,8 +82,8 @@ read_key (StoreDb *db, const BookRecord *record, gint64 id, BookValue *key, char
 
 /* Fills the parts that @key says; @columns are those of the record's key fields as seen from the record asked about. */
 static gboolean
-fill (StoreDb *db, const BookRecord *record, const BookValue *key, const BookCsvColumn *columns, KeyParts *parts,
-      GError **error)
+fill (StoreDb *db, const BookGone *gone, const BookRecord *record, const BookValue *key, const BookCsvColumn *columns,
+      KeyParts *parts, GError **error)
 {
   for (guint i = 0, c = 0; i < record->n_key; i++)
     {
@@ -98,8 +98,11 @@ fill (StoreDb *db, const BookRecord *record, const BookValue *key, const BookCsv
           BookValue next[BOOK_MAX_KEY];
           char *texts[BOOK_MAX_KEY] = { NULL };
           gboolean found;
-          gboolean ok = read_key (db, target, key[i].integer, next, texts, &found, error)
-                        && (!found || fill (db, target, next, columns + c, parts, error));
+          gboolean ok = read_key (db, target, key[i].integer, next, texts, &found, error);
+
+          if (ok && !found && gone != NULL)
+            found = gone->find (gone, key[i].integer, next);
+          ok = ok && (!found || fill (db, gone, target, next, columns + c, parts, error));
 
           for (guint j = 0; j < target->n_key; j++)
             g_free (texts[j]);
@@ -149,8 +152,20 @@ join (const KeyParts *parts, BookKeyText form)
   return g_string_free (text, FALSE);
 }
 
-static char *
-text_of_key (StoreDb *db, const BookRecord *record, const BookValue *key, BookKeyText form, GError **error)
+/*
+ * book_key_text:
+ * @db: any connection
+ * @gone: (nullable): who knows rows that are no longer there
+ * @record: what kind
+ * @key: (array): a value for each key field in order
+ * @form: how it is to be written
+ * @error: return location
+ *
+ * Returns: (transfer full) (nullable): the visible key; %NULL if the book could not be asked
+ */
+char *
+book_key_text (StoreDb *db, const BookGone *gone, const BookRecord *record, const BookValue *key, BookKeyText form,
+               GError **error)
 {
   g_auto(KeyParts) parts = { 0 };
   BookCsvColumn columns[BOOK_MAX_KEY * 2];
@@ -159,7 +174,7 @@ text_of_key (StoreDb *db, const BookRecord *record, const BookValue *key, BookKe
   key_parts_init (&parts, record);
   for (guint i = 0; i < record->n_key; i++)
     n += book_field_csv_columns (record, book_field_find (record, record->key[i]), columns + n);
-  if (!fill (db, record, key, columns, &parts, error))
+  if (!fill (db, gone, record, key, columns, &parts, error))
     return NULL;
   return join (&parts, form);
 }
@@ -184,7 +199,7 @@ book_record_key_text (StoreDb *db, const BookRecord *record, gint64 id, BookKeyT
   char *text = NULL;
 
   if (read_key (db, record, id, key, texts, &found, error))
-    text = found ? text_of_key (db, record, key, form, error) : g_strdup ("");
+    text = found ? book_key_text (db, NULL, record, key, form, error) : g_strdup ("");
   for (guint i = 0; i < record->n_key; i++)
     g_free (texts[i]);
   return text;
@@ -209,7 +224,7 @@ book_record_key_text_of (StoreDb *db, const BookRecord *record, const BookValue 
 
   for (guint i = 0; i < record->n_key; i++)
     key[i] = values[book_field_index (record, record->key[i])];
-  return text_of_key (db, record, key, form, error);
+  return book_key_text (db, NULL, record, key, form, error);
 }
 
 /* Cuts @text at each '/' that no '\' precedes, and takes the '\' away. */

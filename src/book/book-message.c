@@ -5,6 +5,7 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
+#include "book-history-private.h"
 #include "book-record.h"
 
 /*
@@ -48,7 +49,7 @@ find_message (const char *id)
 
 /* A kind of record and its key, as in 'Unit P3/P3-04'; a row that is gone has no key any more. */
 static char *
-name_of (StoreDb *db, const char *table, gint64 id)
+name_of (StoreDb *db, gint64 action, const char *table, gint64 id)
 {
   const BookRecord *record = book_record_find (table);
   g_autofree char *key = NULL;
@@ -56,13 +57,18 @@ name_of (StoreDb *db, const char *table, gint64 id)
   if (record == NULL)
     return g_strdup (table);
   key = book_record_key_text (db, record, id, BOOK_KEY_TEXT_SHOWN, NULL);
+  if (action != 0 && (key == NULL || *key == '\0'))
+    {
+      g_free (key);
+      key = book_history_key_then (db, action, record, id);
+    }
   if (key == NULL || *key == '\0')
     return g_strdup_printf (_("%s (no longer there)"), book_record_label (record));
   return g_strdup_printf ("%s %s", book_record_label (record), key);
 }
 
 static char *
-replace (StoreDb *db, const char *text, GVariant *arguments, gint64 count)
+replace (StoreDb *db, gint64 action, const char *text, GVariant *arguments, gint64 count)
 {
   GString *sentence = g_string_new (text);
   g_autofree char *number = g_strdup_printf ("%" G_GINT64_FORMAT, count);
@@ -83,7 +89,7 @@ replace (StoreDb *db, const char *text, GVariant *arguments, gint64 count)
 
             if (strstr (sentence->str, place) == NULL)
               continue;
-            name = name_of (db, word, value);
+            name = name_of (db, action, word, value);
             g_string_replace (sentence, place, name, 0);
           }
     }
@@ -106,6 +112,30 @@ count_of (GVariant *arguments)
   return 0;
 }
 
+/*
+ * book_message_text_then:
+ * @db: any connection
+ * @action: key of the action that knew the records; 0: name them only as they are now
+ * @message: id of a message
+ * @arguments: (nullable): of type %STORE_ARGUMENTS
+ *
+ * As book_message_text(), but records that are gone since are named as the action knew them.
+ *
+ * Returns: (transfer full): what was done
+ */
+char *
+book_message_text_then (StoreDb *db, gint64 action, const char *message, GVariant *arguments)
+{
+  const Message *known = find_message (message);
+  gint64 count = count_of (arguments);
+
+  if (known == NULL)
+    return g_strdup_printf (_("Changed the book (%s)"), message);
+  if (known->many != NULL)
+    return replace (db, action, g_dngettext (GETTEXT_PACKAGE, known->one, known->many, (gulong) count), arguments, count);
+  return replace (db, action, _(known->one), arguments, count);
+}
+
 /**
  * book_message_text:
  * @db: any connection
@@ -118,12 +148,5 @@ count_of (GVariant *arguments)
 char *
 book_message_text (StoreDb *db, const char *message, GVariant *arguments)
 {
-  const Message *known = find_message (message);
-  gint64 count = count_of (arguments);
-
-  if (known == NULL)
-    return g_strdup_printf (_("Changed the book (%s)"), message);
-  if (known->many != NULL)
-    return replace (db, g_dngettext (GETTEXT_PACKAGE, known->one, known->many, (gulong) count), arguments, count);
-  return replace (db, _(known->one), arguments, count);
+  return book_message_text_then (db, 0, message, arguments);
 }

@@ -3,10 +3,8 @@
 #include "book-values.h"
 #include "book.h"
 
-#include <errno.h>
 #include <glib/gi18n-lib.h>
 #include <math.h>
-#include <stdlib.h>
 #include <string.h>
 
 #include "book-text-private.h"
@@ -15,8 +13,6 @@
  * Parsing is strict, so that what is stored prints back to what was read: a date exists, a number is nothing but a
  * number, a text neither begins nor ends with a space. Every refusal is one sentence with the way out.
  */
-
-#define NUMBER_MOST 64 /* characters; no sensible number is longer */
 
 static gboolean
 refuse (GError **error, const char *format, ...) G_GNUC_PRINTF (2, 3);
@@ -32,116 +28,6 @@ refuse (GError **error, const char *format, ...)
   va_end (arguments);
   g_set_error_literal (error, BOOK_ERROR, BOOK_ERROR_VALUE, message);
   return FALSE;
-}
-
-/**
- * book_number_parse:
- * @text: need not end in a zero byte
- * @length: its bytes
- * @decimal_comma: whether a comma may stand for the point
- * @number: (out): the number; -0 becomes 0
- *
- * Reads an optional sign, digits with at most one decimal sign, an optional exponent, and nothing else.
- *
- * Returns: whether it is a finite number
- */
-gboolean
-book_number_parse (const char *text, gsize length, gboolean decimal_comma, double *number)
-{
-  /* Exact as doubles; with a mantissa below 2^53 one multiplication or division is correctly rounded. */
-  static const double powers[] = { 1e0,  1e1,  1e2,  1e3,  1e4,  1e5,  1e6,  1e7,  1e8,  1e9,  1e10, 1e11,
-                                   1e12, 1e13, 1e14, 1e15, 1e16, 1e17, 1e18, 1e19, 1e20, 1e21, 1e22 };
-  char plain[NUMBER_MOST + 1];
-  guint64 mantissa = 0;
-  guint digits = 0;
-  guint decimals = 0;
-  gboolean point = FALSE;
-  gboolean exponent = FALSE;
-  gsize i = 0;
-
-  *number = NAN;
-  if (length == 0 || length > NUMBER_MOST)
-    return FALSE;
-  if (text[0] == '-' || text[0] == '+')
-    i++;
-
-  for (; i < length; i++)
-    {
-      if (g_ascii_isdigit (text[i]))
-        {
-          if (digits < 18)
-            mantissa = mantissa * 10 + (guint64) (text[i] - '0');
-          digits++;
-          decimals += point;
-        }
-      else if (!point && (text[i] == '.' || (decimal_comma && text[i] == ',')))
-        point = TRUE;
-      else
-        break;
-    }
-  if (digits == 0)
-    return FALSE;
-  if (i < length)
-    {
-      if (text[i] != 'e' && text[i] != 'E')
-        return FALSE;
-      exponent = TRUE;
-      i++;
-      if (i < length && (text[i] == '-' || text[i] == '+'))
-        i++;
-      if (i == length)
-        return FALSE;
-      for (; i < length; i++)
-        if (!g_ascii_isdigit (text[i]))
-          return FALSE;
-    }
-
-  if (!exponent && digits <= 15 && decimals < G_N_ELEMENTS (powers))
-    {
-      *number = (double) mantissa / powers[decimals];
-      if (text[0] == '-')
-        *number = -*number;
-    }
-  else
-    {
-      for (gsize j = 0; j < length; j++)
-        plain[j] = text[j] == ',' ? '.' : text[j];
-      plain[length] = '\0';
-      *number = g_ascii_strtod (plain, NULL);
-    }
-
-  if (!isfinite (*number))
-    return FALSE;
-  *number += 0.0; /* -0 + 0 is 0 */
-  return TRUE;
-}
-
-/**
- * book_number_append:
- * @text: appended to
- * @number: finite
- *
- * The shortest decimal that reads back equal, with a point, in plain digits where these are not longer than 17 places.
- */
-void
-book_number_append (GString *text, double number)
-{
-  char buffer[G_ASCII_DTOSTR_BUF_SIZE];
-  static const char *const formats[] = { "%.15g", "%.16g", "%.17g" };
-
-  for (guint i = 0; i < G_N_ELEMENTS (formats); i++)
-    {
-      double back;
-
-      g_ascii_formatd (buffer, sizeof buffer, formats[i], number);
-      if (i + 1 == G_N_ELEMENTS (formats))
-        break;
-      if (!book_number_parse (buffer, strlen (buffer), FALSE, &back))
-        continue;
-      if (memcmp (&back, &number, sizeof back) == 0)
-        break;
-    }
-  g_string_append (text, buffer);
 }
 
 static gboolean

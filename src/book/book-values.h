@@ -6,6 +6,7 @@
  */
 
 #include "book-fields.h"
+#include "book-number.h"
 #include "store-row.h"
 
 #include <string.h>
@@ -68,12 +69,6 @@ char    *book_value_print  (const BookField *field,
 char    *book_value_show   (const BookField *field,
                             const BookValue *value) G_GNUC_WARN_UNUSED_RESULT;
 
-gboolean    book_number_parse   (const char *text,
-                                 gsize       length,
-                                 gboolean    decimal_comma,
-                                 double     *number);
-void        book_number_append  (GString    *text,
-                                 double      number);
 gboolean    book_date_is_valid  (const char *text,
                                  gsize       length);
 gboolean    book_moment_is_valid (const char *text,
