@@ -10,6 +10,7 @@
 #include "present-text.h"
 #include "store-error.h"
 
+#include <errno.h>
 #include <glib/gi18n.h>
 #include <string.h>
 #include <unistd.h>
@@ -26,7 +27,8 @@
 void
 batch_write (BatchCall *call, const char *text)
 {
-  fputs (text, call->out);
+  if (call->out_errno == 0 && fputs (text, call->out) < 0)
+    call->out_errno = errno;
 }
 
 /**

@@ -32,6 +32,7 @@ typedef struct _BatchVerb BatchVerb;
 /**
  * BatchCall:
  * @out: results, and nothing else; standard output of the process belongs to libraries that print warnings
+ * @out_errno: why results could not be written; 0: they could
  * @verb: what is asked for
  * @arguments: what was given beside options
  * @book: (nullable): path of the book
@@ -46,6 +47,7 @@ typedef struct _BatchVerb BatchVerb;
 typedef struct
 {
   FILE            *out;
+  int              out_errno;
   const BatchVerb *verb;
   char           **arguments;
   guint            n_arguments;

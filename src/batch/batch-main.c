@@ -62,12 +62,15 @@ start_watch (BatchCall *call)
 static BatchStatus
 close_results (BatchCall *call, BatchStatus status)
 {
-  const gboolean failed = ferror (call->out) != 0;
-  const gboolean lost = fclose (call->out) != 0 || failed;
+  const gboolean broken = ferror (call->out) != 0; /* the calculator writes by itself, and keeps no reason */
 
-  if (!lost || errno == EPIPE)
+  if (fclose (call->out) != 0 && call->out_errno == 0)
+    call->out_errno = errno;
+  if (broken && call->out_errno == 0)
+    call->out_errno = EIO;
+  if (call->out_errno == 0 || call->out_errno == EPIPE)
     return status;
-  batch_say (call, _("The results could not be written: %s."), g_strerror (errno));
+  batch_say (call, _("The results could not be written: %s."), g_strerror (call->out_errno));
   return status == BATCH_DONE ? BATCH_ATTENTION : status;
 }
 

@@ -94,7 +94,7 @@ run (BatchCall *call)
   g_autoptr(PresentHistory) history = NULL;
   g_autoptr(GError) error = NULL;
   g_autofree char *text = NULL;
-  const guint most = records_most >= 0 ? (guint) records_most : call->json ? RECORDS_IN_JSON : RECORDS_IN_TEXT;
+  const guint most = records_most > 0 ? (guint) records_most : records_most == 0 ? G_MAXUINT : call->json ? RECORDS_IN_JSON : RECORDS_IN_TEXT;
   StoreHistoryQuery query = { .table = -1 };
   Wanted wanted;
   BatchStatus status;
@@ -109,7 +109,7 @@ run (BatchCall *call)
     return status;
   query.from = from;
   query.to = to;
-  if (wanted.record != NULL)
+  if (wanted.id != 0) /* the journal is indexed by record; all records of a kind are picked out of all actions below */
     {
       query.table = (int) book_table_of_record (wanted.record);
       query.id = wanted.id;
@@ -131,7 +131,8 @@ run (BatchCall *call)
           if (lines == NULL)
             return batch_fail (call, error);
         }
-      present_history_add (history, action, lines, n_records);
+      if (wanted.record == NULL || n_records > 0)
+        present_history_add (history, action, lines, n_records);
     }
   text = present_history_end (history);
   batch_write (call, text);

@@ -68,11 +68,16 @@ def sentence(text):
     return lines[-1][len('fettle-batch: '):]
 
 
+def is_sentence(said):
+    """A whole sentence, or a place (FILE:LINE: column:) and what is wrong there."""
+    return said is not None and (said.startswith('/') or (said[-1] in '.?' and said[0] == said[0].upper()))
+
+
 def refuse(answer, status, *words, name):
-    """Refused with a status and one sentence that ends as one and holds all the words."""
+    """Refused with a status and one sentence that holds all the words."""
     said = sentence(answer.err)
-    return ok(answer.status == status and said is not None and said[-1] in '.?):' + "'\"”" and said[0] == said[0].upper() and
-              all(word in answer.err for word in words), name, f'expected {status} and {words}\n{answer}')
+    return ok(answer.status == status and is_sentence(said) and all(word in answer.err for word in words), name,
+              f'expected {status} and {words}\n{answer}')
 
 
 def write_csv(path, header, rows):
