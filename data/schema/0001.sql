@@ -388,8 +388,7 @@ CREATE TABLE reading
   gauge INTEGER REFERENCES gauge (id)
 ) STRICT;
 CREATE INDEX reading_key ON reading (unit, characteristic, attempt, n);
--- For one characteristic through the rounds, and so that removing a characteristic does not look through all readings.
-CREATE INDEX reading_characteristic ON reading (characteristic);
+-- No index by characteristic: its readings are found unit by unit, and a second index would slow down every import.
 
 CREATE TABLE finding
 (

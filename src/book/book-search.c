@@ -73,14 +73,27 @@ book_search_fold (const char *text, gssize length)
   return g_string_free (folded, FALSE);
 }
 
+static gboolean
+is_text (const BookField *field, const BookValue *value)
+{
+  return value->type == SQLITE_TEXT && (field->kind == BOOK_KIND_TEXT || field->kind == BOOK_KIND_LONG_TEXT);
+}
+
+static gboolean
+has_texts (const BookRecord *record, const BookValue *values)
+{
+  for (guint i = 0; i < record->n_fields; i++)
+    if (is_text (&record->fields[i], &values[i]))
+      return TRUE;
+  return FALSE;
+}
+
 static void
 append_texts (GString *folded, const BookRecord *record, const BookValue *values)
 {
   for (guint i = 0; i < record->n_fields; i++)
     {
-      const BookField *field = &record->fields[i];
-
-      if (values[i].type != SQLITE_TEXT || (field->kind != BOOK_KIND_TEXT && field->kind != BOOK_KIND_LONG_TEXT))
+      if (!is_text (&record->fields[i], &values[i]))
         continue;
       if (folded->len > 0)
         g_string_append_c (folded, '\n');
@@ -113,11 +126,11 @@ book_search_put (StoreDb *db, const BookRecord *record, gint64 id, gint64 model,
 
   if (!is_searched (record))
     return TRUE;
-  folded = g_string_new (NULL);
-  append_texts (folded, record, values);
-  if (folded->len == 0)
+  if (!has_texts (record, values)) /* nearly all readings */
     return is_new || book_search_remove (db, record, id, error);
 
+  folded = g_string_new (NULL);
+  append_texts (folded, record, values);
   statement = store_db_statement (db, sql, error);
   if (statement == NULL)
     return FALSE;
