@@ -55,8 +55,13 @@ row_begin (NewRow *row, BookRecordId id)
 {
   row->record = book_record (id);
   for (guint f = 0; f < row->record->n_fields; f++)
-    if (!book_value_parse (&row->record->fields[f], "", 0, FALSE, &row->values[f], NULL))
+    {
+      const BookField *field = &row->record->fields[f];
+
       row->values[f] = BOOK_VALUE_EMPTY;
+      if (field->fallback != NULL && !book_value_parse (field, "", 0, FALSE, &row->values[f], NULL))
+        row->values[f] = BOOK_VALUE_EMPTY;
+    }
 }
 
 static void
@@ -127,6 +132,15 @@ make_code (const char *name, gsize most, gboolean (*is_taken) (Storing *self, co
 }
 
 static gboolean
+begins_with (const BookValue *value, const char *text)
+{
+  gsize length = strlen (text);
+
+  return value->type == SQLITE_TEXT && value->length > length && strncmp (value->text, text, length) == 0
+         && !g_unichar_isalnum (g_utf8_get_char (value->text + length));
+}
+
+static gboolean
 same_text (const BookValue *value, const char *text)
 {
   g_autofree char *a = NULL;
@@ -146,6 +160,7 @@ typedef struct
   const char *parent_field; /* (nullable) */
   const char *fields[2];
   const char *text;
+  gboolean    or_first_words; /* a text that begins with @text and ends its word there will do */
   gint64      id;
 } Search;
 
@@ -157,7 +172,8 @@ on_searched (const BookRow *row, gpointer data, GError **error)
   if (search->id != 0 || (search->parent_field != NULL && book_row_get (row, search->parent_field)->integer != search->parent))
     return TRUE;
   for (guint i = 0; i < G_N_ELEMENTS (search->fields); i++)
-    if (same_text (book_row_get (row, search->fields[i]), search->text))
+    if (same_text (book_row_get (row, search->fields[i]), search->text)
+        || (search->or_first_words && begins_with (book_row_get (row, search->fields[i]), search->text)))
       search->id = row->id;
   return TRUE;
 }
@@ -165,7 +181,7 @@ on_searched (const BookRow *row, gpointer data, GError **error)
 static gboolean
 is_model_code (Storing *self, const char *code, gpointer data)
 {
-  Search search = { 0, NULL, { "code", "code" }, code, 0 };
+  Search search = { 0, NULL, { "code", "code" }, code, FALSE, 0 };
 
   return book_record_each (self->db, book_record (BOOK_RECORD_MODEL), on_searched, &search, NULL) && search.id != 0;
 }
@@ -173,7 +189,7 @@ is_model_code (Storing *self, const char *code, gpointer data)
 static gboolean
 is_characteristic_code (Storing *self, const char *code, gpointer data)
 {
-  Search search = { self->stored->model, "model", { "code", "code" }, code, 0 };
+  Search search = { self->stored->model, "model", { "code", "code" }, code, FALSE, 0 };
 
   return book_record_each (self->db, book_record (BOOK_RECORD_CHARACTERISTIC), on_searched, &search, NULL) && search.id != 0;
 }
@@ -181,7 +197,7 @@ is_characteristic_code (Storing *self, const char *code, gpointer data)
 static gboolean
 is_criterion_code (Storing *self, const char *code, gpointer data)
 {
-  Search search = { self->stored->model, "model", { "code", "code" }, code, 0 };
+  Search search = { self->stored->model, "model", { "code", "code" }, code, FALSE, 0 };
 
   return book_record_each (self->db, book_record (BOOK_RECORD_CRITERION), on_searched, &search, NULL) && search.id != 0;
 }
@@ -189,12 +205,19 @@ is_criterion_code (Storing *self, const char *code, gpointer data)
 static gboolean
 store_model (Storing *self, GError **error)
 {
-  Search search = { 0, NULL, { "code", "name" }, self->model_text, 0 };
+  Search search = { 0, NULL, { "code", "name" }, self->model_text, FALSE, 0 };
   g_autofree char *code = NULL;
   NewRow row;
 
   if (!book_record_each (self->db, book_record (BOOK_RECORD_MODEL), on_searched, &search, error))
     return FALSE;
+  if (search.id == 0)
+    {
+      /* `Lark` in a title is the model `Lark, folding saw`. */
+      search.or_first_words = TRUE;
+      if (!book_record_each (self->db, book_record (BOOK_RECORD_MODEL), on_searched, &search, error))
+        return FALSE;
+    }
   self->stored->model = search.id;
   if (search.id != 0)
     return TRUE;
@@ -302,7 +325,7 @@ store_characteristic (Storing *self, guint c, GError **error)
       }
   for (guint i = 0; i < G_N_ELEMENTS (texts) && column->id == 0; i++)
     {
-      Search search = { self->stored->model, "model", { "code", "name" }, texts[i], 0 };
+      Search search = { self->stored->model, "model", { "code", "name" }, texts[i], FALSE, 0 };
 
       if (!book_record_each (self->db, book_record (BOOK_RECORD_CHARACTERISTIC), on_searched, &search, error))
         return FALSE;
