@@ -7,9 +7,9 @@
 
 #include "exchange-export.h"
 
-#include "book-keys.h"
 #include "exchange-csv.h"
 #include "exchange-error.h"
+#include "exchange-key-cells-private.h"
 #include "store-content.h"
 #include "store-reader.h"
 
@@ -66,38 +66,6 @@ flush (Sheet *sheet, GError **error)
   return TRUE;
 }
 
-/* Appends the key cells of a record, one zero byte behind each. */
-static gboolean
-append_key_cells (Export *self, const BookRecord *record, gint64 id, GString *cells, GError **error)
-{
-  BookValue key[BOOK_MAX_KEY];
-
-  if (self->keys[record->id] == NULL)
-    self->keys[record->id] = book_keys_load (self->db, record, error);
-  if (self->keys[record->id] == NULL)
-    return FALSE;
-  if (id != 0 && !book_keys_get (self->keys[record->id], id, key))
-    {
-      g_set_error (error, STORE_ERROR, STORE_ERROR_DAMAGED, _("The book refers to a %s that is not there: run the check."), record->name);
-      return FALSE;
-    }
-  for (guint k = 0; k < record->n_key; k++)
-    {
-      const BookField *field = book_field_find (record, record->key[k]);
-
-      if (field->kind == BOOK_KIND_REFERENCE)
-        {
-          if (!append_key_cells (self, book_record (field->refers), id != 0 && key[k].type == SQLITE_INTEGER ? key[k].integer : 0, cells, error))
-            return FALSE;
-          continue;
-        }
-      if (id != 0)
-        book_value_append (cells, field, &key[k]);
-      g_string_append_c (cells, '\0');
-    }
-  return TRUE;
-}
-
 static gboolean
 put_reference (Sheet *sheet, guint f, const BookValue *value, GError **error)
 {
@@ -112,7 +80,7 @@ put_reference (Sheet *sheet, guint f, const BookValue *value, GError **error)
   if (cells == NULL)
     {
       cells = g_string_new (NULL);
-      if (!append_key_cells (sheet->export, book_record (field->refers), id, cells, error))
+      if (!exchange_key_cells_append (sheet->export->db, sheet->export->keys, book_record (field->refers), id, cells, error))
         {
           g_string_free (cells, TRUE);
           return FALSE;

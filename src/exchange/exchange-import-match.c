@@ -120,7 +120,7 @@ reject_different (ExchangeImport *import, ExchangeTable *table, guint row, guint
 {
   const BookField *field = &table->record->fields[f];
   g_autofree char *old_text = NULL;
-  g_autofree char *new_text = exchange_table_print (table, row, f);
+  g_autofree char *new_text = exchange_table_print (import->db, table, row, f);
   g_autofree char *what = NULL;
 
   if (field->kind == BOOK_KIND_REFERENCE && old->type == SQLITE_INTEGER)
@@ -220,7 +220,7 @@ on_book_row (const BookRow *book_row, gpointer data, GError **error)
       key[k] = book_row->values[table->key_fields[k]];
       if (key[k].type == SQLITE_TEXT)
         {
-          text = exchange_pool_find (walk->import->pool, key[k].text, key[k].length);
+          text = exchange_pool_find (walk->import->texts, key[k].text, key[k].length);
           if (text == NULL)
             return TRUE; /* no row of any file holds this text */
         }

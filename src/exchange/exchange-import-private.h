@@ -98,7 +98,9 @@ typedef struct
   ExchangeImportReport        *report;
   ExchangeTable               *tables[BOOK_N_RECORDS + 1]; /* by record; NULL: no file of it */
   BookKeys                    *keys[BOOK_N_RECORDS + 1];
-  ExchangePool                *pool;
+  ExchangePool                *pool;     /* of references: few, looked at for every row, so kept apart from the others */
+  ExchangePool                *texts;    /* of values */
+  gboolean                     with_rules; /* ask the rules of each row; see exchange_import() */
   GArray                      *problems; /* of ExchangeProblem; bounded */
   GHashTable                  *reasons;  /* only with keep_good: source and row to the sentence */
   guint                        n_problems;
@@ -125,7 +127,7 @@ void exchange_import_problem (ExchangeImport *import, ExchangeSource *source, gu
 
 ExchangeSource *exchange_table_source (const ExchangeTable *table, guint row);
 BookValue       exchange_table_value (const ExchangeTable *table, guint row, guint field);
-char           *exchange_table_print (const ExchangeTable *table, guint row, guint field) G_GNUC_WARN_UNUSED_RESULT;
+char           *exchange_table_print (StoreDb *db, const ExchangeTable *table, guint row, guint field) G_GNUC_WARN_UNUSED_RESULT;
 
 /* The state of an ExchangeText of a reference. */
 typedef enum

@@ -193,7 +193,7 @@ keep_value (Reading *self, const BookValue *value, ExchangeBits *bits, guint8 *t
   else if (value->type == SQLITE_FLOAT)
     bits->real = value->real + 0.0; /* no minus zero: equal values have equal bits */
   else if (value->type == SQLITE_TEXT)
-    bits->text = exchange_pool_intern (self->import->pool, value->text, value->length);
+    bits->text = exchange_pool_intern (self->import->texts, value->text, value->length);
 }
 
 static void
@@ -238,7 +238,7 @@ number_row (Reading *self, guint f, guint index)
   for (guint k = 0; k < record->n_key; k++)
     if (self->table->key_fields[k] != (int) f)
       g_string_append_len (self->joined, (const char *) &self->table->bits[first + (gsize) self->table->key_fields[k]], sizeof (ExchangeBits));
-  known = exchange_pool_intern (self->import->pool, self->joined->str, self->joined->len);
+  known = exchange_pool_intern (self->import->texts, self->joined->str, self->joined->len);
   number = (gint64) GPOINTER_TO_SIZE (g_hash_table_lookup (self->ordinals, known)) + 1;
   g_hash_table_insert (self->ordinals, known, GSIZE_TO_POINTER ((gsize) number));
   self->table->types[first + f] = SQLITE_INTEGER;
@@ -295,7 +295,7 @@ read_row (Reading *self, const ExchangeCsvRow *row)
       if (!book_value_parse (record->kept, cell->text, (gssize) cell->length, FALSE, &value, &failure))
         exchange_import_reject (self->import, self->table, index, record->kept->name, failure->message);
       else
-        self->table->kept[index] = exchange_pool_intern (self->import->pool, value.type == SQLITE_TEXT ? value.text : "",
+        self->table->kept[index] = exchange_pool_intern (self->import->texts, value.type == SQLITE_TEXT ? value.text : "",
                                                          value.type == SQLITE_TEXT ? value.length : 0);
     }
 }

@@ -4,13 +4,16 @@
 
 #include "exchange-import-private.h"
 
+#include "exchange-key-cells-private.h"
 #include "store-content.h"
 
 #include <glib/gi18n-lib.h>
+#include <stdlib.h>
 #include <string.h>
 
 #define SPLIT_EVERY 50000 /* rows an entry of the journal */
 #define ASK_EVERY 4096
+#define AHEAD 12 /* rows whose cells are fetched before they are wanted: sorted rows lie anywhere */
 #define SORT_FROM 10000   /* below that the order of the file is kept; above, the index of the key wants order */
 
 ExchangeSource *
@@ -50,13 +53,15 @@ exchange_table_value (const ExchangeTable *table, guint row, guint field)
     }
 }
 
-/* A cell as the file has it. */
+/* A cell as files have it; of a reference the key, its parts joined by '/'. */
 char *
-exchange_table_print (const ExchangeTable *table, guint row, guint field)
+exchange_table_print (StoreDb *db, const ExchangeTable *table, guint row, guint field)
 {
   gsize at = (gsize) row * table->record->n_fields + field;
   BookValue value;
 
+  if (table->record->fields[field].kind == BOOK_KIND_REFERENCE && table->types[at] == SQLITE_INTEGER)
+    return book_record_key_text (db, book_record (table->record->fields[field].refers), table->bits[at].integer, TRUE, NULL);
   if (table->types[at] == EXCHANGE_CELL_REFERENCE)
     {
       const ExchangeText *text = table->bits[at].text;
@@ -71,7 +76,7 @@ exchange_table_print (const ExchangeTable *table, guint row, guint field)
   return book_value_print (&table->record->fields[field], &value);
 }
 
-/* The key cells of a row as a reference to it would have them; NULL when one of them is unreadable. */
+/* The key cells of a row as a reference to it would have them. */
 static const ExchangeText *
 join_key (ExchangeImport *import, const ExchangeTable *table, guint row)
 {
@@ -80,30 +85,29 @@ join_key (ExchangeImport *import, const ExchangeTable *table, guint row)
   g_string_append_c (joined, (char) table->record->id);
   for (guint k = 0; k < table->record->n_key; k++)
     {
-      guint f = (guint) table->key_fields[k];
-      gsize at = (gsize) row * table->record->n_fields + f;
+      const BookField *field = &table->record->fields[table->key_fields[k]];
+      gsize at = (gsize) row * table->record->n_fields + (guint) table->key_fields[k];
+      BookValue value = exchange_table_value (table, row, (guint) table->key_fields[k]);
 
-      if (k > 0)
-        g_string_append_c (joined, '\0');
       if (table->types[at] == EXCHANGE_CELL_REFERENCE)
-        g_string_append_len (joined, table->bits[at].text->text + 1, (gssize) table->bits[at].text->length - 1);
-      else if (table->record->fields[f].kind == BOOK_KIND_REFERENCE)
         {
-          BookCsvColumn columns[BOOK_MAX_KEY];
-          guint n = book_field_csv_columns (table->record, &table->record->fields[f], columns);
-
-          for (guint i = 1; i < n; i++)
-            g_string_append_c (joined, '\0');
+          g_string_append_len (joined, table->bits[at].text->text + 1, (gssize) table->bits[at].text->length - 1);
+          g_string_append_c (joined, '\0');
+        }
+      else if (field->kind == BOOK_KIND_REFERENCE)
+        {
+          /* Where the keys cannot be read, the row is only named less well. */
+          (void) exchange_key_cells_append (import->db, import->keys, book_record (field->refers),
+                                            value.type == SQLITE_INTEGER ? value.integer : 0, joined, NULL);
         }
       else
         {
-          BookValue value = exchange_table_value (table, row, f);
-
-          if (value.type != STORE_UNCHANGED)
-            book_value_append (joined, &table->record->fields[f], &value);
+          if (value.type != STORE_UNCHANGED && field->kind != BOOK_KIND_ANY)
+            book_value_append (joined, field, &value);
+          g_string_append_c (joined, '\0');
         }
     }
-  return exchange_pool_intern (import->pool, joined->str, joined->len);
+  return exchange_pool_intern (import->pool, joined->str, joined->len - 1);
 }
 
 /* What later records may say about rows that are not there. */
@@ -166,6 +170,16 @@ reject_missing (ExchangeImport *import, ExchangeTable *table, guint row, guint f
   exchange_import_reject (import, table, row, column, what);
 }
 
+/* From here on the cell is the id: following a text for every look at a row would miss the cache each time. */
+static void
+put_id (ExchangeTable *table, gsize at)
+{
+  gint64 id = table->bits[at].text->id;
+
+  table->types[at] = SQLITE_INTEGER;
+  table->bits[at].integer = id;
+}
+
 /* References to the same record are left open: their rows may not be written yet. */
 static gboolean
 resolve_rows (ExchangeImport *import, ExchangeTable *table, GError **error)
@@ -191,6 +205,8 @@ resolve_rows (ExchangeImport *import, ExchangeTable *table, GError **error)
             return FALSE;
           if (table->bits[at].text->state == EXCHANGE_REFERENCE_MISSING)
             reject_missing (import, table, row, f);
+          else
+            put_id (table, at);
         }
     }
   return TRUE;
@@ -295,7 +311,7 @@ write_row (ExchangeImport *import, ExchangeTable *table, guint row, GError **err
   gboolean is_new = table->states[row] == EXCHANGE_ROW_NEW;
 
   fill_values (table, row, is_new, values);
-  if (is_new && !book_rules_check (import->rules, record, values, &field, &failure))
+  if (is_new && import->with_rules && !book_rules_check (import->rules, record, values, &field, &failure))
     {
       exchange_import_reject (import, table, row, field != NULL ? field->name : NULL, failure->message);
       return TRUE;
@@ -336,31 +352,66 @@ is_ready (ExchangeImport *import, ExchangeTable *table, guint row, gboolean *rea
         table->bits[at].text->state = EXCHANGE_REFERENCE_OPEN; /* its row may have been written meanwhile */
       if (!exchange_import_resolve (import, &record->fields[f], table->bits[at].text, error))
         return FALSE;
-      *ready = *ready && table->bits[at].text->state == EXCHANGE_REFERENCE_FOUND;
+      if (table->bits[at].text->state == EXCHANGE_REFERENCE_FOUND)
+        put_id (table, at);
+      else
+        *ready = FALSE;
     }
   return TRUE;
 }
 
-static int
-compare_keys (gconstpointer a, gconstpointer b, gpointer user_data)
+/*
+ * Roughly the order of the visible key, in one number: enough for the index of the key to be filled front to back. The
+ * first part of the key takes most of it; ids of one import differ in their low bits.
+ */
+static guint64
+order_code (const ExchangeTable *table, guint row)
 {
-  const ExchangeTable *table = user_data;
-  guint rows[2] = { *(const guint32 *) a, *(const guint32 *) b };
+  static const guint bits[] = { 32, 20, 6, 6 };
+  guint64 code = 0;
 
-  for (guint k = 0; k < table->record->n_key; k++)
+  for (guint k = 0; k < MIN (table->record->n_key, G_N_ELEMENTS (bits)); k++)
     {
-      BookValue x = exchange_table_value (table, rows[0], (guint) table->key_fields[k]);
-      BookValue y = exchange_table_value (table, rows[1], (guint) table->key_fields[k]);
-      int order;
+      BookValue value = exchange_table_value (table, row, (guint) table->key_fields[k]);
+      guint64 part = 0;
 
-      if (x.type == SQLITE_INTEGER && y.type == SQLITE_INTEGER)
-        order = (x.integer > y.integer) - (x.integer < y.integer);
-      else
-        order = book_value_compare (&x, &y);
-      if (order != 0)
-        return order;
+      if (value.type == SQLITE_INTEGER)
+        part = (guint64) value.integer;
+      else if (value.type == SQLITE_TEXT)
+        for (gsize i = 0; i < 4; i++)
+          part = (part << 8) | (i < value.length ? (guchar) value.text[i] : 0);
+      code = (code << bits[k]) | (part & ((G_GUINT64_CONSTANT (1) << bits[k]) - 1));
     }
-  return (rows[0] > rows[1]) - (rows[0] < rows[1]);
+  return code;
+}
+
+typedef struct
+{
+  guint64 code;
+  guint32 row;
+} Place;
+
+static int
+compare_places (gconstpointer a, gconstpointer b)
+{
+  const Place *x = a;
+  const Place *y = b;
+
+  if (x->code != y->code)
+    return x->code < y->code ? -1 : 1;
+  return x->row < y->row ? -1 : x->row > y->row;
+}
+
+static void
+sort_rows (const ExchangeTable *table, guint32 *order, guint n)
+{
+  g_autofree Place *places = g_new (Place, n);
+
+  for (guint i = 0; i < n; i++)
+    places[i] = (Place) { order_code (table, order[i]), order[i] };
+  qsort (places, n, sizeof *places, compare_places);
+  for (guint i = 0; i < n; i++)
+    order[i] = places[i].row;
 }
 
 static guint32 *
@@ -373,7 +424,7 @@ order_rows (const ExchangeTable *table, guint *n)
     if (table->states[row] == EXCHANGE_ROW_NEW || table->states[row] == EXCHANGE_ROW_CHANGES)
       order[(*n)++] = row;
   if (*n >= SORT_FROM)
-    g_qsort_with_data (order, (gint) *n, sizeof *order, compare_keys, (gpointer) table);
+    sort_rows (table, order, *n);
   return order;
 }
 
@@ -385,6 +436,17 @@ count_done (ExchangeImport *import, GError **error)
     return FALSE;
   return import->done_rows % ASK_EVERY != 0
          || store_action_progress (import->action, 300 + (guint64) import->done_rows * 700 / MAX (import->total_rows, 1), 1000, error);
+}
+
+static void
+fetch_ahead (const ExchangeTable *table, guint row)
+{
+  gsize at = (gsize) row * table->record->n_fields;
+  const char *bits = (const char *) &table->bits[at];
+
+  for (gsize i = 0; i < table->record->n_fields * sizeof (ExchangeBits); i += 64)
+    __builtin_prefetch (bits + i);
+  __builtin_prefetch (&table->types[at]);
 }
 
 /* A row that refers to its own record waits until that one is written; rounds go on while one is. */
@@ -405,6 +467,8 @@ write_rows (ExchangeImport *import, ExchangeTable *table, GError **error)
         {
           gboolean ready;
 
+          if (i + AHEAD < waiting)
+            fetch_ahead (table, order[i + AHEAD]);
           if (!is_ready (import, table, order[i], &ready, error))
             return FALSE;
           if (!ready)
@@ -492,6 +556,7 @@ exchange_import_table (ExchangeImport *import, ExchangeTable *table, GError **er
   if (!resolve_rows (import, table, error) || !exchange_import_match (import, table, error))
     return FALSE;
   check_required (import, table);
+  g_clear_pointer (&table->buckets, g_free);
   if (import->n_file_problems == 0 && !write_rows (import, table, error))
     return FALSE;
   remember_rejected (import, table);

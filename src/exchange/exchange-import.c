@@ -62,6 +62,7 @@ import_clear (ExchangeImport *import)
       g_clear_pointer (&import->keys[id], book_keys_free);
     }
   g_clear_pointer (&import->pool, exchange_pool_free);
+  g_clear_pointer (&import->texts, exchange_pool_free);
   g_clear_pointer (&import->problems, g_array_unref);
   g_clear_pointer (&import->reasons, g_hash_table_unref);
 }
@@ -370,6 +371,40 @@ run (ExchangeImport *import, Book *book, GError **error)
   return FALSE;
 }
 
+static ExchangeImportReport *
+new_report (void)
+{
+  ExchangeImportReport *report = g_new0 (ExchangeImportReport, 1);
+
+  report->files = g_ptr_array_new_with_free_func (file_free);
+  report->problems = g_ptr_array_new_with_free_func (g_free);
+  return report;
+}
+
+/* Once through. @wrong: something in the files is wrong, by this code or by a rule of the book. */
+static gboolean
+attempt (Book *book, const char *const *paths, const ExchangeImportOptions *options, gboolean with_rules, ExchangeImportReport *report,
+         gboolean *wrong, GCancellable *cancellable, GError **error)
+{
+  ExchangeImport import = { .options = options, .report = report, .with_rules = with_rules, .cancellable = cancellable };
+  g_autoptr(GError) failure = NULL;
+  gboolean good;
+
+  import.pool = exchange_pool_new ();
+  import.texts = exchange_pool_new ();
+  import.problems = g_array_new (FALSE, FALSE, sizeof (ExchangeProblem));
+  g_array_set_clear_func (import.problems, problem_clear);
+  if (options->keep_good)
+    import.reasons = g_hash_table_new_full (NULL, NULL, NULL, g_free);
+  good = exchange_import_find_files (&import, paths, &failure) && run (&import, book, &failure);
+  report_problems (&import);
+  *wrong = import.n_problems > 0 || g_error_matches (failure, STORE_ERROR, STORE_ERROR_RULE);
+  import_clear (&import);
+  if (!good)
+    g_propagate_error (error, g_steal_pointer (&failure));
+  return good;
+}
+
 /**
  * exchange_import:
  * @book: a book
@@ -382,6 +417,9 @@ run (ExchangeImport *import, Book *book, GError **error)
  * Imports files in one action. Rows that the book has already are passed over; importing the same files twice stores
  * nothing the second time. Without @keep_good nothing is stored when any row is wrong.
  *
+ * The book asks its rules of every row of a commit by itself, but cannot name a line of a file. So a strict import first
+ * goes through without asking, and again, asking, only when something was wrong.
+ *
  * Blocks; never to be called from a window's main thread.
  *
  * Returns: %FALSE with %EXCHANGE_ERROR_ROWS when rows or files are wrong (listed in @report), else the error of the
@@ -391,22 +429,23 @@ gboolean
 exchange_import (Book *book, const char *const *paths, const ExchangeImportOptions *options, ExchangeImportReport **report,
                  GCancellable *cancellable, GError **error)
 {
-  g_autoptr(ExchangeImportReport) made = g_new0 (ExchangeImportReport, 1);
-  ExchangeImport import = { .options = options, .report = made, .cancellable = cancellable };
-  gboolean good;
+  g_autoptr(ExchangeImportReport) made = new_report ();
+  g_autoptr(GError) failure = NULL;
+  gboolean with_rules = options->keep_good;
+  gboolean wrong;
+  gboolean good = attempt (book, paths, options, with_rules, made, &wrong, cancellable, &failure);
 
-  made->files = g_ptr_array_new_with_free_func (file_free);
-  made->problems = g_ptr_array_new_with_free_func (g_free);
-  import.pool = exchange_pool_new ();
-  import.problems = g_array_new (FALSE, FALSE, sizeof (ExchangeProblem));
-  g_array_set_clear_func (import.problems, problem_clear);
-  if (options->keep_good)
-    import.reasons = g_hash_table_new_full (NULL, NULL, NULL, g_free);
-  good = exchange_import_find_files (&import, paths, error) && run (&import, book, error);
-  report_problems (&import);
-  import_clear (&import);
+  if (!good && wrong && !with_rules)
+    {
+      g_clear_error (&failure);
+      exchange_import_report_free (made);
+      made = new_report ();
+      good = attempt (book, paths, options, TRUE, made, &wrong, cancellable, &failure);
+    }
   if (report != NULL)
     *report = g_steal_pointer (&made);
+  if (!good)
+    g_propagate_error (error, g_steal_pointer (&failure));
   return good;
 }
 
