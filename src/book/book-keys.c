@@ -130,12 +130,13 @@ book_keys_load (StoreDb *db, const BookRecord *record, GError **error)
 {
   g_autoptr(StoreStatement) statement = store_db_statement (db, book_sql (record, BOOK_SQL_EACH_KEY), error);
   g_autoptr(BookKeys) keys = keys_new (record);
+  const char *what = _("The records could not be read");
   gboolean more;
   gboolean ok;
 
   if (statement == NULL)
     return NULL;
-  while ((ok = store_db_next (db, statement, _("The records could not be read"), &more, error)) && more)
+  while ((ok = store_db_next (db, statement, what, &more, error)) && more)
     {
       BookValue key[BOOK_MAX_KEY];
 

@@ -141,12 +141,13 @@ each (StoreDb *db, const BookRecord *record, BookSql which, BookRowFunc func, gp
   g_autoptr(StoreStatement) statement = store_db_statement (db, book_sql (record, which), error);
   BookValue values[BOOK_MAX_FIELDS];
   BookRow row = { .record = record, .values = values };
+  const char *what = _("The records could not be read");
   gboolean more;
   gboolean ok;
 
   if (statement == NULL)
     return FALSE;
-  while ((ok = store_db_next (db, statement, _("The records could not be read"), &more, error)) && more)
+  while ((ok = store_db_next (db, statement, what, &more, error)) && more)
     {
       read_row (statement, &row);
       if (!func (&row, data, error))
