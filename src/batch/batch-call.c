@@ -7,6 +7,7 @@
 
 #include "chart-output.h"
 #include "exchange-error.h"
+#include "insight-standing.h"
 #include "present-text.h"
 #include "store-error.h"
 
@@ -126,7 +127,8 @@ status_of (const GError *error)
     return status_of_store (error->code);
   if (error->domain == G_OPTION_ERROR || g_error_matches (error, EXCHANGE_ERROR, EXCHANGE_ERROR_PATH) ||
       g_error_matches (error, CHART_OUTPUT_ERROR, CHART_OUTPUT_ERROR_KIND) ||
-      g_error_matches (error, CHART_OUTPUT_ERROR, CHART_OUTPUT_ERROR_SIZE))
+      g_error_matches (error, CHART_OUTPUT_ERROR, CHART_OUTPUT_ERROR_SIZE) ||
+      error->domain == INSIGHT_ERROR) /* a round, a date or a characteristic that was asked for */
     return BATCH_USAGE;
   return BATCH_ATTENTION;
 }

@@ -11,6 +11,8 @@ const BatchVerb * const batch_verbs[] = {
   &batch_verb_import,
   &batch_verb_sheet,
   &batch_verb_export,
+  &batch_verb_standing,
+  &batch_verb_chart,
   &batch_verb_history,
   &batch_verb_undo,
   &batch_verb_redo,

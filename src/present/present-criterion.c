@@ -53,11 +53,14 @@ is_counted_kind (const InsightCriterion *c)
 static char *
 counted_sentence (const InsightCriterion *c)
 {
+  const InsightReason *reason;
+
   if (c->n == 0)
     return g_strdup (_("There is nothing yet that could be counted."));
   if (c->done >= c->n)
     return g_strdup_printf (ngettext ("The one thing asked for is done.", "All %u things asked for are done.", c->n), c->n);
-  return g_strdup_printf (_("Done: %u of %u."), c->done, c->n);
+  reason = insight_criterion_find_reason (c, INSIGHT_REASON_COUNT_DONE);
+  return reason == NULL ? g_strdup_printf (_("Done: %u of %u."), c->done, c->n) : present_reason (reason, NULL, -1);
 }
 
 /* How strongly the units support the claim. */
@@ -177,7 +180,9 @@ remarks (const InsightCriterion *c)
   for (guint i = 0; i < c->reasons->len; i++)
     g_ptr_array_add (list, present_reason (g_ptr_array_index (c->reasons, i), c->unit, c->decimals));
 
-  if (c->failing_year > 0 && c->failing_year < 1e9)
+  if (c->failing_year > 0 && c->failing_year < 1)
+    g_ptr_array_add (list, g_strdup (_("This is compatible with less than one failing unit a year at the planned rate.")));
+  else if (c->failing_year >= 1 && c->failing_year < 1e9)
     {
       const guint failing = (guint) ceil (c->failing_year - 1e-9);
 
@@ -273,6 +278,14 @@ asks (const InsightCriterion *c)
   return g_strdup_printf (_("%s, at %s confidence"), quoted, wanted);
 }
 
+static const char *
+kind_label (BookCriterionKind kind)
+{
+  const BookChoice *choice = book_choice_by_code (book_criterion_kinds, kind);
+
+  return choice == NULL ? "" : book_choice_label (choice);
+}
+
 /**
  * present_criterion_new:
  * @standing: the standing
@@ -288,7 +301,7 @@ present_criterion_new (const InsightStanding *standing, guint index)
 
   self->data = c;
   self->index = index;
-  self->name = *c->about_name == '\0' ? g_strdup (c->code) : g_strdup_printf ("%s %s", c->code, c->about_name);
+  self->name = g_strdup_printf ("%s %s", c->code, *c->about_name == '\0' ? kind_label (c->kind) : c->about_name);
   self->asks = asks (c);
   self->limits = present_limits (c->lower, c->upper, c->decimals, c->unit);
   self->n = is_counted_kind (c) ? g_strdup_printf (_("%u of %u"), c->done, c->n) : g_strdup_printf ("%u", c->n);

@@ -13,6 +13,8 @@
 #define MOST_DECIMALS 9
 #define ROUNDING_SLACK 1e-9 /* 0.57 * 100 is a hair below 57: that hair is not a reason to say 56 */
 #define MINUS "\xe2\x88\x92"
+#define NO_BREAK "\xc2\xa0"
+#define SHARE_DECIMALS 4 /* of a percentage that fails: below a millionth the figure would claim to know the tail */
 
 static gboolean local_numbers;
 
@@ -91,12 +93,19 @@ present_number (double value, int decimals)
   return format_fixed (value, decimals < 0 ? decimals_needed (value) : decimals);
 }
 
+/* A figure and what follows it never stand on two lines of the window. */
+static const char *
+gap (void)
+{
+  return local_numbers ? NO_BREAK : " ";
+}
+
 static char *
 with_unit (const char *text, const char *unit)
 {
   if (unit == NULL || *unit == '\0')
     return g_strdup (text);
-  return g_strdup_printf ("%s %s", text, unit);
+  return g_strdup_printf ("%s%s%s", text, gap (), unit);
 }
 
 /**
@@ -113,6 +122,21 @@ present_value (double value, int decimals, const char *unit)
   g_autofree char *text = present_number (value, decimals);
 
   return *text == '\0' ? g_steal_pointer (&text) : with_unit (text, unit);
+}
+
+/**
+ * present_small_value:
+ * @value: a computed figure that may be much smaller than what is measured, such as a guard band
+ * @unit: (nullable): its unit
+ *
+ * Returns: (transfer full): the figure with two digits, '0.0047 mm'; empty for NAN
+ */
+char *
+present_small_value (double value, const char *unit)
+{
+  const int decimals = value == 0 || !isfinite (value) ? 0 : 1 - (int) floor (log10 (fabs (value)));
+
+  return present_value (value, CLAMP (decimals, 0, MOST_DECIMALS), unit);
 }
 
 /**
@@ -186,9 +210,12 @@ static char *
 percent (double value, int decimals)
 {
   g_autofree char *text = format_fixed (value, decimals);
+  GString *whole = g_string_new (NULL);
 
   /* Translators: a percentage; the space is the one your language writes before the sign */
-  return g_strdup_printf (_("%s %%"), text);
+  g_string_append_printf (whole, _("%s %%"), text);
+  g_string_replace (whole, " ", gap (), 0);
+  return g_string_free (whole, FALSE);
 }
 
 static int
@@ -229,6 +256,26 @@ present_confidence (double reached, double wanted)
 }
 
 /**
+ * present_confidence_pair:
+ * @one: a confidence
+ * @other: another
+ * @one_text: (out): @one, rounded down
+ * @other_text: (out): @other, rounded down
+ *
+ * Writes two confidences that are told apart with as many decimals as that needs, up to 6.
+ */
+void
+present_confidence_pair (double one, double other, char **one_text, char **other_text)
+{
+  int decimals = MAX (one, other) >= 0.99 ? 1 : 0;
+
+  while (decimals < 6 && percent_floor (one, decimals) == percent_floor (other, decimals))
+    decimals++;
+  *one_text = percent (MIN (percent_floor (one, decimals), 100 - pow (10, -decimals)), decimals);
+  *other_text = percent (MIN (percent_floor (other, decimals), 100 - pow (10, -decimals)), decimals);
+}
+
+/**
  * present_wanted:
  * @wanted: confidence asked for, 0 to 1
  *
@@ -246,7 +293,8 @@ present_wanted (double wanted)
  * present_failing_share:
  * @share: share that fails, 0 to 1
  *
- * Returns: (transfer full): a percentage rounded up: whole from 10 % on, else two digits; empty for NAN
+ * Returns: (transfer full): a percentage rounded up: whole from 10 % on, else two digits, at least 0.0001 % if anything
+ *   fails; empty for NAN
  */
 char *
 present_failing_share (double share)
@@ -258,7 +306,7 @@ present_failing_share (double share)
   if (share <= 0)
     return percent (0, 0);
 
-  decimals = share >= 0.1 ? 0 : CLAMP (1 - (int) floor (log10 (share * 100)), 0, MOST_DECIMALS);
+  decimals = share >= 0.1 ? 0 : CLAMP (1 - (int) floor (log10 (share * 100)), 0, SHARE_DECIMALS);
   while (decimals > 0 && fabs (percent_ceil (share, decimals - 1) - share * 100) < 1e-9)
     decimals--;
   return percent (MIN (percent_ceil (share, decimals), 100), decimals);

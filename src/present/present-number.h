@@ -17,6 +17,8 @@ char *present_number           (double      value,
 char *present_value            (double      value,
                                 int         decimals,
                                 const char *unit) G_GNUC_WARN_UNUSED_RESULT;
+char *present_small_value    (double      value,
+                                const char *unit) G_GNUC_WARN_UNUSED_RESULT;
 char *present_interval         (double      low,
                                 double      high,
                                 int         decimals,
@@ -27,6 +29,10 @@ char *present_limits           (double      lower,
                                 const char *unit) G_GNUC_WARN_UNUSED_RESULT;
 char *present_confidence       (double      reached,
                                 double      wanted) G_GNUC_WARN_UNUSED_RESULT;
+void  present_confidence_pair (double     one,
+                                double      other,
+                                char      **one_text,
+                                char      **other_text);
 char *present_wanted           (double      wanted) G_GNUC_WARN_UNUSED_RESULT;
 char *present_failing_share    (double      share) G_GNUC_WARN_UNUSED_RESULT;
 char *present_share_in         (double      share) G_GNUC_WARN_UNUSED_RESULT;

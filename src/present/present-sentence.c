@@ -57,6 +57,16 @@ fill_triples (const char * const *names)
 }
 
 static char *
+fill_apart (guint i, const PresentArguments *arguments)
+{
+  char *texts[2];
+
+  present_confidence_pair (arguments->numbers[0], arguments->numbers[1], &texts[0], &texts[1]);
+  g_free (texts[1 - i]);
+  return texts[i];
+}
+
+static char *
 fill_number (const char *kind, guint i, const PresentArguments *arguments)
 {
   const double number = arguments->numbers[i];
@@ -65,6 +75,10 @@ fill_number (const char *kind, guint i, const PresentArguments *arguments)
     return present_value (number, arguments->decimals, arguments->unit);
   if (g_str_equal (kind, "confidence"))
     return present_confidence (number, NAN);
+  if (g_str_equal (kind, "small"))
+    return present_small_value (number, arguments->unit);
+  if (g_str_equal (kind, "apart"))
+    return i < 2 && arguments->n_numbers >= 2 ? fill_apart (i, arguments) : NULL;
   if (g_str_equal (kind, "wanted"))
     return present_wanted (number);
   if (g_str_equal (kind, "share"))

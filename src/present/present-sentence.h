@@ -10,8 +10,10 @@
  *   {triples}      names by threes as 'a (b: c)'
  *   {countI}       a count
  *   {valueI}       a number with the unit and decimals of what is spoken about
+ *   {smallI}       a number with the unit and two digits
  *   {limitsI}      the numbers I and I + 1 as limits
  *   {confidenceI}  a number as a percentage rounded down
+ *   {apartI}       the number I of the first two, as percentages rounded down with the decimals that tell them apart
  *   {wantedI}      a number as a percentage rounded up, for a confidence asked for
  *   {shareI}       a number as '95 in 100'
  *   {failsI}       a number as '1 in 20'

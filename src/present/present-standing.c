@@ -90,11 +90,45 @@ score (const InsightStanding *standing)
   return g_strdup_printf (_("Evidence gathered: %d of 100 (%s)"), standing->score.percent, classes->str);
 }
 
+/* The remark of the first of @codes that is among the reasons. */
+static const char *
+find_remark (const PresentCriterion *criterion, const InsightReasonCode *codes, guint n_codes)
+{
+  const GPtrArray *reasons = criterion->data->reasons;
+
+  for (guint k = 0; k < n_codes; k++)
+    for (guint i = 0; i < reasons->len; i++)
+      if (((InsightReason *) reasons->pdata[i])->code == codes[k])
+        return criterion->remarks->pdata[i];
+  return NULL;
+}
+
+/* What keeps a criterion from being met although its figure may look good, the hardest first; else why nothing counts. */
+static const char *
+find_hindrance (const PresentCriterion *criterion)
+{
+  static const InsightReasonCode hindrances[] = {
+    INSIGHT_REASON_NO_ROUND, INSIGHT_REASON_NO_CHARACTERISTIC, INSIGHT_REASON_LIMITS_MISSING, INSIGHT_REASON_DISPOSITION,
+    INSIGHT_REASON_SECOND_PERSON, INSIGHT_REASON_PLAN_INCOMPLETE, INSIGHT_REASON_NOT_TESTED_YET, INSIGHT_REASON_BELOW_SIX,
+    INSIGHT_REASON_LOTS_THIRD, INSIGHT_REASON_COUNT_NOT_SAFETY, INSIGHT_REASON_NO_VARIATION, INSIGHT_REASON_NOT_COMPUTED,
+    INSIGHT_REASON_LOTS_DECIDED, INSIGHT_REASON_KIND_NOT_EVALUATED, INSIGHT_REASON_WAIVED
+  };
+  static const InsightReasonCode nothing_counts[] = {
+    INSIGHT_REASON_WIDENED_SAFETY, INSIGHT_REASON_OLDER_LIMIT, INSIGHT_REASON_GAUGE_OUT, INSIGHT_REASON_OTHER_STATE,
+    INSIGHT_REASON_KIND_EARLY
+  };
+  const char *remark = find_remark (criterion, hindrances, G_N_ELEMENTS (hindrances));
+
+  if (remark == NULL && criterion->data->n == 0)
+    return find_remark (criterion, nothing_counts, G_N_ELEMENTS (nothing_counts));
+  return remark;
+}
+
 /* The name, the sentence, and what matters most beside it. */
 static char *
 criterion_line (const PresentCriterion *criterion)
 {
-  const char *remark = criterion->remarks->len == 0 || criterion->data->state == INSIGHT_MET ? NULL : criterion->remarks->pdata[0];
+  const char *remark = criterion->data->state == INSIGHT_MET ? NULL : find_hindrance (criterion);
 
   if (remark == NULL)
     return g_strdup_printf ("%s: %s", criterion->name, criterion->sentence);

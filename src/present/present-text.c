@@ -85,6 +85,13 @@ present_text_escape (const char *text)
   return g_string_free (out, FALSE);
 }
 
+/* A figure stays with what follows it: '90 %', '12 mm'. */
+static gboolean
+is_break (const char *start, const char *space)
+{
+  return space > start && !(g_ascii_isdigit (space[-1]) && (space[1] == '%' || g_ascii_isalpha (space[1])));
+}
+
 /* Cuts the next line of at most @width columns off *@text: at a space, else in the middle of a word. */
 static char *
 take_line (const char **text, guint width)
@@ -100,13 +107,13 @@ take_line (const char **text, guint width)
 
       if (columns + next > width && p > start)
         break;
-      if (*p == ' ')
+      if (*p == ' ' && (is_break (start, p) || space == NULL))
         space = p;
       columns += next;
       p = g_utf8_next_char (p);
     }
 
-  if (*p != '\0' && *p != ' ' && space != NULL && space > start)
+  if (*p != '\0' && !(*p == ' ' && is_break (start, p)) && space != NULL && space > start)
     p = space;
   *text = p;
   while (**text == ' ')

@@ -70,7 +70,7 @@ def sentence(text):
 
 def is_sentence(said):
     """A whole sentence, or a place (FILE:LINE: column:) and what is wrong there."""
-    return said is not None and (said.startswith('/') or (said[-1] in '.?' and said[0] == said[0].upper()))
+    return said is not None and (said.startswith('/') or (said[-1] in '.?)' and said[0] == said[0].upper()))
 
 
 def refuse(answer, status, *words, name):

@@ -153,7 +153,7 @@ static void
 test_local (void)
 {
   present_number_set_local (TRUE);
-  check_text (present_value (-1.5, 2, "mm"), "\xe2\x88\x92" "1.50 mm");
+  check_text (present_value (-1.5, 2, "mm"), "\xe2\x88\x92" "1.50\xc2\xa0" "mm");
   present_number_set_local (FALSE);
 }
 

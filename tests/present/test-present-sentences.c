@@ -36,7 +36,7 @@ static InsightReason *
 new_reason (InsightReasonCode code, gint64 count)
 {
   InsightReason *reason = insight_reason_new (code);
-  static const char *const names[] = { "first name", "second name", "third name" };
+  static const char *const names[] = { "First name", "Second name", "Third name" };
   static const double numbers[] = { 0.95, 0.875, 0.5, 0.75 };
 
   for (guint i = 0; i < 3; i++)
