@@ -81,7 +81,7 @@ characteristics = {
     'LH': ('Lock holds under the bench test', 'checked', None, None, 'safety', None, 70, None, 'HF-10 HF-20 HF-30'),
     'SP': ('Side play at the tip', 'measured', 'mm', 2, 'function', 'unknown', 70, (None, None, '0.45'), 'HF-40 HF-50 HF-60'),
     'OF': ('Opening force', 'measured', 'N', 1, 'function', 'normal', 70, ('13', '9', '17'), 'HF-20 HF-30'),
-    'HR': ('Hardness of the blade', 'measured', 'HRC', 1, 'function', 'normal', 40, ('57', '55', '59'), 'HF-10 30'),
+    'HR': ('Blade hardness', 'measured', 'HRC', 1, 'function', 'normal', 40, ('57', '55', '59'), 'HF-10 30'),
     'CF': ('Cutting force', 'measured', 'N', 0, 'function', 'log-normal', 70, (None, None, '62'), 'HF-10'),
     'LV': ('Lever sticks', 'checked', None, None, 'function', None, 70, None, 'HF-20 HF-30'),
     'BC': ('Blade centring', 'measured', 'mm', 2, 'appearance', 'normal', 70, ('0', '-0.50', '0.50'), 'HF-10 HF-40 HF-50 HF-60'),
