@@ -78,7 +78,7 @@ row('step_setting', model=HF, step=30, name='tempering temperature', from_date='
 characteristics = {
     'LE': ('Lock engagement', 'measured', 'mm', 2, 'safety', 'normal', 70, (None, '1.20', None), 'HF-10 HF-20 HF-40'),
     'LS': ('Load at slip', 'measured', 'N', 0, 'safety', 'normal', 70, (None, '250', None), 'HF-10 HF-20 HF-30 HF-40 30'),
-    'LH': ('Lock holds under the bench test', 'checked', None, None, 'safety', None, 70, None, 'HF-10 HF-20 HF-30'),
+    'LH': ('Lock holds under the bench test', 'checked', None, None, 'safety', None, 70, None, 'HF-10 HF-20'),
     'SP': ('Side play at the tip', 'measured', 'mm', 2, 'function', 'unknown', 70, (None, None, '0.45'), 'HF-40 HF-50 HF-60'),
     'OF': ('Opening force', 'measured', 'N', 1, 'function', 'normal', 70, ('13', '9', '17'), 'HF-20 HF-30'),
     'HR': ('Blade hardness', 'measured', 'HRC', 1, 'function', 'normal', 40, ('57', '55', '59'), 'HF-10 30'),
