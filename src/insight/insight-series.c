@@ -192,22 +192,30 @@ add_marks (Builder *builder)
     }
 }
 
+/* Mean, deviation and t-interval of the mean; NAN what does not exist for so few values. */
 static void
-summarise_measured (const double *values, guint n, InsightSeriesRound *round)
+summarise (const double *values, guint n, double *mean, double *sd, double *low, double *high)
 {
   NumMoments moments;
 
+  *mean = *sd = *low = *high = NAN;
   if (n == 0 || (num_moments (values, n, &moments) != NUM_OK && n > 1))
     return;
-  round->mean = moments.mean;
+  *mean = moments.mean;
   if (n > 1)
     {
       double half = num_t_quantile (0.5 + SERIES_CONFIDENCE / 2.0, n - 1.0) * moments.sd / sqrt (n);
 
-      round->sd = moments.sd;
-      round->low = moments.mean - half;
-      round->high = moments.mean + half;
+      *sd = moments.sd;
+      *low = moments.mean - half;
+      *high = moments.mean + half;
     }
+}
+
+static void
+summarise_measured (const double *values, guint n, InsightSeriesRound *round)
+{
+  summarise (values, n, &round->mean, &round->sd, &round->low, &round->high);
 }
 
 static void
@@ -317,7 +325,6 @@ add_counted (Builder *builder)
 {
   InsightSeries *series = builder->series;
   g_autofree double *values = g_new (double, builder->units->n + 1);
-  NumMoments moments;
   guint n = 0;
 
   for (guint i = 0; i < builder->units->n; i++)
@@ -331,10 +338,16 @@ add_counted (Builder *builder)
       if (!isnan (unit->value))
         values[n++] = unit->value;
     }
-  if (n > 0 && (num_moments (values, n, &moments) == NUM_OK || n == 1))
+  summarise (values, n, &series->mean, &series->sd, &series->low, &series->high);
+  if (series->kind == BOOK_CHARACTERISTIC_CHECKED && series->n > 0)
     {
-      series->mean = moments.mean;
-      series->sd = moments.sd;
+      NumInterval share;
+
+      if (num_proportion_exact (series->failed, series->n, SERIES_CONFIDENCE, &share) == NUM_OK)
+        {
+          series->low = share.low;
+          series->high = share.high;
+        }
     }
 }
 
@@ -384,7 +397,7 @@ describe (InsightSeries *series, const BookEvidenceCharacteristic *one)
   series->kind = one->kind;
   series->klass = one->klass;
   series->per_unit = one->per_unit;
-  series->tolerated = series->mean = series->sd = NAN;
+  series->tolerated = series->mean = series->sd = series->low = series->high = NAN;
 }
 
 /**

@@ -152,6 +152,8 @@ typedef struct
  * @failed: of these failing
  * @mean: of the counted units; NAN for checks, or when none
  * @sd: as above
+ * @low: measured: t-interval of @mean at 0.95; checked: exact interval of the failing share at 0.95; NAN for none
+ * @high: as above
  * @reasons: (element-type InsightReason): what has to be said beside it
  */
 typedef struct
@@ -177,6 +179,8 @@ typedef struct
   guint                  failed;
   double                 mean;
   double                 sd;
+  double                 low;
+  double                 high;
   GPtrArray             *reasons;
 
   GStringChunk *strings; /*< private >*/

@@ -256,29 +256,66 @@ present_chart_characteristic (const InsightSeries *series, gboolean with_title)
   return chart;
 }
 
+/* 'Mean 13.22 N (95 % interval 13.01 to 13.44 N).' or 'Failing share 0.8 % to 8.9 %'; NULL without data. */
+static char *
+estimate_sentence (const InsightSeries *series)
+{
+  const int decimals = series->decimals < 0 ? -1 : series->decimals + 1;
+  g_autofree char *mean = NULL;
+  g_autofree char *interval = NULL;
+
+  if (series->kind == BOOK_CHARACTERISTIC_CHECKED)
+    {
+      g_autofree char *low = present_number (100.0 * series->low, 1);
+      g_autofree char *high = present_number (100.0 * series->high, 1);
+
+      if (series->n == 0 || isnan (series->low))
+        return NULL;
+      return g_strdup_printf (_("The failing share lies between %s and %s %% (95 %% interval)."), low, high);
+    }
+  if (isnan (series->mean))
+    return NULL;
+  mean = present_value (series->mean, decimals, series->unit);
+  if (isnan (series->low))
+    return g_strdup_printf (_("The value is %s."), mean);
+  interval = present_interval (series->low, series->high, decimals, series->unit);
+  return g_strdup_printf (_("The mean is %s (95 %% interval %s)."), mean, interval);
+}
+
 /**
  * present_series_words:
  * @series: a characteristic through the rounds
  *
- * Returns: (transfer full): the chart in one or two sentences, for those who cannot see it
+ * Returns: (transfer full): the chart in two or three sentences: units, estimate with its interval, limits, and how many
+ *   units no longer count
  */
 char *
 present_series_words (const InsightSeries *series)
 {
-  g_autofree char *limits = series->now < 0
-                                ? g_strdup ("")
-                                : present_limits (series->limits[series->now].lower,
-                                                  series->limits[series->now].upper,
-                                                  series->decimals,
-                                                  series->unit);
-  g_autofree char *mean = present_value (series->mean, series->decimals < 0 ? -1 : series->decimals + 1, series->unit);
   GString *words = g_string_new (NULL);
+  g_autofree char *estimate = estimate_sentence (series);
+  guint measured = 0;
 
-  g_string_append_printf (words, _("%s: n %u, failing %u."), series->name, series->n, series->failed);
-  if (*mean != '\0')
-    g_string_append_printf (words, _(" The mean is %s."), mean);
-  if (*limits != '\0')
-    g_string_append_printf (words, _(" The limits are: %s."), limits);
+  g_string_append_printf (words, ngettext ("%u unit counts.", "%u units count.", series->n), series->n);
+  if (series->n > 0 && series->failed == 0)
+    g_string_append_printf (words, " %s", _("None of them fails."));
+  else if (series->failed > 0)
+    g_string_append_printf (words, ngettext (" %u of them fails.", " %u of them fail.", series->failed), series->failed);
+  if (estimate != NULL)
+    g_string_append_printf (words, " %s", estimate);
+  if (series->now >= 0)
+    {
+      const InsightSeriesLimit *limit = &series->limits[series->now];
+      g_autofree char *limits = present_limits (limit->lower, limit->upper, series->decimals, series->unit);
+
+      g_string_append_printf (words, _(" Limits: %s."), limits);
+    }
+  for (guint i = 0; i < series->n_rounds; i++)
+    measured += series->rounds[i].n;
+  if (measured > series->n)
+    g_string_append_printf (words, ngettext (" %u more unit was measured that does not count.",
+                                             " %u more units were measured that do not count.", measured - series->n),
+                            measured - series->n);
   return g_string_free (words, FALSE);
 }
 

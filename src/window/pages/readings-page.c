@@ -36,7 +36,7 @@ struct _FettleReadingsPage
   GtkLabel        *said;
   GtkWidget       *edit;
   GtkToggleButton *void_open;
-  GtkRevealer     *void_form;
+  GtkWidget       *void_form;
   GtkLabel        *void_what;
   GtkEntry        *void_reason;
   GtkWidget       *void_do;
@@ -226,7 +226,7 @@ on_void_toggled (FettleReadingsPage *self)
       gtk_toggle_button_set_active (self->void_open, FALSE);
       return;
     }
-  gtk_revealer_set_reveal_child (self->void_form, open);
+  gtk_widget_set_visible (self->void_form, open);
   if (open)
     gtk_widget_grab_focus (GTK_WIDGET (self->void_reason));
 }
@@ -285,7 +285,7 @@ on_escape (GtkWidget *widget, GVariant *arguments, gpointer data)
 {
   FettleReadingsPage *self = FETTLE_READINGS_PAGE (widget);
 
-  if (!gtk_revealer_get_reveal_child (self->void_form))
+  if (!gtk_widget_get_visible (self->void_form))
     return FALSE;
   gtk_toggle_button_set_active (self->void_open, FALSE);
   gtk_widget_grab_focus (GTK_WIDGET (self->table));
