@@ -229,3 +229,28 @@ batch_nearest (const char *word, const char * const *words)
     }
   return nearest;
 }
+
+/**
+ * batch_record:
+ * @call: the call
+ * @name: what was typed
+ * @status: (out): the exit status when there is no such record
+ *
+ * Returns: (nullable): the kind of record of that name; otherwise a sentence was written
+ */
+const BookRecord *
+batch_record (BatchCall *call, const char *name, BatchStatus *status)
+{
+  const BookRecord *record = book_record_find (name);
+  const char *names[BOOK_N_RECORDS + 1] = { NULL };
+  const char *nearest;
+
+  if (record != NULL)
+    return record;
+  for (guint i = 0; i < BOOK_N_RECORDS; i++)
+    names[i] = book_record ((BookRecordId) (i + 1))->name;
+  nearest = batch_nearest (name, names);
+  *status = nearest == NULL ? batch_usage (call, _("There is no record '%s': 'fettle-batch fields' lists all."), name)
+                            : batch_usage (call, _("There is no record '%s': did you mean '%s'?"), name, nearest);
+  return NULL;
+}

@@ -5,6 +5,8 @@
  * One call of the program: its options, where results go, how it ends. Every verb is one file with one #BatchVerb.
  */
 
+#include "book-fields.h"
+
 #include <gio/gio.h>
 #include <stdio.h>
 
@@ -87,21 +89,24 @@ struct _BatchVerb
   BatchStatus (*run) (BatchCall *call);
 };
 
-void        batch_write    (BatchCall  *call,
-                            const char *text);
-void        batch_say      (BatchCall  *call,
-                            const char *format,
-                            ...) G_GNUC_PRINTF (2, 3);
-BatchStatus batch_fail     (BatchCall    *call,
-                            const GError *error);
-BatchStatus batch_usage    (BatchCall  *call,
-                            const char *format,
-                            ...) G_GNUC_PRINTF (2, 3) G_GNUC_WARN_UNUSED_RESULT;
-void        batch_clear_progress (BatchCall *call);
-void        batch_progress (guint64     done,
-                            guint64     total,
-                            gpointer    call);
-const char *batch_nearest  (const char         *word,
-                            const char * const *words);
+void              batch_write          (BatchCall           *call,
+                                        const char          *text);
+void              batch_say            (BatchCall           *call,
+                                        const char          *format,
+                                        ...) G_GNUC_PRINTF (2, 3);
+BatchStatus       batch_fail           (BatchCall           *call,
+                                        const GError        *error);
+BatchStatus       batch_usage          (BatchCall           *call,
+                                        const char          *format,
+                                        ...) G_GNUC_PRINTF (2, 3) G_GNUC_WARN_UNUSED_RESULT;
+void              batch_clear_progress (BatchCall           *call);
+void              batch_progress       (guint64              done,
+                                        guint64              total,
+                                        gpointer             call);
+const char       *batch_nearest        (const char          *word,
+                                        const char * const  *words);
+const BookRecord *batch_record         (BatchCall           *call,
+                                        const char          *name,
+                                        BatchStatus         *status);
 
 G_END_DECLS

@@ -171,7 +171,7 @@ parse_rest (BatchCall *call, Asked *asked, int argc, char **argv, BatchStatus *s
 
 /**
  * batch_options_parse:
- * @call: (inout): gets what was given
+ * @call: gets what was given
  * @argc: of main()
  * @argv: of main(); kept
  * @status: (out): the exit status, when nothing shall run

@@ -170,30 +170,6 @@ batch_sheet_say_problems (const ExchangeSheet *sheet)
     }
 }
 
-static void
-add_text (JsonBuilder *builder, const char *name, const char *text)
-{
-  json_builder_set_member_name (builder, name);
-  if (text == NULL)
-    json_builder_add_null_value (builder);
-  else
-    json_builder_add_string_value (builder, text);
-}
-
-static void
-add_count (JsonBuilder *builder, const char *name, gint64 count)
-{
-  json_builder_set_member_name (builder, name);
-  json_builder_add_int_value (builder, count);
-}
-
-static void
-add_flag (JsonBuilder *builder, const char *name, gboolean flag)
-{
-  json_builder_set_member_name (builder, name);
-  json_builder_add_boolean_value (builder, flag);
-}
-
 /* Words of a document are for programs, so they do not follow the language. */
 static const char *
 column_word (ExchangeColumnRole role)
@@ -230,20 +206,20 @@ add_columns (JsonBuilder *builder, const ExchangeSheet *sheet)
       const ExchangeSheetColumn *column = exchange_sheet_get_column (sheet, i);
 
       json_builder_begin_object (builder);
-      add_text (builder, "role", column_word (column->role));
-      add_text (builder, "reason", column->reason);
-      add_text (builder, "name", column->name);
-      add_text (builder, "code", column->code);
-      add_text (builder, "unit", column->unit);
-      add_text (builder, "class", column->class_word);
-      add_text (builder, "limit_text", column->limit_text);
+      present_json_text (builder, "role", column_word (column->role));
+      present_json_text (builder, "reason", column->reason);
+      present_json_text (builder, "name", column->name);
+      present_json_text (builder, "code", column->code);
+      present_json_text (builder, "unit", column->unit);
+      present_json_text (builder, "class", column->class_word);
+      present_json_text (builder, "limit_text", column->limit_text);
       present_json_number (builder, "nominal", column->nominal);
       present_json_number (builder, "lower", column->lower);
       present_json_number (builder, "upper", column->upper);
-      add_count (builder, "decimals", column->decimals);
-      add_count (builder, "repeat", column->repeat);
-      add_count (builder, "values", column->n_values);
-      add_count (builder, "notes", column->n_notes);
+      present_json_count (builder, "decimals", column->decimals);
+      present_json_count (builder, "repeat", column->repeat);
+      present_json_count (builder, "values", column->n_values);
+      present_json_count (builder, "notes", column->n_notes);
       json_builder_end_object (builder);
     }
   json_builder_end_array (builder);
@@ -259,13 +235,13 @@ add_rows (JsonBuilder *builder, const ExchangeSheet *sheet)
       const ExchangeSheetRow *row = exchange_sheet_get_row (sheet, i);
 
       json_builder_begin_object (builder);
-      add_count (builder, "line", row->line);
-      add_text (builder, "role", row_word (row->role));
-      add_text (builder, "reason", row->reason);
-      add_text (builder, "serial", row->serial);
-      add_text (builder, "date", row->date);
-      add_text (builder, "person", row->person);
-      add_text (builder, "remark", row->remark);
+      present_json_count (builder, "line", row->line);
+      present_json_text (builder, "role", row_word (row->role));
+      present_json_text (builder, "reason", row->reason);
+      present_json_text (builder, "serial", row->serial);
+      present_json_text (builder, "date", row->date);
+      present_json_text (builder, "person", row->person);
+      present_json_text (builder, "remark", row->remark);
       json_builder_end_object (builder);
     }
   json_builder_end_array (builder);
@@ -281,9 +257,9 @@ add_remarks (JsonBuilder *builder, const ExchangeSheet *sheet)
       const ExchangeSheetRemark *remark = exchange_sheet_get_remark (sheet, i);
 
       json_builder_begin_object (builder);
-      add_text (builder, "kind", remark->kind == EXCHANGE_REMARK_GUESS ? "guess" : "problem");
-      add_text (builder, "place", remark->place);
-      add_text (builder, "sentence", remark->text);
+      present_json_text (builder, "kind", remark->kind == EXCHANGE_REMARK_GUESS ? "guess" : "problem");
+      present_json_text (builder, "place", remark->place);
+      present_json_text (builder, "sentence", remark->text);
       json_builder_end_object (builder);
     }
   json_builder_end_array (builder);
@@ -292,8 +268,6 @@ add_remarks (JsonBuilder *builder, const ExchangeSheet *sheet)
 static void
 add_stored (JsonBuilder *builder, const ExchangeSheetStored *stored)
 {
-  g_autofree char *action = stored == NULL ? NULL : g_strdup_printf ("%" G_GINT64_FORMAT, stored->receipt.action);
-
   json_builder_set_member_name (builder, "stored");
   if (stored == NULL)
     {
@@ -301,16 +275,16 @@ add_stored (JsonBuilder *builder, const ExchangeSheetStored *stored)
       return;
     }
   json_builder_begin_object (builder);
-  add_text (builder, "action", stored->receipt.action == 0 ? NULL : action);
-  add_flag (builder, "new_model", stored->new_model);
-  add_flag (builder, "new_round", stored->new_round);
-  add_count (builder, "characteristics", stored->characteristics);
-  add_count (builder, "limits", stored->limits);
-  add_count (builder, "units", stored->units);
-  add_count (builder, "readings", stored->readings);
-  add_count (builder, "equal", stored->equal);
-  add_count (builder, "criteria", stored->criteria);
-  add_count (builder, "people", stored->people);
+  present_json_key (builder, "action", stored->receipt.action);
+  present_json_flag (builder, "new_model", stored->new_model);
+  present_json_flag (builder, "new_round", stored->new_round);
+  present_json_count (builder, "characteristics", stored->characteristics);
+  present_json_count (builder, "limits", stored->limits);
+  present_json_count (builder, "units", stored->units);
+  present_json_count (builder, "readings", stored->readings);
+  present_json_count (builder, "equal", stored->equal);
+  present_json_count (builder, "criteria", stored->criteria);
+  present_json_count (builder, "people", stored->people);
   json_builder_end_object (builder);
 }
 
@@ -329,14 +303,14 @@ batch_sheet_json (const ExchangeSheet *sheet, const ExchangeSheetStored *stored)
   const ExchangeSheetTitle *title = exchange_sheet_get_title (sheet);
 
   json_builder_begin_object (builder);
-  add_count (builder, "version", PRESENT_JSON_VERSION);
-  add_text (builder, "model", title->model);
-  add_text (builder, "round", title->round);
-  add_text (builder, "date", title->date);
-  add_text (builder, "person", title->person);
-  add_count (builder, "units", exchange_sheet_count_units (sheet));
-  add_count (builder, "readings", exchange_sheet_count_readings (sheet));
-  add_count (builder, "problems", exchange_sheet_count_problems (sheet));
+  present_json_count (builder, "version", PRESENT_JSON_VERSION);
+  present_json_text (builder, "model", title->model);
+  present_json_text (builder, "round", title->round);
+  present_json_text (builder, "date", title->date);
+  present_json_text (builder, "person", title->person);
+  present_json_count (builder, "units", exchange_sheet_count_units (sheet));
+  present_json_count (builder, "readings", exchange_sheet_count_readings (sheet));
+  present_json_count (builder, "problems", exchange_sheet_count_problems (sheet));
   add_columns (builder, sheet);
   add_rows (builder, sheet);
   add_remarks (builder, sheet);

@@ -21,16 +21,6 @@ static const GOptionEntry options[] = {
 };
 
 static void
-add_text (JsonBuilder *builder, const char *name, const char *text)
-{
-  json_builder_set_member_name (builder, name);
-  if (text == NULL)
-    json_builder_add_null_value (builder);
-  else
-    json_builder_add_string_value (builder, text);
-}
-
-static void
 write_json (BatchCall *call, GPtrArray *findings, gint64 place, const char *head)
 {
   g_autoptr(JsonBuilder) builder = json_builder_new ();
@@ -38,28 +28,23 @@ write_json (BatchCall *call, GPtrArray *findings, gint64 place, const char *head
   g_autofree char *text = NULL;
 
   json_builder_begin_object (builder);
-  json_builder_set_member_name (builder, "version");
-  json_builder_add_int_value (builder, PRESENT_JSON_VERSION);
-  json_builder_set_member_name (builder, "holds");
-  json_builder_add_boolean_value (builder, findings->len == 0);
-  json_builder_set_member_name (builder, "replayed");
-  json_builder_add_boolean_value (builder, replay);
-  json_builder_set_member_name (builder, "entries");
-  json_builder_add_int_value (builder, place);
-  add_text (builder, "head", head);
+  present_json_count (builder, "version", PRESENT_JSON_VERSION);
+  present_json_flag (builder, "holds", findings->len == 0);
+  present_json_flag (builder, "replayed", replay);
+  present_json_count (builder, "entries", place);
+  present_json_text (builder, "head", head);
   json_builder_set_member_name (builder, "findings");
   json_builder_begin_array (builder);
   for (guint i = 0; i < findings->len; i++)
     {
       const StoreFinding *finding = findings->pdata[i];
-      g_autofree char *id = g_strdup_printf ("%" G_GINT64_FORMAT, finding->id);
 
       json_builder_begin_object (builder);
-      add_text (builder, "check", store_check_name (finding->kind));
-      add_text (builder, "table", finding->table);
-      add_text (builder, "id", id);
-      add_text (builder, "column", finding->column);
-      add_text (builder, "sentence", finding->sentence);
+      present_json_text (builder, "check", store_check_name (finding->kind));
+      present_json_text (builder, "table", finding->table);
+      present_json_key (builder, "id", finding->id);
+      present_json_text (builder, "column", finding->column);
+      present_json_text (builder, "sentence", finding->sentence);
       json_builder_end_object (builder);
     }
   json_builder_end_array (builder);

@@ -13,23 +13,18 @@
 static BatchStatus
 run (BatchCall *call)
 {
+  const BookRecord *record = NULL;
   g_autoptr(JsonNode) node = NULL;
   g_autofree char *text = NULL;
+  BatchStatus status;
 
-  if (call->n_arguments == 1 && book_record_find (call->arguments[0]) == NULL)
+  if (call->n_arguments == 1)
     {
-      const char *names[BOOK_N_RECORDS + 1] = { NULL };
-      const char *nearest;
-
-      for (guint i = 0; i < BOOK_N_RECORDS; i++)
-        names[i] = book_record ((BookRecordId) (i + 1))->name;
-      nearest = batch_nearest (call->arguments[0], names);
-      if (nearest == NULL)
-        return batch_usage (call, _("There is no record '%s': 'fettle-batch fields' lists all."), call->arguments[0]);
-      return batch_usage (call, _("There is no record '%s': did you mean '%s'?"), call->arguments[0], nearest);
+      record = batch_record (call, call->arguments[0], &status);
+      if (record == NULL)
+        return status;
     }
-
-  node = present_fields_json (call->n_arguments == 1 ? book_record_find (call->arguments[0]) : NULL);
+  node = present_fields_json (record);
   text = present_json_print (node);
   batch_write (call, text);
   return BATCH_DONE;

@@ -36,20 +36,6 @@ typedef struct
   gint64            id;     /* 0: all of the kind */
 } Wanted;
 
-static gboolean
-refuse_record (BatchCall *call, const char *name, BatchStatus *status)
-{
-  const char *names[BOOK_N_RECORDS + 1] = { NULL };
-  const char *nearest;
-
-  for (guint i = 0; i < BOOK_N_RECORDS; i++)
-    names[i] = book_record ((BookRecordId) (i + 1))->name;
-  nearest = batch_nearest (name, names);
-  *status = nearest == NULL ? batch_usage (call, _("There is no record '%s': 'fettle-batch fields' lists all."), name)
-                            : batch_usage (call, _("There is no record '%s': did you mean '%s'?"), name, nearest);
-  return FALSE;
-}
-
 /* 'unit' or 'unit/HF/B/B-08'. A record that is gone has no visible key any more; its kind still finds it. */
 static gboolean
 find_wanted (BatchCall *call, StoreDb *db, Wanted *wanted, BatchStatus *status)
@@ -63,9 +49,9 @@ find_wanted (BatchCall *call, StoreDb *db, Wanted *wanted, BatchStatus *status)
     return TRUE;
   slash = strchr (record_name, '/');
   name = slash == NULL ? g_strdup (record_name) : g_strndup (record_name, (gsize) (slash - record_name));
-  wanted->record = book_record_find (name);
+  wanted->record = batch_record (call, name, status);
   if (wanted->record == NULL)
-    return refuse_record (call, name, status);
+    return FALSE;
   if (slash == NULL)
     return TRUE;
   if (book_record_find_text (db, wanted->record, slash + 1, &wanted->id, &error) && wanted->id != 0)

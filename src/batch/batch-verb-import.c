@@ -26,30 +26,17 @@ static const GOptionEntry options[] = {
 };
 
 static void
-add_count (JsonBuilder *builder, const char *name, gint64 count)
-{
-  json_builder_set_member_name (builder, name);
-  json_builder_add_int_value (builder, count);
-}
-
-static void
 add_file (JsonBuilder *builder, const ExchangeImportFile *file)
 {
   json_builder_begin_object (builder);
-  json_builder_set_member_name (builder, "path");
-  json_builder_add_string_value (builder, file->path);
-  json_builder_set_member_name (builder, "record");
-  json_builder_add_string_value (builder, file->record->name);
-  add_count (builder, "rows", file->rows);
-  add_count (builder, "new", file->inserted);
-  add_count (builder, "changed", file->updated);
-  add_count (builder, "equal", file->equal);
-  add_count (builder, "rejected", file->rejected);
-  json_builder_set_member_name (builder, "rejected_path");
-  if (file->rejected_path == NULL)
-    json_builder_add_null_value (builder);
-  else
-    json_builder_add_string_value (builder, file->rejected_path);
+  present_json_text (builder, "path", file->path);
+  present_json_text (builder, "record", file->record->name);
+  present_json_count (builder, "rows", file->rows);
+  present_json_count (builder, "new", file->inserted);
+  present_json_count (builder, "changed", file->updated);
+  present_json_count (builder, "equal", file->equal);
+  present_json_count (builder, "rejected", file->rejected);
+  present_json_text (builder, "rejected_path", file->rejected_path);
   json_builder_end_object (builder);
 }
 
@@ -58,24 +45,18 @@ write_json (BatchCall *call, const ExchangeImportReport *report)
 {
   g_autoptr(JsonBuilder) builder = json_builder_new ();
   g_autoptr(JsonNode) node = NULL;
-  g_autofree char *action = g_strdup_printf ("%" G_GINT64_FORMAT, report->receipt.action);
   g_autofree char *text = NULL;
 
   json_builder_begin_object (builder);
-  add_count (builder, "version", PRESENT_JSON_VERSION);
-  json_builder_set_member_name (builder, "stored");
-  json_builder_add_boolean_value (builder, report->stored);
-  json_builder_set_member_name (builder, "action");
-  if (report->receipt.action == 0)
-    json_builder_add_null_value (builder);
-  else
-    json_builder_add_string_value (builder, action);
+  present_json_count (builder, "version", PRESENT_JSON_VERSION);
+  present_json_flag (builder, "stored", report->stored);
+  present_json_key (builder, "action", report->receipt.action);
   json_builder_set_member_name (builder, "files");
   json_builder_begin_array (builder);
   for (guint i = 0; i < report->files->len; i++)
     add_file (builder, report->files->pdata[i]);
   json_builder_end_array (builder);
-  add_count (builder, "problems_in_all", report->n_problems);
+  present_json_count (builder, "problems_in_all", report->n_problems);
   json_builder_set_member_name (builder, "problems");
   json_builder_begin_array (builder);
   for (guint i = 0; i < report->problems->len; i++)

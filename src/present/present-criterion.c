@@ -254,7 +254,7 @@ figures (const InsightCriterion *c)
   append_figure (line, labelled (_("confidence"), present_confidence (c->confidence, c->wanted)));
   append_figure (line, labelled (_("wanted"), present_wanted (c->wanted)));
   if (!isnan (c->share_low) && c->n > 0)
-    append_figure (line, labelled (_("failing at most"), present_failing_share (1 - c->share_low)));
+    append_figure (line, labelled (_("failing at most"), present_failing_share (MAX (1 - c->share_low, 1e-9))));
   if (c->lots > 0)
     append_figure (line, g_strdup_printf (_("lots %u"), c->lots));
   append_figure (line, g_strdup_printf (_("looks %u"), c->looks));

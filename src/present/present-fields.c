@@ -7,27 +7,6 @@
 
 #include "present-json.h"
 
-static void
-add_text (JsonBuilder *builder, const char *name, const char *text)
-{
-  json_builder_set_member_name (builder, name);
-  json_builder_add_string_value (builder, text);
-}
-
-static void
-add_flag (JsonBuilder *builder, const char *name, gboolean flag)
-{
-  json_builder_set_member_name (builder, name);
-  json_builder_add_boolean_value (builder, flag);
-}
-
-static void
-add_whole (JsonBuilder *builder, const char *name, gint64 number)
-{
-  json_builder_set_member_name (builder, name);
-  json_builder_add_int_value (builder, number);
-}
-
 static gboolean
 is_number (BookKind kind)
 {
@@ -42,8 +21,8 @@ add_choices (JsonBuilder *builder, const BookChoice *choices)
   for (; choices->text != NULL; choices++)
     {
       json_builder_begin_object (builder);
-      add_text (builder, "text", choices->text);
-      add_text (builder, "label", book_choice_label (choices));
+      present_json_text (builder, "text", choices->text);
+      present_json_text (builder, "label", book_choice_label (choices));
       json_builder_end_object (builder);
     }
   json_builder_end_array (builder);
@@ -53,7 +32,7 @@ static void
 add_bound (JsonBuilder *builder, const char *name, const BookField *field, double bound)
 {
   if (field->kind == BOOK_KIND_INTEGER)
-    add_whole (builder, name, (gint64) bound);
+    present_json_count (builder, name, (gint64) bound);
   else
     present_json_number (builder, name, bound);
 }
@@ -62,21 +41,21 @@ add_bound (JsonBuilder *builder, const char *name, const BookField *field, doubl
 static void
 add_value (JsonBuilder *builder, const BookField *field)
 {
-  add_text (builder, "kind", book_kind_name (field->kind));
+  present_json_text (builder, "kind", book_kind_name (field->kind));
   if (book_field_unit (field) != NULL)
-    add_text (builder, "unit", book_field_unit (field));
+    present_json_text (builder, "unit", book_field_unit (field));
   if (is_number (field->kind))
     {
       add_bound (builder, "min", field, field->min);
       add_bound (builder, "max", field, field->max);
-      add_flag (builder, "above_min", field->open_min);
-      add_flag (builder, "below_max", field->open_max);
-      add_whole (builder, "decimals", field->kind == BOOK_KIND_INTEGER ? 0 : field->decimals);
+      present_json_flag (builder, "above_min", field->open_min);
+      present_json_flag (builder, "below_max", field->open_max);
+      present_json_count (builder, "decimals", field->kind == BOOK_KIND_INTEGER ? 0 : field->decimals);
     }
   if (field->max_length > 0)
-    add_whole (builder, "max_length", field->max_length);
+    present_json_count (builder, "max_length", field->max_length);
   if (field->fallback != NULL)
-    add_text (builder, "default", field->fallback);
+    present_json_text (builder, "default", field->fallback);
   if (field->choices != NULL)
     add_choices (builder, field->choices);
 }
@@ -119,22 +98,22 @@ add_column (JsonBuilder *builder, const BookRecord *record, const BookCsvColumn 
   const gboolean on_the_way = borrowed && !g_str_equal (field->name, column->name);
 
   json_builder_begin_object (builder);
-  add_text (builder, "name", column->name);
-  add_text (builder, "label", on_the_way ? book_record_label (column->record) : book_field_label (field));
-  add_text (builder, "help", book_field_help (on_the_way ? column->leaf : field));
-  add_flag (builder, "required", required);
-  add_flag (builder, "key", book_record_has_in_key (record, field));
+  present_json_text (builder, "name", column->name);
+  present_json_text (builder, "label", on_the_way ? book_record_label (column->record) : book_field_label (field));
+  present_json_text (builder, "help", book_field_help (on_the_way ? column->leaf : field));
+  present_json_flag (builder, "required", required);
+  present_json_flag (builder, "key", book_record_has_in_key (record, field));
   add_value (builder, column->leaf);
   if (borrowed)
     {
       json_builder_set_member_name (builder, "refers");
       json_builder_begin_object (builder);
-      add_text (builder, "record", column->record->name);
-      add_text (builder, "column", column->leaf->name);
+      present_json_text (builder, "record", column->record->name);
+      present_json_text (builder, "column", column->leaf->name);
       json_builder_end_object (builder);
     }
   if (column->otherwise != NULL)
-    add_text (builder, "otherwise", column->otherwise);
+    present_json_text (builder, "otherwise", column->otherwise);
   json_builder_end_object (builder);
 }
 
@@ -145,9 +124,9 @@ add_reference (JsonBuilder *builder, const BookRecord *record, const BookField *
   const guint n = book_field_csv_columns (record, field, parts);
 
   json_builder_begin_object (builder);
-  add_text (builder, "field", field->name);
-  add_text (builder, "refers", book_record (field->refers)->name);
-  add_flag (builder, "required", field->required);
+  present_json_text (builder, "field", field->name);
+  present_json_text (builder, "refers", book_record (field->refers)->name);
+  present_json_flag (builder, "required", field->required);
   json_builder_set_member_name (builder, "by");
   json_builder_begin_array (builder);
   for (guint i = 0; i < n; i++)
@@ -163,14 +142,14 @@ add_record (JsonBuilder *builder, const BookRecord *record)
   const guint n = book_record_csv_columns (record, columns);
 
   json_builder_begin_object (builder);
-  add_text (builder, "name", record->name);
-  add_text (builder, "label", book_record_label (record));
-  add_text (builder, "plural", book_record_plural (record));
+  present_json_text (builder, "name", record->name);
+  present_json_text (builder, "label", book_record_label (record));
+  present_json_text (builder, "plural", book_record_plural (record));
   if (record->parent != NULL)
-    add_text (builder, "parent", record->parent);
+    present_json_text (builder, "parent", record->parent);
   if (record->ordinal != NULL)
-    add_text (builder, "ordinal", record->ordinal);
-  add_flag (builder, "lasting", record->lasting);
+    present_json_text (builder, "ordinal", record->ordinal);
+  present_json_flag (builder, "lasting", record->lasting);
 
   json_builder_set_member_name (builder, "key");
   json_builder_begin_array (builder);
@@ -205,7 +184,7 @@ present_fields_json (const BookRecord *record)
   g_autoptr(JsonBuilder) builder = json_builder_new ();
 
   json_builder_begin_object (builder);
-  add_whole (builder, "version", PRESENT_JSON_VERSION);
+  present_json_count (builder, "version", PRESENT_JSON_VERSION);
   json_builder_set_member_name (builder, "records");
   json_builder_begin_array (builder);
   if (record != NULL)

@@ -34,8 +34,7 @@ present_history_new (gboolean as_json)
     }
   self->builder = json_builder_new ();
   json_builder_begin_object (self->builder);
-  json_builder_set_member_name (self->builder, "version");
-  json_builder_add_int_value (self->builder, PRESENT_JSON_VERSION);
+  present_json_count (self->builder, "version", PRESENT_JSON_VERSION);
   json_builder_set_member_name (self->builder, "actions");
   json_builder_begin_array (self->builder);
   return self;
@@ -81,50 +80,32 @@ op_word (StoreOp op)
 }
 
 static void
-add_member (JsonBuilder *builder, const char *name, const char *text)
-{
-  json_builder_set_member_name (builder, name);
-  if (text == NULL)
-    json_builder_add_null_value (builder);
-  else
-    json_builder_add_string_value (builder, text);
-}
-
-static void
 add_json_line (JsonBuilder *builder, const BookHistoryLine *line)
 {
-  g_autofree char *id = g_strdup_printf ("%" G_GINT64_FORMAT, line->id);
-
   json_builder_begin_object (builder);
-  add_member (builder, "record", line->record->name);
-  add_member (builder, "key", line->key);
-  add_member (builder, "id", id);
-  add_member (builder, "op", op_word (line->op));
-  add_member (builder, "field", line->field == NULL ? NULL : line->field->name);
-  add_member (builder, "before", line->before);
-  add_member (builder, "after", line->after);
+  present_json_text (builder, "record", line->record->name);
+  present_json_text (builder, "key", line->key);
+  present_json_key (builder, "id", line->id);
+  present_json_text (builder, "op", op_word (line->op));
+  present_json_text (builder, "field", line->field == NULL ? NULL : line->field->name);
+  present_json_text (builder, "before", line->before);
+  present_json_text (builder, "after", line->after);
   json_builder_end_object (builder);
 }
 
 static void
 add_json (JsonBuilder *builder, const BookHistoryAction *action, GPtrArray *lines, guint64 n_records)
 {
-  g_autofree char *id = g_strdup_printf ("%" G_GINT64_FORMAT, action->id);
-
   json_builder_begin_object (builder);
-  add_member (builder, "key", id);
-  add_member (builder, "kind", kind_word (action->kind));
-  json_builder_set_member_name (builder, "undone");
-  json_builder_add_boolean_value (builder, action->undone);
-  json_builder_set_member_name (builder, "erased");
-  json_builder_add_boolean_value (builder, action->erased);
-  json_builder_set_member_name (builder, "place");
-  json_builder_add_int_value (builder, action->place);
-  add_member (builder, "time", action->time);
-  add_member (builder, "person", action->person);
-  add_member (builder, "sentence", action->sentence);
-  json_builder_set_member_name (builder, "records");
-  json_builder_add_int_value (builder, (gint64) n_records);
+  present_json_key (builder, "key", action->id);
+  present_json_text (builder, "kind", kind_word (action->kind));
+  present_json_flag (builder, "undone", action->undone);
+  present_json_flag (builder, "erased", action->erased);
+  present_json_count (builder, "place", action->place);
+  present_json_text (builder, "time", action->time);
+  present_json_text (builder, "person", action->person);
+  present_json_text (builder, "sentence", action->sentence);
+  present_json_count (builder, "records", (gint64) n_records);
   json_builder_set_member_name (builder, "lines");
   json_builder_begin_array (builder);
   for (guint i = 0; lines != NULL && i < lines->len; i++)

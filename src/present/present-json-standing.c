@@ -9,14 +9,6 @@
 
 #include <math.h>
 
-#define ADD(type, name, value)                       \
-  G_STMT_START                                       \
-  {                                                  \
-    json_builder_set_member_name (builder, name);    \
-    json_builder_add_##type##_value (builder, value); \
-  }                                                  \
-  G_STMT_END
-
 static void
 add_names (JsonBuilder *builder, const char *member, char **names)
 {
@@ -77,8 +69,8 @@ add_reasons (JsonBuilder *builder, const PresentCriterion *criterion)
       const InsightReason *reason = reasons->pdata[i];
 
       json_builder_begin_object (builder);
-      ADD (string, "code", insight_reason_code_name (reason->code));
-      ADD (string, "sentence", (const char *) criterion->remarks->pdata[i]);
+      present_json_text (builder, "code", insight_reason_code_name (reason->code));
+      present_json_text (builder, "sentence", criterion->remarks->pdata[i]);
       add_names (builder, "names", reason->names);
       add_counts (builder, "counts", reason->counts, reason->n_counts);
       add_numbers (builder, "numbers", reason->numbers, reason->n_numbers);
@@ -102,34 +94,34 @@ add_criterion (JsonBuilder *builder, const PresentCriterion *criterion)
   const InsightCriterion *c = criterion->data;
 
   json_builder_begin_object (builder);
-  ADD (string, "code", c->code);
-  ADD (string, "gate", c->gate);
-  ADD (string, "kind", word_of (book_criterion_kinds, c->kind));
-  ADD (string, "class", word_of (book_classes, c->klass));
-  ADD (string, "characteristic", c->about_code);
-  ADD (string, "about", c->about_name);
-  ADD (string, "unit", c->unit);
-  ADD (boolean, "blocking", c->blocking);
-  ADD (boolean, "blocks", c->blocks);
-  ADD (boolean, "strict", c->strict);
-  ADD (string, "state", insight_state_name (c->state));
-  ADD (string, "state_words", criterion->state);
-  ADD (boolean, "so_far", c->so_far);
-  ADD (string, "sentence", criterion->sentence);
-  ADD (string, "asks", criterion->asks);
+  present_json_text (builder, "code", c->code);
+  present_json_text (builder, "gate", c->gate);
+  present_json_text (builder, "kind", word_of (book_criterion_kinds, c->kind));
+  present_json_text (builder, "class", word_of (book_classes, c->klass));
+  present_json_text (builder, "characteristic", c->about_code);
+  present_json_text (builder, "about", c->about_name);
+  present_json_text (builder, "unit", c->unit);
+  present_json_flag (builder, "blocking", c->blocking);
+  present_json_flag (builder, "blocks", c->blocks);
+  present_json_flag (builder, "strict", c->strict);
+  present_json_text (builder, "state", insight_state_name (c->state));
+  present_json_text (builder, "state_words", criterion->state);
+  present_json_flag (builder, "so_far", c->so_far);
+  present_json_text (builder, "sentence", criterion->sentence);
+  present_json_text (builder, "asks", criterion->asks);
   present_json_number (builder, "confidence", c->confidence);
   present_json_number (builder, "contrary", c->contrary);
   present_json_number (builder, "wanted", c->wanted);
   present_json_number (builder, "wanted_base", c->wanted_base);
   present_json_number (builder, "share", c->share);
-  ADD (string, "method", insight_method_name (c->method));
-  ADD (string, "method_words", criterion->method);
+  present_json_text (builder, "method", insight_method_name (c->method));
+  present_json_text (builder, "method_words", criterion->method);
   present_json_number (builder, "lower", c->lower);
   present_json_number (builder, "upper", c->upper);
   present_json_number (builder, "nominal", c->nominal);
-  ADD (int, "n", c->n);
-  ADD (int, "failed", c->failed);
-  ADD (int, "done", c->done);
+  present_json_count (builder, "n", c->n);
+  present_json_count (builder, "failed", c->failed);
+  present_json_count (builder, "done", c->done);
   present_json_number (builder, "mean", c->mean);
   present_json_number (builder, "sd", c->sd);
   present_json_number (builder, "min", c->min);
@@ -138,27 +130,19 @@ add_criterion (JsonBuilder *builder, const PresentCriterion *criterion)
   present_json_number (builder, "share_low", c->share_low);
   present_json_number (builder, "failing_year", c->failing_year);
   add_names (builder, "rounds", c->rounds);
-  ADD (int, "lots", c->lots);
-  ADD (int, "looks", c->looks);
-  ADD (int, "attempts", c->attempts);
-  ADD (int, "earlier_units", c->earlier_units);
-  ADD (int, "earlier_failures", c->earlier_failures);
-  ADD (int, "voided", c->voided);
-  ADD (int, "units_needed", c->units_needed);
+  present_json_count (builder, "lots", c->lots);
+  present_json_count (builder, "looks", c->looks);
+  present_json_count (builder, "attempts", c->attempts);
+  present_json_count (builder, "earlier_units", c->earlier_units);
+  present_json_count (builder, "earlier_failures", c->earlier_failures);
+  present_json_count (builder, "voided", c->voided);
+  present_json_count (builder, "units_needed", c->units_needed);
   present_json_number (builder, "score", c->score);
   add_ids (builder, "counted_ids", c->counted.ids, c->counted.n);
   add_ids (builder, "failing_ids", c->failing.ids, c->failing.n);
   add_ids (builder, "no_longer_ids", c->no_longer.ids, c->no_longer.n);
   add_reasons (builder, criterion);
   json_builder_end_object (builder);
-}
-
-static void
-add_id (JsonBuilder *builder, gint64 id)
-{
-  g_autofree char *text = g_strdup_printf ("%" G_GINT64_FORMAT, id);
-
-  ADD (string, "id", text);
 }
 
 static void
@@ -172,10 +156,10 @@ add_gaps (JsonBuilder *builder, const InsightStanding *standing)
       g_autofree char *sentence = present_gap (gap);
 
       json_builder_begin_object (builder);
-      ADD (string, "code", insight_gap_code_name (gap->code));
-      ADD (string, "sentence", sentence);
+      present_json_text (builder, "code", insight_gap_code_name (gap->code));
+      present_json_text (builder, "sentence", sentence);
       add_names (builder, "names", gap->names);
-      add_id (builder, gap->id);
+      present_json_key (builder, "id", gap->id);
       json_builder_end_object (builder);
     }
   json_builder_end_array (builder);
@@ -192,9 +176,9 @@ add_steps (JsonBuilder *builder, const InsightStanding *standing)
       g_autofree char *sentence = present_step (step, standing);
 
       json_builder_begin_object (builder);
-      ADD (string, "code", insight_step_code_name (step->code));
-      ADD (string, "criterion", insight_standing_get_criterion (standing, step->criterion)->code);
-      ADD (string, "sentence", sentence);
+      present_json_text (builder, "code", insight_step_code_name (step->code));
+      present_json_text (builder, "criterion", insight_standing_get_criterion (standing, step->criterion)->code);
+      present_json_text (builder, "sentence", sentence);
       add_names (builder, "names", step->names);
       add_counts (builder, "counts", step->counts, step->n_counts);
       add_numbers (builder, "numbers", step->numbers, step->n_numbers);
@@ -208,8 +192,8 @@ static void
 add_score (JsonBuilder *builder, const InsightScore *all, const InsightScore *classes)
 {
   json_builder_begin_object (builder);
-  ADD (int, "total", all->total);
-  ADD (int, "met", all->met);
+  present_json_count (builder, "total", all->total);
+  present_json_count (builder, "met", all->met);
   present_json_number (builder, "score", all->percent < 0 ? NAN : all->score);
   present_json_number (builder, "percent", all->percent < 0 ? NAN : all->percent);
   json_builder_set_member_name (builder, "classes");
@@ -219,10 +203,10 @@ add_score (JsonBuilder *builder, const InsightScore *all, const InsightScore *cl
       {
         json_builder_set_member_name (builder, word_of (book_classes, (gint) i + BOOK_CLASS_SAFETY));
         json_builder_begin_object (builder);
-        ADD (int, "total", classes[i].total);
-        ADD (int, "met", classes[i].met);
+        present_json_count (builder, "total", classes[i].total);
+        present_json_count (builder, "met", classes[i].met);
         present_json_number (builder, "score", classes[i].score);
-        ADD (int, "percent", classes[i].percent);
+        present_json_count (builder, "percent", classes[i].percent);
         json_builder_end_object (builder);
       }
   json_builder_end_object (builder);
@@ -239,8 +223,8 @@ add_course (JsonBuilder *builder, const InsightStanding *standing)
       const InsightCoursePoint *point = standing->course->pdata[i];
 
       json_builder_begin_object (builder);
-      ADD (string, "round", point->label);
-      ADD (string, "kind", word_of (book_round_kinds, point->kind));
+      present_json_text (builder, "round", point->label);
+      present_json_text (builder, "kind", word_of (book_round_kinds, point->kind));
       json_builder_set_member_name (builder, "score");
       add_score (builder, &point->all, point->classes);
       json_builder_end_object (builder);
@@ -258,9 +242,9 @@ add_round (JsonBuilder *builder, const InsightStanding *standing)
       return;
     }
   json_builder_begin_object (builder);
-  ADD (string, "label", standing->round_label);
-  ADD (string, "kind", word_of (book_round_kinds, standing->round_kind));
-  ADD (boolean, "open", standing->round_open);
+  present_json_text (builder, "label", standing->round_label);
+  present_json_text (builder, "kind", word_of (book_round_kinds, standing->round_kind));
+  present_json_flag (builder, "open", standing->round_open);
   json_builder_end_object (builder);
 }
 
@@ -277,19 +261,19 @@ present_json_standing (const PresentStanding *present)
   g_autoptr(JsonBuilder) builder = json_builder_new ();
 
   json_builder_begin_object (builder);
-  ADD (int, "version", PRESENT_JSON_VERSION);
-  ADD (string, "model", standing->model_code);
-  ADD (string, "name", standing->model_name);
+  present_json_count (builder, "version", PRESENT_JSON_VERSION);
+  present_json_text (builder, "model", standing->model_code);
+  present_json_text (builder, "name", standing->model_name);
   add_round (builder, standing);
-  ADD (string, "end", standing->end);
-  ADD (string, "today", standing->today);
-  ADD (string, "headline", present->headline);
-  ADD (string, "span", present->span);
-  ADD (string, "score_words", present->score);
-  ADD (int, "total", standing->n_total);
-  ADD (int, "met", standing->n_met);
-  ADD (int, "block", standing->n_block);
-  ADD (boolean, "no_safety", standing->no_safety);
+  present_json_text (builder, "end", standing->end);
+  present_json_text (builder, "today", standing->today);
+  present_json_text (builder, "headline", present->headline);
+  present_json_text (builder, "span", present->span);
+  present_json_text (builder, "score_words", present->score);
+  present_json_count (builder, "total", standing->n_total);
+  present_json_count (builder, "met", standing->n_met);
+  present_json_count (builder, "block", standing->n_block);
+  present_json_flag (builder, "no_safety", standing->no_safety);
   json_builder_set_member_name (builder, "score");
   add_score (builder, &standing->score, standing->classes);
 
@@ -302,7 +286,7 @@ present_json_standing (const PresentStanding *present)
   add_gaps (builder, standing);
   add_steps (builder, standing);
   add_course (builder, standing);
-  ADD (string, "caution", present->caution);
+  present_json_text (builder, "caution", present->caution);
   json_builder_end_object (builder);
   return json_builder_get_root (builder);
 }

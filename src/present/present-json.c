@@ -25,6 +25,70 @@ present_json_number (JsonBuilder *builder, const char *name, double value)
     json_builder_add_null_value (builder);
 }
 
+/**
+ * present_json_count:
+ * @builder: inside an object
+ * @name: of the member
+ * @count: a whole number
+ *
+ * Adds a member.
+ */
+void
+present_json_count (JsonBuilder *builder, const char *name, gint64 count)
+{
+  json_builder_set_member_name (builder, name);
+  json_builder_add_int_value (builder, count);
+}
+
+/**
+ * present_json_flag:
+ * @builder: inside an object
+ * @name: of the member
+ * @flag: true or false
+ *
+ * Adds a member.
+ */
+void
+present_json_flag (JsonBuilder *builder, const char *name, gboolean flag)
+{
+  json_builder_set_member_name (builder, name);
+  json_builder_add_boolean_value (builder, flag);
+}
+
+/**
+ * present_json_text:
+ * @builder: inside an object
+ * @name: of the member
+ * @text: (nullable): a text; %NULL is null
+ *
+ * Adds a member.
+ */
+void
+present_json_text (JsonBuilder *builder, const char *name, const char *text)
+{
+  json_builder_set_member_name (builder, name);
+  if (text == NULL)
+    json_builder_add_null_value (builder);
+  else
+    json_builder_add_string_value (builder, text);
+}
+
+/**
+ * present_json_key:
+ * @builder: inside an object
+ * @name: of the member
+ * @key: key of a record or an action; 0 is null
+ *
+ * Adds a member. Keys use all 63 bits, more than a script's floating point holds, so they are texts.
+ */
+void
+present_json_key (JsonBuilder *builder, const char *name, gint64 key)
+{
+  g_autofree char *text = key == 0 ? NULL : g_strdup_printf ("%" G_GINT64_FORMAT, key);
+
+  present_json_text (builder, name, text);
+}
+
 static void
 append_line (GString *text, guint depth)
 {

@@ -14,9 +14,24 @@ G_BEGIN_DECLS
 #define PRESENT_JSON_VERSION 1
 
 JsonNode *present_json_standing (const PresentStanding *standing) G_GNUC_WARN_UNUSED_RESULT;
+
+/* Members of an object. */
 void      present_json_number   (JsonBuilder           *builder,
                                  const char            *name,
                                  double                 value);
+void      present_json_count    (JsonBuilder           *builder,
+                                 const char            *name,
+                                 gint64                 count);
+void      present_json_flag     (JsonBuilder           *builder,
+                                 const char            *name,
+                                 gboolean               flag);
+void      present_json_text     (JsonBuilder           *builder,
+                                 const char            *name,
+                                 const char            *text);
+void      present_json_key      (JsonBuilder           *builder,
+                                 const char            *name,
+                                 gint64                 key);
+
 char     *present_json_print    (JsonNode              *node) G_GNUC_WARN_UNUSED_RESULT;
 
 G_END_DECLS

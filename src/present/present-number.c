@@ -262,14 +262,14 @@ present_confidence (double reached, double wanted)
  * @one_text: (out): @one, rounded down
  * @other_text: (out): @other, rounded down
  *
- * Writes two confidences that are told apart with as many decimals as that needs, up to 6.
+ * Writes two confidences that are told apart with as many decimals as that needs, up to 4.
  */
 void
 present_confidence_pair (double one, double other, char **one_text, char **other_text)
 {
   int decimals = MAX (one, other) >= 0.99 ? 1 : 0;
 
-  while (decimals < 6 && percent_floor (one, decimals) == percent_floor (other, decimals))
+  while (decimals < 4 && percent_floor (one, decimals) == percent_floor (other, decimals))
     decimals++;
   *one_text = percent (MIN (percent_floor (one, decimals), 100 - pow (10, -decimals)), decimals);
   *other_text = percent (MIN (percent_floor (other, decimals), 100 - pow (10, -decimals)), decimals);

@@ -66,7 +66,8 @@ static const Entry reasons[] = {
   [INSIGHT_REASON_SHAPE_UNKNOWN] = { { { N_("Units are only counted as inside or outside, because nobody has stated how the values spread.") } } },
   [INSIGHT_REASON_FITTED] = { { { N_("Units are only counted as inside or outside, because it is fitted at assembly.") } } },
   [INSIGHT_REASON_LOG_NORMAL] = { {
-      { N_("If the values spread by ratios instead of differences (log-normal), the confidence is lower, and that counts: {apart1} instead of {apart0}.") } } },
+      { N_("If the values spread by ratios instead of differences (log-normal), the confidence is lower, and that counts: {apart1} instead of {apart0}."), NULL, 0, PRESENT_APART },
+      { N_("If the values spread by ratios instead of differences (log-normal), the confidence is a trace lower, and that counts."), NULL, 0, PRESENT_NOT_APART } } },
   [INSIGHT_REASON_NO_VARIATION] = { {
       { N_("All values are equal and the resolution of the gauge is not known, so no confidence can be told: enter the resolution.") } } },
   [INSIGHT_REASON_NOT_COMPUTED] = { { { N_("The method gave no answer for these values.") } } },
@@ -78,7 +79,8 @@ static const Entry reasons[] = {
                   "The criterion is strict, so units of a third lot of '{name0}' or a waiver are needed; {count0} lots were seen.") } } },
   [INSIGHT_REASON_LOTS_DECIDED] = { {
       { N_PLURAL ("With the units grouped by lot of '{name0}' ({count0} lot) the confidence is lower, and that counts: {apart0} instead of {apart1}.",
-                  "With the units grouped by lot of '{name0}' ({count0} lots) the confidence is lower, and that counts: {apart0} instead of {apart1}.") } } },
+                  "With the units grouped by lot of '{name0}' ({count0} lots) the confidence is lower, and that counts: {apart0} instead of {apart1}."), 0, PRESENT_APART },
+      { N_("With the units grouped by lot of '{name0}' the confidence is a trace lower, and that counts."), NULL, 0, PRESENT_NOT_APART } } },
   [INSIGHT_REASON_LOT_UNKNOWN] = { {
       { N_PLURAL ("{count0} unit has no lot of '{name0}' in the book; such units are taken as one lot.",
                   "{count0} units have no lot of '{name0}' in the book; they are taken as one lot.") } } },

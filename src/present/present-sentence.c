@@ -18,16 +18,21 @@
  * present_names:
  * @names: (array zero-terminated=1) (nullable): names
  *
- * Returns: (transfer full): 'a, b, c'; of a long list the first, and how many there are
+ * Returns: (transfer full): 'a, b, c', or with semicolons; of a long list the first, and how many there are
  */
 char *
 present_names (const char * const *names)
 {
   GString *out = g_string_new (NULL);
   const guint n = names == NULL ? 0 : g_strv_length ((char **) names);
+  const char *between = ", ";
 
+  /* A title may hold commas of its own. */
   for (guint i = 0; i < n && i < MOST_NAMES; i++)
-    g_string_append_printf (out, "%s%s", i == 0 ? "" : ", ", names[i]);
+    if (strchr (names[i], ',') != NULL)
+      between = "; ";
+  for (guint i = 0; i < n && i < MOST_NAMES; i++)
+    g_string_append_printf (out, "%s%s", i == 0 ? "" : between, names[i]);
   if (n > MOST_NAMES)
     /* Translators: closes a list of names that is cut short; %u is how many names there are in all */
     g_string_append_printf (out, _(", … (%u in all)"), n);
@@ -139,6 +144,18 @@ append_filled (GString *out, const char *sentence, const PresentArguments *argum
 }
 
 static gboolean
+are_apart (const PresentArguments *arguments)
+{
+  g_autofree char *one = NULL;
+  g_autofree char *other = NULL;
+
+  if (arguments->n_numbers < 2)
+    return FALSE;
+  present_confidence_pair (arguments->numbers[0], arguments->numbers[1], &one, &other);
+  return !g_str_equal (one, other);
+}
+
+static gboolean
 is_said (const PresentSentence *sentence, const PresentArguments *arguments)
 {
   const guint n = arguments->names == NULL ? 0 : g_strv_length ((char **) arguments->names);
@@ -151,6 +168,12 @@ is_said (const PresentSentence *sentence, const PresentArguments *arguments)
       return sentence->count < arguments->n_counts && arguments->counts[sentence->count] > 0;
     case PRESENT_WITH_NAMES:
       return n > 0;
+    case PRESENT_NO_NAMES:
+      return n == 0;
+    case PRESENT_APART:
+      return are_apart (arguments);
+    case PRESENT_NOT_APART:
+      return !are_apart (arguments);
     case PRESENT_WITH_NAME1:
       return n > 1 && *arguments->names[1] != '\0';
     case PRESENT_NO_NAME1:

@@ -31,8 +31,11 @@ typedef enum
   PRESENT_ALWAYS,
   PRESENT_WITH_COUNT, /* its count is above 0 */
   PRESENT_WITH_NAMES, /* there is a name */
+  PRESENT_NO_NAMES,   /* there is none */
   PRESENT_WITH_NAME1, /* the second name is not empty */
-  PRESENT_NO_NAME1    /* it is */
+  PRESENT_NO_NAME1,   /* it is */
+  PRESENT_APART,      /* the first two numbers can be told apart as percentages */
+  PRESENT_NOT_APART   /* they cannot */
 } PresentWhen;
 
 /**
