@@ -9,7 +9,7 @@
 #include "standing-answer.h"
 
 #define CHART_HEIGHT 210
-#define TEXT_CHARS 96
+#define TEXT_CHARS 80
 
 struct _FettleCriterionDetail
 {
@@ -27,6 +27,7 @@ add_text (FettleCriterionDetail *self, const char *text, const char *const *clas
 {
   GtkWidget *label = g_object_new (GTK_TYPE_LABEL, "label", text, "xalign", 0.0f, "wrap", TRUE, "selectable", TRUE,
                                    "focusable", FALSE, "max-width-chars", TEXT_CHARS, "halign", GTK_ALIGN_START,
+                                   "natural-wrap-mode", GTK_NATURAL_WRAP_NONE,
                                    "css-classes", classes, NULL);
 
   gtk_box_append (GTK_BOX (self->box), label);
@@ -72,7 +73,7 @@ static void
 add_links (FettleCriterionDetail *self, const PresentCriterion *criterion)
 {
   GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
-  GtkWidget *method_label;
+  GtkWidget *method, *toggle;
 
   gtk_widget_set_margin_top (line, 4);
   if (criterion->data->characteristic != 0)
@@ -88,15 +89,11 @@ add_links (FettleCriterionDetail *self, const PresentCriterion *criterion)
   if (criterion->method == NULL || criterion->method[0] == '\0')
     return;
 
-  method_label = add_text (self, criterion->method, (const char *[]){ "dim", NULL });
-  gtk_widget_set_visible (method_label, FALSE);
-  {
-    GtkWidget *toggle = g_object_new (GTK_TYPE_TOGGLE_BUTTON, "label", _("How it is computed"), "name", "method",
-                                      "css-classes", (const char *[]){ "plain", NULL }, NULL);
-
-    g_object_bind_property (toggle, "active", method_label, "visible", G_BINDING_SYNC_CREATE);
-    gtk_box_append (GTK_BOX (line), toggle);
-  }
+  method = add_text (self, criterion->method, (const char *[]){ "dim", NULL });
+  toggle = g_object_new (GTK_TYPE_TOGGLE_BUTTON, "label", _("How it is computed"), "name", "method",
+                         "css-classes", (const char *[]){ "plain", NULL }, NULL);
+  g_object_bind_property (toggle, "active", method, "visible", G_BINDING_SYNC_CREATE);
+  gtk_box_append (GTK_BOX (line), toggle);
 }
 
 static void
@@ -141,10 +138,10 @@ fettle_criterion_detail_new (FettleSitting *sitting, const FettleSpan *span, con
   add_text (self, criterion->sentence, (const char *[]){ "lead", NULL });
   if (criterion->figures != NULL && criterion->figures[0] != '\0')
     add_text (self, criterion->figures, (const char *[]){ "num", "dim", NULL });
-  for (guint i = 0; i < criterion->remarks->len; i++)
-    add_text (self, g_ptr_array_index (criterion->remarks, i), (const char *[]){ "dim", NULL });
+  add_links (self, criterion);
   if (criterion->data->characteristic != 0)
     add_chart (self, sitting, span, criterion->data->characteristic);
-  add_links (self, criterion);
+  for (guint i = 0; i < criterion->remarks->len; i++)
+    add_text (self, g_ptr_array_index (criterion->remarks, i), (const char *[]){ "dim", NULL });
   return GTK_WIDGET (self);
 }

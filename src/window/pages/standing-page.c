@@ -82,24 +82,38 @@ on_line_activated (FettleStandingPage *self, GtkListBoxRow *row)
     }
 }
 
-static const char *
-section_sign (PresentSectionKind kind)
+/* The sentence with the criterion's name standing out, where it begins with it. */
+static GtkWidget *
+make_text (const char *text, const PresentCriterion *criterion)
 {
-  switch (kind)
+  GtkWidget *label = g_object_new (GTK_TYPE_LABEL, "label", text, "xalign", 0.0f, "yalign", 0.0f, "wrap", TRUE,
+                                   "hexpand", TRUE, NULL);
+
+  if (criterion != NULL && g_str_has_prefix (text, criterion->name))
     {
-    case PRESENT_SECTION_BLOCKS: return "◇";
-    case PRESENT_SECTION_OPEN: return "◇";
-    case PRESENT_SECTION_NOT_LOOKED_AT: return "○";
-    case PRESENT_SECTION_NEXT: return "→";
-    case PRESENT_SECTION_MET: return "◆";
+      g_autoptr(PangoAttrList) attributes = pango_attr_list_new ();
+      PangoAttribute *weight = pango_attr_weight_new (PANGO_WEIGHT_SEMIBOLD);
+
+      weight->end_index = (guint) strlen (criterion->name);
+      pango_attr_list_insert (attributes, weight);
+      gtk_label_set_attributes (GTK_LABEL (label), attributes);
     }
-  return "";
+  return label;
+}
+
+static const PresentCriterion *
+criterion_of (FettleStandingPage *self, const PresentLine *line)
+{
+  for (guint i = 0; line->criterion >= 0 && i < self->answer->standing->criteria->len; i++)
+    if (criterion_at (self, i)->index == (guint) line->criterion)
+      return criterion_at (self, i);
+  return NULL;
 }
 
 static GtkWidget *
 make_section (FettleStandingPage *self, const PresentSection *section)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 4);
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
   GtkWidget *heading = g_object_new (GTK_TYPE_LABEL, "label", section->heading, "xalign", 0.0f,
                                      "css-classes", (const char *[]){ "section", "spaced", NULL }, NULL);
   GtkListBox *list = g_object_new (GTK_TYPE_LIST_BOX, "selection-mode", GTK_SELECTION_NONE,
@@ -112,10 +126,12 @@ make_section (FettleStandingPage *self, const PresentSection *section)
       PresentLine *line = g_ptr_array_index (section->lines, i);
       GtkWidget *row = gtk_list_box_row_new ();
       GtkWidget *inner = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
-      GtkWidget *sign = g_object_new (GTK_TYPE_LABEL, "label", section_sign (section->kind), "valign", GTK_ALIGN_BASELINE,
-                                      "css-classes", (const char *[]){ section->kind == PRESENT_SECTION_BLOCKS ? "open" : "dim", NULL }, NULL);
-      GtkWidget *text = g_object_new (GTK_TYPE_LABEL, "label", line->text, "xalign", 0.0f, "wrap", TRUE, "hexpand", TRUE,
-                                      "valign", GTK_ALIGN_BASELINE, NULL);
+      const PresentCriterion *criterion = criterion_of (self, line);
+      gboolean states = section->kind == PRESENT_SECTION_BLOCKS || section->kind == PRESENT_SECTION_OPEN;
+      const char *shape = states && criterion != NULL ? criterion->sign : section->kind == PRESENT_SECTION_NEXT ? "→" : "○";
+      GtkWidget *sign = g_object_new (GTK_TYPE_LABEL, "label", shape, "yalign", 0.0f, "width-request", 16, "css-classes",
+                                      (const char *[]){ section->kind == PRESENT_SECTION_BLOCKS ? "open" : "dim", NULL }, NULL);
+      GtkWidget *text = make_text (line->text, criterion);
 
       gtk_box_append (GTK_BOX (inner), sign);
       gtk_box_append (GTK_BOX (inner), text);
@@ -334,13 +350,13 @@ static void
 fettle_standing_page_init (FettleStandingPage *self)
 {
   const FettleLedgerColumn columns[] = {
-    { _("Criterion"), FALSE, TRUE },
-    { _("Limits"), TRUE, FALSE },
-    { _("n"), TRUE, FALSE },
-    { _("Result"), TRUE, FALSE },
-    { _("Confidence"), TRUE, FALSE },
-    { _("Wanted"), TRUE, FALSE },
-    { _("Evidence"), FALSE, FALSE },
+    { _("Criterion"), FALSE, TRUE, 0 },
+    { _("Limits"), TRUE, FALSE, 2 },
+    { _("n"), TRUE, FALSE, 0 },
+    { _("Result"), TRUE, FALSE, 1 },
+    { _("Confidence"), TRUE, FALSE, 0 },
+    { _("Wanted"), TRUE, FALSE, 3 },
+    { _("Evidence"), FALSE, FALSE, 0 },
   };
 
   gtk_widget_init_template (GTK_WIDGET (self));
@@ -366,4 +382,18 @@ fettle_standing_page_new (FettleSitting *sitting)
 
   self->sitting = g_object_ref (sitting);
   return GTK_WIDGET (self);
+}
+
+/**
+ * fettle_standing_page_is_shown:
+ * @self: the page
+ *
+ * Returns: whether an answer is on the page
+ */
+gboolean
+fettle_standing_page_is_shown (FettleStandingPage *self)
+{
+  g_return_val_if_fail (FETTLE_IS_STANDING_PAGE (self), FALSE);
+
+  return self->answer != NULL;
 }

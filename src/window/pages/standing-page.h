@@ -18,6 +18,7 @@ G_DECLARE_FINAL_TYPE (FettleStandingPage, fettle_standing_page, FETTLE, STANDING
  * An answer is on the page completely.
  */
 
-GtkWidget *fettle_standing_page_new (FettleSitting *sitting) G_GNUC_WARN_UNUSED_RESULT;
+GtkWidget *fettle_standing_page_new      (FettleSitting      *sitting) G_GNUC_WARN_UNUSED_RESULT;
+gboolean   fettle_standing_page_is_shown (FettleStandingPage *self);
 
 G_END_DECLS

@@ -11,6 +11,7 @@
 
 #include "look.h"
 #include "page.h"
+#include "report.h"
 #include "window.h"
 
 struct _FettleApplication
@@ -140,6 +141,7 @@ open_path (FettleApplication *self, const char *path, gboolean create, GtkWindow
       else
         window = fettle_window_new (GTK_APPLICATION (self));
       fettle_window_open (window, path, create, wish);
+      fettle_report_watch (window);
     }
   gtk_window_present (GTK_WINDOW (window));
 }

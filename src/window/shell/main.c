@@ -3,9 +3,33 @@
 
 #include <glib/gi18n.h>
 #include <locale.h>
+#include <stdio.h>
+#include <unistd.h>
 
 #include "application.h"
 #include "present-number.h"
+
+/* The library of distributions warns on standard output, where only what was asked for belongs. */
+static FILE *answers;
+
+static void
+print_answer (const char *text)
+{
+  fputs (text, answers);
+  fflush (answers);
+}
+
+static void
+set_up_output (void)
+{
+  int kept = dup (STDOUT_FILENO);
+
+  answers = kept < 0 ? NULL : fdopen (kept, "w");
+  if (answers == NULL)
+    return;
+  dup2 (STDERR_FILENO, STDOUT_FILENO);
+  g_set_print_handler (print_answer);
+}
 
 int
 main (int argc, char **argv)
@@ -13,6 +37,7 @@ main (int argc, char **argv)
   const char *uninstalled = g_getenv ("FETTLE_LOCALE_DIR");
   g_autoptr(GtkApplication) application = NULL;
 
+  set_up_output ();
   setlocale (LC_ALL, "");
   bindtextdomain (GETTEXT_PACKAGE, uninstalled != NULL ? uninstalled : FETTLE_LOCALEDIR);
   bind_textdomain_codeset (GETTEXT_PACKAGE, "UTF-8");

@@ -451,7 +451,26 @@ fettle_sitting_edit_finish (FettleSitting *self, GAsyncResult *result, StoreRece
 
 /* ---- undo ---- */
 
-/* The sentence of an action, for the bar: what was taken back. */
+/*
+ * What is taken back is told by the sentence of its action, which is read while its records are still there; only then
+ * the action is reversed.
+ */
+typedef struct
+{
+  FettleSitting *self;
+  gint64         action; /* whose effect is taken back or done again */
+  gboolean       redo;
+  char          *sentence;
+} Reversal;
+
+static void
+reversal_free (Reversal *reversal)
+{
+  g_object_unref (reversal->self);
+  g_free (reversal->sentence);
+  g_free (reversal);
+}
+
 static gpointer
 sentence_work (StoreDb *db, gpointer data, GCancellable *cancellable, GError **error)
 {
@@ -462,55 +481,53 @@ sentence_work (StoreDb *db, gpointer data, GCancellable *cancellable, GError **e
 }
 
 static void
-on_sentence (GObject *source, GAsyncResult *result, gpointer user_data)
-{
-  FettleSitting *self = FETTLE_SITTING (source);
-  gboolean redone = GPOINTER_TO_INT (user_data);
-  g_autoptr(GError) error = NULL;
-  g_autofree char *sentence = fettle_sitting_ask_finish (self, result, &error);
-  g_autofree char *said = NULL;
-
-  if (sentence == NULL)
-    return;
-
-  said = g_strdup_printf (redone ? _("Done again: %s") : _("Taken back: %s"), sentence);
-  fettle_sitting_say (self, said, redone ? _("Undo") : _("Redo"), redone ? "win.undo" : "win.redo");
-}
-
-typedef struct
-{
-  gint64   action; /* whose effect is taken back or done again */
-  gboolean redo;
-} Reversal;
-
-static void
 on_reversed (GObject *source, GAsyncResult *result, gpointer user_data)
 {
-  Writing *writing = user_data;
-  g_autofree Reversal *reversal = writing->user_data;
-  FettleSitting *self = writing->self;
+  Reversal *reversal = user_data;
+  FettleSitting *self = reversal->self;
   g_autoptr(StoreBlock) block = NULL;
   g_autoptr(GError) error = NULL;
+  g_autofree char *said = NULL;
 
   if (!store_undo_finish (book_get_store (self->book), result, NULL, &block, &error))
-    fettle_sitting_say (self, error->message, NULL, NULL);
+    {
+      fettle_sitting_say (self, error->message, NULL, NULL);
+    }
   else
-    fettle_sitting_ask (self, sentence_work, g_memdup2 (&reversal->action, sizeof reversal->action), g_free, g_free,
-                        NULL, on_sentence, GINT_TO_POINTER (reversal->redo));
-  writing_end (writing, result);
+    {
+      said = g_strdup_printf (reversal->redo ? _("Done again: %s") : _("Taken back: %s"),
+                              reversal->sentence != NULL ? reversal->sentence : "");
+      fettle_sitting_say (self, said, reversal->redo ? _("Undo") : _("Redo"), reversal->redo ? "win.undo" : "win.redo");
+    }
+  fettle_sitting_look (self);
+  reversal_free (reversal);
+}
+
+static void
+on_sentence (GObject *source, GAsyncResult *result, gpointer user_data)
+{
+  Reversal *reversal = user_data;
+  FettleSitting *self = reversal->self;
+  StoreIntent intent = { .action = reversal->redo ? "redo" : "undo", .person = self->person, .sitting = self->sitting };
+
+  reversal->sentence = fettle_sitting_ask_finish (self, result, NULL); /* without it the undo still matters */
+  (reversal->redo ? store_redo_async : store_undo_async) (book_get_store (self->book), &intent, 0, NULL, on_reversed,
+                                                          reversal);
 }
 
 static void
 reverse (FettleSitting *self, gint64 action, gboolean redo)
 {
-  StoreIntent intent = { .action = redo ? "redo" : "undo", .person = self->person, .sitting = self->sitting };
-  Reversal reversal = { action, redo };
+  Reversal *reversal;
 
   if (action == 0)
     return;
 
-  (redo ? store_redo_async : store_undo_async) (book_get_store (self->book), &intent, 0, NULL, on_reversed,
-                                                writing_new (self, NULL, g_memdup2 (&reversal, sizeof reversal)));
+  reversal = g_new0 (Reversal, 1);
+  reversal->self = g_object_ref (self);
+  reversal->action = action;
+  reversal->redo = redo;
+  fettle_sitting_ask (self, sentence_work, g_memdup2 (&action, sizeof action), g_free, g_free, NULL, on_sentence, reversal);
 }
 
 void

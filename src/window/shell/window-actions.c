@@ -203,6 +203,17 @@ ACTION (on_model)
   fettle_window_choose_model (FETTLE_WINDOW (widget), g_variant_get_int64 (parameter));
 }
 
+ACTION (on_round)
+{
+  FettleWindow *self = FETTLE_WINDOW (widget);
+  gint64 round = g_variant_get_int64 (parameter);
+
+  fettle_round_strip_set_span (self->strip, round, round);
+  self->span.from = fettle_round_strip_get_from (self->strip);
+  self->span.to = fettle_round_strip_get_to (self->strip);
+  fettle_window_tell_pages (self);
+}
+
 ACTION (on_paste_sheet)
 {
   int kind = fettle_page_kind_find ("sheet");
@@ -279,6 +290,7 @@ fettle_window_install_actions (GtkWidgetClass *class)
     { "win.say", "s", on_say },
     { "win.page", "s", on_page },
     { "win.model", "x", on_model },
+    { "win.round", "x", on_round },
     { "win.show-record", "(sx)", on_show_record },
     { "win.choose-model", NULL, on_choose_model },
     { "win.choose-person", NULL, on_choose_person },
@@ -299,7 +311,7 @@ void
 fettle_window_update_actions (FettleWindow *self)
 {
   static const char *const of_book[] = { "win.save-copy", "win.import", "win.find", "win.choose-person" };
-  static const char *const of_model[] = { "win.page", "win.go-strip", "win.legend" };
+  static const char *const of_model[] = { "win.page", "win.go-strip", "win.round", "win.legend" };
   gboolean has_book = self->sitting != NULL;
   gboolean has_model = has_book && self->span_known && self->span.model != 0;
 

@@ -152,6 +152,8 @@ on_facts (GObject *source, GAsyncResult *result, gpointer user_data)
   g_autoptr(FettleWindow) self = FETTLE_WINDOW (user_data);
   g_autoptr(GError) error = NULL;
   g_autoptr(FettleFacts) facts = fettle_sitting_ask_finish (FETTLE_SITTING (source), result, &error);
+  guint n_kinds;
+  const FettlePageKind *kinds = fettle_page_kinds (&n_kinds);
   gint64 model;
 
   if (facts == NULL)
@@ -175,7 +177,8 @@ on_facts (GObject *source, GAsyncResult *result, gpointer user_data)
     {
       self->span = (FettleSpan){ 0, 0, 0 };
       self->span_known = FALSE;
-      fettle_window_show_page (self, -1);
+      if (self->page < 0 || kinds[self->page].in_list) /* a sheet that is being understood stays */
+        fettle_window_show_page (self, -1);
       return;
     }
   self->span.model = model;

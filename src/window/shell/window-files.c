@@ -210,10 +210,14 @@ import_work (GTask *task, gpointer source, gpointer data, GCancellable *cancella
   GError *error = NULL;
 
   if (!exchange_import (fettle_sitting_get_book (FETTLE_SITTING (source)), (const char *const[]){ import->path, NULL },
-                        &options, &report, cancellable, &error))
-    g_task_return_error (task, error);
-  else
-    g_task_return_pointer (task, g_steal_pointer (&report), (GDestroyNotify) exchange_import_report_free);
+                        &options, &report, cancellable, &error)
+      && (report == NULL || report->n_problems == 0))
+    {
+      g_task_return_error (task, error);
+      return;
+    }
+  g_clear_error (&error); /* what is wrong stands in the report, row by row */
+  g_task_return_pointer (task, g_steal_pointer (&report), (GDestroyNotify) exchange_import_report_free);
 }
 
 static char *

@@ -53,9 +53,7 @@ on_hit_activated (FettleWindow *self, GtkListBoxRow *row)
     fettle_window_choose_model (self, *model);
   if (g_str_equal (record, "round"))
     {
-      fettle_round_strip_set_span (self->strip, *id, *id);
-      self->span.from = self->span.to = *id;
-      fettle_window_tell_pages (self);
+      gtk_widget_activate_action (GTK_WIDGET (self), "win.round", "x", *id);
       gtk_widget_grab_focus (GTK_WIDGET (self->strip));
     }
   else if (!g_str_equal (record, "model"))

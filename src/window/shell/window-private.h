@@ -18,6 +18,8 @@ struct _FettleWindow
   GtkApplicationWindow parent_instance;
 
   /* template children */
+  GtkWidget        *undo_button;
+  GtkWidget        *redo_button;
   GtkMenuButton    *model_button;
   GtkLabel         *model_label;
   GtkLabel         *where_label;

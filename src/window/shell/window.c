@@ -33,7 +33,7 @@ page_at (FettleWindow *self, int kind)
   return self->pages[kind];
 }
 
-/* Shows a page of the table; -1: the first page, without a book or without a model. */
+/* Shows a page of the table; -1: the first page. Pages of the list need a model to speak about; a sheet does not. */
 void
 fettle_window_show_page (FettleWindow *self, int kind)
 {
@@ -41,7 +41,7 @@ fettle_window_show_page (FettleWindow *self, int kind)
   const FettlePageKind *kinds = fettle_page_kinds (&n);
   GtkListBoxRow *row;
 
-  if (kind < 0 || self->sitting == NULL || !self->span_known)
+  if (kind < 0 || self->sitting == NULL || (kinds[kind].in_list && !self->span_known))
     {
       if (self->welcome == NULL)
         {
@@ -65,6 +65,7 @@ fettle_window_show_page (FettleWindow *self, int kind)
     }
 
   self->rebuilding = TRUE;
+  gtk_list_box_select_row (self->page_list, NULL);
   for (int i = 0; (row = gtk_list_box_get_row_at_index (self->page_list, i)) != NULL; i++)
     if (GPOINTER_TO_INT (g_object_get_data (G_OBJECT (row), "kind")) == kind)
       gtk_list_box_select_row (self->page_list, row);
@@ -141,6 +142,8 @@ fettle_window_show_frame (FettleWindow *self)
   gtk_widget_set_visible (self->side, has_model);
   gtk_widget_set_visible (self->strip_box, has_model && self->span.to != 0);
   gtk_widget_set_visible (GTK_WIDGET (self->find_entry), self->sitting != NULL);
+  gtk_widget_set_visible (self->undo_button, self->sitting != NULL);
+  gtk_widget_set_visible (self->redo_button, self->sitting != NULL);
   fettle_window_show_title (self);
   fettle_window_update_actions (self);
 }
@@ -279,6 +282,8 @@ fettle_window_class_init (FettleWindowClass *class)
   g_type_ensure (FETTLE_TYPE_MESSAGE_BAR);
   g_type_ensure (FETTLE_TYPE_ROUND_STRIP);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/fettle/Fettle/window.ui");
+  gtk_widget_class_bind_template_child (widget_class, FettleWindow, undo_button);
+  gtk_widget_class_bind_template_child (widget_class, FettleWindow, redo_button);
   gtk_widget_class_bind_template_child (widget_class, FettleWindow, model_button);
   gtk_widget_class_bind_template_child (widget_class, FettleWindow, model_label);
   gtk_widget_class_bind_template_child (widget_class, FettleWindow, where_label);

@@ -8,6 +8,7 @@
  *   win.say (s)            one sentence in the message bar
  *   win.show-record (sx)   the page that holds the record, with it in view: ("characteristic", key)
  *   win.page (s)           a page by name
+ *   win.round (x)          chooses one round on the strip
  *   win.choose-person      opens the choice of who writes
  *   win.import-file (s)    a CSV file or folder, or a measuring sheet, by path
  */

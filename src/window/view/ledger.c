@@ -1,13 +1,14 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * Head and rows are boxes of labels; a size group a column keeps them aligned. The list box gives selection, keyboard
+ * Head and rows are lines that share the columns' widths. The list box gives selection, keyboard
  * and a row role for screen readers; each row is named by one sentence, so that nobody has to hear cell by cell.
  */
 #include "config.h"
 
 #include "ledger.h"
 
-#define CELL_SPACING 24
+#include "ledger-line.h"
+#include "reveal.h"
 
 struct _FettleLedger
 {
@@ -16,9 +17,7 @@ struct _FettleLedger
   GtkWidget          *box;
   GtkWidget          *head;
   GtkListBox         *list;
-  FettleLedgerColumn *columns;
-  guint               n_columns;
-  GtkSizeGroup      **groups;
+  GArray             *shared; /* FettleLedgerShared */
   FettleLedgerDetail  make;
   gpointer            user_data;
   GtkWidget          *detail; /* of the selected row */
@@ -29,27 +28,28 @@ static guint signals[N_SIGNALS];
 
 G_DEFINE_FINAL_TYPE (FettleLedger, fettle_ledger, GTK_TYPE_WIDGET)
 
-static GtkWidget *
-make_cell (FettleLedger *self, guint column, const char *text)
+/* Widths are known once the labels have their style, so they are asked when the table is first measured. */
+static void
+share_widths (FettleLedger *self)
 {
-  GtkWidget *label = gtk_label_new (text);
+  for (guint i = 0; i < self->shared->len; i++)
+    {
+      FettleLedgerShared *column = &g_array_index (self->shared, FettleLedgerShared, i);
+      GtkListBoxRow *row;
+      int width, row_width;
 
-  gtk_label_set_xalign (GTK_LABEL (label), self->columns[column].figures ? 1.0f : 0.0f);
-  gtk_widget_set_valign (label, GTK_ALIGN_BASELINE);
-  if (self->columns[column].figures)
-    gtk_widget_add_css_class (label, "num");
-  if (self->columns[column].expand)
-    {
-      gtk_widget_set_hexpand (label, TRUE);
-      gtk_label_set_wrap (GTK_LABEL (label), TRUE);
-      gtk_label_set_width_chars (GTK_LABEL (label), 16);
-      gtk_label_set_max_width_chars (GTK_LABEL (label), 30);
+      gtk_widget_measure (fettle_ledger_line_cell (FETTLE_LEDGER_LINE (self->head), i), GTK_ORIENTATION_HORIZONTAL, -1, NULL,
+                          &width, NULL, NULL);
+      for (int at = 0; (row = gtk_list_box_get_row_at_index (self->list, at)) != NULL; at++)
+        {
+          GtkWidget *line = gtk_widget_get_first_child (gtk_list_box_row_get_child (row));
+
+          gtk_widget_measure (fettle_ledger_line_cell (FETTLE_LEDGER_LINE (line), i), GTK_ORIENTATION_HORIZONTAL, -1, NULL,
+                              &row_width, NULL, NULL);
+          width = MAX (width, row_width);
+        }
+      column->width = width;
     }
-  else
-    {
-      gtk_size_group_add_widget (self->groups[column], label);
-    }
-  return label;
 }
 
 static void
@@ -78,6 +78,7 @@ on_row_selected (FettleLedger *self, GtkListBoxRow *row)
     {
       gtk_widget_add_css_class (self->detail, "detail");
       gtk_box_append (GTK_BOX (gtk_list_box_row_get_child (row)), self->detail);
+      fettle_reveal (GTK_WIDGET (row));
     }
 }
 
@@ -115,11 +116,35 @@ fettle_ledger_finalize (GObject *object)
 {
   FettleLedger *self = FETTLE_LEDGER (object);
 
-  for (guint i = 0; i < self->n_columns; i++)
-    g_clear_object (&self->groups[i]);
-  g_free (self->groups);
-  g_free (self->columns);
+  g_clear_pointer (&self->shared, g_array_unref);
   G_OBJECT_CLASS (fettle_ledger_parent_class)->finalize (object);
+}
+
+static void
+fettle_ledger_measure (GtkWidget     *widget,
+                       GtkOrientation orientation,
+                       int            for_size,
+                       int           *minimum,
+                       int           *natural,
+                       int           *minimum_baseline,
+                       int           *natural_baseline)
+{
+  FettleLedger *self = FETTLE_LEDGER (widget);
+
+  share_widths (self);
+  gtk_widget_measure (self->box, orientation, for_size, minimum, natural, NULL, NULL);
+}
+
+static void
+fettle_ledger_size_allocate (GtkWidget *widget, int width, int height, int baseline)
+{
+  gtk_widget_size_allocate (FETTLE_LEDGER (widget)->box, &(GtkAllocation){ 0, 0, width, height }, -1);
+}
+
+static GtkSizeRequestMode
+fettle_ledger_get_request_mode (GtkWidget *widget)
+{
+  return GTK_SIZE_REQUEST_HEIGHT_FOR_WIDTH;
 }
 
 static void
@@ -129,7 +154,9 @@ fettle_ledger_class_init (FettleLedgerClass *class)
 
   object_class->dispose = fettle_ledger_dispose;
   object_class->finalize = fettle_ledger_finalize;
-  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (class), GTK_TYPE_BIN_LAYOUT);
+  GTK_WIDGET_CLASS (class)->measure = fettle_ledger_measure;
+  GTK_WIDGET_CLASS (class)->size_allocate = fettle_ledger_size_allocate;
+  GTK_WIDGET_CLASS (class)->get_request_mode = fettle_ledger_get_request_mode;
   signals[ACTIVATED] = g_signal_new ("activated", G_TYPE_FROM_CLASS (class), G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
                                      G_TYPE_NONE, 1, G_TYPE_UINT);
 }
@@ -143,9 +170,6 @@ fettle_ledger_init (FettleLedger *self)
   gtk_widget_add_css_class (self->box, "sheet");
   gtk_widget_set_overflow (self->box, GTK_OVERFLOW_HIDDEN);
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
-  self->head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, CELL_SPACING);
-  gtk_widget_add_css_class (self->head, "ledger-head");
-  gtk_box_append (GTK_BOX (self->box), self->head);
   self->list = GTK_LIST_BOX (gtk_list_box_new ());
   gtk_widget_add_css_class (GTK_WIDGET (self->list), "ledger");
   gtk_list_box_set_activate_on_single_click (self->list, FALSE);
@@ -158,7 +182,7 @@ fettle_ledger_init (FettleLedger *self)
 
 /**
  * fettle_ledger_new:
- * @columns: (array length=n_columns): copied; the heads must outlive the call only
+ * @columns: (array length=n_columns): copied with their texts
  * @n_columns: length of @columns
  * @label: what is listed, for a screen reader
  *
@@ -168,16 +192,19 @@ GtkWidget *
 fettle_ledger_new (const FettleLedgerColumn *columns, guint n_columns, const char *label)
 {
   FettleLedger *self = g_object_new (FETTLE_TYPE_LEDGER, NULL);
+  g_autofree const char **heads = g_new0 (const char *, n_columns + 1);
 
-  self->columns = g_memdup2 (columns, n_columns * sizeof *columns);
-  self->n_columns = n_columns;
-  self->groups = g_new0 (GtkSizeGroup *, n_columns);
+  self->shared = g_array_new (FALSE, TRUE, sizeof (FettleLedgerShared));
   for (guint i = 0; i < n_columns; i++)
     {
-      self->groups[i] = gtk_size_group_new (GTK_SIZE_GROUP_HORIZONTAL);
-      gtk_box_append (GTK_BOX (self->head), make_cell (self, i, columns[i].head));
-      self->columns[i].head = NULL;
+      FettleLedgerShared column = { columns[i].figures, columns[i].expand, columns[i].weight, 0 };
+
+      g_array_append_val (self->shared, column);
+      heads[i] = columns[i].head;
     }
+  self->head = fettle_ledger_line_new (self->shared, heads);
+  gtk_widget_add_css_class (self->head, "ledger-head");
+  gtk_box_prepend (GTK_BOX (self->box), self->head);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->list), GTK_ACCESSIBLE_PROPERTY_LABEL, label, -1);
   return GTK_WIDGET (self);
 }
@@ -231,19 +258,11 @@ fettle_ledger_add (FettleLedger *self, const char *const *cells, const char *wor
 {
   GtkWidget *row = gtk_list_box_row_new ();
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
-  GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, CELL_SPACING);
-  GtkWidget *cell = NULL;
-
-  g_return_if_fail (FETTLE_IS_LEDGER (self));
+  GtkWidget *line = fettle_ledger_line_new (self->shared, cells);
 
   gtk_widget_add_css_class (line, "cells");
-  for (guint i = 0; i < self->n_columns; i++)
-    {
-      cell = make_cell (self, i, cells[i]);
-      gtk_box_append (GTK_BOX (line), cell);
-    }
-  if (css_class != NULL && cell != NULL)
-    gtk_widget_add_css_class (cell, css_class);
+  if (css_class != NULL)
+    gtk_widget_add_css_class (fettle_ledger_line_cell (FETTLE_LEDGER_LINE (line), self->shared->len - 1), css_class);
   gtk_box_append (GTK_BOX (box), line);
   gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), box);
   gtk_accessible_update_property (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_PROPERTY_LABEL, words, -1);

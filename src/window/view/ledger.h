@@ -3,7 +3,7 @@
 
 /*
  * A table of some dozens of rows whose selected row opens to show more. Columns are as wide as their widest cell, one
- * takes the rest. For thousands of rows use a column view.
+ * takes the rest; a narrow table leaves some out. For thousands of rows use a column view.
  */
 
 #include <gtk/gtk.h>
@@ -18,12 +18,14 @@ G_DECLARE_FINAL_TYPE (FettleLedger, fettle_ledger, FETTLE, LEDGER, GtkWidget)
  * @head: of the column
  * @figures: right-aligned tabular figures
  * @expand: takes the room that is left, and wraps
+ * @weight: 0: always shown; where there is no room for all, the greatest is left out first
  */
 typedef struct
 {
   const char *head;
   gboolean    figures;
   gboolean    expand;
+  guint       weight;
 } FettleLedgerColumn;
 
 /* Makes what the selected row shows below its cells. */

@@ -3,8 +3,8 @@
 
 #include "pair.h"
 
-#define GAP 40         /* between columns */
-#define STACKED_GAP 12 /* between rows */
+#define GAP 40        /* between columns */
+#define STACKED_GAP 0 /* between rows: the headings bring their own */
 
 struct _FettlePair
 {

@@ -51,8 +51,11 @@ fettle_recent_add (const char *path)
   g_autofree char *uri = g_filename_to_uri (path, NULL, NULL);
   g_autofree char *name = g_filename_display_basename (path);
   char type[] = FETTLE_BOOK_TYPE, program[] = "fettle", command[] = "fettle %f";
+  gboolean wanted = TRUE;
   GtkRecentData data = { .display_name = name, .mime_type = type, .app_name = program, .app_exec = command };
 
-  if (uri != NULL)
+  /* Who does not want programs to remember files has said so to the desktop. */
+  g_object_get (gtk_settings_get_default (), "gtk-recent-files-enabled", &wanted, NULL);
+  if (uri != NULL && wanted)
     gtk_recent_manager_add_full (gtk_recent_manager_get_default (), uri, &data);
 }

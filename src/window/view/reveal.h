@@ -1,0 +1,11 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include <gtk/gtk.h>
+
+G_BEGIN_DECLS
+
+/* After the next layout, scrolls the nearest scrolled window above so that @widget is in view, its top first. */
+void fettle_reveal (GtkWidget *widget);
+
+G_END_DECLS

@@ -1,0 +1,100 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/*
+ * What goes through a file chooser. Apart from the other tests, since GTK's chooser keeps memory of GIO's until the end,
+ * which cannot be told from a leak of ours there (chooser.supp).
+ */
+#include "config.h"
+
+#include "window-test.h"
+
+static gboolean
+copy_said (gpointer data)
+{
+  GtkWidget *message = window_test_get (data, "message");
+
+  return gtk_widget_get_mapped (message) && strstr (gtk_label_get_label (GTK_LABEL (message)), "copy") != NULL;
+}
+
+static gboolean
+welcome_shown (gpointer data)
+{
+  FettleWindow *window = data;
+  GtkWidget *offer = window_test_find (GTK_WIDGET (window), "win.import");
+
+  return fettle_window_get_sitting (window) != NULL && offer != NULL && gtk_widget_get_mapped (offer);
+}
+
+/* Answers the chooser that is open. */
+static void
+respond (const char *path)
+{
+  GListModel *windows = gtk_window_get_toplevels ();
+
+  for (guint i = 0; i < g_list_model_get_n_items (windows); i++)
+    {
+      g_autoptr(GObject) window = g_list_model_get_item (windows, i);
+
+      if (GTK_IS_FILE_CHOOSER_DIALOG (window))
+        {
+          g_autoptr(GFile) file = g_file_new_for_path (path);
+          g_autoptr(GFile) folder = g_file_get_parent (file);
+          g_autofree char *name = g_file_get_basename (file);
+
+          gtk_file_chooser_set_current_folder (GTK_FILE_CHOOSER (window), folder, NULL);
+          window_test_settle ();
+          gtk_file_chooser_set_current_name (GTK_FILE_CHOOSER (window), name);
+          window_test_settle ();
+          gtk_dialog_response (GTK_DIALOG (window), GTK_RESPONSE_ACCEPT);
+          return;
+        }
+    }
+  g_error ("no file chooser is open");
+}
+
+static void
+test_copy (void)
+{
+  g_autofree char *folder = g_dir_make_tmp ("fettle-window-XXXXXX", NULL);
+  g_autofree char *book = window_test_make_book (folder);
+  g_autofree char *path = g_build_filename (folder, "other.fettle", NULL);
+  FettleWindow *window = window_test_open (book, "standing");
+
+  g_assert_true (gtk_widget_activate_action (GTK_WIDGET (window), "win.save-copy", NULL));
+  window_test_settle ();
+  respond (path);
+  window_test_wait (copy_said, window, "the copy");
+  g_assert_true (g_file_test (path, G_FILE_TEST_EXISTS));
+  window_test_close (window);
+
+  window = window_test_open (path, "standing"); /* and it is a book */
+  g_assert_nonnull (fettle_window_get_sitting (window));
+  window_test_close (window);
+  window_test_remove (folder);
+}
+
+static void
+test_new (void)
+{
+  g_autofree char *folder = g_dir_make_tmp ("fettle-window-XXXXXX", NULL);
+  g_autofree char *typed = g_build_filename (folder, "shop", NULL);
+  g_autofree char *made = g_build_filename (folder, "shop.fettle", NULL);
+  FettleWindow *window = window_test_open (NULL, NULL);
+
+  g_assert_true (gtk_widget_activate_action (GTK_WIDGET (window), "win.new", NULL));
+  window_test_settle ();
+  respond (typed);
+  window_test_wait (welcome_shown, window, "the page of an empty book");
+  g_assert_cmpstr (fettle_window_get_path (window), ==, made);
+  g_assert_true (g_file_test (made, G_FILE_TEST_EXISTS));
+  window_test_close (window);
+  window_test_remove (folder);
+}
+
+int
+main (int argc, char **argv)
+{
+  window_test_init (&argc, &argv);
+  g_test_add_func ("/window/chooser/a-copy-is-saved-and-opens", test_copy);
+  g_test_add_func ("/window/chooser/a-new-book-offers-the-first-step", test_new);
+  return g_test_run ();
+}

@@ -1,0 +1,374 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/*
+ * The window on a book: pages, rounds, model, person, undo, search, files, names for those who do not see it.
+ */
+#include "config.h"
+
+#include <glib/gstdio.h>
+
+#include "book-edit.h"
+#include "ledger.h"
+#include "round-strip.h"
+#include "message-bar.h"
+#include "window-private.h"
+#include "window-test.h"
+
+typedef struct
+{
+  char         *folder;
+  char         *book;
+  FettleWindow *window;
+} Fixture;
+
+static void
+set_up (Fixture *fixture, gconstpointer data)
+{
+  g_autoptr(GError) error = NULL;
+
+  fixture->folder = g_dir_make_tmp ("fettle-window-XXXXXX", &error);
+  g_assert_no_error (error);
+  fixture->book = window_test_make_book (fixture->folder);
+  fixture->window = window_test_open (fixture->book, "standing");
+}
+
+static void
+tear_down (Fixture *fixture, gconstpointer data)
+{
+  window_test_close (fixture->window);
+  window_test_remove (fixture->folder);
+  g_free (fixture->book);
+  g_free (fixture->folder);
+}
+
+static GtkWidget *
+get (Fixture *fixture, const char *name)
+{
+  return window_test_get (GTK_WIDGET (fixture->window), name);
+}
+
+static gboolean
+act (Fixture *fixture, const char *action)
+{
+  return gtk_widget_activate_action (GTK_WIDGET (fixture->window), action, NULL);
+}
+
+static const char *
+said (Fixture *fixture)
+{
+  GtkWidget *message = get (fixture, "message");
+
+  return gtk_widget_get_mapped (message) ? gtk_label_get_label (GTK_LABEL (message)) : NULL;
+}
+
+static gboolean
+something_said (gpointer data)
+{
+  return said (data) != NULL;
+}
+
+/* ---- what is seen ---- */
+
+static void
+test_standing (Fixture *fixture, gconstpointer data)
+{
+  const char *headline = gtk_label_get_label (GTK_LABEL (get (fixture, "headline")));
+
+  g_test_message ("%s", headline);
+  g_assert_cmpstr (gtk_label_get_label (GTK_LABEL (get (fixture, "where"))), ==, "test");
+  g_assert_nonnull (strstr (gtk_window_get_title (GTK_WINDOW (fixture->window)), "Test piece two"));
+  g_assert_cmpint (fettle_window_get_span (fixture->window)->to, !=, 0);
+  g_assert_true (gtk_widget_get_mapped (get (fixture, "strip")));
+
+  fettle_ledger_select (FETTLE_LEDGER (get (fixture, "criteria")), 0, TRUE);
+  window_test_settle ();
+  g_assert_true (gtk_widget_get_mapped (get (fixture, "units")));
+}
+
+static gboolean
+readings_shown (gpointer data)
+{
+  return g_strcmp0 (gtk_widget_get_name (GTK_WIDGET (fettle_window_get_page (data))), "readings") == 0;
+}
+
+static void
+test_units (Fixture *fixture, gconstpointer data)
+{
+  fettle_ledger_select (FETTLE_LEDGER (get (fixture, "criteria")), 0, TRUE);
+  window_test_settle ();
+  g_signal_emit_by_name (get (fixture, "units"), "clicked");
+  window_test_wait (readings_shown, fixture->window, "the readings");
+  window_test_settle ();
+}
+
+static void
+test_rounds (Fixture *fixture, gconstpointer data)
+{
+  GtkWidget *strip = get (fixture, "strip");
+  gint64 newest = fettle_window_get_span (fixture->window)->to;
+  g_autofree char *before = g_strdup (gtk_label_get_label (GTK_LABEL (get (fixture, "lead"))));
+
+  g_assert_true (window_test_press (strip, GDK_KEY_Left, 0));
+  g_assert_cmpint (fettle_window_get_span (fixture->window)->to, !=, newest);
+  g_usleep (200000);
+  window_test_settle ();
+  g_assert_cmpstr (gtk_label_get_label (GTK_LABEL (get (fixture, "lead"))), !=, before);
+}
+
+static gboolean
+other_model (gpointer data)
+{
+  return strstr (gtk_window_get_title (GTK_WINDOW (((Fixture *) data)->window)), "Test piece one") != NULL;
+}
+
+static void
+test_model (Fixture *fixture, gconstpointer data)
+{
+  const FettleFacts *facts = fixture->window->facts;
+
+  g_assert_cmpuint (facts->n_models, ==, 2);
+  g_assert_cmpstr (facts->models[0].code, ==, "M2"); /* the newest first */
+  g_assert_true (gtk_widget_activate_action (GTK_WIDGET (fixture->window), "win.model", "x", facts->models[1].key));
+  window_test_wait (other_model, fixture, "the other model");
+  window_test_settle ();
+  /* It has no round, so there is no strip; the page says what there is to say. */
+  g_assert_false (gtk_widget_get_mapped (get (fixture, "strip")));
+}
+
+/* ---- writing ---- */
+
+static gboolean
+can_undo (gpointer data)
+{
+  return fettle_sitting_can_undo (fettle_window_get_sitting (((Fixture *) data)->window));
+}
+
+static gboolean
+can_redo (gpointer data)
+{
+  return fettle_sitting_can_redo (fettle_window_get_sitting (((Fixture *) data)->window));
+}
+
+static gboolean
+has_person (gpointer data)
+{
+  return fettle_sitting_get_person (fettle_window_get_sitting (((Fixture *) data)->window)) != 0;
+}
+
+static void
+test_person_undo (Fixture *fixture, gconstpointer data)
+{
+  GtkWidget *entry;
+
+  g_assert_false (gtk_widget_get_sensitive (get (fixture, "undo")));
+  g_assert_false (fettle_sitting_need_person (fettle_window_get_sitting (fixture->window)));
+  window_test_settle ();
+  entry = get (fixture, "new-person"); /* the choice has opened */
+  gtk_editable_set_text (GTK_EDITABLE (entry), "XY");
+  g_signal_emit_by_name (get (fixture, "add-person"), "clicked");
+  window_test_wait (has_person, fixture, "the person");
+  window_test_wait (can_undo, fixture, "undo");
+  window_test_settle ();
+  g_assert_cmpstr (gtk_menu_button_get_label (GTK_MENU_BUTTON (get (fixture, "person"))), ==, "XY writes");
+  g_assert_true (gtk_widget_get_sensitive (get (fixture, "undo")));
+
+  g_assert_true (window_test_shortcut (GTK_WIDGET (fixture->window), GDK_KEY_z, GDK_CONTROL_MASK));
+  window_test_wait (can_redo, fixture, "redo");
+  window_test_wait (something_said, fixture, "what was undone");
+  g_test_message ("%s", said (fixture));
+  g_assert_true (window_test_shortcut (GTK_WIDGET (fixture->window), GDK_KEY_z, GDK_CONTROL_MASK | GDK_SHIFT_MASK));
+  window_test_wait (can_undo, fixture, "undo again");
+  window_test_settle ();
+}
+
+/* ---- search ---- */
+
+static gboolean
+hits_shown (gpointer data)
+{
+  GtkWidget *hits = window_test_find (GTK_WIDGET (((Fixture *) data)->window), "hits");
+
+  return hits != NULL && gtk_widget_get_mapped (hits);
+}
+
+static void
+test_find_leads (Fixture *fixture, gconstpointer data)
+{
+  GtkWidget *entry = get (fixture, "find");
+  GtkListBoxRow *row;
+
+  g_assert_true (act (fixture, "win.find"));
+  gtk_editable_set_text (GTK_EDITABLE (entry), "strength");
+  window_test_wait (hits_shown, fixture, "hits");
+  row = gtk_list_box_get_row_at_index (GTK_LIST_BOX (get (fixture, "hits")), 0);
+  g_assert_nonnull (row);
+  g_signal_emit_by_name (entry, "activate");
+  window_test_wait (readings_shown, fixture->window, "the record");
+  window_test_settle ();
+}
+
+/* ---- files ---- */
+
+static void
+test_drop (Fixture *fixture, gconstpointer data)
+{
+  g_autofree char *path = g_build_filename (fixture->folder, "files", "person.csv", NULL);
+  g_autoptr(GFile) file = g_file_new_for_path (path);
+  g_autoptr(GListModel) controllers = gtk_widget_observe_controllers (GTK_WIDGET (fixture->window));
+  gboolean dropped = FALSE;
+
+  for (guint i = 0; i < g_list_model_get_n_items (controllers); i++)
+    {
+      g_autoptr(GObject) controller = g_list_model_get_item (controllers, i);
+      g_auto (GValue) value = G_VALUE_INIT;
+
+      if (!GTK_IS_DROP_TARGET (controller))
+        continue;
+      g_value_init (&value, G_TYPE_FILE);
+      g_value_set_object (&value, file);
+      g_signal_emit_by_name (controller, "drop", &value, 0.0, 0.0, &dropped);
+    }
+  g_assert_true (dropped);
+  window_test_wait (something_said, fixture, "what came of the drop");
+  window_test_settle ();
+  g_usleep (300000);
+  window_test_settle ();
+  g_test_message ("%s", said (fixture));
+  g_assert_nonnull (strstr (said (fixture), "already"));
+}
+
+static void
+test_not_a_book (void)
+{
+  g_autoptr(GError) error = NULL;
+  g_autofree char *folder = g_dir_make_tmp ("fettle-window-XXXXXX", &error);
+  g_autofree char *path = g_build_filename (folder, "letter.fettle", NULL);
+  Fixture fixture = { 0 };
+
+  g_assert_true (g_file_set_contents (path, "Dear reader,", -1, NULL));
+  fixture.window = window_test_open (path, NULL);
+  window_test_wait (something_said, &fixture, "the refusal");
+  g_test_message ("%s", said (&fixture));
+  g_assert_null (fettle_window_get_path (fixture.window));
+  g_assert_true (gtk_widget_get_mapped (get (&fixture, "welcome")));
+  window_test_close (fixture.window);
+  window_test_remove (folder);
+}
+
+/* ---- keys, names, end ---- */
+
+static void
+test_shortcuts (Fixture *fixture, gconstpointer data)
+{
+  g_assert_true (window_test_shortcut (GTK_WIDGET (fixture->window), GDK_KEY_2, GDK_ALT_MASK));
+  window_test_settle ();
+  g_assert_cmpstr (gtk_widget_get_name (GTK_WIDGET (fettle_window_get_page (fixture->window))), ==, "readings");
+  g_assert_true (window_test_shortcut (GTK_WIDGET (fixture->window), GDK_KEY_1, GDK_ALT_MASK));
+  window_test_settle ();
+  g_assert_cmpstr (gtk_widget_get_name (GTK_WIDGET (fettle_window_get_page (fixture->window))), ==, "standing");
+  g_assert_true (window_test_shortcut (GTK_WIDGET (fixture->window), GDK_KEY_r, GDK_CONTROL_MASK));
+  g_assert_true (gtk_window_get_focus (GTK_WINDOW (fixture->window)) == get (fixture, "strip"));
+  g_assert_true (window_test_shortcut (GTK_WIDGET (fixture->window), GDK_KEY_f, GDK_CONTROL_MASK));
+  g_assert_true (gtk_widget_is_ancestor (gtk_window_get_focus (GTK_WINDOW (fixture->window)), get (fixture, "find")));
+}
+
+/* Every key of the menu stands in the list of shortcuts, and every key of the list does something. */
+static void
+test_shortcut_list (void)
+{
+  GtkApplication *program = window_test_program ();
+  g_autoptr(GBytes) bytes = g_resources_lookup_data ("/org/fettle/Fettle/shortcuts.ui", 0, NULL);
+  g_autofree char *text = g_strndup (g_bytes_get_data (bytes, NULL), g_bytes_get_size (bytes));
+  g_auto (GStrv) actions = gtk_application_list_action_descriptions (program);
+
+  for (guint i = 0; actions[i] != NULL; i++)
+    {
+      g_auto (GStrv) accels = gtk_application_get_accels_for_action (program, actions[i]);
+
+      for (guint j = 0; accels[j] != NULL; j++)
+        {
+          g_autofree char *written = g_markup_escape_text (accels[j], -1);
+
+          if (g_str_has_prefix (actions[i], "win.page::")) /* listed as a range */
+            continue;
+          g_test_message ("%s: %s", actions[i], accels[j]);
+          g_assert_nonnull (strstr (text, written));
+        }
+    }
+}
+
+static void
+check_name (GtkWidget *widget, gpointer data)
+{
+  GtkAccessibleRole role = gtk_accessible_get_accessible_role (GTK_ACCESSIBLE (widget));
+  guint *n = data;
+
+  if (!(GTK_IS_EDITABLE (widget) || GTK_IS_BUTTON (widget) || GTK_IS_MENU_BUTTON (widget) || GTK_IS_DROP_DOWN (widget)
+        || role == GTK_ACCESSIBLE_ROLE_IMG))
+    return;
+  if (GTK_IS_TEXT (widget) || !gtk_widget_get_mapped (widget) || GTK_IS_IMAGE (widget)
+      || gtk_widget_get_ancestor (widget, GTK_TYPE_WINDOW_CONTROLS) != NULL)
+    return;
+  /* The toggle inside a menu button or drop-down speaks for its parent. */
+  if (GTK_IS_MENU_BUTTON (gtk_widget_get_parent (widget)) || GTK_IS_DROP_DOWN (gtk_widget_get_parent (widget)))
+    return;
+  (*n)++;
+  if (GTK_IS_BUTTON (widget) && gtk_button_get_label (GTK_BUTTON (widget)) != NULL)
+    return;
+  if (GTK_IS_MENU_BUTTON (widget) && gtk_menu_button_get_label (GTK_MENU_BUTTON (widget)) != NULL)
+    return;
+  if (!gtk_test_accessible_has_property (GTK_ACCESSIBLE (widget), GTK_ACCESSIBLE_PROPERTY_LABEL))
+    g_test_fail_printf ("%s '%s' has no name", G_OBJECT_TYPE_NAME (widget), gtk_widget_get_name (widget));
+}
+
+static void
+test_names (Fixture *fixture, gconstpointer data)
+{
+  guint n = 0;
+
+  window_test_each (GTK_WIDGET (fixture->window), check_name, &n);
+  g_assert_cmpuint (n, >, 6);
+  g_assert_true (window_test_shortcut (GTK_WIDGET (fixture->window), GDK_KEY_2, GDK_ALT_MASK));
+  g_usleep (200000);
+  window_test_settle ();
+  window_test_each (GTK_WIDGET (fixture->window), check_name, &n);
+}
+
+static void
+test_ends (Fixture *fixture, gconstpointer data)
+{
+  for (int i = 0; i < 10; i++)
+    {
+      FettleWindow *window = window_test_open (i % 2 == 0 ? NULL : fixture->book, i % 4 == 1 ? "standing" : "readings");
+      FettleSitting *sitting = fettle_window_get_sitting (window);
+
+      g_object_add_weak_pointer (G_OBJECT (window), (gpointer *) &window);
+      if (sitting != NULL)
+        g_object_add_weak_pointer (G_OBJECT (sitting), (gpointer *) &sitting);
+      window_test_close (window);
+      g_usleep (100000);
+      window_test_settle ();
+      g_assert_null (window);
+      g_assert_null (sitting);
+    }
+}
+
+#define ADD(path, test) g_test_add (path, Fixture, NULL, set_up, test, tear_down)
+
+int
+main (int argc, char **argv)
+{
+  window_test_init (&argc, &argv);
+  ADD ("/window/frame/shows-the-standing-of-the-newest-model", test_standing);
+  ADD ("/window/frame/a-figure-leads-to-its-units", test_units);
+  ADD ("/window/frame/a-chosen-round-changes-what-is-said", test_rounds);
+  ADD ("/window/frame/the-model-is-chosen", test_model);
+  ADD ("/window/frame/a-person-is-chosen-once-and-undone", test_person_undo);
+  ADD ("/window/frame/search-leads-to-the-record", test_find_leads);
+  ADD ("/window/files/a-dropped-file-is-imported", test_drop);
+  g_test_add_func ("/window/files/another-file-is-refused-with-a-sentence", test_not_a_book);
+  ADD ("/window/keys/shortcuts-act", test_shortcuts);
+  g_test_add_func ("/window/keys/all-are-listed", test_shortcut_list);
+  ADD ("/window/names/every-control-has-one", test_names);
+  ADD ("/window/frame/ends-without-a-trace", test_ends);
+  return g_test_run ();
+}

@@ -1,0 +1,192 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/*
+ * window-shots FOLDER [BOOK [MODEL]]: pictures of every page for eyes, light and dark, wide and narrow. Asserts nothing
+ * about them. A folder
+ * of CSV files is imported first; without a book: the small one of the tests.
+ */
+#include "config.h"
+
+#include <glib/gi18n.h>
+#include <locale.h>
+
+#include "look.h"
+#include "present-number.h"
+#include "ledger.h"
+#include "window-test.h"
+
+static const struct
+{
+  const char *name;
+  int         width;
+  int         height;
+} sizes[] = { { "wide", 1280, 800 }, { "narrow", 1000, 640 }, { "small", 800, 560 } };
+
+static void
+shoot (FettleWindow *window, const char *folder, const char *what, const char *size, gboolean dark)
+{
+  g_autofree char *name = g_strdup_printf ("%s-%s-%s.png", what, size, dark ? "dark" : "light");
+  g_autofree char *path = g_build_filename (folder, name, NULL);
+
+  window_test_settle ();
+  g_usleep (200000);
+  window_test_settle ();
+  if (!window_test_picture (GTK_WIDGET (window), path))
+    g_printerr ("%s: nothing was drawn\n", path);
+}
+
+static void
+scroll_to (GtkWidget *page, double share)
+{
+  GtkWidget *scroll = window_test_find (page, "GtkScrolledWindow");
+  GtkAdjustment *adjustment;
+
+  if (scroll == NULL)
+    return;
+  adjustment = gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (scroll));
+  gtk_adjustment_set_value (adjustment, share * (gtk_adjustment_get_upper (adjustment) - gtk_adjustment_get_page_size (adjustment)));
+}
+
+static void
+shoot_pages (FettleWindow *window, const char *folder, const char *size, gboolean dark)
+{
+  guint n;
+  const FettlePageKind *kinds = fettle_page_kinds (&n);
+
+  for (guint i = 0; i < n; i++)
+    {
+      GtkWidget *page;
+
+      gtk_widget_activate_action (GTK_WIDGET (window), "win.page", "s", kinds[i].name);
+      window_test_settle ();
+      page = GTK_WIDGET (fettle_window_get_page (window));
+      shoot (window, folder, kinds[i].name, size, dark);
+      if (!g_str_equal (kinds[i].name, "standing"))
+        continue;
+
+      fettle_ledger_select (FETTLE_LEDGER (window_test_get (page, "criteria")), 1, TRUE);
+      g_usleep (400000);
+      shoot (window, folder, "criterion", size, dark);
+      fettle_ledger_select (FETTLE_LEDGER (window_test_get (page, "criteria")), -1, FALSE);
+      window_test_settle ();
+      scroll_to (page, 1.0);
+      shoot (window, folder, "standing-end", size, dark);
+      scroll_to (page, 0.0);
+    }
+}
+
+/* Popovers are surfaces of their own: each is pictured alone. */
+static void
+shoot_popover (FettleWindow *window, const char *folder, const char *button, const char *what, gboolean dark)
+{
+  GtkMenuButton *menu_button = GTK_MENU_BUTTON (window_test_get (GTK_WIDGET (window), button));
+  g_autofree char *name = g_strdup_printf ("%s-%s.png", what, dark ? "dark" : "light");
+  g_autofree char *path = g_build_filename (folder, name, NULL);
+
+  gtk_menu_button_popup (menu_button);
+  g_usleep (300000);
+  window_test_settle ();
+  window_test_picture (GTK_WIDGET (gtk_menu_button_get_popover (menu_button)), path);
+  gtk_menu_button_popdown (menu_button);
+  window_test_settle ();
+}
+
+static void
+shoot_rest (FettleWindow *window, const char *folder, gboolean dark)
+{
+  g_autofree char *hits_name = g_strdup_printf ("hits-%s.png", dark ? "dark" : "light");
+  g_autofree char *hits_path = g_build_filename (folder, hits_name, NULL);
+  g_autofree char *keys_name = g_strdup_printf ("shortcuts-%s.png", dark ? "dark" : "light");
+  g_autofree char *keys_path = g_build_filename (folder, keys_name, NULL);
+  GtkWidget *entry = window_test_get (GTK_WIDGET (window), "find");
+  GListModel *windows = gtk_window_get_toplevels ();
+
+  shoot_popover (window, folder, "menu", "menu", dark);
+  shoot_popover (window, folder, "model", "models", dark);
+  shoot_popover (window, folder, "person", "persons", dark);
+
+  gtk_editable_set_text (GTK_EDITABLE (entry), "lock");
+  g_usleep (400000);
+  window_test_settle ();
+  g_usleep (400000);
+  window_test_settle ();
+  if (window_test_find (GTK_WIDGET (window), "hits") != NULL)
+    window_test_picture (gtk_widget_get_ancestor (window_test_get (GTK_WIDGET (window), "hits"), GTK_TYPE_POPOVER), hits_path);
+  gtk_editable_set_text (GTK_EDITABLE (entry), "");
+
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.shortcuts", NULL);
+  g_usleep (300000);
+  window_test_settle ();
+  for (guint i = 0; i < g_list_model_get_n_items (windows); i++)
+    {
+      g_autoptr(GtkWidget) each = g_list_model_get_item (windows, i);
+
+      if (!GTK_IS_SHORTCUTS_WINDOW (each))
+        continue;
+      window_test_picture (each, keys_path);
+      gtk_window_destroy (GTK_WINDOW (each));
+      break;
+    }
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.legend", NULL);
+  fettle_window_say (window, "Taken back: 24 readings were typed for round B.", "Redo", "win.redo");
+  window_test_press (window_test_get (GTK_WIDGET (window), "strip"), GDK_KEY_Left, GDK_SHIFT_MASK);
+  window_test_press (window_test_get (GTK_WIDGET (window), "strip"), GDK_KEY_Left, GDK_SHIFT_MASK);
+  g_usleep (300000);
+  shoot (window, folder, "span", "wide", dark);
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.legend", NULL);
+}
+
+int
+main (int argc, char **argv)
+{
+  g_autofree char *made = NULL;
+  const char *folder, *book;
+
+  setlocale (LC_ALL, "");
+  if (g_getenv ("FETTLE_LOCALE_DIR") != NULL)
+    {
+      bindtextdomain (GETTEXT_PACKAGE, g_getenv ("FETTLE_LOCALE_DIR"));
+      bind_textdomain_codeset (GETTEXT_PACKAGE, "UTF-8");
+      textdomain (GETTEXT_PACKAGE);
+    }
+  g_setenv ("GSETTINGS_BACKEND", "memory", TRUE);
+  window_test_init (&argc, &argv);
+  present_number_set_local (TRUE);
+  folder = argc > 1 ? argv[1] : "shots";
+  g_mkdir_with_parents (folder, 0755);
+  book = argc > 2 ? argv[2] : NULL;
+  if (book == NULL || g_file_test (book, G_FILE_TEST_IS_DIR))
+    {
+      g_autofree char *place = g_dir_make_tmp ("fettle-shots-XXXXXX", NULL);
+
+      if (book == NULL)
+        made = window_test_make_book (place);
+      else
+        window_test_import (made = g_build_filename (place, "hawfinch" BOOK_SUFFIX, NULL), book);
+      book = made;
+    }
+
+  for (gboolean dark = FALSE; dark <= TRUE; dark++)
+    for (gsize i = 0; i < G_N_ELEMENTS (sizes); i++)
+      {
+        FettleWindow *window;
+        FettleWish wish = { argc > 3 ? argv[3] : NULL, "standing", NULL };
+
+        window_test_program ();
+        fettle_look_choose (dark ? FETTLE_LOOK_DARK : FETTLE_LOOK_LIGHT);
+        window = fettle_window_new (window_test_program ());
+        gtk_window_set_default_size (GTK_WINDOW (window), sizes[i].width, sizes[i].height);
+        gtk_window_present (GTK_WINDOW (window));
+        fettle_window_open (window, NULL, FALSE, NULL);
+        shoot (window, folder, "welcome", sizes[i].name, dark);
+        if (g_strcmp0 (book, "none") != 0)
+          {
+            fettle_window_open (window, book, FALSE, &wish);
+            window_test_wait_standing (window);
+            shoot_pages (window, folder, sizes[i].name, dark);
+            if (i == 0)
+              shoot_rest (window, folder, dark);
+          }
+        window_test_close (window);
+      }
+  return 0;
+}

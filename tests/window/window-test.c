@@ -1,0 +1,361 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "window-test.h"
+
+#include <glib/gstdio.h>
+#include <string.h>
+#include <unistd.h>
+
+#include "exchange-import.h"
+#include "look.h"
+
+#define PATIENCE_SECONDS 10
+
+/* GTK and fontconfig leave libraries loaded that a leak check could no longer name. */
+int dlclose (void *handle);
+int
+dlclose (void *handle)
+{
+  return 0;
+}
+
+/* The library of distributions warns on standard output, where only the results of the tests belong. */
+static int results = STDOUT_FILENO;
+
+static void
+print_result (const char *text)
+{
+  for (gsize left = strlen (text); left > 0;)
+    {
+      gssize written = write (results, text, left);
+
+      if (written <= 0)
+        return;
+      text += written;
+      left -= (gsize) written;
+    }
+}
+
+void
+window_test_init (int *argc, char ***argv)
+{
+  results = dup (STDOUT_FILENO);
+  dup2 (STDERR_FILENO, STDOUT_FILENO);
+  g_set_print_handler (print_result);
+  gtk_test_init (argc, argv, NULL);
+  g_object_set (gtk_settings_get_default (), "gtk-recent-files-enabled", FALSE, NULL);
+  g_log_set_always_fatal (G_LOG_FATAL_MASK | G_LOG_LEVEL_CRITICAL | G_LOG_LEVEL_WARNING);
+  g_setenv ("FETTLE_TODAY", "2026-11-25", TRUE);
+}
+
+GtkApplication *
+window_test_program (void)
+{
+  static GtkApplication *program;
+  g_autoptr(GError) error = NULL;
+
+  if (program == NULL)
+    {
+      program = fettle_application_new (G_APPLICATION_HANDLES_COMMAND_LINE | G_APPLICATION_NON_UNIQUE);
+      g_application_register (G_APPLICATION (program), NULL, &error);
+      g_assert_no_error (error);
+      g_application_set_default (G_APPLICATION (program));
+      g_application_hold (G_APPLICATION (program));
+    }
+  return program;
+}
+
+void
+window_test_settle (void)
+{
+  gint64 end = g_get_monotonic_time () + PATIENCE_SECONDS * G_TIME_SPAN_SECOND;
+
+  for (int quiet = 0; quiet < 4 && g_get_monotonic_time () < end;)
+    if (g_main_context_iteration (NULL, FALSE))
+      quiet = 0;
+    else
+      {
+        quiet++;
+        g_usleep (4000);
+      }
+}
+
+void
+window_test_wait (WindowTestMet met, gpointer data, const char *what)
+{
+  gint64 end = g_get_monotonic_time () + PATIENCE_SECONDS * G_TIME_SPAN_SECOND;
+
+  while (!met (data))
+    {
+      if (g_get_monotonic_time () > end)
+        g_error ("waited in vain for: %s", what);
+      if (!g_main_context_iteration (NULL, FALSE))
+        g_usleep (2000);
+    }
+}
+
+static gboolean
+is_shown (gpointer data)
+{
+  GtkWidget *welcome = window_test_find (data, "welcome");
+
+  return fettle_window_get_page (data) != NULL
+         || (fettle_window_get_path (data) == NULL && welcome != NULL && gtk_widget_get_mapped (welcome));
+}
+
+static gboolean
+has_headline (gpointer data)
+{
+  GtkWidget *headline = window_test_find (data, "headline");
+
+  return headline != NULL && gtk_label_get_label (GTK_LABEL (headline))[0] != '\0';
+}
+
+void
+window_test_wait_standing (FettleWindow *window)
+{
+  window_test_wait (is_shown, window, "a page");
+  if (window_test_find (GTK_WIDGET (window), "standing") != NULL)
+    window_test_wait (has_headline, window, "the standing");
+  window_test_settle ();
+}
+
+FettleWindow *
+window_test_open (const char *path, const char *page)
+{
+  FettleWindow *window = fettle_window_new (window_test_program ());
+  FettleWish wish = { NULL, page, NULL };
+
+  fettle_window_open (window, path, FALSE, &wish);
+  gtk_window_present (GTK_WINDOW (window));
+  window_test_wait_standing (window);
+  return window;
+}
+
+void
+window_test_close (FettleWindow *window)
+{
+  gtk_window_destroy (GTK_WINDOW (window));
+  window_test_settle ();
+}
+
+GtkWidget *
+window_test_find (GtkWidget *root, const char *name)
+{
+  GtkWidget *found = NULL;
+
+  if (g_strcmp0 (gtk_widget_get_name (root), name) == 0)
+    return root;
+  for (GtkWidget *child = gtk_widget_get_first_child (root); child != NULL && found == NULL;
+       child = gtk_widget_get_next_sibling (child))
+    found = window_test_find (child, name);
+  return found;
+}
+
+GtkWidget *
+window_test_get (GtkWidget *root, const char *name)
+{
+  GtkWidget *found = window_test_find (root, name);
+
+  if (found == NULL)
+    g_error ("there is no widget '%s'", name);
+  return found;
+}
+
+void
+window_test_each (GtkWidget *root, WindowTestEach each, gpointer data)
+{
+  each (root, data);
+  for (GtkWidget *child = gtk_widget_get_first_child (root); child != NULL; child = gtk_widget_get_next_sibling (child))
+    window_test_each (child, each, data);
+}
+
+/* Gives a key to the widget's own key controllers. */
+gboolean
+window_test_press (GtkWidget *widget, guint keyval, GdkModifierType modifiers)
+{
+  g_autoptr(GListModel) controllers = gtk_widget_observe_controllers (widget);
+
+  for (guint i = 0; i < g_list_model_get_n_items (controllers); i++)
+    {
+      g_autoptr(GObject) controller = g_list_model_get_item (controllers, i);
+      gboolean handled = FALSE;
+
+      if (!GTK_IS_EVENT_CONTROLLER_KEY (controller))
+        continue;
+      g_signal_emit_by_name (controller, "key-pressed", keyval, 0u, modifiers, &handled);
+      if (handled)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+static gboolean
+triggers (GtkShortcutTrigger *trigger, guint keyval, GdkModifierType modifiers)
+{
+  if (GTK_IS_ALTERNATIVE_TRIGGER (trigger))
+    return triggers (gtk_alternative_trigger_get_first (GTK_ALTERNATIVE_TRIGGER (trigger)), keyval, modifiers)
+           || triggers (gtk_alternative_trigger_get_second (GTK_ALTERNATIVE_TRIGGER (trigger)), keyval, modifiers);
+  return GTK_IS_KEYVAL_TRIGGER (trigger)
+         && gtk_keyval_trigger_get_keyval (GTK_KEYVAL_TRIGGER (trigger)) == keyval
+         && gtk_keyval_trigger_get_modifiers (GTK_KEYVAL_TRIGGER (trigger)) == modifiers;
+}
+
+static gboolean
+activate_in (GListModel *shortcuts, GtkWidget *widget, guint keyval, GdkModifierType modifiers)
+{
+  for (guint i = 0; i < g_list_model_get_n_items (shortcuts); i++)
+    {
+      g_autoptr(GtkShortcut) shortcut = g_list_model_get_item (shortcuts, i);
+
+      if (triggers (gtk_shortcut_get_trigger (shortcut), keyval, modifiers))
+        return gtk_shortcut_action_activate (gtk_shortcut_get_action (shortcut), GTK_SHORTCUT_ACTION_EXCLUSIVE, widget,
+                                             gtk_shortcut_get_arguments (shortcut));
+    }
+  return FALSE;
+}
+
+/* Presses a shortcut where @widget has the focus: its own and its parents' shortcuts are asked, as GTK does. */
+gboolean
+window_test_shortcut (GtkWidget *widget, guint keyval, GdkModifierType modifiers)
+{
+  for (; widget != NULL; widget = gtk_widget_get_parent (widget))
+    {
+      g_autoptr(GListModel) controllers = gtk_widget_observe_controllers (widget);
+
+      for (guint i = 0; i < g_list_model_get_n_items (controllers); i++)
+        {
+          g_autoptr(GObject) controller = g_list_model_get_item (controllers, i);
+
+          if (GTK_IS_SHORTCUT_CONTROLLER (controller) && activate_in (G_LIST_MODEL (controller), widget, keyval, modifiers))
+            return TRUE;
+        }
+    }
+  return FALSE;
+}
+
+gboolean
+window_test_picture (GtkWidget *widget, const char *path)
+{
+  g_autoptr(GdkPaintable) paintable = gtk_widget_paintable_new (widget);
+  GtkSnapshot *snapshot = gtk_snapshot_new ();
+  int width = gdk_paintable_get_intrinsic_width (paintable), height = gdk_paintable_get_intrinsic_height (paintable);
+  g_autoptr(GskRenderNode) node = NULL;
+  g_autoptr(GdkTexture) texture = NULL;
+
+  gdk_paintable_snapshot (paintable, snapshot, width, height);
+  node = gtk_snapshot_free_to_node (snapshot);
+  if (node == NULL)
+    return FALSE;
+  texture = gsk_renderer_render_texture (gtk_native_get_renderer (gtk_widget_get_native (widget)), node,
+                                         &GRAPHENE_RECT_INIT (0, 0, width, height));
+  return gdk_texture_save_to_png (texture, path);
+}
+
+/* ---- a book ---- */
+
+static void
+write_file (const char *folder, const char *name, GString *text)
+{
+  g_autofree char *path = g_build_filename (folder, name, NULL);
+  g_autoptr(GError) error = NULL;
+
+  g_file_set_contents (path, text->str, (gssize) text->len, &error);
+  g_assert_no_error (error);
+  g_string_free (text, TRUE);
+}
+
+/* Plain invented figures: a strength with one weak unit in the first round, a play that never fails, and a check. */
+static void
+write_files (const char *folder)
+{
+  static const char *const rounds[] = { "P1", "P2", "P3", "A" };
+  static const guint sizes[] = { 5, 6, 8, 24 };
+  GString *units = g_string_new ("model,round,serial\n");
+  GString *readings = g_string_new ("model,round,unit,characteristic,value,mark,taken\n");
+
+  write_file (folder, "person.csv", g_string_new ("initials,role\nAB,lead\nCD,inspector\n"));
+  write_file (folder, "model.csv", g_string_new ("code,name\nM1,Test piece one\nM2,Test piece two\n"));
+  write_file (folder, "round.csv", g_string_new (
+    "model,label,kind,opened,design_fixed,parts_ready,built,tested,decided,verdict\n"
+    "M2,P1,prototype,2026-01-05,2026-01-15,2026-02-02,2026-02-06,2026-02-13,2026-02-16,another round\n"
+    "M2,P2,prototype,2026-02-17,2026-03-06,2026-03-20,2026-03-27,2026-04-10,2026-04-13,another round\n"
+    "M2,P3,prototype,2026-04-14,2026-05-08,2026-05-29,2026-06-05,2026-06-19,2026-06-22,go on\n"
+    "M2,A,pilot,2026-06-23,2026-07-10,2026-08-21,2026-09-04,2026-09-25,,\n"));
+  write_file (folder, "characteristic.csv", g_string_new (
+    "model,code,name,kind,unit,decimals,class,per_unit,shape\n"
+    "M2,ST,Strength,measured,N,0,safety,worst,normal\n"
+    "M2,PL,Play,measured,mm,3,function,mean,normal\n"
+    "M2,HO,Holds in the test,checked,,,function,,\n"));
+  write_file (folder, "limit.csv", g_string_new (
+    "model,characteristic,from_date,lower,upper\nM2,ST,2026-01-05,200,\nM2,PL,2026-01-05,,0.25\n"));
+  write_file (folder, "gate.csv", g_string_new ("model,position,name\nM2,1,Release\n"));
+  write_file (folder, "criterion.csv", g_string_new (
+    "model,gate,code,kind,characteristic,blocking,counts_from\n"
+    "M2,1,C1,measured,ST,yes,prototype\nM2,1,C2,measured,PL,yes,prototype\nM2,1,C3,checked,HO,yes,prototype\n"));
+  for (guint r = 0; r < G_N_ELEMENTS (rounds); r++)
+    for (guint u = 1; u <= sizes[r]; u++)
+      {
+        /* A fixed, uneven pattern; nothing here comes from a measurement. */
+        int wave = (int) ((u * 37 + r * 11) % 19) - 9;
+
+        g_string_append_printf (units, "M2,%s,%s-%02u\n", rounds[r], rounds[r], u);
+        g_string_append_printf (readings, "M2,%s,%s-%02u,ST,%d,,2026-0%u-10\n", rounds[r], rounds[r], u,
+                                r == 0 && u == 3 ? 188 : 262 + (int) r * 6 + wave, r * 2 + 2);
+        g_string_append_printf (readings, "M2,%s,%s-%02u,PL,0.%03d,,2026-0%u-10\n", rounds[r], rounds[r], u, 140 - (int) r * 8 + wave * 2,
+                                r * 2 + 2);
+        g_string_append_printf (readings, "M2,%s,%s-%02u,HO,,%s,2026-0%u-10\n", rounds[r], rounds[r], u,
+                                r == 1 && u == 2 ? "failed" : "passed", r * 2 + 2);
+      }
+  write_file (folder, "unit.csv", units);
+  write_file (folder, "reading.csv", readings);
+}
+
+void
+window_test_import (const char *path, const char *files)
+{
+  g_autoptr(GError) error = NULL;
+  g_autoptr(Book) book = NULL;
+  g_autoptr(ExchangeImportReport) report = NULL;
+  ExchangeImportOptions options = { .sitting = store_new_sitting () };
+
+  book = book_create (path, NULL, &error);
+  g_assert_no_error (error);
+  exchange_import (book, (const char *const[]){ files, NULL }, &options, &report, NULL, &error);
+  for (guint i = 0; report != NULL && i < report->problems->len; i++)
+    g_printerr ("%s\n", (char *) g_ptr_array_index (report->problems, i));
+  g_assert_no_error (error);
+  g_assert_true (book_close (g_steal_pointer (&book), &error));
+  g_assert_no_error (error);
+}
+
+char *
+window_test_make_book (const char *folder)
+{
+  g_autofree char *files = g_build_filename (folder, "files", NULL);
+  g_autofree char *path = g_build_filename (folder, "test" BOOK_SUFFIX, NULL);
+
+  g_mkdir_with_parents (files, 0700);
+  write_files (files);
+  window_test_import (path, files);
+  return g_steal_pointer (&path);
+}
+
+void
+window_test_remove (const char *folder)
+{
+  g_autoptr(GDir) dir = g_dir_open (folder, 0, NULL);
+  const char *name;
+
+  while (dir != NULL && (name = g_dir_read_name (dir)) != NULL)
+    {
+      g_autofree char *path = g_build_filename (folder, name, NULL);
+
+      if (g_file_test (path, G_FILE_TEST_IS_DIR))
+        window_test_remove (path);
+      else
+        g_unlink (path);
+    }
+  g_rmdir (folder);
+}

@@ -1,0 +1,62 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+/*
+ * What window tests share: the program without its main loop, waiting for conditions, finding widgets by name, acting
+ * on them as a person would, and pictures.
+ */
+
+#include <gtk/gtk.h>
+
+#include "application.h"
+#include "window.h"
+
+G_BEGIN_DECLS
+
+/* As g_test_init(), with a display, the program's style and every warning fatal. */
+void            window_test_init       (int            *argc,
+                                        char         ***argv);
+GtkApplication *window_test_program    (void);
+
+/* Lets the main loop run until it has nothing to do; until @met is true, which fails after ten seconds. */
+void            window_test_settle     (void);
+typedef gboolean (*WindowTestMet)      (gpointer        data);
+void            window_test_wait       (WindowTestMet   met,
+                                        gpointer        data,
+                                        const char     *what);
+
+/* A window on a book, complete: the page in view has its answer. @path NULL: the first page. */
+FettleWindow   *window_test_open       (const char     *path,
+                                        const char     *page);
+void            window_test_wait_standing (FettleWindow *window);
+void            window_test_close      (FettleWindow   *window);
+
+GtkWidget      *window_test_find       (GtkWidget      *root,
+                                        const char     *name);
+GtkWidget      *window_test_get        (GtkWidget      *root,
+                                        const char     *name);
+typedef void (*WindowTestEach)         (GtkWidget      *widget,
+                                        gpointer        data);
+void            window_test_each       (GtkWidget      *root,
+                                        WindowTestEach  each,
+                                        gpointer        data);
+
+gboolean        window_test_press      (GtkWidget      *widget,
+                                        guint           keyval,
+                                        GdkModifierType modifiers);
+gboolean        window_test_shortcut   (GtkWidget      *widget,
+                                        guint           keyval,
+                                        GdkModifierType modifiers);
+gboolean        window_test_picture    (GtkWidget      *widget,
+                                        const char     *path);
+
+/* Makes a book at @path of the CSV files in a folder. */
+void            window_test_import     (const char     *path,
+                                        const char     *files);
+/* A small book of invented figures in @folder, made through the importer: two models, four rounds. */
+char           *window_test_make_book  (const char     *folder) G_GNUC_WARN_UNUSED_RESULT;
+
+/* Removes a folder that the test made, with all that is in it. */
+void            window_test_remove     (const char     *folder);
+
+G_END_DECLS
