@@ -128,10 +128,10 @@ reject_different (ExchangeImport *import, ExchangeTable *table, guint row, guint
   else if (field->kind != BOOK_KIND_REFERENCE && field->kind != BOOK_KIND_ANY)
     old_text = book_value_print (field, old);
   if (table->record->lasting)
-    what = g_strdup_printf (_("the book has “%s” here, the file “%s”; such a row is never changed: add a new one that withdraws it"),
+    what = g_strdup_printf (_("the book has '%s' here, the file '%s'; such a row is never changed: add a new one that withdraws it"),
                             old_text != NULL ? old_text : "", new_text);
   else
-    what = g_strdup_printf (_("the book has “%s” here, the file “%s”: import with --update to change it"), old_text != NULL ? old_text : "", new_text);
+    what = g_strdup_printf (_("the book has '%s' here, the file '%s': import with --update to change it"), old_text != NULL ? old_text : "", new_text);
   exchange_import_reject (import, table, row, field->name, what);
 }
 
@@ -152,7 +152,7 @@ compare_kept (ExchangeImport *import, ExchangeTable *table, guint row, gboolean 
   *differs = TRUE;
   if (import->options->update || old == NULL)
     return TRUE;
-  what = g_strdup_printf (_("the book has “%s” here, the file “%s”: import with --update to change it"), old, text->text);
+  what = g_strdup_printf (_("the book has '%s' here, the file '%s': import with --update to change it"), old, text->text);
   exchange_import_reject (import, table, row, table->record->kept->name, what);
   return TRUE;
 }

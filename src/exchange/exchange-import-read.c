@@ -70,8 +70,8 @@ check_columns (Reading *self)
         {
           const char *nearest = book_nearest_word (name, names);
 
-          what = nearest != NULL ? g_strdup_printf (_("“%s” has no such column; the nearest is “%s”"), self->table->record->name, nearest)
-                                 : g_strdup_printf (_("“%s” has no such column"), self->table->record->name);
+          what = nearest != NULL ? g_strdup_printf (_("'%s' has no such column; the nearest is '%s'"), self->table->record->name, nearest)
+                                 : g_strdup_printf (_("'%s' has no such column"), self->table->record->name);
         }
       if (what == NULL)
         continue;

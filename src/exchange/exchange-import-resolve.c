@@ -206,6 +206,6 @@ exchange_import_why_missing (ExchangeImport *import, const BookRecord *record, c
   shown = show_cells (&lack);
   rejected = find_rejected (import, &lack);
   if (rejected != NULL)
-    return g_strdup_printf (_("the row refers to the %s “%s”, which was rejected at %s"), lack.record->name, shown, rejected);
-  return g_strdup_printf (_("there is no %s “%s” in the book or in the files: mend the cell or import it too"), lack.record->name, shown);
+    return g_strdup_printf (_("the row refers to the %s '%s', which was rejected at %s"), lack.record->name, shown, rejected);
+  return g_strdup_printf (_("there is no %s '%s' in the book or in the files: mend the cell or import it too"), lack.record->name, shown);
 }

@@ -155,7 +155,7 @@ resolve_any (ExchangeImport *import, ExchangeTable *table, guint row, guint f, G
   if (target == NULL)
     what = g_strdup (_("the column before it must say what kind of record this is"));
   else
-    what = g_strdup_printf (_("there is no %s “%s” in the book or in the files: mend the cell or import it too"), target->name, table->bits[at].text->text);
+    what = g_strdup_printf (_("there is no %s '%s' in the book or in the files: mend the cell or import it too"), target->name, table->bits[at].text->text);
   exchange_import_reject (import, table, row, table->record->fields[f].name, what);
   return TRUE;
 }

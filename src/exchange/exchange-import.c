@@ -94,12 +94,17 @@ add_problem (ExchangeImport *import, const ExchangeSource *source, guint line, c
     g_free (text);
 }
 
+/* Places stand in front and nothing behind: the full stop of a sentence that came from the book is left away. */
 static char *
 place_sentence (const ExchangeSource *source, guint line, const char *column, const char *what)
 {
+  int length = (int) strlen (what);
+
+  if (g_str_has_suffix (what, "."))
+    length--;
   if (column != NULL)
-    return g_strdup_printf ("%s:%u: %s: %s", source->path, line, column, what);
-  return g_strdup_printf ("%s:%u: %s", source->path, line, what);
+    return g_strdup_printf ("%s:%u: %s: %.*s", source->path, line, column, length, what);
+  return g_strdup_printf ("%s:%u: %.*s", source->path, line, length, what);
 }
 
 /* About a whole file. With line 0, @what is the whole sentence. */
@@ -184,9 +189,9 @@ record_of_path (const char *path, GError **error)
   names[BOOK_N_RECORDS] = NULL;
   nearest = book_nearest_word (base, names);
   if (nearest != NULL)
-    g_set_error (error, EXCHANGE_ERROR, EXCHANGE_ERROR_PATH, _("%s: there is no record “%s”; the nearest is “%s”: name the file after its record"), path, base, nearest);
+    g_set_error (error, EXCHANGE_ERROR, EXCHANGE_ERROR_PATH, _("%s: there is no record '%s'; the nearest is '%s': name the file after its record"), path, base, nearest);
   else
-    g_set_error (error, EXCHANGE_ERROR, EXCHANGE_ERROR_PATH, _("%s: there is no record “%s”: name the file after its record"), path, base);
+    g_set_error (error, EXCHANGE_ERROR, EXCHANGE_ERROR_PATH, _("%s: there is no record '%s': name the file after its record"), path, base);
   return NULL;
 }
 

@@ -29,7 +29,7 @@ exchange_key_cells_append (StoreDb *db, BookKeys **keys, const BookRecord *recor
     return FALSE;
   if (id != 0 && !book_keys_get (keys[record->id], id, key))
     {
-      g_set_error (error, STORE_ERROR, STORE_ERROR_DAMAGED, _("The book refers to a row of “%s” that is not there: run the check."), record->name);
+      g_set_error (error, STORE_ERROR, STORE_ERROR_DAMAGED, _("The book refers to a row of '%s' that is not there: run the check."), record->name);
       return FALSE;
     }
   for (guint k = 0; k < record->n_key; k++)

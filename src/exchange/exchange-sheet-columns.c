@@ -241,9 +241,9 @@ check_crosses (ExchangeSheet *sheet, guint column, const Look *look)
     return;
   if (look->crosses == look->checks)
     exchange_sheet_remark (sheet, EXCHANGE_REMARK_PROBLEM, -1, (int) column,
-                           _("there is only “x” in it, which was taken for passed: write ok or nok if it means failed"));
+                           _("there is only 'x' in it, which was taken for passed: write ok or nok if it means failed"));
   else
-    exchange_sheet_remark (sheet, EXCHANGE_REMARK_GUESS, -1, (int) column, _("“x” beside other signs was taken for failed"));
+    exchange_sheet_remark (sheet, EXCHANGE_REMARK_GUESS, -1, (int) column, _("'x' beside other signs was taken for failed"));
 }
 
 /**

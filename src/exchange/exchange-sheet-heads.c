@@ -68,9 +68,9 @@ keep_limit (ExchangeSheet *sheet, guint column, const ExchangeLimit *limit, cons
   if (text != NULL)
     head->limit_text = exchange_sheet_keep (sheet, text);
   if (limit->is_turned)
-    exchange_sheet_remark (sheet, EXCHANGE_REMARK_GUESS, -1, (int) column, _("the limits “%s” were written with the larger number first"), text);
+    exchange_sheet_remark (sheet, EXCHANGE_REMARK_GUESS, -1, (int) column, _("the limits '%s' were written with the larger number first"), text);
   if (limit->is_doubtful)
-    exchange_sheet_remark (sheet, EXCHANGE_REMARK_GUESS, -1, (int) column, _("a number in “%s” can be read in two ways: look at the limits"), text);
+    exchange_sheet_remark (sheet, EXCHANGE_REMARK_GUESS, -1, (int) column, _("a number in '%s' can be read in two ways: look at the limits"), text);
 }
 
 /* One cell of a name or group row: its name goes onto @name, its unit and limits to the column. */
@@ -89,13 +89,13 @@ read_name_cell (ExchangeSheet *sheet, guint column, const char *text, GString *n
     {
       keep_limit (sheet, column, &read.limit, read.limit_text);
       if (read.limit.is_weak)
-        exchange_sheet_remark (sheet, EXCHANGE_REMARK_GUESS, -1, (int) column, _("“%s” in the head was taken for limits"), read.limit_text);
+        exchange_sheet_remark (sheet, EXCHANGE_REMARK_GUESS, -1, (int) column, _("'%s' in the head was taken for limits"), read.limit_text);
     }
   if (read.unit != NULL)
     {
       head->unit = read.unit;
       if (read.unit_is_guess)
-        exchange_sheet_remark (sheet, EXCHANGE_REMARK_GUESS, -1, (int) column, _("“%s” at the end of the head was taken for the unit of measure"), read.unit);
+        exchange_sheet_remark (sheet, EXCHANGE_REMARK_GUESS, -1, (int) column, _("'%s' at the end of the head was taken for the unit of measure"), read.unit);
     }
   if (*part != '\0')
     {
@@ -148,7 +148,7 @@ read_names (ExchangeSheet *sheet, guint column)
       if (repeat > 0)
         {
           head->repeat = repeat;
-          exchange_sheet_remark (sheet, EXCHANGE_REMARK_GUESS, (int) r, (int) column, _("the number was taken for a repeat of “%s”"), name->str);
+          exchange_sheet_remark (sheet, EXCHANGE_REMARK_GUESS, (int) r, (int) column, _("the number was taken for a repeat of '%s'"), name->str);
         }
       else
         read_name_cell (sheet, column, text, name);
@@ -169,7 +169,7 @@ static void
 not_understood (ExchangeSheet *sheet, guint row, guint column)
 {
   exchange_sheet_remark (sheet, EXCHANGE_REMARK_PROBLEM, (int) row, (int) column,
-                         _("“%s” is not understood as limits: give the lower and the upper one"), exchange_sheet_text (sheet, row, column));
+                         _("'%s' is not understood as limits: give the lower and the upper one"), exchange_sheet_text (sheet, row, column));
 }
 
 static void
@@ -240,7 +240,7 @@ read_unit_cell (ExchangeSheet *sheet, guint row, guint column)
   else if (exchange_sheet_cell (sheet, row, column)->kind != EXCHANGE_CELL_ABSENT)
     {
       sheet->columns[column].unit = exchange_sheet_keep (sheet, inner);
-      exchange_sheet_remark (sheet, EXCHANGE_REMARK_GUESS, (int) row, (int) column, _("“%s” was taken for a unit of measure that is not known here"), inner);
+      exchange_sheet_remark (sheet, EXCHANGE_REMARK_GUESS, (int) row, (int) column, _("'%s' was taken for a unit of measure that is not known here"), inner);
     }
 }
 
@@ -264,7 +264,7 @@ read_head_row (ExchangeSheet *sheet, guint row, guint column)
       head->class_word = exchange_text_class (text);
       if (head->class_word == NULL)
         exchange_sheet_remark (sheet, EXCHANGE_REMARK_PROBLEM, (int) row, (int) column,
-                               _("“%s” is no class: write safety, function or appearance"), text);
+                               _("'%s' is no class: write safety, function or appearance"), text);
       break;
     case EXCHANGE_ROW_NOMINAL:
     case EXCHANGE_ROW_LOWER:
@@ -303,7 +303,7 @@ number_repeats (ExchangeSheet *sheet)
             {
               head->repeat = other->repeat + 1;
               exchange_sheet_remark (sheet, EXCHANGE_REMARK_GUESS, -1, (int) c,
-                                     _("“%s” stands over several columns, which were taken for repeats"), head->name);
+                                     _("'%s' stands over several columns, which were taken for repeats"), head->name);
             }
           head->unit = head->unit != NULL ? head->unit : other->unit;
           break;

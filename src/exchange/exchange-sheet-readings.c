@@ -59,7 +59,7 @@ read_serials (ExchangeSheet *sheet)
         {
           row->serial = last;
           exchange_sheet_remark (sheet, EXCHANGE_REMARK_GUESS, (int) r, sheet->serial_column,
-                                 _("the line has no serial and was taken for “%s”, the unit above it"), last);
+                                 _("the line has no serial and was taken for '%s', the unit above it"), last);
         }
       else if (has_values (sheet, r))
         exchange_sheet_remark (sheet, EXCHANGE_REMARK_PROBLEM, (int) r, sheet->serial_column, _("the line has values but no serial: give it one"));
@@ -97,7 +97,7 @@ read_date (ExchangeSheet *sheet, guint row, guint column, gboolean *doubtful)
       exchange_sheet_remark (sheet, EXCHANGE_REMARK_GUESS, (int) row, (int) column, _("%s was taken for the day number of a spreadsheet, %s"), text, iso);
       return exchange_sheet_keep (sheet, iso);
     }
-  exchange_sheet_remark (sheet, EXCHANGE_REMARK_PROBLEM, (int) row, (int) column, _("“%s” is no date that exists: write it as 2025-03-14"), text);
+  exchange_sheet_remark (sheet, EXCHANGE_REMARK_PROBLEM, (int) row, (int) column, _("'%s' is no date that exists: write it as 2025-03-14"), text);
   return NULL;
 }
 
@@ -131,7 +131,7 @@ read_dates_and_people (ExchangeSheet *sheet)
           const char *text = exchange_sheet_text (sheet, r, (guint) person);
 
           if (g_utf8_strlen (text, -1) > 8)
-            exchange_sheet_remark (sheet, EXCHANGE_REMARK_PROBLEM, (int) r, person, _("“%s” is too long for initials: write at most 8 characters"), text);
+            exchange_sheet_remark (sheet, EXCHANGE_REMARK_PROBLEM, (int) r, person, _("'%s' is too long for initials: write at most 8 characters"), text);
           else if (*text != '\0' && exchange_sheet_cell (sheet, r, (guint) person)->kind != EXCHANGE_CELL_ABSENT)
             row->person = text;
         }
@@ -153,7 +153,7 @@ read_count (ExchangeSheet *sheet, guint row, int column, guint most)
     return 0;
   if (cell->kind == EXCHANGE_CELL_NUMBER && cell->decimals == 0 && cell->value >= 1.0 && cell->value <= most)
     return (guint) cell->value;
-  exchange_sheet_remark (sheet, EXCHANGE_REMARK_PROBLEM, (int) row, column, _("“%s” is no count: write 1, 2, 3"), exchange_sheet_text (sheet, row, (guint) column));
+  exchange_sheet_remark (sheet, EXCHANGE_REMARK_PROBLEM, (int) row, column, _("'%s' is no count: write 1, 2, 3"), exchange_sheet_text (sheet, row, (guint) column));
   return 0;
 }
 
@@ -218,8 +218,8 @@ number_rows (ExchangeSheet *sheet)
   if (twice > 0)
     exchange_sheet_remark (sheet, EXCHANGE_REMARK_GUESS, -1, sheet->serial_column,
                            sheet->again == EXCHANGE_AGAIN_ATTEMPT
-                             ? _("serials that stand in more than one line, such as “%s”, were taken for further attempts")
-                             : _("serials that stand in more than one line, such as “%s”, were taken for repeats of one measurement"),
+                             ? _("serials that stand in more than one line, such as '%s', were taken for further attempts")
+                             : _("serials that stand in more than one line, such as '%s', were taken for repeats of one measurement"),
                            example);
 }
 
@@ -229,11 +229,11 @@ not_a_value (ExchangeSheet *sheet, guint row, guint column)
   const char *text = exchange_sheet_text (sheet, row, column);
 
   if (*text == '#')
-    exchange_sheet_remark (sheet, EXCHANGE_REMARK_PROBLEM, (int) row, (int) column, _("“%s” is a fault of the spreadsheet and not stored"), text);
+    exchange_sheet_remark (sheet, EXCHANGE_REMARK_PROBLEM, (int) row, (int) column, _("'%s' is a fault of the spreadsheet and not stored"), text);
   else if (sheet->columns[column].role == EXCHANGE_COLUMN_CHECKED)
-    exchange_sheet_remark (sheet, EXCHANGE_REMARK_PROBLEM, (int) row, (int) column, _("“%s” is neither passed nor failed and not stored: write ok or nok"), text);
+    exchange_sheet_remark (sheet, EXCHANGE_REMARK_PROBLEM, (int) row, (int) column, _("'%s' is neither passed nor failed and not stored: write ok or nok"), text);
   else
-    exchange_sheet_remark (sheet, EXCHANGE_REMARK_PROBLEM, (int) row, (int) column, _("“%s” is not a number and not stored"), text);
+    exchange_sheet_remark (sheet, EXCHANGE_REMARK_PROBLEM, (int) row, (int) column, _("'%s' is not a number and not stored"), text);
 }
 
 /* What one cell says; remarks are made in the pass over all cells only. */
@@ -278,7 +278,7 @@ remark_on_number (ExchangeSheet *sheet, guint row, guint column)
   char number[G_ASCII_DTOSTR_BUF_SIZE];
 
   if (cell->is_doubtful || (cell->decimal_sign != 0 && sheet->decimal_sign != 0 && cell->decimal_sign != sheet->decimal_sign))
-    exchange_sheet_remark (sheet, EXCHANGE_REMARK_GUESS, (int) row, (int) column, _("“%s” was read as %s"),
+    exchange_sheet_remark (sheet, EXCHANGE_REMARK_GUESS, (int) row, (int) column, _("'%s' was read as %s"),
                            text, g_ascii_dtostr (number, sizeof number, cell->value));
   if (cell->unit != NULL && head->unit != NULL && strcmp (cell->unit, head->unit) != 0)
     exchange_sheet_remark (sheet, EXCHANGE_REMARK_PROBLEM, (int) row, (int) column,

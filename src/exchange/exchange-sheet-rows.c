@@ -331,7 +331,7 @@ find_below (ExchangeSheet *sheet, const Look *looks, guint first_data)
         {
           set_role (sheet, r, EXCHANGE_ROW_LEFT_OUT, _("one text alone"));
           exchange_sheet_remark (sheet, EXCHANGE_REMARK_PROBLEM, (int) r, (int) look->first,
-                                 _("“%s” stands alone in its line and is not stored"), exchange_sheet_text (sheet, r, look->first));
+                                 _("'%s' stands alone in its line and is not stored"), exchange_sheet_text (sheet, r, look->first));
         }
       else
         set_role (sheet, r, EXCHANGE_ROW_DATA, _("holds readings"));

@@ -342,8 +342,8 @@ store_characteristic (Storing *self, guint c, GError **error)
     return TRUE;
   place = exchange_sheet_place (-1, (int) c);
   g_set_error (error, EXCHANGE_ERROR, EXCHANGE_ERROR_UNDERSTOOD,
-               kind == BOOK_CHARACTERISTIC_CHECKED ? _("%s: the book has “%s” as checked, the sheet as measured: set the column's role or name")
-                                                   : _("%s: the book has “%s” as measured, the sheet as checked: set the column's role or name"),
+               kind == BOOK_CHARACTERISTIC_CHECKED ? _("%s: the book has '%s' as checked, the sheet as measured: set the column's role or name")
+                                                   : _("%s: the book has '%s' as measured, the sheet as checked: set the column's role or name"),
                place, head->name);
   return FALSE;
 }
@@ -592,7 +592,7 @@ note_conflict (Storing *self, guint r, guint c, const BookRow *found)
   g_autofree char *old = book_value_print (book_field_find (record, name), book_row_get (found, name));
 
   if (self->n_conflicts++ == 0)
-    self->conflict = g_strdup_printf (_("%s: the book has “%s” for unit “%s”, the sheet “%s”: correct one of them, or say that the sheet holds another attempt"),
+    self->conflict = g_strdup_printf (_("%s: the book has '%s' for unit '%s', the sheet '%s': correct one of them, or say that the sheet holds another attempt"),
                                       place, old, serial, exchange_sheet_get_cell (self->sheet, r, c));
 }
 
@@ -749,7 +749,7 @@ is_storable (const Storing *self, GError **error)
   if (self->model_text == NULL || *self->model_text == '\0')
     g_set_error_literal (error, EXCHANGE_ERROR, EXCHANGE_ERROR_UNDERSTOOD, _("The sheet does not say which model it is about: name it."));
   else if (!book_date_is_valid (self->date, strlen (self->date)))
-    g_set_error (error, EXCHANGE_ERROR, EXCHANGE_ERROR_UNDERSTOOD, _("“%s” is no date that exists: write it as 2025-03-14."), self->date);
+    g_set_error (error, EXCHANGE_ERROR, EXCHANGE_ERROR_UNDERSTOOD, _("'%s' is no date that exists: write it as 2025-03-14."), self->date);
   else if (exchange_sheet_count_readings (self->sheet) == 0)
     g_set_error_literal (error, EXCHANGE_ERROR, EXCHANGE_ERROR_UNDERSTOOD, _("The sheet holds no reading: say which lines and columns hold values."));
   else if (problems > 0 && !self->target->allow_problems)

@@ -216,11 +216,11 @@ exchange_sheet_find_title (ExchangeSheet *sheet)
         read_title_row (sheet, r);
       }
   if (title->model != NULL)
-    exchange_sheet_remark (sheet, EXCHANGE_REMARK_GUESS, first, -1, _("“%s” in the title was taken for the model"), title->model);
+    exchange_sheet_remark (sheet, EXCHANGE_REMARK_GUESS, first, -1, _("'%s' in the title was taken for the model"), title->model);
   if (title->round != NULL)
-    exchange_sheet_remark (sheet, EXCHANGE_REMARK_GUESS, first, -1, _("“%s” in the title was taken for the round"), title->round);
+    exchange_sheet_remark (sheet, EXCHANGE_REMARK_GUESS, first, -1, _("'%s' in the title was taken for the round"), title->round);
   if (title->date != NULL)
     exchange_sheet_remark (sheet, EXCHANGE_REMARK_GUESS, first, -1, _("%s in the title was taken for the day of measuring"), title->date);
   if (title->person != NULL)
-    exchange_sheet_remark (sheet, EXCHANGE_REMARK_GUESS, first, -1, _("“%s” in the title was taken for who measured"), title->person);
+    exchange_sheet_remark (sheet, EXCHANGE_REMARK_GUESS, first, -1, _("'%s' in the title was taken for who measured"), title->person);
 }

@@ -242,7 +242,7 @@ test_cells (void)
 
       exchange_cell_read (cases[i].text, 0, &cell);
       note = cell.note != NULL ? g_strndup (cell.note, cell.note_length) : NULL;
-      g_test_message ("“%s”", cases[i].text);
+      g_test_message ("'%s'", cases[i].text);
       g_assert_cmpint (cell.kind, ==, cases[i].kind);
       g_assert_cmpfloat (cell.value, ==, cases[i].value);
       g_assert_cmpstr (note, ==, cases[i].note);
