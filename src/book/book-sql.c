@@ -216,13 +216,17 @@ make (const BookRecord *record, BookSql which)
 const char *
 book_sql (const BookRecord *record, BookSql which)
 {
-  const char **text = &texts[record->id][which];
+  const char **place = &texts[record->id][which];
+  const char *text = g_atomic_pointer_get (place);
 
+  if (text != NULL) /* asked for each of a million rows */
+    return text;
   g_mutex_lock (&lock);
-  if (*text == NULL)
-    *text = make (record, which);
+  if (*place == NULL)
+    g_atomic_pointer_set (place, make (record, which));
+  text = *place;
   g_mutex_unlock (&lock);
-  return *text;
+  return text;
 }
 
 /*
