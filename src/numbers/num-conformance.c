@@ -85,7 +85,8 @@ num_conformance_confidence (size_t n, double mean, double sd, NumLimits limits, 
  * @sd: of the sample (n - 1), above 0
  * @limits: at least one finite
  * @coverage: share of the population wanted inside, in (0, 1)
- * @share_confidence: one-sided confidence of the lower bound of the share, in (0, 1)
+ * @share_confidence: one-sided confidence of the lower bound of the share, in (0, 1); NAN: the bound is not wanted,
+ *   which saves most of the time
  * @out: (out): the answer; @lognormal NAN, @outside 0
  *
  * The chance, given the data, that at least @coverage of a normal population lies inside the limits, when (n-1)
@@ -100,14 +101,14 @@ NumStatus
 num_conformance (size_t n, double mean, double sd, NumLimits limits, double coverage, double share_confidence,
                  NumConformance *out)
 {
-  double confidence, miss;
+  double confidence, miss = NAN;
   NumStatus status;
 
   *out = (NumConformance){ NAN, NAN, NAN, NAN, NAN, NAN, n, 0 };
-  if (!is_share (share_confidence))
+  if (!is_share (share_confidence) && !isnan (share_confidence))
     return NUM_BAD_INPUT;
   status = num_conformance_confidence (n, mean, sd, limits, coverage, &confidence);
-  if (status == NUM_OK)
+  if (status == NUM_OK && !isnan (share_confidence))
     status = num_normal_share_miss (n, (mean - limits.lower) / sd, (limits.upper - mean) / sd, share_confidence, &miss);
   if (status != NUM_OK)
     return status;
@@ -183,7 +184,7 @@ ask_count (const Question *question, size_t outside, NumConformance *out)
 
   if (status == NUM_OK)
     status = num_demonstration_contrary (outside, question->n, tolerated, &out->contrary);
-  if (status == NUM_OK)
+  if (status == NUM_OK && !isnan (question->share_confidence))
     status = num_proportion_lower (question->n - outside, question->n, question->share_confidence, &out->share_low);
   if (status == NUM_OK)
     out->share = (double) (question->n - outside) / (double) question->n;
@@ -219,7 +220,8 @@ ask_least (const Question *question, const NumMoments *plain, NumConformance *ou
  * @n: their number, at least 2 (1 where @shape is %NUM_SHAPE_UNKNOWN)
  * @limits: at least one finite; values on a limit are inside
  * @coverage: share of the population wanted inside, in (0, 1)
- * @share_confidence: one-sided confidence of the lower bound of the share, in (0, 1)
+ * @share_confidence: one-sided confidence of the lower bound of the share, in (0, 1); NAN: the bound is not wanted,
+ *   which saves most of the time
  * @shape: what is assumed of the population
  * @resolution: step in which the values were read, 0 where unknown
  * @out: (out): the answer
@@ -242,7 +244,7 @@ num_conformance_values (const double *values, size_t n, NumLimits limits, double
   size_t outside = 0;
 
   *out = (NumConformance){ NAN, NAN, NAN, NAN, NAN, NAN, n, 0 };
-  if (!limits_fit (limits) || !is_share (coverage) || !is_share (share_confidence)
+  if (!limits_fit (limits) || !is_share (coverage) || (!is_share (share_confidence) && !isnan (share_confidence))
       || !(resolution >= 0.0 && isfinite (resolution)))
     return NUM_BAD_INPUT;
   status = num_moments (values, n, &plain);
