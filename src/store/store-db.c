@@ -168,6 +168,12 @@ store_statement_done (StoreStatement *statement)
   sqlite3_clear_bindings (statement);
 }
 
+gboolean
+store_db_is_prepared (StoreDb *db, const char *sql)
+{
+  return g_hash_table_contains (db->statements, sql);
+}
+
 StoreStatement *
 store_db_statement (StoreDb *db, const char *sql, GError **error)
 {

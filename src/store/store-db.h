@@ -33,6 +33,10 @@ StoreStatement *store_db_statement (StoreDb    *db,
                                     const char *sql,
                                     GError    **error) G_GNUC_WARN_UNUSED_RESULT;
 
+/* Whether @sql was prepared on this connection before: if not, a function that it calls has to be made first. */
+gboolean store_db_is_prepared (StoreDb    *db,
+                               const char *sql);
+
 /**
  * store_db_run:
  * @db: a connection
