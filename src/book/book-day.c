@@ -18,6 +18,19 @@ digits (const char *text, guint n)
   return number;
 }
 
+/* `HH:MM` or `HH:MM:SS`; -1 for anything else. */
+static int
+second_of_day (const char *text)
+{
+  int hours = digits (text, 2), minutes, seconds = 0;
+
+  if (hours < 0 || text[2] != ':' || (minutes = digits (text + 3, 2)) < 0)
+    return -1;
+  if (text[5] == ':')
+    seconds = digits (text + 6, 2);
+  return seconds < 0 ? -1 : (hours * 60 + minutes) * 60 + seconds;
+}
+
 /* Days before the first of March of a year, which puts the leap day last. */
 static int
 days_before_march (int year)
@@ -37,28 +50,17 @@ days_before_march (int year)
 BookDay
 book_day_parse (const char *text, int *second)
 {
-  gsize length = text != NULL ? strlen (text) : 0;
   int year, month, day, shifted;
 
   if (second != NULL)
     *second = -1;
-  if (length < 10 || text[4] != '-' || text[7] != '-')
+  /* Each test ends at the zero byte of a text that is too short, so that the next one is not reached. */
+  if (text == NULL || (year = digits (text, 4)) < 1 || text[4] != '-' || (month = digits (text + 5, 2)) < 1 || month > 12
+      || text[7] != '-' || (day = digits (text + 8, 2)) < 1 || day > 31)
     return 0;
 
-  year = digits (text, 4);
-  month = digits (text + 5, 2);
-  day = digits (text + 8, 2);
-  if (year < 1 || month < 1 || month > 12 || day < 1 || day > 31)
-    return 0;
-
-  if (second != NULL && length >= 16 && text[13] == ':')
-    {
-      int hours = digits (text + 11, 2), minutes = digits (text + 14, 2);
-      int seconds = length >= 19 && text[16] == ':' ? digits (text + 17, 2) : 0;
-
-      if (hours >= 0 && minutes >= 0 && seconds >= 0)
-        *second = (hours * 60 + minutes) * 60 + seconds;
-    }
+  if (second != NULL && text[10] != '\0')
+    *second = second_of_day (text + 11);
 
   shifted = month <= 2 ? month + 9 : month - 3; /* months since March */
   /* 153 days in any five months from March on; 306 days lie between March and the year's end. */

@@ -10,17 +10,23 @@
 
 G_BEGIN_DECLS
 
-/* Keys in rising order, each with the index of its record. */
+/*
+ * Keys in rising order, each with the index of its record. Keys that were given out close together, as those of one
+ * import, also stand in a table by their distance from the first.
+ */
 typedef struct
 {
   gint64 *keys;
   int    *indices;
   guint   n;
+  int    *near; /* by key - keys[0]: index, -1 none; %NULL when keys lie far apart */
+  guint   n_near;
 } BookKeyMap;
 
 typedef struct
 {
   StoreDb      *db;
+  const char   *what; /* begins the sentence when a query fails */
   BookEvidence *e;
   BookKeyMap    persons, rounds, parts, revisions, lots, steps, characteristics, units, gauges, gates, criteria, changes,
     issues;
@@ -48,8 +54,21 @@ void        book_key_map_set (BookKeyMap   *map,
                               gconstpointer records,
                               guint         n,
                               gsize         size);
-int         book_key_map_find (const BookKeyMap *map,
-                               gint64            key);
+int         book_key_map_search (const BookKeyMap *map,
+                                 gint64            key);
+void        book_key_map_clear  (BookKeyMap *map);
+
+static inline int
+book_key_map_find (const BookKeyMap *map, gint64 key)
+{
+  if (map->near != NULL)
+    {
+      guint64 distance = (guint64) key - (guint64) map->keys[0];
+
+      return distance < map->n_near ? map->near[distance] : -1;
+    }
+  return book_key_map_search (map, key);
+}
 
 gboolean        book_loader_run   (BookLoader      *loader,
                                    const BookQuery *queries,

@@ -7,9 +7,7 @@
 #include <string.h>
 
 /*
- * Units, what was built into them, what happened to them, and their readings. A model has up to a hundred thousand
- * readings, so these come unit by unit in the order of build and are then dealt out by characteristic: no sorting, no
- * hashing, and a binary search only where the characteristic is not the one after the last.
+ * Units, what was built into them, what happened to them, and their readings.
  */
 
 static const char units_sql[] = "SELECT u.id, u.round, u.serial, u.part, u.assembled_on FROM round r"
@@ -147,58 +145,172 @@ book_load_units (BookLoader *loader, GError **error)
   return book_loader_run (loader, queries, G_N_ELEMENTS (queries), error);
 }
 
-static const char readings_sql[] =
-  "SELECT id, characteristic, attempt, n, step, value, mark, voided, taken, gauge FROM reading WHERE unit = ?2"
-  " ORDER BY characteristic, attempt, n";
+/*
+ * Readings are taken over inside the query, by an aggregate function of ours: stepping out of SQLite for each of them
+ * takes longer than reading it. When the book holds one model the table is read from front to back, else by unit.
+ */
+#define COLLECT "SELECT collect_reading (?1, id, unit, characteristic, attempt, n, step, value, mark, voided, taken, gauge)"
+static const char all_readings_sql[] = COLLECT " FROM reading";
+static const char unit_readings_sql[] = COLLECT " FROM reading WHERE unit = ?2";
+#define PILE "BookPile" /* type of the pointer that is bound */
 
 /* Readings as they come, each with its characteristic. */
 typedef struct
 {
+  BookLoader          *loader;
   BookEvidenceReading *readings;
   guint               *characteristics;
   guint                n;
   guint                room;
 } Pile;
 
-static void
-add_reading (BookLoader *loader, StoreStatement *statement, guint32 unit, Pile *pile, gint64 *key, int *characteristic)
+/* Of an empty reference the number is 0, which is no key. */
+static int
+ref_of (sqlite3_value *value, const BookKeyMap *map)
 {
-  BookEvidenceReading *reading;
-  gint64 its = sqlite3_column_int64 (statement, 1);
+  gint64 key = sqlite3_value_int64 (value);
 
-  if (its != *key)
-    {
-      *key = its;
-      *characteristic = book_key_map_find (&loader->characteristics, its);
-    }
-  if (*characteristic < 0)
-    return;
-  if (pile->n == pile->room)
-    {
-      pile->room = MAX (256, pile->room * 2);
-      pile->readings = g_renew (BookEvidenceReading, pile->readings, pile->room);
-      pile->characteristics = g_renew (guint, pile->characteristics, pile->room);
-    }
-  pile->characteristics[pile->n] = (guint) *characteristic;
-  reading = &pile->readings[pile->n++];
-  reading->id = sqlite3_column_int64 (statement, 0);
-  reading->unit = unit;
-  reading->attempt = (guint16) sqlite3_column_int (statement, 2);
-  reading->n = (guint16) sqlite3_column_int (statement, 3);
-  reading->step = (gint16) book_column_ref (statement, 4, &loader->steps);
-  reading->value = book_column_real (statement, 5, NAN);
-  reading->mark = (guint8) sqlite3_column_int (statement, 6);
-  reading->voided = sqlite3_column_int (statement, 7) != 0;
-  reading->day = book_day_parse ((const char *) sqlite3_column_text (statement, 8), &reading->second);
-  reading->gauge = (gint16) book_column_ref (statement, 9, &loader->gauges);
+  return key == 0 ? -1 : book_key_map_find (map, key);
 }
 
-/* Counting sort: stable, so that readings stay by unit, attempt and n within their characteristic. */
 static void
-deal_out (BookEvidence *e, const Pile *pile)
+make_room (Pile *pile)
 {
-  g_autofree guint *place = g_new0 (guint, e->n_characteristics + 1);
+  if (pile->n < pile->room)
+    return;
+  pile->room = MAX (8192, pile->room * 2);
+  pile->readings = g_renew (BookEvidenceReading, pile->readings, pile->room);
+  pile->characteristics = g_renew (guint, pile->characteristics, pile->room);
+}
 
+static void
+collect_reading (sqlite3_context *context, int n_values, sqlite3_value **values)
+{
+  Pile *pile = sqlite3_value_pointer (values[0], PILE);
+  int unit, characteristic;
+  BookEvidenceReading *reading;
+
+  if (pile == NULL)
+    return;
+  unit = book_key_map_find (&pile->loader->units, sqlite3_value_int64 (values[2]));
+  characteristic = book_key_map_find (&pile->loader->characteristics, sqlite3_value_int64 (values[3]));
+  if (unit < 0 || characteristic < 0)
+    return;
+  make_room (pile);
+  pile->characteristics[pile->n] = (guint) characteristic;
+  reading = &pile->readings[pile->n++];
+  reading->id = sqlite3_value_int64 (values[1]);
+  reading->unit = (guint32) unit;
+  reading->attempt = (guint16) sqlite3_value_int (values[4]);
+  reading->n = (guint16) sqlite3_value_int (values[5]);
+  reading->step = (gint16) ref_of (values[6], &pile->loader->steps);
+  reading->value = sqlite3_value_type (values[7]) == SQLITE_NULL ? NAN : sqlite3_value_double (values[7]);
+  reading->mark = (guint8) sqlite3_value_int (values[8]);
+  reading->voided = sqlite3_value_int (values[9]) != 0;
+  reading->day = book_day_parse ((const char *) sqlite3_value_text (values[10]), &reading->second);
+  reading->gauge = (gint16) ref_of (values[11], &pile->loader->gauges);
+}
+
+static void
+end_collecting (sqlite3_context *context)
+{
+  sqlite3_result_null (context);
+}
+
+static StoreStatement *
+collecting_statement (Pile *pile, const char *sql, GError **error)
+{
+  StoreDb *db = pile->loader->db;
+  StoreStatement *statement;
+
+  if (!store_db_is_prepared (db, all_readings_sql) && !store_db_is_prepared (db, unit_readings_sql)
+      && sqlite3_create_function (store_db_handle (db), "collect_reading", 12, SQLITE_UTF8 | SQLITE_DIRECTONLY, NULL, NULL,
+                                  collect_reading, end_collecting) != SQLITE_OK)
+    {
+      store_db_fail (db, pile->loader->what, error);
+      return NULL;
+    }
+  statement = store_db_statement (db, sql, error);
+  if (statement != NULL)
+    sqlite3_bind_pointer (statement, 1, pile, PILE, NULL);
+  return statement;
+}
+
+static gboolean
+collect_all (Pile *pile, GError **error)
+{
+  g_autoptr(StoreStatement) statement = collecting_statement (pile, all_readings_sql, error);
+  gboolean ok = statement != NULL;
+
+  while (ok && book_loader_next (pile->loader, statement, &ok, error))
+    ;
+  return ok;
+}
+
+static gboolean
+collect_by_unit (Pile *pile, GError **error)
+{
+  const BookEvidence *e = pile->loader->e;
+  gboolean ok = TRUE;
+
+  for (guint i = 0; ok && i < e->n_units; i++)
+    {
+      g_autoptr(StoreStatement) statement = collecting_statement (pile, unit_readings_sql, error);
+
+      ok = statement != NULL;
+      if (ok)
+        sqlite3_bind_int64 (statement, 2, e->units[i].id);
+      while (ok && book_loader_next (pile->loader, statement, &ok, error))
+        ;
+    }
+  return ok;
+}
+
+static gboolean
+is_only_model (BookLoader *loader, gboolean *only, GError **error)
+{
+  static const char sql[] = "SELECT 1 FROM model WHERE id <> ?1 LIMIT 1";
+  g_autoptr(StoreStatement) statement = book_loader_query (loader, sql, error);
+  gboolean ok = statement != NULL;
+
+  *only = ok && !book_loader_next (loader, statement, &ok, error);
+  return ok;
+}
+
+/* Within a unit and characteristic by attempt and n: as the index gives them, mostly also as they were entered. */
+static void
+order_repeats (BookEvidenceReading *readings, guint n)
+{
+  for (guint i = 1; i < n; i++)
+    for (guint k = i; k > 0 && readings[k].unit == readings[k - 1].unit
+                      && (readings[k].attempt < readings[k - 1].attempt
+                          || (readings[k].attempt == readings[k - 1].attempt && readings[k].n < readings[k - 1].n)); k--)
+      {
+        BookEvidenceReading other = readings[k];
+
+        readings[k] = readings[k - 1];
+        readings[k - 1] = other;
+      }
+}
+
+/* Two counting sorts, by unit and then, stable, by characteristic; the first is left out where units come in order. */
+static void
+deal_out (BookEvidence *e, Pile *pile)
+{
+  g_autofree guint *place = g_new0 (guint, MAX (e->n_units, e->n_characteristics) + 1);
+  g_autofree guint *order = g_new (guint, pile->n + 1);
+  gboolean sorted = TRUE;
+
+  for (guint i = 1; sorted && i < pile->n; i++)
+    sorted = pile->readings[i - 1].unit <= pile->readings[i].unit;
+  for (guint i = 0; !sorted && i < pile->n; i++)
+    place[pile->readings[i].unit + 1]++;
+  for (guint i = 0; !sorted && i < e->n_units; i++)
+    place[i + 1] += place[i];
+  for (guint i = 0; i < pile->n; i++)
+    order[sorted ? i : place[pile->readings[i].unit]++] = i;
+
+  memset (place, 0, (e->n_characteristics + 1) * sizeof *place);
   for (guint i = 0; i < pile->n; i++)
     place[pile->characteristics[i] + 1]++;
   for (guint i = 0; i < e->n_characteristics; i++)
@@ -210,7 +322,10 @@ deal_out (BookEvidence *e, const Pile *pile)
   e->n_readings = pile->n;
   e->readings = g_new (BookEvidenceReading, pile->n + 1);
   for (guint i = 0; i < pile->n; i++)
-    e->readings[place[pile->characteristics[i]]++] = pile->readings[i];
+    e->readings[place[pile->characteristics[order[i]]]++] = pile->readings[order[i]];
+  for (guint i = 0; i < e->n_characteristics; i++)
+    order_repeats (e->readings + e->characteristics[i].first_reading,
+                   e->characteristics[i].end_reading - e->characteristics[i].first_reading);
 }
 
 static const char trials_sql[] =
@@ -239,25 +354,13 @@ gboolean
 book_load_readings (BookLoader *loader, GError **error)
 {
   static const BookQuery trials[] = { { trials_sql, add_trial, NULL } };
-  BookEvidence *e = loader->e;
-  Pile pile = { NULL, NULL, 0, 0 };
-  gboolean ok = TRUE;
+  Pile pile = { .loader = loader };
+  gboolean only;
+  gboolean ok = is_only_model (loader, &only, error)
+                && (only ? collect_all (&pile, error) : collect_by_unit (&pile, error));
 
-  for (guint i = 0; ok && i < e->n_units; i++)
-    {
-      g_autoptr(StoreStatement) statement = book_loader_query (loader, readings_sql, error);
-      gint64 key = 0;
-      int characteristic = -1;
-
-      ok = statement != NULL;
-      if (!ok)
-        break;
-      sqlite3_bind_int64 (statement, 2, e->units[i].id);
-      while (book_loader_next (loader, statement, &ok, error))
-        add_reading (loader, statement, i, &pile, &key, &characteristic);
-    }
   if (ok)
-    deal_out (e, &pile);
+    deal_out (loader->e, &pile);
   g_free (pile.readings);
   g_free (pile.characteristics);
   return ok && book_loader_run (loader, trials, G_N_ELEMENTS (trials), error);

@@ -13,6 +13,8 @@
  * time depends on the model and not on the book around it.
  */
 
+#define NEAR 16 /* a table of keys may have this many places a key */
+
 gpointer
 book_loader_grow (gpointer array, guint n, gsize size)
 {
@@ -50,8 +52,7 @@ book_key_map_set (BookKeyMap *map, gconstpointer records, guint n, gsize size)
     }
   qsort (pairs, n, sizeof *pairs, compare_keys);
 
-  g_free (map->keys);
-  g_free (map->indices);
+  book_key_map_clear (map);
   map->n = n;
   map->keys = g_new (gint64, n + 1);
   map->indices = g_new (int, n + 1);
@@ -60,10 +61,28 @@ book_key_map_set (BookKeyMap *map, gconstpointer records, guint n, gsize size)
       map->keys[i] = pairs[i].key;
       map->indices[i] = pairs[i].index;
     }
+
+  if (n == 0 || (guint64) (map->keys[n - 1] - map->keys[0]) >= (guint64) n * NEAR)
+    return;
+  map->n_near = (guint) (map->keys[n - 1] - map->keys[0]) + 1;
+  map->near = g_new (int, map->n_near);
+  for (guint i = 0; i < map->n_near; i++)
+    map->near[i] = -1;
+  for (guint i = 0; i < n; i++)
+    map->near[map->keys[i] - map->keys[0]] = map->indices[i];
+}
+
+void
+book_key_map_clear (BookKeyMap *map)
+{
+  g_clear_pointer (&map->keys, g_free);
+  g_clear_pointer (&map->indices, g_free);
+  g_clear_pointer (&map->near, g_free);
+  map->n = map->n_near = 0;
 }
 
 int
-book_key_map_find (const BookKeyMap *map, gint64 key)
+book_key_map_search (const BookKeyMap *map, gint64 key)
 {
   guint low = 0, high = map->n;
 
@@ -94,7 +113,7 @@ book_loader_next (BookLoader *loader, StoreStatement *statement, gboolean *ok, G
 {
   gboolean row;
 
-  *ok = store_db_next (loader->db, statement, _("The evidence could not be read"), &row, error);
+  *ok = store_db_next (loader->db, statement, loader->what, &row, error);
   return row;
 }
 
@@ -201,7 +220,7 @@ book_evidence_load (StoreDb *db, gint64 model, GError **error)
   static const BookLoadPart parts[] = { load_model, book_load_shop, book_load_design, book_load_units,
                                         book_load_readings, book_load_gates };
   g_autoptr(BookEvidence) e = book_evidence_new ();
-  BookLoader loader = { .db = db, .e = e };
+  BookLoader loader = { .db = db, .what = _("The evidence could not be read"), .e = e };
   BookKeyMap *const maps[] = { &loader.persons, &loader.rounds, &loader.parts, &loader.revisions, &loader.lots,
                                &loader.steps, &loader.characteristics, &loader.units, &loader.gauges, &loader.gates,
                                &loader.criteria, &loader.changes, &loader.issues };
@@ -211,10 +230,7 @@ book_evidence_load (StoreDb *db, gint64 model, GError **error)
   for (guint i = 0; ok && i < G_N_ELEMENTS (parts); i++)
     ok = parts[i](&loader, error);
   for (guint i = 0; i < G_N_ELEMENTS (maps); i++)
-    {
-      g_free (maps[i]->keys);
-      g_free (maps[i]->indices);
-    }
+    book_key_map_clear (maps[i]);
   return ok ? g_steal_pointer (&e) : NULL;
 }
 

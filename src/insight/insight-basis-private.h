@@ -24,6 +24,7 @@ typedef struct
   BookDay            *built;      /* by unit: day built, 0 while it is only planned */
   guint              *build_of;   /* by unit: index of its build */
   int                *lot_of;     /* by unit * (n_parts + n_steps) + part, or n_parts + step: lot, -1 none */
+  guint8             *lotted;     /* by part, or n_parts + step: some unit has a lot of it */
   int                *revision;   /* by build * n_parts + part: revision, -1 not named, -2 one of several */
   int                *version;    /* by build * n_steps + step: rows of that step's settings in force, see settings */
   guint               n_builds;

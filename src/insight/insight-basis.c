@@ -395,12 +395,15 @@ find_builds (InsightBasis *basis)
 
   read_plans (e, &plans);
   basis->build_of = g_new0 (guint, e->n_units);
+  basis->lotted = g_new0 (guint8, width + 1);
   basis->lot_of = g_new (int, (gsize) e->n_units * width + 1);
   for (guint i = 0; i < e->n_units; i++)
     {
       guint build;
 
       read_unit (basis, &plans, i, &next, key, &basis->lot_of[(gsize) i * width]);
+      for (guint k = 0; k < width; k++)
+        basis->lotted[k] |= basis->lot_of[(gsize) i * width + k] >= 0;
       for (guint s = 0; s < e->n_steps; s++)
         key[e->n_parts + s] = basis->settings[s] == basis->settings[s + 1]
                                 ? 0 : version_on (basis, (int) s, day_at_step (basis, i, (int) s));
@@ -457,6 +460,7 @@ insight_basis_free (InsightBasis *basis)
   g_free (basis->built);
   g_free (basis->build_of);
   g_free (basis->lot_of);
+  g_free (basis->lotted);
   g_free (basis->revision);
   g_free (basis->version);
   g_free (basis->settings);

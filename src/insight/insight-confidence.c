@@ -25,7 +25,7 @@ typedef struct
 {
   GPtrArray *units;     /* const InsightUnit *, in the order of build */
   double    *values;    /* of the same, for measured ones */
-  double     sd;
+  double     resolution; /* in which they were read, 0 when not known */
   gboolean   by_count;
   gboolean   is_plan;
   gboolean   plan_complete;
@@ -161,8 +161,9 @@ describe_values (InsightQuestion *question, Evidence *evidence)
   guint n = 0;
   NumMoments moments;
 
-  if (is_checked (question))
+  if (is_checked (question) || (question->brief && evidence->by_count))
     return;
+  evidence->resolution = insight_resolution (question->basis->e, question->criterion->characteristic);
   evidence->values = g_new (double, evidence->units->len + 1);
   for (guint i = 0; i < evidence->units->len; i++)
     {
@@ -171,13 +172,13 @@ describe_values (InsightQuestion *question, Evidence *evidence)
       if (!isnan (unit->value))
         evidence->values[n++] = unit->value;
     }
-  if (n == 0 || (num_moments (evidence->values, n, &moments) != NUM_OK && n > 1))
+  if (question->brief || n == 0 || (num_moments (evidence->values, n, &moments) != NUM_OK && n > 1))
     return;
   question->out->mean = moments.mean;
   question->out->min = moments.min;
   question->out->max = moments.max;
   if (n > 1)
-    question->out->sd = MAX (moments.sd, 0.5 * insight_resolution (question->basis->e, question->criterion->characteristic));
+    question->out->sd = MAX (moments.sd, 0.5 * evidence->resolution);
 }
 
 /* The share of failing units that is tolerated: less of it is left where the check does not find everything. */
@@ -225,23 +226,13 @@ shape_of (const InsightQuestion *question)
   return characteristic_of (question)->shape == BOOK_SHAPE_LOG_NORMAL ? NUM_SHAPE_LOGNORMAL : NUM_SHAPE_LEAST;
 }
 
-/* The resolution, or the step of the decimals where all values are equal and no gauge is known. */
-static double
-resolution_of (const InsightQuestion *question)
-{
-  double resolution = insight_resolution (question->basis->e, question->criterion->characteristic);
-
-  if (resolution == 0.0 && question->out->n > 1 && question->out->min == question->out->max)
-    resolution = pow (10.0, -characteristic_of (question)->decimals);
-  return resolution;
-}
-
 static void
 judge_by_values (InsightQuestion *question, Evidence *evidence)
 {
   InsightCriterion *out = question->out;
   guint j = MAX (MAX (out->looks, out->attempts), 1);
   NumShape shape = shape_of (question);
+  double bound_at = question->brief ? NAN : question->terms.confidence;
   NumConformance answer;
   NumStatus status;
 
@@ -250,8 +241,14 @@ judge_by_values (InsightQuestion *question, Evidence *evidence)
   if (out->n < 2)
     return;
 
-  status = num_conformance_values (evidence->values, out->n, question->units->limits, question->terms.share,
-                                   question->terms.confidence, shape, resolution_of (question), &answer);
+  status = num_conformance_values (evidence->values, out->n, question->units->limits, question->terms.share, bound_at, shape,
+                                   evidence->resolution, &answer);
+  if (status == NUM_NO_VARIATION && evidence->resolution == 0.0)
+    { /* all values are equal and no gauge is known: they were written in steps of the last decimal */
+      evidence->resolution = pow (10.0, -characteristic_of (question)->decimals);
+      status = num_conformance_values (evidence->values, out->n, question->units->limits, question->terms.share, bound_at,
+                                       shape, evidence->resolution, &answer);
+    }
   if (status != NUM_OK)
     {
       insight_say (question, status == NUM_NO_VARIATION ? INSIGHT_REASON_NO_VARIATION : INSIGHT_REASON_NOT_COMPUTED);
@@ -333,7 +330,7 @@ judge_by_lots (InsightQuestion *question, Evidence *evidence, const Lots *lots, 
         if (lots->group[i] == g)
           dealt[at++] = evidence->values[i];
     }
-  if (num_lots (samples, lots->n, question->units->limits, question->terms.share, shape_of (question), resolution_of (question),
+  if (num_lots (samples, lots->n, question->units->limits, question->terms.share, shape_of (question), evidence->resolution,
                 (guint64) question->basis->e->model_id, (guint64) question->criterion->id,
                 question->brief ? LOTS_DRAWS_BRIEF : NUM_LOTS_DRAWS, &answer) != NUM_OK
       || !(answer.lots < out->confidence))
@@ -348,6 +345,7 @@ judge_by_lots (InsightQuestion *question, Evidence *evidence, const Lots *lots, 
   insight_reason_add_number (reason, answer.lots);
   insight_reason_add_number (reason, answer.pooled);
   out->confidence = answer.lots;
+  out->share_low = NAN; /* the pooled bound would claim more than the lots allow */
   out->method = INSIGHT_METHOD_LOTS;
   evidence->lots_error = answer.error;
 }
@@ -369,6 +367,8 @@ look_at_lots (InsightQuestion *question, Evidence *evidence)
       InsightDependence on = g_array_index (basis->dependences, InsightDependence, i);
       const char *name = name_of_dependence (basis->e, on);
 
+      if (!basis->lotted[on.part >= 0 ? (guint) on.part : basis->e->n_parts + (guint) on.step])
+        continue;
       deal_by_lot (question, evidence, on, &lots);
       if (lots.known == 0)
         continue;

@@ -67,6 +67,8 @@ gboolean     insight_look_is_carried  (const InsightLook  *look,
                                        int                 characteristic,
                                        int                 change,
                                        gboolean           *lacks_second);
+void         insight_add_once         (GArray             *list,
+                                       int                 value);
 BookDay      insight_round_end        (const BookEvidence *evidence,
                                        int                 round,
                                        BookDay             today);

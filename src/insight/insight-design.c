@@ -220,8 +220,9 @@ insight_look_is_carried (const InsightLook *look, int characteristic, int change
   return FALSE;
 }
 
-static void
-add_once (GArray *list, int value)
+/* Adds to a list of indices, where there is one and it is not in it yet. */
+void
+insight_add_once (GArray *list, int value)
 {
   if (list == NULL)
     return;
@@ -264,7 +265,7 @@ search_way (Search *search, int revision)
                       : !insight_look_is_carried (search->look, search->characteristic, item->change, &lacks))
         {
           if (!search->any && lacks)
-            add_once (search->lacks, item->change);
+            insight_add_once (search->lacks, item->change);
           continue;
         }
       g_array_append_val (search->way, item->change);
@@ -285,7 +286,7 @@ is_way (const InsightLook *look, int characteristic, int part, int from, int to,
   if (from < 0 || to < 0 || !search_way (&search, from))
     return FALSE;
   for (guint i = 0; i < way->len; i++)
-    add_once (changes, g_array_index (way, int, i));
+    insight_add_once (changes, g_array_index (way, int, i));
   return TRUE;
 }
 
@@ -341,12 +342,12 @@ match_step (const InsightLook *look, int characteristic, guint build, int step, 
       if (!insight_look_is_carried (look, characteristic, change, &lacks))
         {
           if (lacks)
-            add_once (matching->unsigned_, change);
+            insight_add_once (matching->unsigned_, change);
           return INSIGHT_MATCH_OTHER;
         }
     }
   for (int i = have; i < want; i++)
-    add_once (matching->changes, basis->e->settings[g_array_index (basis->setting_rows, guint,
+    insight_add_once (matching->changes, basis->e->settings[g_array_index (basis->setting_rows, guint,
                                                                    basis->settings[step] + (guint) i)].change);
   return INSIGHT_MATCH_CARRIED;
 }

@@ -123,23 +123,33 @@ add_changes (InsightQuestion *question, InsightReason *reason, const GArray *cha
 static void
 tell_carried (InsightQuestion *question)
 {
+  const InsightBasis *basis = question->basis;
   g_autoptr(GArray) changes = g_array_new (FALSE, FALSE, sizeof (int));
   g_autoptr(GArray) lacking = g_array_new (FALSE, FALSE, sizeof (int));
+  g_autofree guint8 *asked = g_new0 (guint8, basis->n_builds + 1); /* 1 asked, 2 lacks a second person */
   guint carried = 0, held_back = 0;
 
   for (guint i = 0; i < question->units->n; i++)
     {
       const InsightUnit *unit = &question->units->units[i];
       gboolean counts = unit->counting == INSIGHT_COUNTS;
-      guint before = lacking->len;
-      InsightMatching matching = { .changes = counts ? changes : NULL, .unsigned_ = counts ? NULL : lacking };
+      guint build = basis->build_of[unit->unit];
 
       if (!unit->has_data || (!counts && unit->counting != INSIGHT_NOT_STATE)
           || insight_units_match (question->units, unit->unit) == INSIGHT_MATCH_SAME)
         continue;
-      insight_look_match (question->look, question->criterion->characteristic, question->basis->build_of[unit->unit], &matching);
+      if (asked[build] == 0)
+        {
+          g_autoptr(GArray) lacks = g_array_new (FALSE, FALSE, sizeof (int));
+          InsightMatching matching = { .changes = counts ? changes : NULL, .unsigned_ = counts ? NULL : lacks };
+
+          insight_look_match (question->look, question->criterion->characteristic, build, &matching);
+          asked[build] = lacks->len > 0 ? 2 : 1;
+          for (guint k = 0; k < lacks->len; k++)
+            insight_add_once (lacking, g_array_index (lacks, int, k));
+        }
       carried += counts;
-      held_back += !counts && (lacking->len > before || lacking->len > 0);
+      held_back += asked[build] == 2;
     }
   if (changes->len > 0)
     {
@@ -196,7 +206,7 @@ tell_limits (InsightQuestion *question)
     return;
   date = book_day_format (e->limits[units->limit].from);
   for (guint i = 0; i < units->n; i++)
-    wider |= units->units[i].wider && units->units[i].is_kind && units->units[i].counting != INSIGHT_NOT_STATE;
+    wider |= units->units[i].wider; /* also where the unit itself no longer counts */
   for (guint i = units->rows.first; wider && i < (guint) units->limit; i++)
     if (insight_limit_is_wider (e, units->limit, (int) i))
       then = (int) i;

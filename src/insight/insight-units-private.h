@@ -13,32 +13,34 @@
 
 G_BEGIN_DECLS
 
-/* One unit at the attempt that is evidence: the first at the deciding step. */
+/* One unit at the attempt that is evidence: the first at the deciding step. A model has a hundred thousand of these. */
 typedef struct
 {
+  gint64          reading;   /* key of the one that decided */
+  double          value;     /* NAN for a check */
   guint           unit;
-  guint           first;    /* its readings of this characteristic: [first, end) in e->readings */
+  guint           first;     /* its readings of this characteristic: [first, end) in e->readings */
   guint           end;
-  guint           attempt;
-  guint           repeats;  /* readings behind the value */
-  gint64          reading;  /* key of the one that decided */
-  double          value;    /* NAN for a check */
-  BookMark        mark;
-  InsightVerdict  verdict;
-  InsightCounting counting;
-  BookDay         day;      /* of the last reading behind the value, else the day built */
-  guint           voided;   /* voided readings, of all attempts */
-  guint           gauge_out; /* readings of this attempt that a gauge takes out */
-  guint           altered;  /* readings of this attempt after an alteration */
-  guint           attempts; /* attempts at the deciding step */
-  gboolean        has_data; /* a reading that is not voided, at the deciding step */
-  gboolean        is_kind;  /* of a kind of round that counts */
-  gboolean        censored; /* some reading behind it is 'above', 'below', or a verdict where a value belongs */
-  gboolean        void_failing; /* a voided reading lay outside, and none of the same attempt replaced it */
-  BookDay         void_day; /* of that reading */
-  gboolean        wider;    /* measured under narrower limits than those in force */
-  gboolean        failed_then; /* and it lay outside those */
-  gboolean        passed_later; /* failed at this attempt and passed at the last */
+  BookDay         day;       /* of the last reading behind the value, else the day built */
+  BookDay         void_day;  /* of the reading that @void_failing speaks of */
+  guint16         attempt;
+  guint16         attempts;  /* attempts at the deciding step */
+  guint16         repeats;   /* readings behind the value */
+  guint16         voided;    /* voided readings, of all attempts */
+  guint16         gauge_out; /* readings of this attempt that a gauge takes out */
+  guint16         altered;   /* readings of this attempt after an alteration */
+  BookMark        mark : 8;
+  InsightVerdict  verdict : 8;
+  InsightCounting counting : 8;
+  InsightCounting own : 8;   /* what its readings say, whatever its state of design */
+  guint           has_data : 1; /* a reading that is not voided, at the deciding step */
+  guint           is_kind : 1;  /* of a kind of round that counts */
+  guint           censored : 1; /* some reading behind it is 'above', 'below', or a verdict where a value belongs */
+  guint           void_failing : 1; /* a voided reading lay outside, and none of the same attempt replaced it */
+  guint           wider : 1;    /* measured under narrower limits than those in force */
+  guint           failed_then : 1; /* and it lay outside those */
+  guint           passed_later : 1; /* failed at this attempt and passed at the last */
+  guint           settled : 1;  /* a later look finds the same readings */
 } InsightUnit;
 
 typedef struct
@@ -65,12 +67,26 @@ void         insight_units_gather (InsightUnits      *units,
                                    const InsightLook *look,
                                    int                characteristic,
                                    BookCountsFrom     counts_from);
-InsightMatch insight_units_match  (InsightUnits      *units,
-                                   guint              unit);
-gboolean     insight_is_failing   (InsightVerdict     verdict);
+InsightMatch insight_units_ask_match (InsightUnits   *units,
+                                      guint           build);
 void         insight_units_judge  (const InsightUnits *units,
                                    const BookEvidenceReading *const *repeats,
                                    guint              n,
                                    InsightUnit       *unit);
+
+static inline gboolean
+insight_is_failing (InsightVerdict verdict)
+{
+  return verdict == INSIGHT_OUTSIDE || verdict == INSIGHT_UNDECIDABLE;
+}
+
+/* How the build of @unit stands to the state looked for. */
+static inline InsightMatch
+insight_units_match (InsightUnits *units, guint unit)
+{
+  guint build = units->look->basis->build_of[unit];
+
+  return units->match[build] != 0 ? (InsightMatch) (units->match[build] - 1) : insight_units_ask_match (units, build);
+}
 
 G_END_DECLS

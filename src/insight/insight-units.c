@@ -14,12 +14,6 @@
 
 #define REPEATS_AT_ONCE 32
 
-gboolean
-insight_is_failing (InsightVerdict verdict)
-{
-  return verdict == INSIGHT_OUTSIDE || verdict == INSIGHT_UNDECIDABLE;
-}
-
 void
 insight_units_init (InsightUnits *units, const InsightBasis *basis)
 {
@@ -35,25 +29,20 @@ insight_units_clear (InsightUnits *units)
 }
 
 /**
- * insight_units_match:
+ * insight_units_ask_match:
  * @units: gathered, or being gathered
- * @unit: a unit
+ * @build: a build
  *
- * Returns: how the unit's build stands to the state looked for
+ * Returns: how the build stands to the state looked for; remembered from now on
  */
 InsightMatch
-insight_units_match (InsightUnits *units, guint unit)
+insight_units_ask_match (InsightUnits *units, guint build)
 {
-  guint build = units->look->basis->build_of[unit];
+  InsightMatching matching = { 0 };
 
-  if (units->match[build] == 0)
-    {
-      InsightMatching matching = { 0 };
-
-      insight_look_match (units->look, units->characteristic, build, &matching);
-      units->match[build] = (guint8) (1 + matching.match);
-    }
-  return (InsightMatch) (units->match[build] - 1);
+  insight_look_match (units->look, units->characteristic, build, &matching);
+  units->match[build] = (guint8) (1 + matching.match);
+  return matching.match;
 }
 
 /* A hair's breadth for the last bit of a mean; values and limits that were typed compare exactly. */
@@ -405,7 +394,7 @@ is_excused (const InsightUnits *units, guint unit)
 }
 
 static InsightCounting
-counting_of_unit (InsightUnits *units, const InsightUnit *unit, const Repeats *repeats)
+counting_of_unit (InsightUnits *units, const InsightUnit *unit)
 {
   if (!unit->is_kind)
     return INSIGHT_NOT_KIND;
@@ -423,7 +412,7 @@ counting_of_unit (InsightUnits *units, const InsightUnit *unit, const Repeats *r
     case INSIGHT_MATCH_LATER:
       return INSIGHT_NOT_LATER_STATE;
     }
-  return repeats->n_counted > 0 ? INSIGHT_COUNTS : repeats->why;
+  return unit->own;
 }
 
 /* Whether a unit that is inside now lay outside the narrower limits under which it was measured. */
@@ -440,6 +429,32 @@ failed_under_older (const InsightUnits *units, const InsightUnit *unit, const Bo
   older.limits = (NumLimits){ e->limits[then].lower + units->guard, e->limits[then].upper - units->guard };
   insight_units_judge (&older, repeats, n, &again);
   return insight_is_failing (again.verdict);
+}
+
+static void
+add_unit (InsightUnits *units, const InsightUnit *unit)
+{
+  if (units->n == units->room)
+    {
+      units->room = MAX (64, units->room * 2);
+      units->units = g_renew (InsightUnit, units->units, units->room);
+    }
+  units->units[units->n++] = *unit;
+}
+
+/* Nothing about its readings can be new at a later look: all are taken, and no alteration divides them. */
+static gboolean
+is_settled (const InsightUnits *units, const InsightUnit *unit)
+{
+  const InsightBasis *basis = units->look->basis;
+
+  for (guint i = unit->first; i < unit->end; i++)
+    if (basis->e->readings[i].day > units->look->end)
+      return FALSE;
+  for (guint i = basis->event[unit->unit]; i < basis->event[unit->unit + 1]; i++)
+    if (basis->e->events[i].kind == BOOK_EVENT_ALTERED)
+      return FALSE;
+  return TRUE;
 }
 
 static void
@@ -472,17 +487,51 @@ gather_unit (InsightUnits *units, guint number, guint first, guint end, InsightG
   if (unit.day == 0)
     unit.day = basis->built[number];
   unit.passed_later = unit.passed_later && insight_is_failing (unit.verdict);
-  unit.counting = counting_of_unit (units, &unit, &repeats);
+  unit.own = repeats.n_counted > 0 ? INSIGHT_COUNTS : repeats.why;
+  unit.counting = counting_of_unit (units, &unit);
+  unit.settled = is_settled (units, &unit);
   if (unit.wider)
     unit.failed_then = repeats.n_counted > 0 ? failed_under_older (units, &unit, repeats.counted, repeats.n_counted)
                                              : failed_under_older (units, &unit, repeats.left_out, repeats.n_left_out);
+  add_unit (units, &unit);
+}
 
-  if (units->n == units->room)
+/* Whether settled units may stay as they are when @units goes on from the look @before to a later one. */
+static gboolean
+may_stay (const InsightUnits *units, const InsightUnits *before)
+{
+  const BookEvidence *e = units->look->basis->e;
+
+  if (before->look == NULL || before->look->basis != units->look->basis || before->look->end > units->look->end
+      || before->look->through > units->look->through || before->characteristic != units->characteristic
+      || before->counts_from != units->counts_from || before->limit != units->limit)
+    return FALSE;
+  for (guint i = 0; i < e->n_calibrations; i++)
+    if (e->calibrations[i].day > before->look->end && e->calibrations[i].day <= units->look->end)
+      return FALSE; /* may take back readings */
+  return TRUE;
+}
+
+/* Asks again of each unit whether its design counts; how many at the front could stay, up to the first unsettled one. */
+static guint
+keep_settled (InsightUnits *units, guint *next_reading)
+{
+  const BookEvidence *e = units->look->basis->e;
+  guint i = *next_reading, kept = 0;
+
+  for (; kept < units->n; kept++)
     {
-      units->room = MAX (64, units->room * 2);
-      units->units = g_renew (InsightUnit, units->units, units->room);
+      InsightUnit *unit = &units->units[kept];
+
+      /* A unit without a mark so far may have got one: it stands between the end of the last and the first of this. */
+      if (!unit->settled || unit->first != i)
+        break;
+      unit->counting = counting_of_unit (units, unit);
+      i = unit->end;
     }
-  units->units[units->n++] = unit;
+  *next_reading = kept > 0 ? units->units[kept - 1].end : *next_reading;
+  g_assert (*next_reading <= e->n_readings);
+  return kept;
 }
 
 /**
@@ -492,13 +541,16 @@ gather_unit (InsightUnits *units, guint number, guint first, guint end, InsightG
  * @characteristic: a characteristic
  * @counts_from: the first kind of round that counts; a bench round never does
  *
- * Goes through the readings of a characteristic on units of the rounds looked at, taken up to the look's end.
+ * Goes through the readings of a characteristic on units of the rounds looked at, taken up to the look's end. When what
+ * it held is of the same characteristic at an earlier look, which is still there, units that cannot have changed since
+ * stay: only whether their design still counts is asked again.
  */
 void
 insight_units_gather (InsightUnits *units, const InsightLook *look, int characteristic, BookCountsFrom counts_from)
 {
   const BookEvidence *e = look->basis->e;
   const BookEvidenceCharacteristic *one = &e->characteristics[characteristic];
+  const InsightUnits before = *units;
   InsightGaugeMemo memo = { -1, 0, FALSE };
   guint i = one->first_reading;
 
@@ -512,15 +564,14 @@ insight_units_gather (InsightUnits *units, const InsightLook *look, int characte
   if (units->limit >= 0)
     units->limits = (NumLimits){ e->limits[units->limit].lower + units->guard, e->limits[units->limit].upper - units->guard };
   memset (units->match, 0, look->basis->n_builds);
-  units->n = 0;
+  units->n = may_stay (units, &before) ? keep_settled (units, &i) : 0;
 
-  while (i < one->end_reading)
+  while (i < one->end_reading && e->units[e->readings[i].unit].round <= look->through)
     {
       guint unit = e->readings[i].unit, first = i;
 
       while (i < one->end_reading && e->readings[i].unit == unit)
         i++;
-      if (e->units[unit].round <= look->through)
-        gather_unit (units, unit, first, i, &memo);
+      gather_unit (units, unit, first, i, &memo);
     }
 }
