@@ -7,7 +7,7 @@
 #include "book-history-private.h"
 #include "book-record-private.h"
 
-#define REMEMBERED_MOST 100000 /* deleted rows of one action whose keys are remembered; parents come first */
+#define REMEMBERED_MOST 100000 /* rows of one action whose keys are remembered; parents come first */
 
 /**
  * book_history_action_free:
@@ -37,60 +37,6 @@ book_history_line_free (BookHistoryLine *line)
   g_free (line->before);
   g_free (line->after);
   g_free (line);
-}
-
-/* The key that a row of the journal says; what an update left alone is empty. */
-static void
-take_key (const BookRecord *record, const StoreValue *columns, guint n_columns, BookValue *key)
-{
-  for (guint i = 0; i < record->n_key; i++)
-    {
-      guint column = (guint) book_field_index (record, record->key[i]) + 1;
-
-      key[i] = column < n_columns && columns[column].type != STORE_UNCHANGED ? columns[column] : BOOK_VALUE_EMPTY;
-    }
-}
-
-typedef struct
-{
-  StoreDb *db;
-  char    *key;
-} Telling;
-
-static gboolean
-tell_key (const StoreRow *row, gpointer data)
-{
-  Telling *telling = data;
-  const BookRecord *record = book_record_of_table (row->table);
-  const StoreValue *columns = row->op == STORE_DELETE ? row->before : row->after;
-  BookValue key[BOOK_MAX_KEY];
-
-  if (row->op == STORE_UPDATE)
-    return TRUE;
-  take_key (record, columns, row->n_columns, key);
-  telling->key = book_key_text (telling->db, NULL, record, key, BOOK_KEY_TEXT_SHOWN, NULL);
-  return FALSE;
-}
-
-/*
- * book_history_key_then:
- * @db: any connection
- * @action: key of an action
- * @record: what kind
- * @id: which
- *
- * Returns: (transfer full) (nullable): the key of a record as the action that made or deleted it knew it; %NULL if the
- *   action did neither, or is erased
- */
-char *
-book_history_key_then (StoreDb *db, gint64 action, const BookRecord *record, gint64 id)
-{
-  Telling telling = { db, NULL };
-
-  /* Without an answer the message does without the key: no error to pass on. */
-  if (!store_history_rows (db, action, (int) book_table_of_record (record), id, tell_key, &telling, NULL))
-    g_clear_pointer (&telling.key, g_free);
-  return telling.key;
 }
 
 static BookHistoryAction *
@@ -164,8 +110,8 @@ book_history_list (StoreDb *db, const StoreHistoryQuery *query, GError **error)
 
 /*
  * Method. A line names a record by its key as it is now. A record that is gone is named by the values it had, and what
- * these refer to may be gone as well, in the same action even: so the keys of the rows that an action deleted are
- * remembered, and asked where the book no longer knows a row.
+ * these refer to may be gone as well, in the same action even: so the keys of the rows that an action made or deleted
+ * are remembered, and asked where the book no longer knows a row.
  */
 typedef struct
 {
@@ -207,17 +153,29 @@ find_gone (const BookGone *gone, gint64 id, BookValue *key)
   return TRUE;
 }
 
+/* The key that a row of the journal says; what an update left alone is empty. */
+static void
+take_key (const BookRecord *record, const StoreValue *columns, guint n_columns, BookValue *key)
+{
+  for (guint i = 0; i < record->n_key; i++)
+    {
+      guint column = (guint) book_field_index (record, record->key[i]) + 1;
+
+      key[i] = column < n_columns && columns[column].type != STORE_UNCHANGED ? columns[column] : BOOK_VALUE_EMPTY;
+    }
+}
+
 static gboolean
-remember_gone (const StoreRow *row, gpointer data)
+remember_key (const StoreRow *row, gpointer data)
 {
   Reading *reading = data;
   GoneRow *gone;
 
-  if (row->op != STORE_DELETE || g_hash_table_size (reading->rows) >= REMEMBERED_MOST)
+  if (row->op == STORE_UPDATE || g_hash_table_size (reading->rows) >= REMEMBERED_MOST)
     return TRUE;
   gone = g_new0 (GoneRow, 1);
   gone->record = book_record_of_table (row->table);
-  take_key (gone->record, row->before, row->n_columns, gone->key);
+  take_key (gone->record, row->op == STORE_DELETE ? row->before : row->after, row->n_columns, gone->key);
   for (guint i = 0; i < gone->record->n_key; i++)
     if (gone->key[i].type == SQLITE_TEXT)
       gone->key[i].text = g_strndup (gone->key[i].text, gone->key[i].length);
@@ -237,19 +195,6 @@ key_of (Reading *reading, const BookRecord *record, gint64 id)
   if (find_gone (&reading->gone, id, gone))
     return book_key_text (reading->db, &reading->gone, record, gone, BOOK_KEY_TEXT_SHOWN, NULL);
   return g_strdup (_("(no longer there)"));
-}
-
-/* The key of a row that an action made or changed; a row gone since is named by the values that the action gave it. */
-static char *
-key_of_row (Reading *reading, const BookRecord *record, const StoreRow *row)
-{
-  g_autofree char *key = book_record_key_text (reading->db, record, row->id, BOOK_KEY_TEXT_SHOWN, NULL);
-  BookValue values[BOOK_MAX_KEY];
-
-  if ((key != NULL && *key != '\0') || row->op != STORE_INSERT)
-    return key != NULL && *key != '\0' ? g_steal_pointer (&key) : key_of (reading, record, row->id);
-  take_key (record, row->after, row->n_columns, values);
-  return book_key_text (reading->db, &reading->gone, record, values, BOOK_KEY_TEXT_SHOWN, NULL);
 }
 
 static char *
@@ -280,7 +225,7 @@ add_lines (const StoreRow *row, gpointer data)
 
   if (reading->n_records++ >= reading->most_records)
     return TRUE; /* counted only */
-  key = key_of_row (reading, record, row);
+  key = key_of (reading, record, row->id);
   for (guint i = 0; i < record->n_fields && i + 1 < row->n_columns; i++)
     {
       g_autofree char *before = show (reading, record, i, row->before, row->n_columns);
@@ -302,6 +247,29 @@ add_lines (const StoreRow *row, gpointer data)
       g_ptr_array_add (reading->lines, line);
     }
   return TRUE;
+}
+
+/*
+ * book_history_key_then:
+ * @db: any connection
+ * @action: key of an action
+ * @record: what kind
+ * @id: which
+ *
+ * Returns: (transfer full) (nullable): the key of a record that is gone as the action that made or deleted it knew it;
+ *   %NULL if the action did neither, or is erased
+ */
+char *
+book_history_key_then (StoreDb *db, gint64 action, const BookRecord *record, gint64 id)
+{
+  g_autoptr(GHashTable) rows = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, gone_row_free);
+  Reading reading = { .gone.find = find_gone, .db = db, .rows = rows };
+  BookValue key[BOOK_MAX_KEY];
+
+  /* Without an answer the message does without the key: no error to pass on. */
+  if (!store_history_rows (db, action, -1, 0, remember_key, &reading, NULL) || !find_gone (&reading.gone, id, key))
+    return NULL;
+  return book_key_text (db, &reading.gone, record, key, BOOK_KEY_TEXT_SHOWN, NULL);
 }
 
 /**
@@ -326,7 +294,7 @@ book_history_lines (StoreDb *db, gint64 action, const BookRecord *record, gint64
   g_autoptr(GHashTable) rows = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, gone_row_free);
   Reading reading = { .gone.find = find_gone, .db = db, .rows = rows, .lines = lines, .most_records = most_records };
 
-  if (!store_history_rows (db, action, -1, 0, remember_gone, &reading, error)
+  if (!store_history_rows (db, action, -1, 0, remember_key, &reading, error)
       || !store_history_rows (db, action, table, id, add_lines, &reading, error))
     return NULL;
   if (n_records != NULL)

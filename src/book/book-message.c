@@ -17,25 +17,36 @@
 typedef struct
 {
   const char *id;
-  const char *one;
-  const char *many; /* NULL where nothing is counted */
+  const char *text; /* NULL where something is counted */
+  const char *(*counted) (gulong n);
 } Message;
 
+static const char *
+import_text (gulong n)
+{
+  /* Translators: {n} stands for the number */
+  return ngettext ("Imported {n} row", "Imported {n} rows", n);
+}
+
+static const char *
+sheet_text (gulong n)
+{
+  /* Translators: {n} stands for the number, {1} for a round as in 'Round HF/P3' */
+  return ngettext ("Took {n} reading from a measuring sheet into: {1}",
+                   "Took {n} readings from a measuring sheet into: {1}", n);
+}
+
 static const Message messages[] = {
+  /* Translators: {1} stands for a kind of record and its key, as in 'Unit HF/P3/P3-04' */
   { "reading-typed", N_("Typed a reading: {1}"), NULL },
   { "reading-changed", N_("Changed a reading: {1}"), NULL },
   { "reading-voided", N_("Voided a reading: {1}"), NULL },
   { "unit-added", N_("Added a unit: {1}"), NULL },
   { "person-added", N_("Added a person: {1}"), NULL },
   { "field-changed", N_("Changed a field of: {1}"), NULL },
-  { "record-added", N_("Added: {1}"), NULL },
-  { "record-changed", N_("Changed: {1}"), NULL },
-  { "record-deleted", N_("Deleted a record"), NULL },
-  { "import", N_("Imported {n} row"), N_("Imported {n} rows") },
-  { "sheet", N_("Took {n} reading from a measuring sheet"), N_("Took {n} readings from a measuring sheet") },
-  { "paste", N_("Pasted {n} reading"), N_("Pasted {n} readings") },
+  { "import", NULL, import_text },
+  { "sheet", NULL, sheet_text },
   { "payload-erased", N_("Erased from the journal what an action changed"), NULL },
-  { "name-changed", N_("Changed the name of a person: {1}"), NULL },
 };
 
 static const Message *
@@ -131,9 +142,7 @@ book_message_text_then (StoreDb *db, gint64 action, const char *message, GVarian
 
   if (known == NULL)
     return g_strdup_printf (_("Changed the book (%s)"), message);
-  if (known->many != NULL)
-    return replace (db, action, g_dngettext (GETTEXT_PACKAGE, known->one, known->many, (gulong) count), arguments, count);
-  return replace (db, action, _(known->one), arguments, count);
+  return replace (db, action, known->counted != NULL ? known->counted ((gulong) count) : _(known->text), arguments, count);
 }
 
 /**
