@@ -61,7 +61,7 @@ look_at (const ExchangeSheet *sheet, guint column)
           look.checks++;
           look.crosses += cell->kind == EXCHANGE_CELL_CROSS;
         }
-      else
+      else if (*text != '#') /* faults of a spreadsheet stand for a figure that could not be made */
         look.texts++;
     }
   return look;

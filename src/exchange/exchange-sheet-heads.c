@@ -81,6 +81,11 @@ read_name_cell (ExchangeSheet *sheet, guint column, const char *text, GString *n
   ExchangeHead read;
   const char *part;
 
+  if (name->len > 0 && exchange_unit_find (text) != NULL)
+    {
+      head->unit = exchange_unit_find (text); /* the unit under the name that the group gives */
+      return;
+    }
   exchange_head_read (text, sheet->decimal_sign, &read);
   part = read.name;
   if (read.has_limit && (head->role != EXCHANGE_COLUMN_MEASURED || (read.limit.is_weak && !is_plausible (sheet, column, &read.limit))))
@@ -180,25 +185,25 @@ read_limits_cell (ExchangeSheet *sheet, guint row, guint column)
   g_autofree char *whole = NULL;
   ExchangeLimit limit;
 
-  if (exchange_limit_read (text, sheet->decimal_sign, &limit))
-    {
-      keep_limit (sheet, column, &limit, text);
-      return;
-    }
-  /* `±0.1` needs the nominal value of another row. */
-  if (!isnan (head->nominal))
+  /* `±0.1` and `+0.2/-0.1` need the nominal value of another row. */
+  if (!isnan (head->nominal) && (strchr ("+-", *text) != NULL || g_str_has_prefix (text, "±") || g_str_has_prefix (text, "−")))
     {
       char number[G_ASCII_DTOSTR_BUF_SIZE];
 
-      whole = g_strdup_printf ("%s %s", g_ascii_dtostr (number, sizeof number, head->nominal), text);
+      g_ascii_formatd (number, sizeof number, "%.12g", head->nominal);
+      if (sheet->decimal_sign == ',')
+        g_strdelimit (number, ".", ',');
+      whole = g_strdup_printf ("%s %s", number, text);
       if (exchange_limit_read (whole, sheet->decimal_sign, &limit))
         {
-          limit.decimals = MAX (limit.decimals, head->decimals);
           keep_limit (sheet, column, &limit, text);
           return;
         }
     }
-  not_understood (sheet, row, column);
+  if (exchange_limit_read (text, sheet->decimal_sign, &limit))
+    keep_limit (sheet, column, &limit, text);
+  else
+    not_understood (sheet, row, column);
 }
 
 static void

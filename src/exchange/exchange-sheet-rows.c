@@ -93,7 +93,7 @@ confirms (const Look *look, ExchangeWord word)
     case EXCHANGE_WORD_MAX:
       return look->numbers + look->limits > 0 && look->numbers + look->limits >= look->texts;
     case EXCHANGE_WORD_LIMITS:
-      return look->numbers + look->limits > 0;
+      return look->rest > 0;
     case EXCHANGE_WORD_UNIT:
       return look->units > 0 && look->units >= look->texts;
     case EXCHANGE_WORD_CLASS:
@@ -213,11 +213,28 @@ is_code_row (const ExchangeSheet *sheet, guint row, guint name_row, const Look *
   return TRUE;
 }
 
+/* Whether a row above could hold the names: a lone row of limits or units is itself the head. */
+static gboolean
+has_row_above (const ExchangeSheet *sheet, const Look *looks, int row)
+{
+  for (int r = row - 1; r >= 0; r--)
+    {
+      if (sheet->rows[r].is_set && sheet->rows[r].role == EXCHANGE_ROW_NAME)
+        return TRUE;
+      if (looks[r].filled == 0)
+        return FALSE;
+      if (sheet->rows[r].role == EXCHANGE_ROW_LEFT_OUT && !is_title_row (sheet, (guint) r, &looks[r]))
+        return TRUE;
+    }
+  return FALSE;
+}
+
 /* The rows above the readings, from the lowest up: limits and units, the names, what stands over them, titles. */
 static void
 find_head (ExchangeSheet *sheet, const Look *looks, guint first_data)
 {
   int name_row = -1;
+  gboolean more;
   gboolean above = FALSE; /* an empty row was passed above the names */
 
   for (int r = (int) first_data - 1; r >= 0; r--)
@@ -230,6 +247,7 @@ find_head (ExchangeSheet *sheet, const Look *looks, guint first_data)
             name_row = r;
           continue;
         }
+      more = name_row < 0 && has_row_above (sheet, looks, r);
       if (look->filled == 0)
         {
           above = above || name_row >= 0;
@@ -240,11 +258,11 @@ find_head (ExchangeSheet *sheet, const Look *looks, guint first_data)
           set_role (sheet, (guint) r, EXCHANGE_ROW_TITLE, _("stands above the table"));
           above = above || name_row >= 0;
         }
-      else if (name_row < 0 && look->limits > 0 && look->limits * 2 >= look->rest - look->numbers)
+      else if (more && look->limits > 0 && look->limits * 2 >= look->rest - look->numbers)
         set_role (sheet, (guint) r, EXCHANGE_ROW_LIMITS, _("its cells are limits"));
-      else if (name_row < 0 && look->units > 0 && look->units * 2 >= look->rest)
+      else if (more && look->units > 0 && look->units * 2 >= look->rest)
         set_role (sheet, (guint) r, EXCHANGE_ROW_UNIT, _("its cells are units of measure"));
-      else if (name_row < 0 && look->classes > 0 && look->classes * 2 >= look->rest)
+      else if (more && look->classes > 0 && look->classes * 2 >= look->rest)
         set_role (sheet, (guint) r, EXCHANGE_ROW_CLASS, _("its cells are classes"));
       else if (name_row < 0)
         {
@@ -275,14 +293,16 @@ counts_columns (const ExchangeSheet *sheet, guint row, const Look *look)
 {
   double last = 0.0;
 
-  if (look->first != 0 || look->rest < 2 || look->numbers != look->rest
+  if (look->first != 0 || look->numbers < 2 || look->checks > 0
       || exchange_word_of_column (exchange_sheet_text (sheet, row, 0)) == EXCHANGE_WORD_NONE)
     return FALSE;
   for (guint c = 1; c < sheet->grid->n_columns; c++)
     {
       const ExchangeCell *cell = exchange_sheet_cell (sheet, row, c);
 
-      if (cell->kind != EXCHANGE_CELL_NUMBER || cell->decimals > 0 || fabs (cell->value - last - 1.0) > 0.0)
+      if (!exchange_cell_is_number (cell))
+        continue;
+      if (cell->kind != EXCHANGE_CELL_NUMBER || cell->decimals > 0 || (fabs (cell->value - last - 1.0) > 0.0 && fabs (cell->value - 1.0) > 0.0))
         return FALSE;
       last = cell->value;
     }
@@ -302,6 +322,15 @@ repeats_head (const ExchangeSheet *sheet, guint row)
         return TRUE;
     }
   return FALSE;
+}
+
+/* One text alone in its line that is no serial. */
+static gboolean
+is_footnote (const ExchangeSheet *sheet, guint row, const Look *look)
+{
+  if (look->filled != 1 || sheet->grid->n_columns == 1 || exchange_sheet_cell (sheet, row, look->first)->kind != EXCHANGE_CELL_TEXT)
+    return FALSE;
+  return look->first > 0 || strchr (exchange_sheet_text (sheet, row, look->first), ' ') != NULL;
 }
 
 static void
@@ -326,8 +355,7 @@ find_below (ExchangeSheet *sheet, const Look *looks, guint first_data)
         }
       else if (repeats_head (sheet, r))
         set_role (sheet, r, EXCHANGE_ROW_LEFT_OUT, _("repeats the head"));
-      else if (look->filled == 1 && sheet->grid->n_columns > 1
-               && (look->first > 0 || strchr (exchange_sheet_text (sheet, r, look->first), ' ') != NULL))
+      else if (is_footnote (sheet, r, look))
         {
           set_role (sheet, r, EXCHANGE_ROW_LEFT_OUT, _("one text alone"));
           exchange_sheet_remark (sheet, EXCHANGE_REMARK_PROBLEM, (int) r, (int) look->first,

@@ -84,7 +84,7 @@ static const Entry column_words[] = {
   { "kürzel", EXCHANGE_WORD_PERSON },         { "attempt", EXCHANGE_WORD_ATTEMPT },
   { "try", EXCHANGE_WORD_ATTEMPT },           { "versuch", EXCHANGE_WORD_ATTEMPT },
   { "repeat", EXCHANGE_WORD_REPEAT },         { "rep", EXCHANGE_WORD_REPEAT },
-  { "reading no", EXCHANGE_WORD_REPEAT },     { "n", EXCHANGE_WORD_REPEAT },
+  { "reading no", EXCHANGE_WORD_REPEAT },     { "trial", EXCHANGE_WORD_REPEAT },
   { "wiederholung", EXCHANGE_WORD_REPEAT },   { "remark", EXCHANGE_WORD_REMARK },
   { "remarks", EXCHANGE_WORD_REMARK },        { "comment", EXCHANGE_WORD_REMARK },
   { "comments", EXCHANGE_WORD_REMARK },       { "note", EXCHANGE_WORD_REMARK },
