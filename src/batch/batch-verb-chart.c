@@ -12,9 +12,7 @@
 #include "insight-series.h"
 #include "present-chart.h"
 
-#include <fontconfig/fontconfig.h>
 #include <glib/gi18n.h>
-#include <pango/pangocairo.h>
 
 #define WIDTH 960.0
 #define HEIGHT 540.0
@@ -194,17 +192,8 @@ read_look (BatchCall *call, ChartLook *chosen, BatchStatus *status)
   return FALSE;
 }
 
-/* Pango and fontconfig keep their caches for the whole process; given back, the leak checker speaks of our memory. */
-static void
-give_back_fonts (void)
-{
-  pango_cairo_font_map_set_default (NULL);
-  cairo_debug_reset_static_data ();
-  FcFini ();
-}
-
 static BatchStatus
-draw (BatchCall *call)
+run (BatchCall *call)
 {
   g_autoptr(Book) book = NULL;
   g_autoptr(BookEvidence) evidence = NULL;
@@ -237,15 +226,6 @@ draw (BatchCall *call)
   if (!chart_write (chart, output, width, height, chosen, &error))
     return batch_fail (call, error);
   return BATCH_DONE;
-}
-
-static BatchStatus
-run (BatchCall *call)
-{
-  const BatchStatus status = draw (call);
-
-  give_back_fonts ();
-  return status;
 }
 
 const BatchVerb batch_verb_chart = {

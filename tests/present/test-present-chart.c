@@ -6,10 +6,9 @@
 #include "present-chart.h"
 
 #include "chart-strip.h"
+#include "chart-test.h"
 
-#include <fontconfig/fontconfig.h>
 #include <math.h>
-#include <pango/pangocairo.h>
 #include <string.h>
 
 static InsightMark marks[] = {
@@ -159,17 +158,11 @@ test_strip (void)
 int
 main (int argc, char *argv[])
 {
-  int status;
-
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/present/chart/a-mark-says-what-it-is-and-why-it-does-not-count", test_words);
   g_test_add_func ("/present/chart/marks-carry-the-keys-of-their-readings", test_characteristic);
   g_test_add_func ("/present/chart/an-empty-chart-says-so", test_empty);
   g_test_add_func ("/present/chart/the-score-counts-only-with-a-safety-criterion", test_score);
   g_test_add_func ("/present/chart/the-strip-tells-working-days", test_strip);
-  status = g_test_run ();
-  pango_cairo_font_map_set_default (NULL);
-  cairo_debug_reset_static_data ();
-  FcFini ();
-  return status;
+  return chart_test_run ();
 }
