@@ -5,7 +5,7 @@
 
 #include <glib/gi18n.h>
 
-#define LETTERS_LEAST 6
+#define LETTERS_LEAST 9 /* so that the heading fits */
 #define LETTERS_MOST 18
 #define ROLE_LETTERS 12
 

@@ -14,7 +14,7 @@
 
 #define NATURAL_WIDTH 480
 #define LEAST_WIDTH 160
-#define LEAST_HEIGHT 120
+#define LEAST_HEIGHT 150
 #define STORED_WIDTH 960.0
 
 /* ---- the drawing ---- */
@@ -58,8 +58,9 @@ fettle_chart_area_measure (GtkWidget     *widget,
 {
   FettleChartArea *self = FETTLE_CHART_AREA (widget);
 
-  *minimum = orientation == GTK_ORIENTATION_HORIZONTAL ? LEAST_WIDTH : MAX (LEAST_HEIGHT, self->height);
-  *natural = orientation == GTK_ORIENTATION_HORIZONTAL ? NATURAL_WIDTH : *minimum;
+  /* Where there is little room a chart gives way, down to a height at which it can still be read. */
+  *minimum = orientation == GTK_ORIENTATION_HORIZONTAL ? LEAST_WIDTH : LEAST_HEIGHT;
+  *natural = orientation == GTK_ORIENTATION_HORIZONTAL ? NATURAL_WIDTH : MAX (LEAST_HEIGHT, self->height);
 }
 
 static void
