@@ -39,7 +39,7 @@ store_digest (const void *bytes, gsize length, guint8 digest[STORE_DIGEST_LENGTH
 static guint8 *
 convert (GConverter *converter, const guint8 *bytes, gsize length, gsize room, gsize most, gsize *made)
 {
-  g_autofree guint8 *out = g_malloc (room);
+  g_autofree guint8 *out = g_malloc (room = MIN (room, most));
   gsize used = 0, filled = 0;
 
   for (;;)
