@@ -19,20 +19,6 @@
 #define PROGRESS_MS 200 /* between two drawings of the progress */
 
 /**
- * batch_write:
- * @call: the call
- * @text: a result
- *
- * Writes to where results go. A reader that went away (a closed pipe) is found at the end of the call.
- */
-void
-batch_write (BatchCall *call, const char *text)
-{
-  if (call->out_errno == 0 && fputs (text, call->out) < 0)
-    call->out_errno = errno;
-}
-
-/**
  * batch_clear_progress:
  * @call: the call
  *
@@ -44,6 +30,21 @@ batch_clear_progress (BatchCall *call)
   if (call->progress_shown)
     fputs ("\r\033[K", stderr);
   call->progress_shown = FALSE;
+}
+
+/**
+ * batch_write:
+ * @call: the call
+ * @text: a result
+ *
+ * Writes to where results go. A reader that went away (a closed pipe) is found at the end of the call.
+ */
+void
+batch_write (BatchCall *call, const char *text)
+{
+  batch_clear_progress (call);
+  if (call->out_errno == 0 && fputs (text, call->out) < 0)
+    call->out_errno = errno;
 }
 
 static void

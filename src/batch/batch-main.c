@@ -64,6 +64,7 @@ close_results (BatchCall *call, BatchStatus status)
 {
   const gboolean broken = ferror (call->out) != 0; /* the calculator writes by itself, and keeps no reason */
 
+  batch_clear_progress (call);
   if (fclose (call->out) != 0 && call->out_errno == 0)
     call->out_errno = errno;
   if (broken && call->out_errno == 0)

@@ -2,12 +2,10 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 """Every verb that has to do with a book, on a small neutral one: new, import, sheet, export, standing, chart, history,
 undo, redo, check."""
-import json
 import re
-import subprocess
 
 from batch_books import Model, criteria, serials
-from batch_tap import done, environment, folder, new_book, ok, program, refuse, run, sentence, write_csv
+from batch_tap import data, done, folder, new_book, ok, refuse, run, write_csv
 
 
 def small(name):
@@ -160,6 +158,25 @@ ok(answer.status == 0, 'a sheet comes from standard input too', answer)
 refuse(run('sheet', sheet, '--kind', 'party', '--book', sheets), 2, 'party', 'pilot', name='an unknown kind of round names the kinds')
 refuse(run('sheet', sheet, '--date', '2026-13-01', '--book', sheets), 2, '2026-13-01', name='a wrong day is refused')
 refuse(run('sheet', folder / 'nothing.csv', '--dry-run'), 1, 'nothing.csv', name='a sheet that is not there is told')
+
+# the demo's data, which hold a row of nearly every record
+demo = data.parents[1] / 'demo' / 'data'
+one, two = new_book('demo-one'), new_book('demo-two')
+answer = run('import', demo, '--book', one)
+ok(answer.status == 0, "the demo's data come in without a complaint", answer)
+run('export', folder / 'demo-one', '--book', one)
+answer = run('import', folder / 'demo-one', '--book', two)
+ok(answer.status == 0, 'and once more as they were exported', answer)
+run('export', folder / 'demo-two', '--book', two)
+names = sorted(str(p.relative_to(folder / 'demo-one')) for p in (folder / 'demo-one').rglob('*') if p.is_file())
+differ = [n for n in names if (folder / 'demo-one' / n).read_bytes() != (folder / 'demo-two' / n).read_bytes()]
+ok(len(names) > 20 and not differ, 'with the same bytes again', differ)
+answer = run('standing', '--book', two, '--model', 'HF', '--today', '2026-11-25', '--json')
+ok(answer.json()['total'] > 5 and all(len(c['sentence']) > 10 for c in answer.json()['criteria']), 'and a standing in sentences', answer)
+by_round = [run('standing', '--book', two, '--model', 'HF', '--today', '2026-11-25', '--json', '--through', point['round']).json()['score']
+            for point in answer.json()['course']]
+ok(by_round == [point['score'] for point in answer.json()['course']], 'the course says of each round what a look through it says',
+   (by_round, answer.json()['course']))
 
 # who writes
 refuse(run('import', other, '--book', model.book, '--as', 'ZZ'), 2, 'ZZ', name='nobody of those initials')
