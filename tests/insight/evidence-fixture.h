@@ -65,6 +65,6 @@ InsightStanding        *fixture_standing  (Fixture *f, const char *through);
 const InsightCriterion *fixture_criterion_in (const InsightStanding *standing, const char *code);
 
 #define assert_state(criterion, expected) g_assert_cmpstr (insight_state_name ((criterion)->state), ==, insight_state_name (expected))
-#define assert_near(value, expected, relative) g_assert_cmpfloat_with_epsilon (value, expected, fabs (expected) * (relative))
+#define assert_near(value, expected, relative) g_assert_cmpfloat_with_epsilon (value, expected, fabs (expected) * (relative) + 1e-15)
 #define assert_said(criterion, code) g_assert_nonnull (insight_criterion_find_reason (criterion, code))
 #define assert_not_said(criterion, code) g_assert_null (insight_criterion_find_reason (criterion, code))
