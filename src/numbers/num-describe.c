@@ -1,14 +1,16 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/*
- * Moments in two passes: deviations are taken from the mean, so that a large offset costs no digits, and sums are kept
- * in long double, which neither overflows nor loses the small terms of a long sum.
- */
+/* Moments and the description of a sample. */
 #include "num-describe.h"
 
 #include "num-order.h"
+#include "num-sums.h"
 
 #include <math.h>
 #include <stdlib.h>
+
+/* Deviations between these, to the fourth power, neither overflow nor vanish. */
+#define UNIT_LEAST 1e-60
+#define UNIT_MOST 1e60
 
 /**
  * num_all_finite:
@@ -20,12 +22,82 @@
 bool
 num_all_finite (const double *values, size_t n)
 {
-  /* A difference of a value with itself is 0, unless it is infinite or NAN. */
-  double sum = 0.0;
+  /* A difference of a value with itself is 0, unless it is infinite or NAN; four sums need not wait for each other. */
+  double sums[4] = { 0 };
+  size_t whole = n - n % 4;
+
+  for (size_t i = 0; i < whole; i += 4)
+    for (size_t l = 0; l < 4; l++)
+      sums[l] += values[i + l] - values[i + l];
+  for (size_t i = whole; i < n; i++)
+    sums[0] += values[i] - values[i];
+  return sums[0] + sums[1] + sums[2] + sums[3] == 0.0;
+}
+
+/* Sums of deviations in units of @unit, one by one in long double: for magnitudes whose powers leave a double. */
+static void
+sums_slowly (const double *values, size_t n, double shift, double unit, NumSums *out)
+{
+  long double before = 0.0L;
 
   for (size_t i = 0; i < n; i++)
-    sum += values[i] - values[i];
-  return sum == 0.0;
+    {
+      long double d = ((long double) values[i] - shift) / unit;
+
+      out->first += d;
+      out->second += d * d;
+      out->third += d * d * d;
+      out->fourth += d * d * d * d;
+      out->lagged += i > 0 ? d * before : 0.0L;
+      before = d;
+    }
+}
+
+/*
+ * Fills sums about a shift that is as good as the mean, in units of @unit: 1, or the largest deviation where that is huge or
+ * tiny. A shift that turns out far from the mean, measured by the deviation, is improved once. Returns whether all values are
+ * finite.
+ */
+static bool
+sums_of (const double *values, size_t n, bool four, NumSums *out, double *unit)
+{
+  double shift = num_sums_shift (values, n);
+
+  *unit = 1.0;
+  for (int i = 0; i < 2; i++)
+    {
+      (four ? num_sums_four : num_sums_two) (values, n, shift, out);
+      if (!isfinite ((double) out->second) || out->first * out->first <= 0.1L * out->second * (long double) n)
+        break;
+      shift += (double) (out->first / (long double) n);
+    }
+  /* Sums that are not finite may come from values that are not, or from huge ones. */
+  if (!isfinite ((double) out->second) && !num_all_finite (values, n))
+    return false;
+  *unit = fmax (out->max / 2.0 - shift / 2.0, shift / 2.0 - out->min / 2.0);
+  if ((*unit > UNIT_LEAST && *unit < UNIT_MOST) || out->min == out->max)
+    {
+      *unit = 1.0;
+      return true;
+    }
+  *out = (NumSums){ .n = n, .shift = shift, .min = out->min, .max = out->max };
+  sums_slowly (values, n, shift, *unit, out);
+  return true;
+}
+
+/* The mean, and the deviation by the sum of squares about it. */
+static void
+put_moments (const NumSums *sums, double unit, NumMoments *out)
+{
+  long double n = (long double) sums->n;
+  long double squares = sums->second - sums->first * sums->first / n;
+
+  out->mean = (double) ((long double) sums->shift + (long double) unit * sums->first / n);
+  out->mean = fmin (sums->max, fmax (sums->min, out->mean));
+  out->min = sums->min;
+  out->max = sums->max;
+  if (sums->n > 1)
+    out->sd = sums->min == sums->max ? 0.0 : (double) ((long double) unit * sqrtl (squares / (n - 1.0L)));
 }
 
 /**
@@ -34,75 +106,80 @@ num_all_finite (const double *values, size_t n)
  * @n: their number
  * @out: (out): moments and extremes
  *
- * Two passes; with one value the deviation is NAN and the result still %NUM_OK.
+ * Sums of deviations from a value near the mean, corrected for what that is off (num-sums.c): an offset costs no digits. With
+ * one value the deviation is NAN and the result still %NUM_OK.
  *
  * Returns: %NUM_OK; %NUM_TOO_FEW for no values; %NUM_BAD_INPUT if one is not finite
  */
 NumStatus
 num_moments (const double *values, size_t n, NumMoments *out)
 {
-  long double sum = 0.0L;
-  long double squares = 0.0L;
-  long double rest = 0.0L;
-  long double mean;
-  double least = INFINITY;
-  double most = -INFINITY;
+  NumSums sums;
+  double unit;
 
   *out = (NumMoments){ n, NAN, NAN, NAN, NAN };
   if (n == 0)
     return NUM_TOO_FEW;
-  if (!num_all_finite (values, n))
+  if (!sums_of (values, n, false, &sums, &unit))
     return NUM_BAD_INPUT;
-
-  for (size_t i = 0; i < n; i++)
-    {
-      sum += values[i];
-      least = values[i] < least ? values[i] : least;
-      most = values[i] > most ? values[i] : most;
-    }
-  mean = sum / (long double) n;
-  for (size_t i = 0; i < n; i++)
-    {
-      long double d = values[i] - mean;
-
-      rest += d;
-      squares += d * d;
-    }
-  out->mean = (double) (mean + rest / (long double) n);
-  out->min = least;
-  out->max = most;
-  if (n > 1) /* the second term takes out what rounding of the mean added (Chan, Golub and LeVeque 1983) */
-    out->sd = least == most ? 0.0 : (double) sqrtl ((squares - rest * rest / (long double) n) / (long double) (n - 1));
+  put_moments (&sums, unit, out);
   return NUM_OK;
 }
 
-/* Central moments 2 to 4, each a sum, and the sum of neighbouring products, of deviations in units of their largest. */
-typedef struct
+/* Skewness, kurtosis and autocorrelation from sums about a shift: all three without a unit. */
+static void
+put_shape (const double *values, const NumSums *sums, double unit, NumDescription *out)
 {
-  long double second;
-  long double third;
-  long double fourth;
-  long double lagged;
-} Sums;
+  long double n = (long double) sums->n;
+  long double off = sums->first / n; /* of the mean from the shift */
+  long double second = sums->second - n * off * off;
+  long double third = sums->third - 3.0L * off * sums->second + 2.0L * n * off * off * off;
+  long double fourth = sums->fourth - 4.0L * off * sums->third + 6.0L * off * off * sums->second
+                       - 3.0L * n * off * off * off * off;
+  long double ends = ((long double) values[0] - sums->shift + values[sums->n - 1] - sums->shift) / unit;
+  long double lagged = sums->lagged - off * (2.0L * sums->first - ends) + (n - 1.0L) * off * off;
+  long double variance = second / n;
 
-static Sums
-higher_sums (const double *values, size_t n, double mean, double unit)
+  out->autocorrelation = (double) (lagged / second);
+  if (sums->n > 2)
+    out->skewness = (double) (third / n / (variance * sqrtl (variance)) * sqrtl (n * (n - 1.0L)) / (n - 2.0L));
+  if (sums->n > 3)
+    out->kurtosis = (double) ((n - 1.0L) / ((n - 2.0L) * (n - 3.0L))
+                              * ((n + 1.0L) * (fourth / n / (variance * variance) - 3.0L) + 6.0L));
+}
+
+/* A small sample is sorted; of a large one, the two neighbours of each quartile are selected. */
+static NumStatus
+put_quartiles (const double *values, const NumSums *sums, NumDescription *out)
 {
-  Sums sums = { 0.0L, 0.0L, 0.0L, 0.0L };
-  long double before = 0.0L;
+  static const double shares[3] = { 0.25, 0.5, 0.75 };
+  double *const places[3] = { &out->q1, &out->median, &out->q3 };
+  size_t ranks[6];
+  double found[6];
+  double parts[3];
+  double *sorted;
+  NumStatus status;
 
-  for (size_t i = 0; i < n; i++)
+  if (sums->n < NUM_SELECT_FROM)
     {
-      long double d = ((long double) values[i] - mean) / unit;
-      long double square = d * d;
-
-      sums.second += square;
-      sums.third += square * d;
-      sums.fourth += square * square;
-      sums.lagged += before * d;
-      before = d;
+      status = num_sorted_copy (values, sums->n, &sorted);
+      for (size_t i = 0; i < 3 && status == NUM_OK; i++)
+        *places[i] = num_sorted_quantile (sorted, sums->n, shares[i]);
+      free (sorted);
+      return status;
     }
-  return sums;
+  for (size_t i = 0; i < 3; i++)
+    {
+      double place = shares[i] * (double) (sums->n - 1);
+
+      ranks[2 * i] = (size_t) place;
+      ranks[2 * i + 1] = ranks[2 * i] + 1;
+      parts[i] = place - (double) ranks[2 * i];
+    }
+  status = num_select (values, sums->n, sums->min, sums->max, ranks, 6, found);
+  for (size_t i = 0; i < 3 && status == NUM_OK; i++)
+    *places[i] = num_between (found[2 * i], found[2 * i + 1], parts[i]);
+  return status;
 }
 
 /**
@@ -121,40 +198,25 @@ higher_sums (const double *values, size_t n, double mean, double unit)
 NumStatus
 num_describe (const double *values, size_t n, NumDescription *out)
 {
-  NumMoments moments;
-  NumStatus status;
-  double quartiles[3];
-  static const double shares[3] = { 0.25, 0.5, 0.75 };
+  NumMoments moments = { n, NAN, NAN, NAN, NAN };
+  NumSums sums;
   double unit;
-  Sums sums;
-  long double count = (long double) n;
-  long double variance;
+  NumStatus status;
 
   *out = (NumDescription){ n, NAN, NAN, NAN, NAN, NAN, NAN, NAN, NAN, NAN, NAN };
-  status = num_moments (values, n, &moments);
-  if (status == NUM_OK)
-    status = num_quantiles (values, n, shares, 3, quartiles);
+  if (n == 0)
+    return NUM_TOO_FEW;
+  if (!sums_of (values, n, true, &sums, &unit))
+    return NUM_BAD_INPUT;
+  status = put_quartiles (values, &sums, out);
   if (status != NUM_OK)
     return status;
-
+  put_moments (&sums, unit, &moments);
   out->mean = moments.mean;
   out->sd = moments.sd;
   out->min = moments.min;
   out->max = moments.max;
-  out->q1 = quartiles[0];
-  out->median = quartiles[1];
-  out->q3 = quartiles[2];
-
-  unit = fmax (moments.max - moments.mean, moments.mean - moments.min);
-  if (moments.min == moments.max || !isfinite (unit))
-    return NUM_OK;
-  sums = higher_sums (values, n, moments.mean, unit);
-  variance = sums.second / count;
-  out->autocorrelation = (double) (sums.lagged / sums.second);
-  if (n > 2)
-    out->skewness = (double) (sums.third / count / powl (variance, 1.5L) * sqrtl (count * (count - 1.0L)) / (count - 2.0L));
-  if (n > 3)
-    out->kurtosis = (double) ((count - 1.0L) / ((count - 2.0L) * (count - 3.0L))
-                              * ((count + 1.0L) * (sums.fourth / count / (variance * variance) - 3.0L) + 6.0L));
+  if (moments.min < moments.max)
+    put_shape (values, &sums, unit, out);
   return NUM_OK;
 }

@@ -13,7 +13,7 @@
  *
  * Its range is cut where the chi-square density vanishes, where the bracket vanishes at large y, and where it is 1 at small y:
  * there the chi-square tail is the answer. What is left is never wider than some 18 deviations of its narrowest part, so that
- * 64 nodes of Gauss and Legendre's rule do.
+ * 64 nodes of Gauss and Legendre's rule do; long stretches, for very few values, are cut into pieces.
  */
 #include "num-normal-share.h"
 
@@ -23,6 +23,7 @@
 #include <math.h>
 
 #define REACH 8.3        /* deviations beyond which a normal tail is below 1e-16 */
+#define PIECE 5.0        /* longest stretch of ln y for one set of nodes */
 #define FAR 1e10         /* a limit farther off than this, in deviations, is none */
 #define MISS_SMOOTH 0.4  /* above it y need not fall with s, and the integral runs over sigma */
 #define BEYOND 38.5      /* deviations beyond which a normal tail is not a number above 0 */
@@ -54,14 +55,17 @@ typedef struct
   double z2;
 } Limits;
 
-/* A value that a chi-square variable exceeds, or falls below, with a chance under 1e-17 (Wilson and Hilferty 1931). */
+/* A value that a chi-square variable exceeds, or falls below, with a chance under 1e-13 (Wilson and Hilferty 1931). */
 static double
 chi_square_edge (double df, double z)
 {
   double part = 2.0 / (9.0 * df);
   double root = 1.0 - part + z * sqrt (part);
 
-  return root > 0.0 ? df * root * root * root : 0.0;
+  double edge = root > 0.0 ? df * root * root * root : 0.0;
+
+  /* The approximation is too cautious far below: P(v < x) is at most (x/df exp(1 - x/df))^(df/2). */
+  return z > 0.0 ? edge : fmax (edge, df * exp (-1.0 - 64.0 / df));
 }
 
 /* s'/s by y, for a = y w and b = (2 - y) w, w = 1/s. */
@@ -174,14 +178,10 @@ certain_part (double y, const Limits *x)
   return num_chi_square_upper (x->df * w * w, x->df);
 }
 
-/* The integral over ln y, by 64 nodes; coverage of 0.6 or more. */
+/* The integral over ln y by 64 nodes. */
 static double
-smooth_confidence (const Limits *x)
+piece (const Limits *x, double from, double to)
 {
-  double most_w = x->h * sqrt (chi_square_edge (x->df, 9.0) / x->df);
-  double least_w = x->h * sqrt (chi_square_edge (x->df, -9.0) / x->df);
-  double from = solve_y (most_w, x);
-  double to = solve_y (least_w, x);
   double sum = 0.0;
   double w = 0.0;
   double slope = 0.0;
@@ -190,19 +190,7 @@ smooth_confidence (const Limits *x)
   double t[NUM_GAUSS_NODES];
   double weight[NUM_GAUSS_NODES];
 
-  if (u_at (to, x) >= REACH)
-    return certain_part (to, x);
-  if (!(from < to) || u_at (from, x) <= -REACH)
-    return 0.0;
-  if (u_at (to, x) < -REACH)
-    to = cut (x, from, to, -REACH);
-  if (u_at (from, x) > REACH)
-    {
-      from = cut (x, from, to, REACH);
-      sum = certain_part (from, x);
-    }
-
-  num_gauss_nodes (log (from), log (to), t, weight);
+  num_gauss_nodes (from, to, t, weight);
   for (int i = 0; i < NUM_GAUSS_NODES; i++)
     {
       double y = exp (t[i]);
@@ -220,6 +208,37 @@ smooth_confidence (const Limits *x)
       other = (2.0 - x->g / x->h - y) * w * x->root_n;
       sum += weight[i] * num_normal_between (-other, near) * num_chi_square_density (v, x->df) * 2.0 * v * slope * y;
     }
+  return sum;
+}
+
+/* Coverage of 0.6 or more. */
+static double
+smooth_confidence (const Limits *x)
+{
+  double most_w = x->h * sqrt (chi_square_edge (x->df, 9.0) / x->df);
+  double least_w = x->h * sqrt (chi_square_edge (x->df, -9.0) / x->df);
+  double from = solve_y (most_w, x);
+  double to = solve_y (least_w, x);
+  double sum = 0.0;
+  int pieces;
+
+  if (u_at (to, x) >= REACH)
+    return certain_part (to, x);
+  if (!(from < to) || u_at (from, x) <= -REACH)
+    return 0.0;
+  if (u_at (to, x) < -REACH)
+    to = cut (x, from, to, -REACH);
+  if (u_at (from, x) > REACH)
+    {
+      from = cut (x, from, to, REACH);
+      sum = certain_part (from, x);
+    }
+
+  from = log (from);
+  to = log (to);
+  pieces = 1 + (int) ((to - from) / PIECE); /* more than one only for a handful of values, whose deviation tells little */
+  for (int i = 0; i < pieces; i++)
+    sum += piece (x, from + (to - from) * i / pieces, from + (to - from) * (i + 1) / pieces);
   return sum;
 }
 

@@ -3,6 +3,7 @@
 #include "num-order.h"
 
 #include <math.h>
+#include <stdint.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -43,6 +44,13 @@ num_sorted_copy (const double *values, size_t n, double **sorted)
   return NUM_OK;
 }
 
+/* The value a part of the way from one to the next; without the rounding of a sum where they are equal or the part is 0. */
+double
+num_between (double value, double next, double part)
+{
+  return part == 0.0 || value == next ? value : value * (1.0 - part) + next * part;
+}
+
 /**
  * num_sorted_quantile:
  * @sorted: (array length=n): values in rising order, at least one
@@ -60,34 +68,120 @@ num_sorted_quantile (const double *sorted, size_t n, double share)
 
   if (below + 1 >= n)
     return sorted[n - 1];
-  return part == 0.0 ? sorted[below] : sorted[below] * (1.0 - part) + sorted[below + 1] * part;
+  return num_between (sorted[below], sorted[below + 1], part);
+}
+
+/*
+ * Selection. A few ranks of a large sample need not the whole of it in order. Values are counted into cells of equal width;
+ * those in cells that hold no wanted rank are dropped, and the ranks lowered by what was dropped below them. That is repeated
+ * while it helps, as it does again when outliers stretch the first cells; what is left is sorted.
+ */
+#define CELLS 4096
+#define PASSES_MOST 8
+
+/* What one pass knows of its cells. */
+typedef struct
+{
+  double least;
+  double scale;
+  uint32_t counts[CELLS];
+  bool wanted[CELLS];
+} Cells;
+
+static unsigned
+cell_of (const Cells *cells, double value)
+{
+  return (unsigned) (int) ((value - cells->least) * cells->scale); /* below CELLS by the choice of the scale */
+}
+
+/* Marks the cells that hold a rank and lowers the ranks by what lies below in other cells. Returns how many values stay. */
+static size_t
+mark_cells (Cells *cells, size_t *ranks, size_t count)
+{
+  size_t below = 0; /* values in the cells passed */
+  size_t kept = 0;  /* of them in marked ones */
+  size_t next = 0;
+
+  for (size_t cell = 0; cell < CELLS; cell++)
+    {
+      size_t size = cells->counts[cell];
+
+      for (; next < count && ranks[next] < below + size; next++)
+        {
+          cells->wanted[cell] = true;
+          ranks[next] -= below - kept;
+        }
+      below += size;
+      kept += cells->wanted[cell] ? size : 0;
+    }
+  return kept;
+}
+
+/* One pass over @from into @to, which may be the same. Returns how many values stay; @n when the cells do not help. */
+static size_t
+pass (const double *from, size_t n, double least, double most, size_t *ranks, size_t count, double *to)
+{
+  Cells cells = { .least = least, .scale = (CELLS - 1) / (most - least) };
+  size_t kept = 0;
+
+  if (!(isfinite (cells.scale) && cells.scale > 0.0) || n > UINT32_MAX)
+    return n;
+  for (size_t i = 0; i < n; i++)
+    cells.counts[cell_of (&cells, from[i])]++;
+  if (mark_cells (&cells, ranks, count) == n)
+    return n;
+  for (size_t i = 0; i < n; i++)
+    if (cells.wanted[cell_of (&cells, from[i])])
+      to[kept++] = from[i];
+  return kept;
+}
+
+static void
+range_of (const double *values, size_t n, double *least, double *most)
+{
+  *least = *most = values[0];
+  for (size_t i = 1; i < n; i++)
+    {
+      *least = values[i] < *least ? values[i] : *least;
+      *most = values[i] > *most ? values[i] : *most;
+    }
 }
 
 /**
- * num_quantiles:
- * @values: (array length=n): finite values in any order, at least one
- * @n: their number
- * @shares: (array length=count): from 0 to 1
- * @count: how many quantiles
- * @out: (out) (array length=count): the quantiles
+ * num_select:
+ * @values: (array length=n): finite values in any order
+ * @n: their number, at least %NUM_SELECT_FROM
+ * @least: the smallest of them
+ * @most: the largest of them
+ * @ranks: (array length=count): ranks wanted, from 0, in rising order; overwritten
+ * @count: how many
+ * @out: (out) (array length=count): the values of these ranks
  *
- * Returns: %NUM_OK; %NUM_TOO_FEW for no values; %NUM_NO_MEMORY
+ * Returns: %NUM_OK; %NUM_NO_MEMORY
  */
 NumStatus
-num_quantiles (const double *values, size_t n, const double *shares, size_t count, double *out)
+num_select (const double *values, size_t n, double least, double most, size_t *ranks, size_t count, double *out)
 {
-  double *sorted;
-  NumStatus status;
+  double *kept = calloc (n, sizeof *kept);
+  size_t size = n;
 
+  if (kept == NULL)
+    return NUM_NO_MEMORY;
+  for (int i = 0; i < PASSES_MOST && size >= NUM_SELECT_FROM && least < most; i++)
+    {
+      size_t before = size;
+
+      size = pass (i == 0 ? values : kept, before, least, most, ranks, count, kept);
+      if (size == before && i == 0)
+        memcpy (kept, values, n * sizeof *kept);
+      if (size == before)
+        break;
+      range_of (kept, size, &least, &most);
+    }
+  if (least < most)
+    num_sort (kept, size);
   for (size_t i = 0; i < count; i++)
-    out[i] = NAN;
-  if (n == 0)
-    return NUM_TOO_FEW;
-  status = num_sorted_copy (values, n, &sorted);
-  if (status != NUM_OK)
-    return status;
-  for (size_t i = 0; i < count; i++)
-    out[i] = num_sorted_quantile (sorted, n, shares[i]);
-  free (sorted);
+    out[i] = least < most ? kept[ranks[i]] : least;
+  free (kept);
   return NUM_OK;
 }

@@ -1,0 +1,8 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+#include <json-glib/json-glib.h>
+
+char *calc_ask_text (const char *lines, gssize length, int *status);
+JsonObject *calc_ask (const char *question);
+double calc_ask_number (const char *question, const char *key);
