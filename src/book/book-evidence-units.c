@@ -329,8 +329,8 @@ deal_out (BookEvidence *e, Pile *pile)
 }
 
 static const char trials_sql[] =
-  "SELECT t.characteristic, t.person, t.date, t.verdict, t.known_bad FROM gauge g"
-  " JOIN gauge_trial t ON t.gauge = g.id JOIN characteristic c ON c.id = t.characteristic WHERE c.model = ?1";
+  "SELECT t.characteristic, t.person, t.date, t.verdict, t.known_bad FROM gauge g CROSS JOIN characteristic c"
+  " CROSS JOIN gauge_trial t ON t.gauge = g.id AND t.characteristic = c.id WHERE c.model = ?1";
 static void
 add_trial (BookLoader *loader, StoreStatement *statement)
 {
