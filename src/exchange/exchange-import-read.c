@@ -184,7 +184,7 @@ read_reference (Reading *self, guint f, const ExchangeCsvRow *row, guint index, 
 }
 
 static void
-keep_value (Reading *self, const BookValue *value, ExchangeBits *bits, guint8 *type)
+keep_value (Reading *self, const BookValue *value, gboolean in_key, ExchangeBits *bits, guint8 *type)
 {
   *type = (guint8) value->type;
   bits->bits = 0;
@@ -192,8 +192,10 @@ keep_value (Reading *self, const BookValue *value, ExchangeBits *bits, guint8 *t
     bits->integer = value->integer;
   else if (value->type == SQLITE_FLOAT)
     bits->real = value->real + 0.0; /* no minus zero: equal values have equal bits */
-  else if (value->type == SQLITE_TEXT)
+  else if (value->type == SQLITE_TEXT && in_key)
     bits->text = exchange_pool_intern (self->import->texts, value->text, value->length);
+  else if (value->type == SQLITE_TEXT)
+    bits->text = exchange_pool_add (self->import->texts, value->text, value->length);
 }
 
 static void
@@ -218,7 +220,7 @@ read_leaf (Reading *self, guint f, const ExchangeCsvRow *row, guint index, Excha
       exchange_import_reject (self->import, self->table, index, field->name, failure->message);
       return;
     }
-  keep_value (self, &value, bits, type);
+  keep_value (self, &value, plan->in_key, bits, type);
   g_string_truncate (self->last[f], 0);
   g_string_append_len (self->last[f], cell->text, (gssize) cell->length);
   self->last_bits[f] = *bits;

@@ -299,6 +299,28 @@ keep_outside (ExchangeImport *import, ExchangeTable *table, guint row, GError **
   return book_person_name_set (import->action, table->ids[row], text->length > 0 ? text->text : NULL, error);
 }
 
+/* Asks the rules of a row as it will stand in the book; FALSE only when the book cannot be read. */
+static gboolean
+ask_rules (ExchangeImport *import, ExchangeTable *table, guint row, const BookValue *values, GError **error)
+{
+  BookValue whole[BOOK_MAX_FIELDS];
+  g_autoptr(BookRow) before = NULL;
+  g_autoptr(GError) failure = NULL;
+  const BookField *field = NULL;
+
+  if (table->states[row] == EXCHANGE_ROW_CHANGES)
+    {
+      before = book_record_read (import->db, table->record, table->ids[row], error);
+      if (before == NULL)
+        return FALSE;
+    }
+  for (guint f = 0; f < table->record->n_fields; f++)
+    whole[f] = values[f].type == STORE_UNCHANGED && before != NULL ? before->values[f] : values[f];
+  if (!book_rules_check (import->rules, table->record, whole, &field, &failure))
+    exchange_import_reject (import, table, row, field != NULL ? field->name : NULL, failure->message);
+  return TRUE;
+}
+
 /* Writes one row that is good so far; notes what a rule says against it. */
 static gboolean
 write_row (ExchangeImport *import, ExchangeTable *table, guint row, GError **error)
@@ -306,16 +328,13 @@ write_row (ExchangeImport *import, ExchangeTable *table, guint row, GError **err
   const BookRecord *record = table->record;
   BookValue values[BOOK_MAX_FIELDS];
   BookValue key[BOOK_MAX_KEY];
-  const BookField *field = NULL;
-  g_autoptr(GError) failure = NULL;
   gboolean is_new = table->states[row] == EXCHANGE_ROW_NEW;
 
   fill_values (table, row, is_new, values);
-  if (is_new && import->with_rules && !book_rules_check (import->rules, record, values, &field, &failure))
-    {
-      exchange_import_reject (import, table, row, field != NULL ? field->name : NULL, failure->message);
-      return TRUE;
-    }
+  if (import->with_rules && !ask_rules (import, table, row, values, error))
+    return FALSE;
+  if (table->states[row] == EXCHANGE_ROW_REJECTED)
+    return TRUE;
   if (!store_contents (import, table, row, error))
     return FALSE;
   if (table->states[row] == EXCHANGE_ROW_REJECTED)

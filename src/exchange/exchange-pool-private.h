@@ -32,6 +32,7 @@ typedef struct
 ExchangePool *exchange_pool_new (void);
 void          exchange_pool_free (ExchangePool *pool);
 ExchangeText *exchange_pool_intern (ExchangePool *pool, const char *text, gsize length);
+ExchangeText *exchange_pool_add (ExchangePool *pool, const char *text, gsize length);
 ExchangeText *exchange_pool_find (const ExchangePool *pool, const char *text, gsize length);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (ExchangePool, exchange_pool_free)
 

@@ -114,6 +114,35 @@ allocate (ExchangePool *self, gsize length)
   return text;
 }
 
+static ExchangeText *
+fill (ExchangeText *entry, const char *text, gsize length, guint32 hash)
+{
+  entry->hash = hash;
+  entry->length = (guint32) length;
+  entry->state = 0;
+  entry->id = 0;
+  memcpy (entry->text, text, length);
+  entry->text[length] = '\0';
+  return entry;
+}
+
+/**
+ * exchange_pool_add:
+ * @pool: a pool
+ * @text: a text; may hold zero bytes
+ * @length: its bytes
+ *
+ * Keeps a text without looking whether it is there already: for texts that differ in most rows and are compared by
+ * none, where the look would only miss the cache.
+ *
+ * Returns: (transfer none): an entry of its own, which exchange_pool_find() does not find
+ */
+ExchangeText *
+exchange_pool_add (ExchangePool *self, const char *text, gsize length)
+{
+  return fill (allocate (self, length), text, length, 0);
+}
+
 /**
  * exchange_pool_intern:
  * @pool: a pool
@@ -131,13 +160,7 @@ exchange_pool_intern (ExchangePool *self, const char *text, gsize length)
 
   if (entry != NULL)
     return entry;
-  entry = allocate (self, length);
-  entry->hash = hash;
-  entry->length = (guint32) length;
-  entry->state = 0;
-  entry->id = 0;
-  memcpy (entry->text, text, length);
-  entry->text[length] = '\0';
+  entry = fill (allocate (self, length), text, length, hash);
   self->slots[slot] = entry;
   if (++self->n_texts * 3 > self->n_slots * 2)
     grow (self);

@@ -162,6 +162,24 @@ test_another_value (Desk *desk, gconstpointer unused)
 }
 
 static void
+test_rule_on_update (Desk *desk, gconstpointer unused)
+{
+  static const ExchangeImportOptions update = { .update = TRUE };
+  g_autofree char *got = NULL;
+
+  g_test_summary ("A change that breaks a rule of the book is refused with its line, also where half of the row is not in the file.");
+  desk_put_base (desk);
+  desk_put (desk, "limit.csv", "model,characteristic,from_date,lower,upper\nA,W,2025-01-01,1,2\n");
+  desk_do (desk);
+  desk_clear (desk);
+  desk_put (desk, "limit.csv", "model,characteristic,from_date,upper\nA,W,2025-01-01,0.5\n");
+  got = desk_import (desk, &update);
+  g_test_message ("%s", got);
+  g_assert_true (g_str_has_prefix (got, "limit.csv:2: "));
+  g_assert_nonnull (strstr (got, "Nothing was stored, since 1 row is wrong"));
+}
+
+static void
 test_absent_and_empty (Desk *desk, gconstpointer unused)
 {
   static const ExchangeImportOptions update = { .update = TRUE };
@@ -501,6 +519,7 @@ main (int argc, char **argv)
     }
   TEST ("tells-all-wrong-rows-in-order", test_all_wrong_rows);
   TEST ("refuses-another-value-unless-updating", test_another_value);
+  TEST ("refuses-a-change-that-breaks-a-rule", test_rule_on_update);
   TEST ("leaves-absent-columns-alone-and-takes-empty-cells-as-empty", test_absent_and_empty);
   TEST ("numbers-rows-without-a-number", test_ordinal);
   TEST ("follows-references-within-a-file", test_own_references);
