@@ -112,6 +112,11 @@ test_rounds (Fixture *fixture, gconstpointer data)
   g_usleep (200000);
   window_test_settle ();
   g_assert_cmpstr (gtk_label_get_label (GTK_LABEL (get (fixture, "lead"))), !=, before);
+
+  /* A span adds what stood at its beginning. */
+  g_assert_null (strstr (gtk_label_get_label (GTK_LABEL (get (fixture, "lead"))), "At the end of round P2"));
+  g_assert_true (window_test_press (strip, GDK_KEY_Left, GDK_SHIFT_MASK));
+  g_assert_nonnull (strstr (gtk_label_get_label (GTK_LABEL (get (fixture, "lead"))), "At the end of round P2"));
 }
 
 static gboolean
@@ -168,7 +173,7 @@ test_person_undo (Fixture *fixture, gconstpointer data)
   window_test_wait (has_person, fixture, "the person");
   window_test_wait (can_undo, fixture, "undo");
   window_test_settle ();
-  g_assert_cmpstr (gtk_menu_button_get_label (GTK_MENU_BUTTON (get (fixture, "person"))), ==, "XY writes");
+  g_assert_cmpstr (gtk_menu_button_get_label (GTK_MENU_BUTTON (get (fixture, "person-button"))), ==, "XY writes");
   g_assert_true (gtk_widget_get_sensitive (get (fixture, "undo")));
 
   g_assert_true (window_test_shortcut (GTK_WIDGET (fixture->window), GDK_KEY_z, GDK_CONTROL_MASK));

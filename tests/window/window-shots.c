@@ -101,8 +101,8 @@ shoot_rest (FettleWindow *window, const char *folder, gboolean dark)
   GListModel *windows = gtk_window_get_toplevels ();
 
   shoot_popover (window, folder, "menu", "menu", dark);
-  shoot_popover (window, folder, "model", "models", dark);
-  shoot_popover (window, folder, "person", "persons", dark);
+  shoot_popover (window, folder, "model-button", "models", dark);
+  shoot_popover (window, folder, "person-button", "persons", dark);
 
   gtk_editable_set_text (GTK_EDITABLE (entry), "lock");
   g_usleep (400000);

@@ -213,13 +213,22 @@ show_table (FettleStandingPage *self)
 /* ---- asking and showing ---- */
 
 static void
+show_lead (FettleStandingPage *self)
+{
+  const PresentStanding *standing = self->answer->standing;
+  g_autofree char *since = present_standing_since (standing, self->span.from);
+  g_autofree char *lead = g_strjoin ("\n", standing->span, standing->score, since, NULL);
+
+  gtk_label_set_label (self->lead, lead);
+}
+
+static void
 show_answer (FettleStandingPage *self)
 {
   const PresentStanding *standing = self->answer->standing;
-  g_autofree char *lead = g_strjoin ("\n", standing->span, standing->score, NULL);
 
   gtk_label_set_label (self->headline, standing->headline);
-  gtk_label_set_label (self->lead, lead);
+  show_lead (self);
   show_sections (self);
   show_table (self);
   fettle_chart_view_set_words (self->score, _("Evidence gathered through the rounds"), standing->score);
@@ -274,6 +283,8 @@ fettle_standing_page_set_span (FettlePage *page, const FettleSpan *span)
   self->span = *span;
   if (!same)
     ask (self);
+  else if (self->answer != NULL)
+    show_lead (self);
 }
 
 static void

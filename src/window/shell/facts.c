@@ -3,6 +3,9 @@
 
 #include "facts.h"
 
+#include <stdlib.h>
+#include <string.h>
+
 #include "book-models.h"
 #include "book-record.h"
 
@@ -40,6 +43,44 @@ take_person (const BookRow *row, gpointer data, GError **error)
   return TRUE;
 }
 
+/* The day of the newest round: what a model was last worked on. */
+static gboolean
+read_model (StoreDb *db, const BookModel *model, FettleModel *read, GStringChunk *strings, GError **error)
+{
+  g_autoptr(GPtrArray) rounds = book_rounds_list (db, model->id, error);
+  const char *newest = "";
+
+  if (rounds == NULL)
+    return FALSE;
+
+  for (guint i = 0; i < rounds->len; i++)
+    {
+      const BookRound *round = g_ptr_array_index (rounds, i);
+
+      if (round->opened != NULL && strcmp (round->opened, newest) > 0)
+        newest = round->opened;
+    }
+  read->key = model->id;
+  read->code = g_string_chunk_insert (strings, model->code);
+  read->name = g_string_chunk_insert (strings, model->name);
+  read->newest = g_string_chunk_insert (strings, newest);
+  read->archived = model->archived;
+  return TRUE;
+}
+
+static int
+compare_models (const void *a, const void *b)
+{
+  const FettleModel *first = a, *second = b;
+  int newer = strcmp (second->newest, first->newest);
+
+  if (first->archived != second->archived)
+    return first->archived ? 1 : -1;
+  if (newer != 0)
+    return newer;
+  return first->key < second->key ? 1 : -1;
+}
+
 gpointer
 fettle_facts_read (StoreDb *db, gpointer data, GCancellable *cancellable, GError **error)
 {
@@ -53,15 +94,16 @@ fettle_facts_read (StoreDb *db, gpointer data, GCancellable *cancellable, GError
     return NULL;
 
   facts->models = g_new0 (FettleModel, models->len);
-  for (guint archived = 0; archived < 2; archived++)
-    for (guint i = models->len; i > 0; i--)
-      {
-        const BookModel *model = g_ptr_array_index (models, i - 1);
+  for (guint i = 0; i < models->len; i++)
+    {
+      const BookModel *model = g_ptr_array_index (models, i);
 
-        if (model->archived == (gboolean) archived)
-          facts->models[facts->n_models++] = (FettleModel){ model->id, g_string_chunk_insert (facts->strings, model->code),
-                                                            g_string_chunk_insert (facts->strings, model->name) };
-      }
+      if (!read_model (db, model, &facts->models[i], facts->strings, error))
+        return NULL;
+      facts->n_models++;
+    }
+  if (facts->n_models > 1)
+    qsort (facts->models, facts->n_models, sizeof *facts->models, compare_models);
   facts->n_persons = persons->len;
   facts->persons = (FettlePerson *) g_array_free (g_steal_pointer (&persons), FALSE);
   return g_steal_pointer (&facts);

@@ -12,12 +12,14 @@
 
 G_BEGIN_DECLS
 
-/* @code and @name belong to the facts. */
+/* Texts belong to the facts. @newest: when its newest round was opened, "" without one. */
 typedef struct
 {
   gint64      key;
   const char *code;
   const char *name;
+  const char *newest;
+  gboolean    archived;
 } FettleModel;
 
 /* @role is shown beside the initials, translated; "" for none. */
@@ -30,7 +32,7 @@ typedef struct
 
 typedef struct
 {
-  FettleModel  *models; /* not archived first, newest first */
+  FettleModel  *models; /* not archived first, those last worked on first */
   guint         n_models;
   FettlePerson *persons; /* active, by initials */
   guint         n_persons;

@@ -9,11 +9,32 @@
 
 #include <glib/gi18n.h>
 
+#include "book-record.h"
 #include "book-search.h"
 
 #define FIND_PAUSE_MS 120
 #define MOST_HITS 40
 #define LIST_HEIGHT 360
+
+/* What was found, with what the record is called beside its visible key. */
+typedef struct
+{
+  const BookRecord *record;
+  gint64            id;
+  gint64            model;
+  char             *key;
+  char             *name; /* "" where the record has none */
+} Hit;
+
+static void
+hit_free (gpointer data)
+{
+  Hit *hit = data;
+
+  g_free (hit->key);
+  g_free (hit->name);
+  g_free (hit);
+}
 
 static const char record_key[] = "record", id_key[] = "id", model_key[] = "model";
 
@@ -63,17 +84,18 @@ on_hit_activated (FettleWindow *self, GtkListBoxRow *row)
 }
 
 static void
-add_hit (GtkListBox *list, const BookHit *hit)
+add_hit (GtkListBox *list, const Hit *hit)
 {
   GtkWidget *row = gtk_list_box_row_new ();
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
-  GtkWidget *key = g_object_new (GTK_TYPE_LABEL, "label", hit->key, "xalign", 0.0f, "hexpand", TRUE,
-                                 "ellipsize", PANGO_ELLIPSIZE_END, NULL);
-  GtkWidget *kind = g_object_new (GTK_TYPE_LABEL, "label", book_record_label (hit->record),
-                                  "css-classes", (const char *[]){ "dim", "small", NULL }, NULL);
-  g_autofree char *words = g_strdup_printf ("%s, %s", book_record_label (hit->record), hit->key);
+  GtkWidget *name = g_object_new (GTK_TYPE_LABEL, "label", hit->name[0] != '\0' ? hit->name : hit->key, "xalign", 0.0f,
+                                  "hexpand", TRUE, "ellipsize", PANGO_ELLIPSIZE_END, "max-width-chars", 40, NULL);
+  g_autofree char *kind_words = g_strdup_printf ("%s %s", book_record_label (hit->record), hit->key);
+  GtkWidget *kind = g_object_new (GTK_TYPE_LABEL, "label", kind_words, "css-classes", (const char *[]){ "dim", "small", NULL },
+                                  NULL);
+  g_autofree char *words = g_strdup_printf ("%s, %s", kind_words, hit->name);
 
-  gtk_box_append (GTK_BOX (box), key);
+  gtk_box_append (GTK_BOX (box), name);
   gtk_box_append (GTK_BOX (box), kind);
   gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), box);
   g_object_set_data (G_OBJECT (row), record_key, (gpointer) hit->record->name);
@@ -109,18 +131,10 @@ static void
 show_hits (FettleWindow *self, GPtrArray *hits)
 {
   GtkListBox *list = find_list (self);
-  guint n = 0;
 
   for (guint i = 0; i < hits->len; i++)
-    {
-      const BookHit *hit = g_ptr_array_index (hits, i);
-
-      if (!can_show (hit->record->name))
-        continue;
-      add_hit (list, hit);
-      n++;
-    }
-  if (n == 0)
+    add_hit (list, g_ptr_array_index (hits, i));
+  if (hits->len == 0)
     {
       GtkWidget *label = g_object_new (GTK_TYPE_LABEL, "label", _("Nothing in this book has these words."), "margin-top", 6,
                                        "margin-bottom", 6, "css-classes", (const char *[]){ "dim", NULL }, NULL);
@@ -143,10 +157,49 @@ on_found (GObject *source, GAsyncResult *result, gpointer user_data)
     fettle_window_say (self, error->message, NULL, NULL);
 }
 
+/* The first text of a record outside its visible key: what people call it. */
+static char *
+read_name (StoreDb *db, const BookHit *hit)
+{
+  g_autoptr(BookRow) row = book_record_read (db, hit->record, hit->id, NULL);
+
+  for (guint i = 0; row != NULL && i < hit->record->n_fields; i++)
+    {
+      const BookField *field = &hit->record->fields[i];
+
+      if (field->kind == BOOK_KIND_TEXT && !book_record_has_in_key (hit->record, field)
+          && !book_value_is_empty (&row->values[i]))
+        return g_strndup (row->values[i].text, row->values[i].length);
+    }
+  return g_strdup ("");
+}
+
 static gpointer
 find_work (StoreDb *db, gpointer data, GCancellable *cancellable, GError **error)
 {
-  return book_search (db, data, 0, MOST_HITS, error);
+  g_autoptr(GPtrArray) found = book_search (db, data, 0, MOST_HITS, error);
+  GPtrArray *hits;
+
+  if (found == NULL)
+    return NULL;
+
+  hits = g_ptr_array_new_with_free_func (hit_free);
+  for (guint i = 0; i < found->len; i++)
+    {
+      const BookHit *each = g_ptr_array_index (found, i);
+      Hit *hit;
+
+      if (!can_show (each->record->name))
+        continue;
+      hit = g_new0 (Hit, 1);
+      hit->record = each->record;
+      hit->id = each->id;
+      hit->model = each->model;
+      hit->key = g_strdup (each->key);
+      hit->name = read_name (db, each);
+      g_ptr_array_add (hits, hit);
+    }
+  return hits;
 }
 
 static gboolean
