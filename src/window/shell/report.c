@@ -15,29 +15,14 @@ on_after_paint (GtkWindow *window, GdkFrameClock *clock)
   g_application_quit (application);
 }
 
-static void
-on_shown (GtkWidget *page)
-{
-  GtkWidget *window = GTK_WIDGET (gtk_widget_get_root (page));
-
-  if (window != NULL)
-    g_signal_connect_object (gtk_widget_get_frame_clock (window), "after-paint", G_CALLBACK (on_after_paint), window,
-                             G_CONNECT_SWAPPED);
-}
-
 static gboolean
 on_tick (GtkWidget *widget, GdkFrameClock *clock, gpointer user_data)
 {
   FettlePage *page = fettle_window_get_page (FETTLE_WINDOW (widget));
 
-  if (page == NULL)
+  if (page == NULL || (FETTLE_IS_STANDING_PAGE (page) && !fettle_standing_page_is_shown (FETTLE_STANDING_PAGE (page))))
     return G_SOURCE_CONTINUE;
-  if (!FETTLE_IS_STANDING_PAGE (page))
-    return G_SOURCE_REMOVE;
-  if (fettle_standing_page_is_shown (FETTLE_STANDING_PAGE (page)))
-    on_shown (GTK_WIDGET (page));
-  else
-    g_signal_connect (page, "shown", G_CALLBACK (on_shown), NULL);
+  g_signal_connect_object (clock, "after-paint", G_CALLBACK (on_after_paint), widget, G_CONNECT_SWAPPED);
   return G_SOURCE_REMOVE;
 }
 

@@ -27,6 +27,59 @@ fettle_window_get_model (FettleWindow *self)
   return NULL;
 }
 
+/* ---- first sight ---- */
+
+/*
+ * A window that opens a book is shown when its page is complete, so that it is laid out and drawn once; a book that
+ * takes longer does not keep anybody waiting before an empty screen.
+ */
+#define PRESENT_AT_LAST_MS 400
+
+static void
+present_now (FettleWindow *self)
+{
+  if (self->present_wait == 0)
+    return;
+
+  g_clear_handle_id (&self->present_wait, g_source_remove);
+  gtk_window_present (GTK_WINDOW (self));
+}
+
+static gboolean
+on_present_wait (gpointer user_data)
+{
+  FettleWindow *self = FETTLE_WINDOW (user_data);
+
+  self->present_wait = 0;
+  gtk_window_present (GTK_WINDOW (self));
+  return G_SOURCE_REMOVE;
+}
+
+void
+fettle_window_present_soon (FettleWindow *self)
+{
+  if (self->sitting != NULL || self->path == NULL || gtk_widget_get_mapped (GTK_WIDGET (self)))
+    gtk_window_present (GTK_WINDOW (self));
+  else if (self->present_wait == 0)
+    self->present_wait = g_timeout_add (PRESENT_AT_LAST_MS, on_present_wait, self);
+}
+
+/* Questions are answered in order: when this one is, the page in view has had its answer. */
+static gpointer
+page_answered_work (StoreDb *db, gpointer data, GCancellable *cancellable, GError **error)
+{
+  return g_strdup ("");
+}
+
+static void
+on_page_answered (GObject *source, GAsyncResult *result, gpointer user_data)
+{
+  g_autoptr(FettleWindow) self = FETTLE_WINDOW (user_data);
+
+  g_free (fettle_sitting_ask_finish (FETTLE_SITTING (source), result, NULL));
+  present_now (self);
+}
+
 /* ---- strip ---- */
 
 typedef struct
@@ -84,6 +137,8 @@ on_strip (GObject *source, GAsyncResult *result, gpointer user_data)
 
       g_clear_pointer (&self->wish_page, g_free);
       fettle_window_show_page (self, MAX (kind, 0));
+      fettle_sitting_ask (self->sitting, page_answered_work, NULL, NULL, g_free, NULL, on_page_answered,
+                          g_object_ref (self));
     }
   else
     {
@@ -179,6 +234,7 @@ on_facts (GObject *source, GAsyncResult *result, gpointer user_data)
       self->span_known = FALSE;
       if (self->page < 0 || kinds[self->page].in_list) /* a sheet that is being understood stays */
         fettle_window_show_page (self, -1);
+      present_now (self);
       return;
     }
   self->span.model = model;
@@ -267,6 +323,7 @@ on_opened (GObject *source, GAsyncResult *result, gpointer user_data)
       g_clear_pointer (&self->path, g_free);
       fettle_window_show_page (self, -1);
       fettle_window_say (self, error->message, _("Open Another…"), "win.open");
+      present_now (self);
       return;
     }
 
@@ -279,6 +336,7 @@ on_opened (GObject *source, GAsyncResult *result, gpointer user_data)
 void
 fettle_window_leave_book (FettleWindow *self)
 {
+  g_clear_handle_id (&self->present_wait, g_source_remove);
   g_cancellable_cancel (self->asking);
   g_clear_object (&self->asking);
   if (self->sitting != NULL)
@@ -296,7 +354,7 @@ fettle_window_leave_book (FettleWindow *self)
  * @create: make the book
  * @wish: (nullable): what to show of it
  *
- * Opens a book without waiting; what is wrong with it is said in the bar.
+ * Opens a book without waiting; what is wrong with it is said in the bar. fettle_window_present_soon() shows the window.
  */
 void
 fettle_window_open (FettleWindow *self, const char *path, gboolean create, const FettleWish *wish)

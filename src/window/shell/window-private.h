@@ -56,6 +56,7 @@ struct _FettleWindow
   GtkFileChooserNative *chooser;
   GtkWidget            *find_popover;
   GCancellable         *finding;
+  guint                 present_wait; /* source: shown now at the latest */
   guint                 find_wait; /* source: a pause in typing */
   gboolean              narrow;
   gboolean              rebuilding; /* the page list is being filled: its row-selected means nothing */

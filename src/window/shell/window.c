@@ -6,6 +6,7 @@
 #include <glib/gi18n.h>
 
 #include "application.h"
+#include "beside.h"
 #include "welcome-page.h"
 
 #define NARROW_BELOW 1000 /* pixels: the page list takes less room */
@@ -279,6 +280,7 @@ fettle_window_class_init (FettleWindowClass *class)
   widget_class->realize = fettle_window_realize;
   widget_class->unrealize = fettle_window_unrealize;
 
+  g_type_ensure (FETTLE_TYPE_BESIDE);
   g_type_ensure (FETTLE_TYPE_MESSAGE_BAR);
   g_type_ensure (FETTLE_TYPE_ROUND_STRIP);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/fettle/Fettle/window.ui");

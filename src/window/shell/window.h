@@ -43,6 +43,7 @@ void              fettle_window_open        (FettleWindow     *self,
                                              const char       *path,
                                              gboolean          create,
                                              const FettleWish *wish);
+void              fettle_window_present_soon (FettleWindow    *self);
 const char       *fettle_window_get_path    (FettleWindow     *self);
 FettleSitting    *fettle_window_get_sitting (FettleWindow     *self);
 const FettleSpan *fettle_window_get_span    (FettleWindow     *self);

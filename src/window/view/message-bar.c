@@ -39,7 +39,7 @@ fettle_message_bar_init (FettleMessageBar *self)
 {
   GtkWidget *close;
 
-  self->box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
+  self->box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12); /* short sentences: measured seldom */
   gtk_widget_add_css_class (self->box, "message");
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
   self->sentence = g_object_new (GTK_TYPE_LABEL, "xalign", 0.0f, "wrap", TRUE, "hexpand", TRUE, "selectable", TRUE,

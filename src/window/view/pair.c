@@ -39,8 +39,14 @@ fettle_pair_measure (GtkWidget     *widget,
 {
   FettlePair *self = FETTLE_PAIR (widget);
   gboolean both = is_shown (self, 0) && is_shown (self, 1);
-  gboolean stacked = both && is_stacked (self, for_size);
-  int width = both && !stacked && for_size >= 0 ? (for_size - GAP) / 2 : for_size;
+  gboolean stacked;
+  int width;
+
+  /* How high it is for no width in particular is asked often and used for nothing: one answer, without a search. */
+  if (orientation == GTK_ORIENTATION_VERTICAL && for_size < 0)
+    for_size = 2 * self->least + GAP;
+  stacked = both && is_stacked (self, for_size);
+  width = both && !stacked && for_size >= 0 ? (for_size - GAP) / 2 : for_size;
 
   *minimum = *natural = 0;
   for (int i = 0; i < 2; i++)
