@@ -18,7 +18,7 @@
 #include <sys/stat.h>
 
 #define READ_BYTES (256 * 1024)
-#define BLOCK_BYTES 4096             /* by how much libcsv lets its field buffer grow */
+#define BLOCK_BYTES (64 * 1024)       /* by how much libcsv lets its field buffer grow */
 #define MOST_ROW_BYTES (8u * 1024 * 1024) /* an unfinished quote would otherwise take the whole file into memory */
 #define MOST_FIELDS 4096
 #define MARK "\xef\xbb\xbf"
