@@ -110,8 +110,9 @@ read_word (const char *text, const char *end, ExchangeCell *cell)
       kind = words[i].kind;
     }
   /* 'no burr' and 'good fit' are remarks, 'ok (tight)' and 'nok: sticks' are checks with one. */
-  if (best == 0 || (lower[best] == ' ' && g_unichar_isalpha (g_utf8_get_char (exchange_text_skip_spaces (lower + best)))
-                    && kind != EXCHANGE_CELL_TEXT && strncmp (lower, "ok", 2) != 0 && strncmp (lower, "nok", 3) != 0))
+  if (best == 0
+      || (lower[best] == ' ' && g_unichar_isalpha (g_utf8_get_char (exchange_text_skip_spaces (lower + best)))
+          && kind != EXCHANGE_CELL_TEXT && strncmp (lower, "ok", 2) != 0 && strncmp (lower, "nok", 3) != 0))
     return FALSE;
   cell->kind = kind;
   if (strlen (lower) == (gsize) (end - text)) /* lower case moved no byte: places agree */

@@ -175,7 +175,8 @@ fail_parse (ExchangeCsv *self, GError **error)
     return fail_at (self, self->field_line,
                     _("a quote stands inside a quoted field: write it twice, or end the field after it"), error);
   return fail_at (self, self->field_line,
-                  _("a quote stands inside a field that does not begin with one: put the whole field in quotes"), error);
+                  _("a quote stands inside a field that does not begin with one: put the whole field in quotes"),
+                  error);
 }
 
 /* Feeds the parser up to the end of the line or of the checked bytes. */

@@ -39,7 +39,8 @@ typedef struct
 } ExchangeCsvRow;
 
 ExchangeCsv *exchange_csv_open (const char *path, GError **error) G_GNUC_WARN_UNUSED_RESULT;
-ExchangeCsv *exchange_csv_open_text (const char *name, const char *text, gsize length, GError **error) G_GNUC_WARN_UNUSED_RESULT;
+ExchangeCsv *exchange_csv_open_text (const char *name, const char *text, gsize length,
+                                     GError **error) G_GNUC_WARN_UNUSED_RESULT;
 void         exchange_csv_free (ExchangeCsv *csv);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (ExchangeCsv, exchange_csv_free)
 
@@ -48,7 +49,7 @@ char        exchange_csv_get_separator (const ExchangeCsv *csv);
 guint       exchange_csv_count_columns (const ExchangeCsv *csv);
 const char *exchange_csv_get_column (const ExchangeCsv *csv, guint column);
 double      exchange_csv_get_share (const ExchangeCsv *csv);
-gboolean    exchange_csv_next (ExchangeCsv *csv, const ExchangeCsvRow **row, GError **error) G_GNUC_WARN_UNUSED_RESULT;
+gboolean exchange_csv_next (ExchangeCsv *csv, const ExchangeCsvRow **row, GError **error) G_GNUC_WARN_UNUSED_RESULT;
 
 void exchange_csv_write_field (GString *out, const char *text, gsize length, char separator);
 

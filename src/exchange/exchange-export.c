@@ -53,7 +53,8 @@ typedef struct
 static gboolean
 fail_write (const char *path, GError **error)
 {
-  g_set_error (error, EXCHANGE_ERROR, EXCHANGE_ERROR_UNREADABLE, _("%s: the file cannot be written: %s"), path, g_strerror (errno));
+  g_set_error (error, EXCHANGE_ERROR, EXCHANGE_ERROR_UNREADABLE, _("%s: the file cannot be written: %s"), path,
+               g_strerror (errno));
   return FALSE;
 }
 
@@ -80,7 +81,8 @@ put_reference (Sheet *sheet, guint f, const BookValue *value, GError **error)
   if (cells == NULL)
     {
       cells = g_string_new (NULL);
-      if (!exchange_key_cells_append (sheet->export->db, sheet->export->keys, book_record (field->refers), id, cells, error))
+      if (!exchange_key_cells_append (sheet->export->db, sheet->export->keys, book_record (field->refers), id, cells,
+                                      error))
         {
           g_string_free (cells, TRUE);
           return FALSE;
@@ -113,7 +115,9 @@ put_value (Sheet *sheet, guint f, const BookRow *row, GError **error)
     return put_reference (sheet, f, value, error);
   if (field->kind == BOOK_KIND_ANY)
     {
-      const BookRecord *target = row->values[f - 1].type == SQLITE_INTEGER ? book_record ((BookRecordId) row->values[f - 1].integer) : NULL;
+      const BookRecord *target = row->values[f - 1].type == SQLITE_INTEGER
+                                     ? book_record ((BookRecordId) row->values[f - 1].integer)
+                                     : NULL;
       g_autofree char *text = NULL;
 
       if (value->type != SQLITE_INTEGER || target == NULL)
@@ -251,7 +255,8 @@ export_contents (Export *self, GError **error)
       data = g_bytes_get_data (bytes, &length);
       if (!g_file_set_contents (path, data != NULL ? data : "", (gssize) length, &failure))
         {
-          g_set_error (error, EXCHANGE_ERROR, EXCHANGE_ERROR_UNREADABLE, _("%s: the file cannot be written: %s"), path, failure->message);
+          g_set_error (error, EXCHANGE_ERROR, EXCHANGE_ERROR_UNREADABLE, _("%s: the file cannot be written: %s"), path,
+                       failure->message);
           return FALSE;
         }
       g_ptr_array_add (self->written, g_steal_pointer (&path));
@@ -292,7 +297,8 @@ prepare_folder (const char *folder, GError **error)
 {
   if (g_mkdir_with_parents (folder, 0777) != 0)
     {
-      g_set_error (error, EXCHANGE_ERROR, EXCHANGE_ERROR_UNREADABLE, _("%s: the folder cannot be made: %s"), folder, g_strerror (errno));
+      g_set_error (error, EXCHANGE_ERROR, EXCHANGE_ERROR_UNREADABLE, _("%s: the folder cannot be made: %s"), folder,
+                   g_strerror (errno));
       return FALSE;
     }
   for (guint i = 0; i < BOOK_N_RECORDS; i++)
@@ -302,7 +308,8 @@ prepare_folder (const char *folder, GError **error)
 
       if (g_file_test (path, G_FILE_TEST_EXISTS))
         {
-          g_set_error (error, EXCHANGE_ERROR, EXCHANGE_ERROR_PATH, _("%s: the file is there already: export into an empty folder"), path);
+          g_set_error (error, EXCHANGE_ERROR, EXCHANGE_ERROR_PATH,
+                       _("%s: the file is there already: export into an empty folder"), path);
           return FALSE;
         }
     }

@@ -29,7 +29,8 @@ typedef struct
   gboolean quote_was_open;
 } ExchangeGrid;
 
-ExchangeGrid *exchange_grid_read (const char *name, const char *text, gsize length, GError **error) G_GNUC_WARN_UNUSED_RESULT;
+ExchangeGrid *exchange_grid_read (const char *name, const char *text, gsize length,
+                                  GError **error) G_GNUC_WARN_UNUSED_RESULT;
 void          exchange_grid_free (ExchangeGrid *grid);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (ExchangeGrid, exchange_grid_free)
 

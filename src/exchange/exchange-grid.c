@@ -178,15 +178,18 @@ decode (const char *name, const char *text, gsize length, gboolean *was_not_utf8
     charset = "UTF-16";
   else if (memchr (text, '\0', length) != NULL)
     {
-      g_set_error (error, EXCHANGE_ERROR, EXCHANGE_ERROR_CONTENT,
-                   _("%s: this is no text: save the sheet as CSV or as text with tabs, or copy its cells and paste them"), name);
+      g_set_error (
+          error, EXCHANGE_ERROR, EXCHANGE_ERROR_CONTENT,
+          _("%s: this is no text: save the sheet as CSV or as text with tabs, or copy its cells and paste them"),
+          name);
       return NULL;
     }
   decoded = g_convert (text, (gssize) length, "UTF-8", charset, NULL, NULL, &failure);
   if (decoded == NULL || !g_utf8_validate (decoded, -1, NULL))
     {
       g_set_error (error, EXCHANGE_ERROR, EXCHANGE_ERROR_CONTENT,
-                   _("%s: the text is neither UTF-8 nor any other kind known here: save the sheet as CSV in UTF-8"), name);
+                   _("%s: the text is neither UTF-8 nor any other kind known here: save the sheet as CSV in UTF-8"),
+                   name);
       return NULL;
     }
   return g_steal_pointer (&decoded);
@@ -266,7 +269,8 @@ exchange_grid_read (const char *name, const char *text, gsize length, GError **e
     return NULL;
   if (grid->n_columns == 0)
     {
-      g_set_error (error, EXCHANGE_ERROR, EXCHANGE_ERROR_CONTENT, _("%s: the sheet is empty: copy the head and the readings"), name);
+      g_set_error (error, EXCHANGE_ERROR, EXCHANGE_ERROR_CONTENT,
+                   _("%s: the sheet is empty: copy the head and the readings"), name);
       return NULL;
     }
   grid->separator = separator;

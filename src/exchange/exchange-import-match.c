@@ -85,9 +85,11 @@ static void
 reject_twice (ExchangeImport *import, ExchangeTable *table, guint row, guint first)
 {
   const ExchangeSource *source = exchange_table_source (table, first);
-  g_autofree char *what = g_strdup_printf (_("the row has the same key as the one at %s:%u: take one of them out"), source->path, table->lines[first]);
+  g_autofree char *what = g_strdup_printf (_("the row has the same key as the one at %s:%u: take one of them out"),
+                                           source->path, table->lines[first]);
 
-  exchange_import_reject (import, table, row, table->record->fields[table->key_fields[table->record->n_key - 1]].name, what);
+  exchange_import_reject (import, table, row, table->record->fields[table->key_fields[table->record->n_key - 1]].name,
+                          what);
 }
 
 static void
@@ -128,10 +130,12 @@ reject_different (ExchangeImport *import, ExchangeTable *table, guint row, guint
   else if (field->kind != BOOK_KIND_REFERENCE && field->kind != BOOK_KIND_ANY)
     old_text = book_value_print (field, old);
   if (table->record->lasting)
-    what = g_strdup_printf (_("the book has '%s' here, the file '%s'; such a row is never changed: add a new one that withdraws it"),
-                            old_text != NULL ? old_text : "", new_text);
+    what = g_strdup_printf (
+        _("the book has '%s' here, the file '%s'; such a row is never changed: add a new one that withdraws it"),
+        old_text != NULL ? old_text : "", new_text);
   else
-    what = g_strdup_printf (_("the book has '%s' here, the file '%s': import with --update to change it"), old_text != NULL ? old_text : "", new_text);
+    what = g_strdup_printf (_("the book has '%s' here, the file '%s': import with --update to change it"),
+                            old_text != NULL ? old_text : "", new_text);
   exchange_import_reject (import, table, row, field->name, what);
 }
 
@@ -152,14 +156,16 @@ compare_kept (ExchangeImport *import, ExchangeTable *table, guint row, gboolean 
   *differs = TRUE;
   if (import->options->update || old == NULL)
     return TRUE;
-  what = g_strdup_printf (_("the book has '%s' here, the file '%s': import with --update to change it"), old, text->text);
+  what = g_strdup_printf (_("the book has '%s' here, the file '%s': import with --update to change it"), old,
+                          text->text);
   exchange_import_reject (import, table, row, table->record->kept->name, what);
   return TRUE;
 }
 
 /* A row of the file and the row of the book that has its key. */
 static gboolean
-compare_row (ExchangeImport *import, ExchangeTable *table, guint row, gint64 id, const BookValue *values, GError **error)
+compare_row (ExchangeImport *import, ExchangeTable *table, guint row, gint64 id, const BookValue *values,
+             GError **error)
 {
   const BookRecord *record = table->record;
   gboolean differs;
@@ -171,7 +177,9 @@ compare_row (ExchangeImport *import, ExchangeTable *table, guint row, gint64 id,
       gsize at = (gsize) row * record->n_fields + f;
       BookValue value = exchange_table_value (table, row, f);
 
-      if (value.type == STORE_UNCHANGED || (value.type == values[f].type && book_value_equal (&value, &values[f]) && table->types[at] != EXCHANGE_CELL_REFERENCE))
+      if (value.type == STORE_UNCHANGED
+          || (value.type == values[f].type && book_value_equal (&value, &values[f])
+              && table->types[at] != EXCHANGE_CELL_REFERENCE))
         continue;
       if (table->types[at] == EXCHANGE_CELL_REFERENCE)
         {
@@ -211,7 +219,7 @@ on_book_row (const BookRow *book_row, gpointer data, GError **error)
   guint64 hash = 0;
   guint32 row;
 
-  if (++walk->n % 65536 == 0 && !store_action_progress (walk->import->action, 300 + (guint64) walk->import->done_rows * 700 / MAX (walk->import->total_rows, 1), 1000, error))
+  if (++walk->n % 65536 == 0 && !exchange_import_tell (walk->import, error))
     return FALSE;
   for (guint k = 0; k < table->record->n_key; k++)
     {

@@ -20,6 +20,7 @@
 
 G_BEGIN_DECLS
 
+#define EXCHANGE_READ_PERMILLE 300 /* of the whole, by time: reading takes about a third */
 #define EXCHANGE_REASON_COLUMN "rejected_because" /* the last column of FILE.rejected.csv; passed over when read */
 
 /* Types of cells beside those of SQLite. */
@@ -58,6 +59,7 @@ typedef struct
 {
   ExchangeImportFile *report;
   const char         *path;
+  guint64             bytes;
   gint                kept_at; /* column of the field kept outside the table, or -1 */
   ExchangeFieldPlan   plans[BOOK_MAX_FIELDS];
   gboolean            lacks_required; /* a required column is absent: no new rows from this file */
@@ -98,7 +100,7 @@ typedef struct
   ExchangeImportReport        *report;
   ExchangeTable               *tables[BOOK_N_RECORDS + 1]; /* by record; NULL: no file of it */
   BookKeys                    *keys[BOOK_N_RECORDS + 1];
-  ExchangePool                *pool;     /* of references: few, looked at for every row, so kept apart from the others */
+  ExchangePool *pool; /* of references: few, looked at for every row, so kept apart from the others */
   ExchangePool                *texts;    /* of values */
   gboolean                     with_rules; /* ask the rules of each row; see exchange_import() */
   GArray                      *problems; /* of ExchangeProblem; bounded */
@@ -106,8 +108,11 @@ typedef struct
   guint                        n_problems;
   guint                        n_rejected;
   guint                        n_file_problems; /* of whole files: nothing is stored even with keep_good */
+  guint64                      total_bytes; /* of all files */
+  guint64                      read_bytes;  /* of those read to their end */
   guint                        total_rows;
   guint                        done_rows;
+  guint                        written_rows;
   GCancellable                *cancellable;
   StoreAction                 *action; /* in the second half */
   StoreDb                     *db;
@@ -121,13 +126,18 @@ gboolean exchange_import_match (ExchangeImport *import, ExchangeTable *table, GE
 gboolean exchange_import_write_rejected (ExchangeImport *import, GError **error);
 void     exchange_import_remove_rejected (ExchangeImport *import);
 
+/* Tells how far the second half is, and asks whether to go on. */
+gboolean exchange_import_tell (ExchangeImport *import, GError **error);
+
 /* Notes that @row is wrong; @column may be NULL. The sentence without place and column. */
-void exchange_import_reject (ExchangeImport *import, ExchangeTable *table, guint row, const char *column, const char *what);
-void exchange_import_problem (ExchangeImport *import, ExchangeSource *source, guint line, const char *column, const char *what);
+void exchange_import_reject (ExchangeImport *import, ExchangeTable *table, guint row, const char *column,
+                             const char *what);
+void exchange_import_problem (ExchangeImport *import, ExchangeSource *source, guint line, const char *column,
+                              const char *what);
 
 ExchangeSource *exchange_table_source (const ExchangeTable *table, guint row);
 BookValue       exchange_table_value (const ExchangeTable *table, guint row, guint field);
-char           *exchange_table_print (StoreDb *db, const ExchangeTable *table, guint row, guint field) G_GNUC_WARN_UNUSED_RESULT;
+char *exchange_table_print (StoreDb *db, const ExchangeTable *table, guint row, guint field) G_GNUC_WARN_UNUSED_RESULT;
 
 /* The state of an ExchangeText of a reference. */
 typedef enum
@@ -138,8 +148,8 @@ typedef enum
 } ExchangeReferenceState;
 
 gboolean exchange_import_resolve (ExchangeImport *import, const BookField *field, ExchangeText *text, GError **error);
-char    *exchange_import_why_missing (ExchangeImport *import, const BookRecord *record, const BookField *field, const ExchangeText *text,
-                                      const char **column);
+char *exchange_import_why_missing (ExchangeImport *import, const BookRecord *record, const BookField *field,
+                                   const ExchangeText *text, const char **column);
 BookKeys *exchange_import_keys (ExchangeImport *import, const BookRecord *record, GError **error);
 
 G_END_DECLS

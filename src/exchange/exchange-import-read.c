@@ -70,7 +70,8 @@ check_columns (Reading *self)
         {
           const char *nearest = book_nearest_word (name, names);
 
-          what = nearest != NULL ? g_strdup_printf (_("'%s' has no such column; the nearest is '%s'"), self->table->record->name, nearest)
+          what = nearest != NULL ? g_strdup_printf (_("'%s' has no such column; the nearest is '%s'"),
+                                                    self->table->record->name, nearest)
                                  : g_strdup_printf (_("'%s' has no such column"), self->table->record->name);
         }
       if (what == NULL)
@@ -104,11 +105,13 @@ plan_fields (Reading *self)
       if (!field->required || field->fallback != NULL || plan->is_ordinal)
         continue;
       for (guint i = 0; i < plan->n_columns; i++)
-        if (plan->at[i] < 0 && plan->otherwise[i] < 0 && plan->columns[i].leaf->required && plan->columns[i].leaf->fallback == NULL)
+        if (plan->at[i] < 0 && plan->otherwise[i] < 0 && plan->columns[i].leaf->required
+            && plan->columns[i].leaf->fallback == NULL)
           {
             if (plan->in_key)
               {
-                exchange_import_problem (self->import, self->source, 1, plan->columns[i].name, _("the column is missing: every row needs it"));
+                exchange_import_problem (self->import, self->source, 1, plan->columns[i].name,
+                                         _("the column is missing: every row needs it"));
                 good = FALSE;
               }
             else
@@ -175,7 +178,8 @@ read_reference (Reading *self, guint f, const ExchangeCsvRow *row, guint index, 
       *type = SQLITE_NULL;
       bits->bits = 0;
       if (field->required)
-        exchange_import_reject (self->import, self->table, index, name_at (plan), _("the cell is empty, but every row needs it"));
+        exchange_import_reject (self->import, self->table, index, name_at (plan),
+                                _("the cell is empty, but every row needs it"));
       return;
     }
   join_reference (self, f, row);
@@ -207,7 +211,8 @@ read_leaf (Reading *self, guint f, const ExchangeCsvRow *row, guint index, Excha
   g_autoptr(GError) failure = NULL;
   BookValue value;
 
-  if (self->last[f]->len == cell->length && memcmp (self->last[f]->str, cell->text, cell->length) == 0 && self->last_type[f] != EXCHANGE_CELL_ABSENT_COLUMN)
+  if (self->last[f]->len == cell->length && memcmp (self->last[f]->str, cell->text, cell->length) == 0
+      && self->last_type[f] != EXCHANGE_CELL_ABSENT_COLUMN)
     {
       *bits = self->last_bits[f];
       *type = self->last_type[f];
@@ -239,7 +244,8 @@ number_row (Reading *self, guint f, guint index)
   g_string_truncate (self->joined, 0);
   for (guint k = 0; k < record->n_key; k++)
     if (self->table->key_fields[k] != (int) f)
-      g_string_append_len (self->joined, (const char *) &self->table->bits[first + (gsize) self->table->key_fields[k]], sizeof (ExchangeBits));
+      g_string_append_len (self->joined, (const char *) &self->table->bits[first + (gsize) self->table->key_fields[k]],
+                           sizeof (ExchangeBits));
   known = exchange_pool_intern (self->import->texts, self->joined->str, self->joined->len);
   number = (gint64) GPOINTER_TO_SIZE (g_hash_table_lookup (self->ordinals, known)) + 1;
   g_hash_table_insert (self->ordinals, known, GSIZE_TO_POINTER ((gsize) number));
@@ -267,8 +273,9 @@ read_row (Reading *self, const ExchangeCsvRow *row)
   memset (self->table->bits + first, 0, record->n_fields * sizeof (ExchangeBits));
   if (row->n_fields != exchange_csv_count_columns (self->csv))
     {
-      g_autofree char *what = g_strdup_printf (_("the row has %u cells, the header %u: look for a separator inside a cell without quotes"),
-                                               row->n_fields, exchange_csv_count_columns (self->csv));
+      g_autofree char *what = g_strdup_printf (
+          _("the row has %u cells, the header %u: look for a separator inside a cell without quotes"), row->n_fields,
+          exchange_csv_count_columns (self->csv));
 
       exchange_import_reject (self->import, self->table, index, NULL, what);
       return;
@@ -297,7 +304,8 @@ read_row (Reading *self, const ExchangeCsvRow *row)
       if (!book_value_parse (record->kept, cell->text, (gssize) cell->length, FALSE, &value, &failure))
         exchange_import_reject (self->import, self->table, index, record->kept->name, failure->message);
       else
-        self->table->kept[index] = exchange_pool_intern (self->import->texts, value.type == SQLITE_TEXT ? value.text : "",
+        self->table->kept[index] = exchange_pool_intern (self->import->texts,
+                                                         value.type == SQLITE_TEXT ? value.text : "",
                                                          value.type == SQLITE_TEXT ? value.length : 0);
     }
 }
@@ -306,11 +314,13 @@ static gboolean
 ask (Reading *self, GError **error)
 {
   const ExchangeImportOptions *options = self->import->options;
+  double done = (double) self->import->read_bytes + exchange_csv_get_share (self->csv) * (double) self->source->bytes;
 
   if (g_cancellable_set_error_if_cancelled (self->import->cancellable, error))
     return FALSE;
   if (options->progress != NULL)
-    options->progress ((guint64) (exchange_csv_get_share (self->csv) * 300.0), 1000, options->progress_data);
+    options->progress ((guint64) (done * EXCHANGE_READ_PERMILLE / (double) MAX (self->import->total_bytes, 1)), 1000,
+                       options->progress_data);
   return TRUE;
 }
 
@@ -326,7 +336,8 @@ read_rows (Reading *self, GError **error)
         return TRUE;
       if (self->table->n_rows >= G_MAXINT32)
         {
-          g_set_error (error, EXCHANGE_ERROR, EXCHANGE_ERROR_CONTENT, _("%s: the file has more rows than can be imported at once: split it"), self->source->path);
+          g_set_error (error, EXCHANGE_ERROR, EXCHANGE_ERROR_CONTENT,
+                       _("%s: the file has more rows than can be imported at once: split it"), self->source->path);
           return FALSE;
         }
       read_row (self, row);
@@ -375,6 +386,7 @@ exchange_import_read (ExchangeImport *import, ExchangeTable *table, ExchangeSour
   g_string_free (self.joined, TRUE);
   g_hash_table_unref (self.ordinals);
   source->report->rows = source->n_rows;
+  import->read_bytes += source->bytes;
   if (!good && g_error_matches (failure, G_IO_ERROR, G_IO_ERROR_CANCELLED))
     {
       g_propagate_error (error, g_steal_pointer (&failure));

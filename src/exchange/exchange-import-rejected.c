@@ -66,7 +66,8 @@ write_rejected (ExchangeImport *import, const ExchangeTable *table, ExchangeSour
   reason_at = append_header (out, csv);
   for (guint index = source->first_row; index < source->first_row + source->n_rows; index++)
     {
-      const char *reason = g_hash_table_lookup (import->reasons, GSIZE_TO_POINTER (((gsize) index << 8) | table->record->id));
+      const char *reason = g_hash_table_lookup (import->reasons,
+                                                GSIZE_TO_POINTER (((gsize) index << 8) | table->record->id));
 
       if (!exchange_csv_next (csv, &row, error))
         return FALSE;

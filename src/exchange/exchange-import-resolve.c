@@ -66,7 +66,8 @@ last_cell_is_empty (const char *cells, guint n)
 
 /* @id is 0 and @lack filled where there is no such row; FALSE only when the book cannot be read. */
 static gboolean
-look_up (ExchangeImport *import, const BookRecord *record, const char **cell, guint *column, gint64 *id, Lack *lack, GError **error)
+look_up (ExchangeImport *import, const BookRecord *record, const char **cell, guint *column, gint64 *id, Lack *lack,
+         GError **error)
 {
   BookKeys *keys = exchange_import_keys (import, record, error);
   BookValue key[BOOK_MAX_KEY];
@@ -187,8 +188,8 @@ find_rejected (ExchangeImport *import, const Lack *lack)
  * Returns: (transfer full): a sentence without place
  */
 char *
-exchange_import_why_missing (ExchangeImport *import, const BookRecord *record, const BookField *field, const ExchangeText *text,
-                             const char **column)
+exchange_import_why_missing (ExchangeImport *import, const BookRecord *record, const BookField *field,
+                             const ExchangeText *text, const char **column)
 {
   BookCsvColumn columns[BOOK_MAX_KEY];
   const char *cell = text->text + 1;
@@ -206,6 +207,8 @@ exchange_import_why_missing (ExchangeImport *import, const BookRecord *record, c
   shown = show_cells (&lack);
   rejected = find_rejected (import, &lack);
   if (rejected != NULL)
-    return g_strdup_printf (_("the row refers to the %s '%s', which was rejected at %s"), lack.record->name, shown, rejected);
-  return g_strdup_printf (_("there is no %s '%s' in the book or in the files: mend the cell or import it too"), lack.record->name, shown);
+    return g_strdup_printf (_("the row refers to the %s '%s', which was rejected at %s"), lack.record->name, shown,
+                            rejected);
+  return g_strdup_printf (_("there is no %s '%s' in the book or in the files: mend the cell or import it too"),
+                          lack.record->name, shown);
 }

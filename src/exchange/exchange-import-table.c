@@ -61,7 +61,8 @@ exchange_table_print (StoreDb *db, const ExchangeTable *table, guint row, guint 
   BookValue value;
 
   if (table->record->fields[field].kind == BOOK_KIND_REFERENCE && table->types[at] == SQLITE_INTEGER)
-    return book_record_key_text (db, book_record (table->record->fields[field].refers), table->bits[at].integer, TRUE, NULL);
+    return book_record_key_text (db, book_record (table->record->fields[field].refers), table->bits[at].integer, TRUE,
+                                 NULL);
   if (table->types[at] == EXCHANGE_CELL_REFERENCE)
     {
       const ExchangeText *text = table->bits[at].text;
@@ -155,7 +156,8 @@ resolve_any (ExchangeImport *import, ExchangeTable *table, guint row, guint f, G
   if (target == NULL)
     what = g_strdup (_("the column before it must say what kind of record this is"));
   else
-    what = g_strdup_printf (_("there is no %s '%s' in the book or in the files: mend the cell or import it too"), target->name, table->bits[at].text->text);
+    what = g_strdup_printf (_("there is no %s '%s' in the book or in the files: mend the cell or import it too"),
+                            target->name, table->bits[at].text->text);
   exchange_import_reject (import, table, row, table->record->fields[f].name, what);
   return TRUE;
 }
@@ -165,7 +167,8 @@ reject_missing (ExchangeImport *import, ExchangeTable *table, guint row, guint f
 {
   gsize at = (gsize) row * table->record->n_fields + f;
   const char *column;
-  g_autofree char *what = exchange_import_why_missing (import, table->record, &table->record->fields[f], table->bits[at].text, &column);
+  g_autofree char *what = exchange_import_why_missing (import, table->record, &table->record->fields[f],
+                                                       table->bits[at].text, &column);
 
   exchange_import_reject (import, table, row, column, what);
 }
@@ -188,7 +191,7 @@ resolve_rows (ExchangeImport *import, ExchangeTable *table, GError **error)
 
   for (guint row = 0; row < table->n_rows; row++)
     {
-      if (row % ASK_EVERY == 0 && !store_action_progress (import->action, 300 + (guint64) import->done_rows * 700 / MAX (import->total_rows, 1), 1000, error))
+      if (row % ASK_EVERY == 0 && !exchange_import_tell (import, error))
         return FALSE;
       for (guint f = 0; f < record->n_fields; f++)
         {
@@ -231,7 +234,8 @@ fill_values (const ExchangeTable *table, guint row, gboolean whole, BookValue *v
 
 /* The bytes of a stored file stand beside the CSV file, named by their SHA-256. */
 static gboolean
-store_content (ExchangeImport *import, ExchangeTable *table, guint row, const BookField *field, const char *sha256, GError **error)
+store_content (ExchangeImport *import, ExchangeTable *table, guint row, const BookField *field, const char *sha256,
+               GError **error)
 {
   g_autofree char *folder = g_path_get_dirname (exchange_table_source (table, row)->path);
   g_autofree char *path = g_build_filename (folder, "files", sha256, NULL);
@@ -340,7 +344,8 @@ write_row (ExchangeImport *import, ExchangeTable *table, guint row, GError **err
   if (table->states[row] == EXCHANGE_ROW_REJECTED)
     return TRUE;
   if (!is_new)
-    return book_record_update (import->action, record, table->ids[row], values, error) && keep_outside (import, table, row, error);
+    return book_record_update (import->action, record, table->ids[row], values, error)
+           && keep_outside (import, table, row, error);
   if (!book_record_insert (import->action, record, values, &table->ids[row], error))
     return FALSE;
   if (import->keys[record->id] != NULL)
@@ -451,10 +456,10 @@ static gboolean
 count_done (ExchangeImport *import, GError **error)
 {
   import->done_rows++;
-  if (import->done_rows % SPLIT_EVERY == 0 && !store_action_split (import->action, error))
+  import->written_rows++;
+  if (import->written_rows % SPLIT_EVERY == 0 && !store_action_split (import->action, error))
     return FALSE;
-  return import->done_rows % ASK_EVERY != 0
-         || store_action_progress (import->action, 300 + (guint64) import->done_rows * 700 / MAX (import->total_rows, 1), 1000, error);
+  return import->written_rows % ASK_EVERY != 0 || exchange_import_tell (import, error);
 }
 
 static void
@@ -520,10 +525,12 @@ check_required (ExchangeImport *import, ExchangeTable *table)
       ExchangeSource *source = g_ptr_array_index (table->sources, i);
       gboolean any_new = FALSE;
 
-      for (guint row = source->first_row; row < source->first_row + source->n_rows && source->lacks_required && !any_new; row++)
+      for (guint row = source->first_row;
+           row < source->first_row + source->n_rows && source->lacks_required && !any_new; row++)
         any_new = table->states[row] == EXCHANGE_ROW_NEW;
       for (guint f = 0; f < table->record->n_fields && any_new; f++)
-        if (table->record->fields[f].required && table->record->fields[f].fallback == NULL && !source->plans[f].is_present)
+        if (table->record->fields[f].required && table->record->fields[f].fallback == NULL
+            && !source->plans[f].is_present)
           exchange_import_problem (import, source, 1, table->record->fields[f].name,
                                    _("the column is missing: rows that the book does not have yet need it"));
     }
@@ -568,6 +575,8 @@ count_rows (ExchangeTable *table)
 gboolean
 exchange_import_table (ExchangeImport *import, ExchangeTable *table, GError **error)
 {
+  guint before = import->done_rows;
+
   for (guint k = 0; k < table->record->n_key; k++)
     table->key_fields[k] = book_field_index (table->record, table->record->key[k]);
   for (guint f = 0; f < table->record->n_fields; f++)
@@ -580,5 +589,6 @@ exchange_import_table (ExchangeImport *import, ExchangeTable *table, GError **er
     return FALSE;
   remember_rejected (import, table);
   count_rows (table);
+  import->done_rows = before + table->n_rows;
   return TRUE;
 }

@@ -109,10 +109,20 @@ place_sentence (const ExchangeSource *source, guint line, const char *column, co
 
 /* About a whole file. With line 0, @what is the whole sentence. */
 void
-exchange_import_problem (ExchangeImport *import, ExchangeSource *source, guint line, const char *column, const char *what)
+exchange_import_problem (ExchangeImport *import, ExchangeSource *source, guint line, const char *column,
+                         const char *what)
 {
   import->n_file_problems++;
   add_problem (import, source, line, line > 0 ? place_sentence (source, line, column, what) : g_strdup (what));
+}
+
+gboolean
+exchange_import_tell (ExchangeImport *import, GError **error)
+{
+  guint64 rest = 1000 - EXCHANGE_READ_PERMILLE;
+  guint64 done = EXCHANGE_READ_PERMILLE + import->done_rows * rest / MAX (import->total_rows, 1);
+
+  return store_action_progress (import->action, done, 1000, error);
 }
 
 static gpointer
@@ -153,7 +163,11 @@ add_file (ExchangeImport *import, const char *path, const BookRecord *record)
 {
   ExchangeTable *table = import->tables[record->id];
   ExchangeSource *source = g_new0 (ExchangeSource, 1);
+  GStatBuf status;
 
+  if (g_stat (path, &status) == 0 && status.st_size > 0)
+    source->bytes = (guint64) status.st_size;
+  import->total_bytes += source->bytes;
   if (table == NULL)
     {
       table = import->tables[record->id] = g_new0 (ExchangeTable, 1);
@@ -189,9 +203,12 @@ record_of_path (const char *path, GError **error)
   names[BOOK_N_RECORDS] = NULL;
   nearest = book_nearest_word (base, names);
   if (nearest != NULL)
-    g_set_error (error, EXCHANGE_ERROR, EXCHANGE_ERROR_PATH, _("%s: there is no record '%s'; the nearest is '%s': name the file after its record"), path, base, nearest);
+    g_set_error (error, EXCHANGE_ERROR, EXCHANGE_ERROR_PATH,
+                 _("%s: there is no record '%s'; the nearest is '%s': name the file after its record"), path, base,
+                 nearest);
   else
-    g_set_error (error, EXCHANGE_ERROR, EXCHANGE_ERROR_PATH, _("%s: there is no record '%s': name the file after its record"), path, base);
+    g_set_error (error, EXCHANGE_ERROR, EXCHANGE_ERROR_PATH,
+                 _("%s: there is no record '%s': name the file after its record"), path, base);
   return NULL;
 }
 
@@ -211,7 +228,8 @@ add_folder (ExchangeImport *import, const char *folder, GError **error)
 
   if (dir == NULL)
     {
-      g_set_error (error, EXCHANGE_ERROR, EXCHANGE_ERROR_UNREADABLE, _("%s: the folder cannot be read: %s"), folder, failure->message);
+      g_set_error (error, EXCHANGE_ERROR, EXCHANGE_ERROR_UNREADABLE, _("%s: the folder cannot be read: %s"), folder,
+                   failure->message);
       return FALSE;
     }
   while ((name = g_dir_read_name (dir)) != NULL)
@@ -308,7 +326,8 @@ static gboolean
 fail_rows (const ExchangeImport *import, GError **error)
 {
   if (import->n_file_problems > 0)
-    g_set_error (error, EXCHANGE_ERROR, EXCHANGE_ERROR_ROWS, "%s", _("Nothing was stored: mend the files and import again."));
+    g_set_error (error, EXCHANGE_ERROR, EXCHANGE_ERROR_ROWS, "%s",
+                 _("Nothing was stored: mend the files and import again."));
   else
     g_set_error (error, EXCHANGE_ERROR, EXCHANGE_ERROR_ROWS,
                  ngettext ("Nothing was stored, since %u row is wrong: mend it and import again.",
@@ -364,7 +383,8 @@ run (ExchangeImport *import, Book *book, GError **error)
     return FALSE;
   if (import->n_file_problems > 0)
     return fail_rows (import, error);
-  if (store_write (book_get_store (book), &intent, import_work, import, &import->report->receipt, import->cancellable, &failure))
+  if (store_write (book_get_store (book), &intent, import_work, import, &import->report->receipt, import->cancellable,
+                   &failure))
     {
       import->report->stored = import->report->receipt.action != 0;
       return TRUE;
@@ -388,10 +408,12 @@ new_report (void)
 
 /* Once through. @wrong: something in the files is wrong, by this code or by a rule of the book. */
 static gboolean
-attempt (Book *book, const char *const *paths, const ExchangeImportOptions *options, gboolean with_rules, ExchangeImportReport *report,
-         gboolean *wrong, GCancellable *cancellable, GError **error)
+attempt (Book *book, const char *const *paths, const ExchangeImportOptions *options, gboolean with_rules,
+         ExchangeImportReport *report, gboolean *wrong, GCancellable *cancellable, GError **error)
 {
-  ExchangeImport import = { .options = options, .report = report, .with_rules = with_rules, .cancellable = cancellable };
+  ExchangeImport import = {
+    .options = options, .report = report, .with_rules = with_rules, .cancellable = cancellable
+  };
   g_autoptr(GError) failure = NULL;
   gboolean good;
 
@@ -431,8 +453,8 @@ attempt (Book *book, const char *const *paths, const ExchangeImportOptions *opti
  *   book or of a path. %TRUE with @keep_good although rows were rejected: see the report
  */
 gboolean
-exchange_import (Book *book, const char *const *paths, const ExchangeImportOptions *options, ExchangeImportReport **report,
-                 GCancellable *cancellable, GError **error)
+exchange_import (Book *book, const char *const *paths, const ExchangeImportOptions *options,
+                 ExchangeImportReport **report, GCancellable *cancellable, GError **error)
 {
   g_autoptr(ExchangeImportReport) made = new_report ();
   g_autoptr(GError) failure = NULL;

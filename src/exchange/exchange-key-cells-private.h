@@ -7,6 +7,7 @@
 
 G_BEGIN_DECLS
 
-gboolean exchange_key_cells_append (StoreDb *db, BookKeys **keys, const BookRecord *record, gint64 id, GString *cells, GError **error);
+gboolean exchange_key_cells_append (StoreDb *db, BookKeys **keys, const BookRecord *record, gint64 id, GString *cells,
+                                    GError **error);
 
 G_END_DECLS

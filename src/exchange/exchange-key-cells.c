@@ -19,7 +19,8 @@
  * Returns: %FALSE when the book cannot be read or refers to a row that is not there
  */
 gboolean
-exchange_key_cells_append (StoreDb *db, BookKeys **keys, const BookRecord *record, gint64 id, GString *cells, GError **error)
+exchange_key_cells_append (StoreDb *db, BookKeys **keys, const BookRecord *record, gint64 id, GString *cells,
+                           GError **error)
 {
   BookValue key[BOOK_MAX_KEY];
 
@@ -29,7 +30,8 @@ exchange_key_cells_append (StoreDb *db, BookKeys **keys, const BookRecord *recor
     return FALSE;
   if (id != 0 && !book_keys_get (keys[record->id], id, key))
     {
-      g_set_error (error, STORE_ERROR, STORE_ERROR_DAMAGED, _("The book refers to a row of '%s' that is not there: run the check."), record->name);
+      g_set_error (error, STORE_ERROR, STORE_ERROR_DAMAGED,
+                   _("The book refers to a row of '%s' that is not there: run the check."), record->name);
       return FALSE;
     }
   for (guint k = 0; k < record->n_key; k++)

@@ -13,7 +13,8 @@
 static gsize
 space_length (const char *text)
 {
-  static const char * const spaces[] = { " ", "\t", "\n", "\r", "\xc2\xa0", "\xe2\x80\x89", "\xe2\x80\xaf", "\xe2\x80\x87" };
+  static const char *const spaces[] = { " ",        "\t",           "\n",           "\r",
+                                        "\xc2\xa0", "\xe2\x80\x89", "\xe2\x80\xaf", "\xe2\x80\x87" };
 
   for (guint i = 0; i < G_N_ELEMENTS (spaces); i++)
     if (g_str_has_prefix (text, spaces[i]))
@@ -188,7 +189,8 @@ exchange_number_round (double value, guint decimals)
 {
   char text[400];
 
-  g_snprintf (text, sizeof text, "%.*f", (int) MIN (decimals, 30u), value); /* a double has at most 309 digits before the point */
+  g_snprintf (text, sizeof text, "%.*f", (int) MIN (decimals, 30u),
+              value); /* a double has at most 309 digits before the point */
   return g_ascii_strtod (text, NULL);
 }
 

@@ -26,7 +26,8 @@ typedef struct
 static gboolean
 is_limit_row (ExchangeRowRole role)
 {
-  return role == EXCHANGE_ROW_LIMITS || role == EXCHANGE_ROW_NOMINAL || role == EXCHANGE_ROW_LOWER || role == EXCHANGE_ROW_UPPER;
+  return role == EXCHANGE_ROW_LIMITS || role == EXCHANGE_ROW_NOMINAL || role == EXCHANGE_ROW_LOWER
+         || role == EXCHANGE_ROW_UPPER;
 }
 
 static Look
@@ -135,7 +136,8 @@ find_serial (ExchangeSheet *sheet, const Look *looks, const ExchangeWord *words)
       gboolean has_limit;
       gboolean named = has_head (sheet, c, &has_limit);
 
-      if (sheet->columns[c].is_set || has_limit || words[c] != EXCHANGE_WORD_NONE || look->filled * 2 <= look->rows || look->dates * 2 > look->filled)
+      if (sheet->columns[c].is_set || has_limit || words[c] != EXCHANGE_WORD_NONE || look->filled * 2 <= look->rows
+          || look->dates * 2 > look->filled)
         continue;
       if (look->distinct == look->filled || look->texts * 2 > look->filled)
         {
@@ -167,21 +169,25 @@ role_by_word (ExchangeSheet *sheet, guint column, ExchangeWord word, const Look 
     case EXCHANGE_WORD_REPEAT:
       if (look->whole < look->filled)
         return FALSE;
-      set_role (sheet, column, word == EXCHANGE_WORD_ATTEMPT ? EXCHANGE_COLUMN_ATTEMPT : EXCHANGE_COLUMN_REPEAT, _("its head says so"));
+      set_role (sheet, column, word == EXCHANGE_WORD_ATTEMPT ? EXCHANGE_COLUMN_ATTEMPT : EXCHANGE_COLUMN_REPEAT,
+                _("its head says so"));
       return TRUE;
     case EXCHANGE_WORD_VERDICT:
       set_role (sheet, column, EXCHANGE_COLUMN_LEFT_OUT, _("sums up the line"));
-      exchange_sheet_remark (sheet, EXCHANGE_REMARK_GUESS, -1, (int) column, _("this column sums up the others and is left out"));
+      exchange_sheet_remark (sheet, EXCHANGE_REMARK_GUESS, -1, (int) column,
+                             _("this column sums up the others and is left out"));
       return TRUE;
     case EXCHANGE_WORD_LOT:
       set_role (sheet, column, EXCHANGE_COLUMN_LEFT_OUT, _("what was built in has its own place"));
-      exchange_sheet_remark (sheet, EXCHANGE_REMARK_PROBLEM, -1, (int) column,
-                             _("what was built into the units is not stored from a sheet: import it as unit_part.csv"));
+      exchange_sheet_remark (
+          sheet, EXCHANGE_REMARK_PROBLEM, -1, (int) column,
+          _("what was built into the units is not stored from a sheet: import it as unit_part.csv"));
       return TRUE;
     case EXCHANGE_WORD_SERIAL:
     case EXCHANGE_WORD_RUNNING:
       set_role (sheet, column, EXCHANGE_COLUMN_LEFT_OUT, _("another column holds the serials"));
-      exchange_sheet_remark (sheet, EXCHANGE_REMARK_GUESS, -1, (int) column, _("another column holds the serials, this one is left out"));
+      exchange_sheet_remark (sheet, EXCHANGE_REMARK_GUESS, -1, (int) column,
+                             _("another column holds the serials, this one is left out"));
       return TRUE;
     case EXCHANGE_WORD_NONE:
     case EXCHANGE_WORD_NOMINAL:
@@ -215,13 +221,15 @@ role_by_cells (ExchangeSheet *sheet, guint column, const Look *look)
         {
           set_role (sheet, column, EXCHANGE_COLUMN_LEFT_OUT, _("empty"));
           if (named)
-            exchange_sheet_remark (sheet, EXCHANGE_REMARK_GUESS, -1, (int) column, _("nothing was measured here, so the column is left out"));
+            exchange_sheet_remark (sheet, EXCHANGE_REMARK_GUESS, -1, (int) column,
+                                   _("nothing was measured here, so the column is left out"));
         }
     }
   else if (look->dates * 2 > look->filled)
     {
       set_role (sheet, column, EXCHANGE_COLUMN_DATE, _("its cells are dates"));
-      exchange_sheet_remark (sheet, EXCHANGE_REMARK_GUESS, -1, (int) column, _("the dates in it were taken for the day of measuring"));
+      exchange_sheet_remark (sheet, EXCHANGE_REMARK_GUESS, -1, (int) column,
+                             _("the dates in it were taken for the day of measuring"));
     }
   else if (look->checks > look->numbers && look->checks >= look->texts)
     set_role (sheet, column, EXCHANGE_COLUMN_CHECKED, _("its cells are outcomes of a check"));
@@ -230,7 +238,8 @@ role_by_cells (ExchangeSheet *sheet, guint column, const Look *look)
   else
     {
       set_role (sheet, column, EXCHANGE_COLUMN_REMARK, _("its cells are words"));
-      exchange_sheet_remark (sheet, EXCHANGE_REMARK_GUESS, -1, (int) column, _("the words in it were taken for remarks on the units"));
+      exchange_sheet_remark (sheet, EXCHANGE_REMARK_GUESS, -1, (int) column,
+                             _("the words in it were taken for remarks on the units"));
     }
 }
 
@@ -240,10 +249,12 @@ check_crosses (ExchangeSheet *sheet, guint column, const Look *look)
   if (sheet->columns[column].role != EXCHANGE_COLUMN_CHECKED || look->crosses == 0)
     return;
   if (look->crosses == look->checks)
-    exchange_sheet_remark (sheet, EXCHANGE_REMARK_PROBLEM, -1, (int) column,
-                           _("there is only 'x' in it, which was taken for passed: write ok or nok if it means failed"));
+    exchange_sheet_remark (
+        sheet, EXCHANGE_REMARK_PROBLEM, -1, (int) column,
+        _("there is only 'x' in it, which was taken for passed: write ok or nok if it means failed"));
   else
-    exchange_sheet_remark (sheet, EXCHANGE_REMARK_GUESS, -1, (int) column, _("'x' beside other signs was taken for failed"));
+    exchange_sheet_remark (sheet, EXCHANGE_REMARK_GUESS, -1, (int) column,
+                           _("'x' beside other signs was taken for failed"));
 }
 
 /**

@@ -68,9 +68,11 @@ keep_limit (ExchangeSheet *sheet, guint column, const ExchangeLimit *limit, cons
   if (text != NULL)
     head->limit_text = exchange_sheet_keep (sheet, text);
   if (limit->is_turned)
-    exchange_sheet_remark (sheet, EXCHANGE_REMARK_GUESS, -1, (int) column, _("the limits '%s' were written with the larger number first"), text);
+    exchange_sheet_remark (sheet, EXCHANGE_REMARK_GUESS, -1, (int) column,
+                           _("the limits '%s' were written with the larger number first"), text);
   if (limit->is_doubtful)
-    exchange_sheet_remark (sheet, EXCHANGE_REMARK_GUESS, -1, (int) column, _("a number in '%s' can be read in two ways: look at the limits"), text);
+    exchange_sheet_remark (sheet, EXCHANGE_REMARK_GUESS, -1, (int) column,
+                           _("a number in '%s' can be read in two ways: look at the limits"), text);
 }
 
 /* One cell of a name or group row: its name goes onto @name, its unit and limits to the column. */
@@ -88,19 +90,22 @@ read_name_cell (ExchangeSheet *sheet, guint column, const char *text, GString *n
     }
   exchange_head_read (text, sheet->decimal_sign, &read);
   part = read.name;
-  if (read.has_limit && (head->role != EXCHANGE_COLUMN_MEASURED || (read.limit.is_weak && !is_plausible (sheet, column, &read.limit))))
+  if (read.has_limit
+      && (head->role != EXCHANGE_COLUMN_MEASURED || (read.limit.is_weak && !is_plausible (sheet, column, &read.limit))))
     part = read.plain_name;
   else if (read.has_limit)
     {
       keep_limit (sheet, column, &read.limit, read.limit_text);
       if (read.limit.is_weak)
-        exchange_sheet_remark (sheet, EXCHANGE_REMARK_GUESS, -1, (int) column, _("'%s' in the head was taken for limits"), read.limit_text);
+        exchange_sheet_remark (sheet, EXCHANGE_REMARK_GUESS, -1, (int) column,
+                               _("'%s' in the head was taken for limits"), read.limit_text);
     }
   if (read.unit != NULL)
     {
       head->unit = read.unit;
       if (read.unit_is_guess)
-        exchange_sheet_remark (sheet, EXCHANGE_REMARK_GUESS, -1, (int) column, _("'%s' at the end of the head was taken for the unit of measure"), read.unit);
+        exchange_sheet_remark (sheet, EXCHANGE_REMARK_GUESS, -1, (int) column,
+                               _("'%s' at the end of the head was taken for the unit of measure"), read.unit);
     }
   if (*part != '\0')
     {
@@ -118,9 +123,10 @@ repeat_number (const ExchangeSheet *sheet, guint row, guint column)
 {
   const ExchangeCell *cell = exchange_sheet_cell (sheet, row, column);
 
-  return cell->kind == EXCHANGE_CELL_NUMBER && cell->decimals == 0 && cell->note == NULL && cell->value >= 1.0 && cell->value <= 100.0
-           ? (guint) cell->value
-           : 0;
+  return cell->kind == EXCHANGE_CELL_NUMBER && cell->decimals == 0 && cell->note == NULL && cell->value >= 1.0
+                 && cell->value <= 100.0
+             ? (guint) cell->value
+             : 0;
 }
 
 static void
@@ -153,7 +159,8 @@ read_names (ExchangeSheet *sheet, guint column)
       if (repeat > 0)
         {
           head->repeat = repeat;
-          exchange_sheet_remark (sheet, EXCHANGE_REMARK_GUESS, (int) r, (int) column, _("the number was taken for a repeat of '%s'"), name->str);
+          exchange_sheet_remark (sheet, EXCHANGE_REMARK_GUESS, (int) r, (int) column,
+                                 _("the number was taken for a repeat of '%s'"), name->str);
         }
       else
         read_name_cell (sheet, column, text, name);
@@ -163,7 +170,8 @@ read_names (ExchangeSheet *sheet, guint column)
       g_autofree char *place = exchange_sheet_place (-1, (int) column);
 
       g_string_assign (name, place);
-      exchange_sheet_remark (sheet, EXCHANGE_REMARK_PROBLEM, -1, (int) column, _("the column has no name: give it one"));
+      exchange_sheet_remark (sheet, EXCHANGE_REMARK_PROBLEM, -1, (int) column,
+                             _("the column has no name: give it one"));
     }
   head->name = exchange_sheet_keep (sheet, name->str);
   if (head->short_name == NULL)
@@ -174,7 +182,8 @@ static void
 not_understood (ExchangeSheet *sheet, guint row, guint column)
 {
   exchange_sheet_remark (sheet, EXCHANGE_REMARK_PROBLEM, (int) row, (int) column,
-                         _("'%s' is not understood as limits: give the lower and the upper one"), exchange_sheet_text (sheet, row, column));
+                         _("'%s' is not understood as limits: give the lower and the upper one"),
+                         exchange_sheet_text (sheet, row, column));
 }
 
 static void
@@ -186,7 +195,8 @@ read_limits_cell (ExchangeSheet *sheet, guint row, guint column)
   ExchangeLimit limit;
 
   /* `±0.1` and `+0.2/-0.1` need the nominal value of another row. */
-  if (!isnan (head->nominal) && (strchr ("+-", *text) != NULL || g_str_has_prefix (text, "±") || g_str_has_prefix (text, "−")))
+  if (!isnan (head->nominal)
+      && (strchr ("+-", *text) != NULL || g_str_has_prefix (text, "±") || g_str_has_prefix (text, "−")))
     {
       char number[G_ASCII_DTOSTR_BUF_SIZE];
 
@@ -245,7 +255,8 @@ read_unit_cell (ExchangeSheet *sheet, guint row, guint column)
   else if (exchange_sheet_cell (sheet, row, column)->kind != EXCHANGE_CELL_ABSENT)
     {
       sheet->columns[column].unit = exchange_sheet_keep (sheet, inner);
-      exchange_sheet_remark (sheet, EXCHANGE_REMARK_GUESS, (int) row, (int) column, _("'%s' was taken for a unit of measure that is not known here"), inner);
+      exchange_sheet_remark (sheet, EXCHANGE_REMARK_GUESS, (int) row, (int) column,
+                             _("'%s' was taken for a unit of measure that is not known here"), inner);
     }
 }
 
@@ -333,7 +344,8 @@ apply_settings (ExchangeSheet *sheet, guint column)
       head->upper = setting->upper;
     }
   if (!isnan (head->lower) && !isnan (head->upper) && head->lower > head->upper)
-    exchange_sheet_remark (sheet, EXCHANGE_REMARK_PROBLEM, -1, (int) column, _("the lower limit lies above the upper one: correct them"));
+    exchange_sheet_remark (sheet, EXCHANGE_REMARK_PROBLEM, -1, (int) column,
+                           _("the lower limit lies above the upper one: correct them"));
 }
 
 /**
@@ -361,7 +373,8 @@ exchange_sheet_find_heads (ExchangeSheet *sheet)
       for (guint r = 0; r < sheet->grid->n_rows; r++)
         read_head_row (sheet, r, c);
       for (guint r = 0; r < sheet->grid->n_rows; r++)
-        if (sheet->rows[r].role == EXCHANGE_ROW_LIMITS && head->role == EXCHANGE_COLUMN_MEASURED && *exchange_sheet_text (sheet, r, c) != '\0'
+        if (sheet->rows[r].role == EXCHANGE_ROW_LIMITS && head->role == EXCHANGE_COLUMN_MEASURED
+            && *exchange_sheet_text (sheet, r, c) != '\0'
             && !(c == 0 && exchange_word_of_row (exchange_sheet_text (sheet, r, c)) != EXCHANGE_WORD_NONE)
             && exchange_sheet_cell (sheet, r, c)->kind != EXCHANGE_CELL_ABSENT)
           read_limits_cell (sheet, r, c);

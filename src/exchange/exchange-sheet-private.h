@@ -71,7 +71,8 @@ void exchange_sheet_find_readings (ExchangeSheet *sheet);
 void exchange_sheet_find_title (ExchangeSheet *sheet);
 
 /* For a guess or problem: @row and @column may be -1. */
-void exchange_sheet_remark (ExchangeSheet *sheet, ExchangeRemarkKind kind, int row, int column, const char *format, ...) G_GNUC_PRINTF (5, 6);
+void exchange_sheet_remark (ExchangeSheet *sheet, ExchangeRemarkKind kind, int row, int column, const char *format, ...)
+    G_GNUC_PRINTF (5, 6);
 const char *exchange_sheet_keep (ExchangeSheet *sheet, const char *text);
 const char *exchange_sheet_keep_printf (ExchangeSheet *sheet, const char *format, ...) G_GNUC_PRINTF (2, 3);
 

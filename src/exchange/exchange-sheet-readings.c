@@ -62,10 +62,12 @@ read_serials (ExchangeSheet *sheet)
                                  _("the line has no serial and was taken for '%s', the unit above it"), last);
         }
       else if (has_values (sheet, r))
-        exchange_sheet_remark (sheet, EXCHANGE_REMARK_PROBLEM, (int) r, sheet->serial_column, _("the line has values but no serial: give it one"));
+        exchange_sheet_remark (sheet, EXCHANGE_REMARK_PROBLEM, (int) r, sheet->serial_column,
+                               _("the line has values but no serial: give it one"));
       if (row->serial != NULL && g_utf8_strlen (row->serial, -1) > 40)
         {
-          exchange_sheet_remark (sheet, EXCHANGE_REMARK_PROBLEM, (int) r, sheet->serial_column, _("the serial is longer than 40 characters: shorten it"));
+          exchange_sheet_remark (sheet, EXCHANGE_REMARK_PROBLEM, (int) r, sheet->serial_column,
+                                 _("the serial is longer than 40 characters: shorten it"));
           row->serial = NULL;
         }
       last = row->serial;
@@ -94,10 +96,12 @@ read_date (ExchangeSheet *sheet, guint row, guint column, gboolean *doubtful)
       g_date_clear (&date, 1);
       g_date_set_julian (&date, (guint32) (EXCEL_DAY_ZERO + (guint32) cell->value));
       g_date_strftime (iso, sizeof iso, "%Y-%m-%d", &date);
-      exchange_sheet_remark (sheet, EXCHANGE_REMARK_GUESS, (int) row, (int) column, _("%s was taken for the day number of a spreadsheet, %s"), text, iso);
+      exchange_sheet_remark (sheet, EXCHANGE_REMARK_GUESS, (int) row, (int) column,
+                             _("%s was taken for the day number of a spreadsheet, %s"), text, iso);
       return exchange_sheet_keep (sheet, iso);
     }
-  exchange_sheet_remark (sheet, EXCHANGE_REMARK_PROBLEM, (int) row, (int) column, _("'%s' is no date that exists: write it as 2025-03-14"), text);
+  exchange_sheet_remark (sheet, EXCHANGE_REMARK_PROBLEM, (int) row, (int) column,
+                         _("'%s' is no date that exists: write it as 2025-03-14"), text);
   return NULL;
 }
 
@@ -122,7 +126,8 @@ read_dates_and_people (ExchangeSheet *sheet)
           if (row->date == NULL && last_date != NULL && *exchange_sheet_text (sheet, r, (guint) date) == '\0')
             {
               row->date = last_date;
-              exchange_sheet_remark (sheet, EXCHANGE_REMARK_GUESS, (int) r, date, _("the line has no date and was given that of the line above it"));
+              exchange_sheet_remark (sheet, EXCHANGE_REMARK_GUESS, (int) r, date,
+                                     _("the line has no date and was given that of the line above it"));
             }
           last_date = row->date;
         }
@@ -131,7 +136,8 @@ read_dates_and_people (ExchangeSheet *sheet)
           const char *text = exchange_sheet_text (sheet, r, (guint) person);
 
           if (g_utf8_strlen (text, -1) > 8)
-            exchange_sheet_remark (sheet, EXCHANGE_REMARK_PROBLEM, (int) r, person, _("'%s' is too long for initials: write at most 8 characters"), text);
+            exchange_sheet_remark (sheet, EXCHANGE_REMARK_PROBLEM, (int) r, person,
+                                   _("'%s' is too long for initials: write at most 8 characters"), text);
           else if (*text != '\0' && exchange_sheet_cell (sheet, r, (guint) person)->kind != EXCHANGE_CELL_ABSENT)
             row->person = text;
         }
@@ -140,8 +146,9 @@ read_dates_and_people (ExchangeSheet *sheet)
     }
   if (doubtful)
     exchange_sheet_remark (sheet, EXCHANGE_REMARK_GUESS, -1, date,
-                           sheet->date_order == EXCHANGE_DATE_DAY_FIRST ? _("the dates were read with the day first")
-                                                                        : _("the dates were read with the month first"));
+                           sheet->date_order == EXCHANGE_DATE_DAY_FIRST
+                               ? _("the dates were read with the day first")
+                               : _("the dates were read with the month first"));
 }
 
 static guint
@@ -153,7 +160,8 @@ read_count (ExchangeSheet *sheet, guint row, int column, guint most)
     return 0;
   if (cell->kind == EXCHANGE_CELL_NUMBER && cell->decimals == 0 && cell->value >= 1.0 && cell->value <= most)
     return (guint) cell->value;
-  exchange_sheet_remark (sheet, EXCHANGE_REMARK_PROBLEM, (int) row, column, _("'%s' is no count: write 1, 2, 3"), exchange_sheet_text (sheet, row, (guint) column));
+  exchange_sheet_remark (sheet, EXCHANGE_REMARK_PROBLEM, (int) row, column, _("'%s' is no count: write 1, 2, 3"),
+                         exchange_sheet_text (sheet, row, (guint) column));
   return 0;
 }
 
@@ -188,7 +196,9 @@ number_rows (ExchangeSheet *sheet)
   guint twice = 0;
   const char *example = NULL;
 
-  sheet->again = sheet->has_again ? sheet->set_again : dates_differ (sheet) ? EXCHANGE_AGAIN_ATTEMPT : EXCHANGE_AGAIN_REPEAT;
+  sheet->again = sheet->has_again       ? sheet->set_again
+                 : dates_differ (sheet) ? EXCHANGE_AGAIN_ATTEMPT
+                                        : EXCHANGE_AGAIN_REPEAT;
   for (guint r = 0; r < sheet->grid->n_rows; r++)
     {
       ExchangeSheetRow *row = &sheet->rows[r];
@@ -216,11 +226,12 @@ number_rows (ExchangeSheet *sheet)
     }
   sheet->n_units = g_hash_table_size (seen);
   if (twice > 0)
-    exchange_sheet_remark (sheet, EXCHANGE_REMARK_GUESS, -1, sheet->serial_column,
-                           sheet->again == EXCHANGE_AGAIN_ATTEMPT
-                             ? _("serials that stand in more than one line, such as '%s', were taken for further attempts")
-                             : _("serials that stand in more than one line, such as '%s', were taken for repeats of one measurement"),
-                           example);
+    exchange_sheet_remark (
+        sheet, EXCHANGE_REMARK_GUESS, -1, sheet->serial_column,
+        sheet->again == EXCHANGE_AGAIN_ATTEMPT
+            ? _("serials that stand in more than one line, such as '%s', were taken for further attempts")
+            : _("serials that stand in more than one line, such as '%s', were taken for repeats of one measurement"),
+        example);
 }
 
 static void
@@ -229,11 +240,14 @@ not_a_value (ExchangeSheet *sheet, guint row, guint column)
   const char *text = exchange_sheet_text (sheet, row, column);
 
   if (*text == '#')
-    exchange_sheet_remark (sheet, EXCHANGE_REMARK_PROBLEM, (int) row, (int) column, _("'%s' is a fault of the spreadsheet and not stored"), text);
+    exchange_sheet_remark (sheet, EXCHANGE_REMARK_PROBLEM, (int) row, (int) column,
+                           _("'%s' is a fault of the spreadsheet and not stored"), text);
   else if (sheet->columns[column].role == EXCHANGE_COLUMN_CHECKED)
-    exchange_sheet_remark (sheet, EXCHANGE_REMARK_PROBLEM, (int) row, (int) column, _("'%s' is neither passed nor failed and not stored: write ok or nok"), text);
+    exchange_sheet_remark (sheet, EXCHANGE_REMARK_PROBLEM, (int) row, (int) column,
+                           _("'%s' is neither passed nor failed and not stored: write ok or nok"), text);
   else
-    exchange_sheet_remark (sheet, EXCHANGE_REMARK_PROBLEM, (int) row, (int) column, _("'%s' is not a number and not stored"), text);
+    exchange_sheet_remark (sheet, EXCHANGE_REMARK_PROBLEM, (int) row, (int) column,
+                           _("'%s' is not a number and not stored"), text);
 }
 
 /* What one cell says; remarks are made in the pass over all cells only. */
@@ -258,7 +272,8 @@ mark_of (const ExchangeSheet *sheet, guint row, guint column)
       return checked ? EXCHANGE_READING_FAILED : EXCHANGE_READING_NONE;
     case EXCHANGE_CELL_CROSS:
       for (guint r = 0; r < sheet->grid->n_rows && !mixed; r++)
-        mixed = sheet->rows[r].role == EXCHANGE_ROW_DATA && exchange_cell_is_check (exchange_sheet_cell (sheet, r, column))
+        mixed = sheet->rows[r].role == EXCHANGE_ROW_DATA
+                && exchange_cell_is_check (exchange_sheet_cell (sheet, r, column))
                 && exchange_sheet_cell (sheet, r, column)->kind != EXCHANGE_CELL_CROSS;
       return !checked ? EXCHANGE_READING_NONE : mixed ? EXCHANGE_READING_FAILED : EXCHANGE_READING_PASSED;
     case EXCHANGE_CELL_EMPTY:
@@ -277,12 +292,14 @@ remark_on_number (ExchangeSheet *sheet, guint row, guint column)
   const char *text = exchange_sheet_text (sheet, row, column);
   char number[G_ASCII_DTOSTR_BUF_SIZE];
 
-  if (cell->is_doubtful || (cell->decimal_sign != 0 && sheet->decimal_sign != 0 && cell->decimal_sign != sheet->decimal_sign))
+  if (cell->is_doubtful
+      || (cell->decimal_sign != 0 && sheet->decimal_sign != 0 && cell->decimal_sign != sheet->decimal_sign))
     exchange_sheet_remark (sheet, EXCHANGE_REMARK_GUESS, (int) row, (int) column, _("'%s' was read as %s"),
                            text, g_ascii_dtostr (number, sizeof number, cell->value));
   if (cell->unit != NULL && head->unit != NULL && strcmp (cell->unit, head->unit) != 0)
     exchange_sheet_remark (sheet, EXCHANGE_REMARK_PROBLEM, (int) row, (int) column,
-                           _("the value is in %s, the column in %s: convert it, it is not stored"), cell->unit, head->unit);
+                           _("the value is in %s, the column in %s: convert it, it is not stored"), cell->unit,
+                           head->unit);
 }
 
 static gboolean
@@ -290,7 +307,8 @@ has_other_unit (const ExchangeSheet *sheet, guint row, guint column)
 {
   const ExchangeCell *cell = exchange_sheet_cell (sheet, row, column);
 
-  return cell->unit != NULL && sheet->columns[column].unit != NULL && strcmp (cell->unit, sheet->columns[column].unit) != 0;
+  return cell->unit != NULL && sheet->columns[column].unit != NULL
+         && strcmp (cell->unit, sheet->columns[column].unit) != 0;
 }
 
 static void
@@ -330,11 +348,14 @@ count_readings (ExchangeSheet *sheet, guint column)
   head->decimals = MIN (head->decimals, 6); /* the bound of the record */
   sheet->n_readings += head->n_values;
   if (absent > 0)
-    exchange_sheet_remark (sheet, EXCHANGE_REMARK_GUESS, -1, (int) column, _("a dash or the like was taken for not measured"));
+    exchange_sheet_remark (sheet, EXCHANGE_REMARK_GUESS, -1, (int) column,
+                           _("a dash or the like was taken for not measured"));
   if (comparisons > 0)
-    exchange_sheet_remark (sheet, EXCHANGE_REMARK_GUESS, -1, (int) column, _("a value with > or < is kept as lying above or below it"));
+    exchange_sheet_remark (sheet, EXCHANGE_REMARK_GUESS, -1, (int) column,
+                           _("a value with > or < is kept as lying above or below it"));
   if (head->n_notes > 0)
-    exchange_sheet_remark (sheet, EXCHANGE_REMARK_GUESS, -1, (int) column, _("what stands beside a value is kept as a note on the reading"));
+    exchange_sheet_remark (sheet, EXCHANGE_REMARK_GUESS, -1, (int) column,
+                           _("what stands beside a value is kept as a note on the reading"));
 }
 
 /**
@@ -371,8 +392,8 @@ exchange_sheet_get_reading (const ExchangeSheet *sheet, guint row, guint column)
   ExchangeSheetReading reading = { EXCHANGE_READING_NONE, NAN, NULL };
 
   g_return_val_if_fail (row < sheet->grid->n_rows && column < sheet->grid->n_columns, reading);
-  if (!is_value_column (&sheet->columns[column]) || sheet->rows[row].role != EXCHANGE_ROW_DATA || sheet->rows[row].serial == NULL
-      || has_other_unit (sheet, row, column))
+  if (!is_value_column (&sheet->columns[column]) || sheet->rows[row].role != EXCHANGE_ROW_DATA
+      || sheet->rows[row].serial == NULL || has_other_unit (sheet, row, column))
     return reading;
   reading.mark = mark_of (sheet, row, column);
   if (reading.mark == EXCHANGE_READING_NONE)

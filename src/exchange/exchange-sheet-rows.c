@@ -207,7 +207,8 @@ is_code_row (const ExchangeSheet *sheet, guint row, guint name_row, const Look *
 
       if (*text == '\0' && *exchange_sheet_text (sheet, name_row, c) != '\0' && c + 1 < sheet->grid->n_columns)
         return FALSE;
-      if (*text != '\0' && (g_utf8_strlen (text, -1) > 6 || strchr (text, ' ') != NULL || !g_hash_table_add (seen, (gpointer) text)))
+      if (*text != '\0'
+          && (g_utf8_strlen (text, -1) > 6 || strchr (text, ' ') != NULL || !g_hash_table_add (seen, (gpointer) text)))
         return FALSE;
     }
   return TRUE;
@@ -278,8 +279,9 @@ find_head (ExchangeSheet *sheet, const Look *looks, guint first_data)
       else
         {
           set_role (sheet, (guint) r, EXCHANGE_ROW_GROUP, _("names above the names"));
-          exchange_sheet_remark (sheet, EXCHANGE_REMARK_GUESS, r, -1,
-                                 _("the words above the names were put before them, a blank continues the one on its left"));
+          exchange_sheet_remark (
+              sheet, EXCHANGE_REMARK_GUESS, r, -1,
+              _("the words above the names were put before them, a blank continues the one on its left"));
         }
     }
   if (name_row < 0)
@@ -302,7 +304,8 @@ counts_columns (const ExchangeSheet *sheet, guint row, const Look *look)
 
       if (!exchange_cell_is_number (cell))
         continue;
-      if (cell->kind != EXCHANGE_CELL_NUMBER || cell->decimals > 0 || (fabs (cell->value - last - 1.0) > 0.0 && fabs (cell->value - 1.0) > 0.0))
+      if (cell->kind != EXCHANGE_CELL_NUMBER || cell->decimals > 0
+          || (fabs (cell->value - last - 1.0) > 0.0 && fabs (cell->value - 1.0) > 0.0))
         return FALSE;
       last = cell->value;
     }
@@ -328,7 +331,8 @@ repeats_head (const ExchangeSheet *sheet, guint row)
 static gboolean
 is_footnote (const ExchangeSheet *sheet, guint row, const Look *look)
 {
-  if (look->filled != 1 || sheet->grid->n_columns == 1 || exchange_sheet_cell (sheet, row, look->first)->kind != EXCHANGE_CELL_TEXT)
+  if (look->filled != 1 || sheet->grid->n_columns == 1
+      || exchange_sheet_cell (sheet, row, look->first)->kind != EXCHANGE_CELL_TEXT)
     return FALSE;
   return look->first > 0 || strchr (exchange_sheet_text (sheet, row, look->first), ' ') != NULL;
 }
@@ -359,7 +363,8 @@ find_below (ExchangeSheet *sheet, const Look *looks, guint first_data)
         {
           set_role (sheet, r, EXCHANGE_ROW_LEFT_OUT, _("one text alone"));
           exchange_sheet_remark (sheet, EXCHANGE_REMARK_PROBLEM, (int) r, (int) look->first,
-                                 _("'%s' stands alone in its line and is not stored"), exchange_sheet_text (sheet, r, look->first));
+                                 _("'%s' stands alone in its line and is not stored"),
+                                 exchange_sheet_text (sheet, r, look->first));
         }
       else
         set_role (sheet, r, EXCHANGE_ROW_DATA, _("holds readings"));
@@ -374,8 +379,8 @@ find_first_data (ExchangeSheet *sheet, const Look *looks)
     {
       if (sheet->rows[r].is_set ? sheet->rows[r].role == EXCHANGE_ROW_DATA
                                 : may_be_data (&looks[r]) && find_row_word (sheet, r, &looks[r]) == EXCHANGE_WORD_NONE
-                                    && !is_title_row (sheet, r, &looks[r])
-                                    && !(sheet->first_data < 0 && counts_columns (sheet, r, &looks[r])))
+                                      && !is_title_row (sheet, r, &looks[r])
+                                      && !(sheet->first_data < 0 && counts_columns (sheet, r, &looks[r])))
         sheet->first_data = (int) r;
     }
 }

@@ -55,9 +55,11 @@ exchange_new_row_insert (ExchangeStoring *self, ExchangeNewRow *row, gint64 *id,
       const BookField *field = &row->record->fields[f];
       g_autoptr(GError) failure = NULL;
 
-      if (field->kind == BOOK_KIND_REFERENCE || field->kind == BOOK_KIND_ANY || book_value_check (field, &row->values[f], &failure))
+      if (field->kind == BOOK_KIND_REFERENCE || field->kind == BOOK_KIND_ANY
+          || book_value_check (field, &row->values[f], &failure))
         continue;
-      g_set_error (error, EXCHANGE_ERROR, EXCHANGE_ERROR_UNDERSTOOD, "%s: %s: %s", row->record->name, field->name, failure->message);
+      g_set_error (error, EXCHANGE_ERROR, EXCHANGE_ERROR_UNDERSTOOD, "%s: %s: %s", row->record->name, field->name,
+                   failure->message);
       return FALSE;
     }
   return book_record_insert (self->action, row->record, row->values, id, error);
@@ -65,7 +67,8 @@ exchange_new_row_insert (ExchangeStoring *self, ExchangeNewRow *row, gint64 *id,
 
 /* A code from a name: capitals, digits and hyphens, at most @most bytes, not yet in @taken. */
 static char *
-make_code (const char *name, gsize most, gboolean (*is_taken) (ExchangeStoring *self, const char *code, gpointer data), ExchangeStoring *self, gpointer data)
+make_code (const char *name, gsize most, gboolean (*is_taken) (ExchangeStoring *self, const char *code, gpointer data),
+           ExchangeStoring *self, gpointer data)
 {
   g_autofree char *plain = g_str_to_ascii (name, "C");
   GString *code = g_string_new (NULL);
@@ -131,7 +134,8 @@ on_searched (const BookRow *row, gpointer data, GError **error)
 {
   Search *search = data;
 
-  if (search->id != 0 || (search->parent_field != NULL && book_row_get (row, search->parent_field)->integer != search->parent))
+  if (search->id != 0
+      || (search->parent_field != NULL && book_row_get (row, search->parent_field)->integer != search->parent))
     return TRUE;
   for (guint i = 0; i < G_N_ELEMENTS (search->fields); i++)
     if (same_text (book_row_get (row, search->fields[i]), search->text)
@@ -153,7 +157,8 @@ is_characteristic_code (ExchangeStoring *self, const char *code, gpointer data)
 {
   Search search = { self->stored->model, "model", { "code", "code" }, code, FALSE, 0 };
 
-  return book_record_each (self->db, book_record (BOOK_RECORD_CHARACTERISTIC), on_searched, &search, NULL) && search.id != 0;
+  return book_record_each (self->db, book_record (BOOK_RECORD_CHARACTERISTIC), on_searched, &search, NULL)
+         && search.id != 0;
 }
 
 static gboolean
@@ -204,7 +209,8 @@ store_round (ExchangeStoring *self, GError **error)
   exchange_new_row_begin (&row, BOOK_RECORD_ROUND);
   exchange_new_row_set (&row, "model", key[0]);
   exchange_new_row_set (&row, "label", key[1]);
-  exchange_new_row_set (&row, "kind", book_value_integer (self->target->kind != 0 ? self->target->kind : BOOK_ROUND_PROTOTYPE));
+  exchange_new_row_set (&row, "kind",
+                        book_value_integer (self->target->kind != 0 ? self->target->kind : BOOK_ROUND_PROTOTYPE));
   exchange_new_row_set_text (&row, "opened", self->first_date);
   self->stored->new_round = TRUE;
   return exchange_new_row_insert (self, &row, &self->stored->round, error);
@@ -250,7 +256,8 @@ make_characteristic (ExchangeStoring *self, guint c, GError **error)
 {
   const ExchangeSheetColumn *head = exchange_sheet_get_column (self->sheet, c);
   ExchangeStoredColumn *column = &self->columns[c];
-  g_autofree char *code = make_code (head->code != NULL ? head->code : head->name, 30, is_characteristic_code, self, NULL);
+  g_autofree char *code = make_code (head->code != NULL ? head->code : head->name, 30, is_characteristic_code, self,
+                                     NULL);
   ExchangeNewRow row;
 
   column->class_code = (BookClass) class_of (head);
@@ -258,7 +265,9 @@ make_characteristic (ExchangeStoring *self, guint c, GError **error)
   exchange_new_row_set (&row, "model", book_value_integer (self->stored->model));
   exchange_new_row_set_text (&row, "code", code);
   exchange_new_row_set_text (&row, "name", head->name);
-  exchange_new_row_set (&row, "kind", book_value_integer (head->role == EXCHANGE_COLUMN_CHECKED ? BOOK_CHARACTERISTIC_CHECKED : BOOK_CHARACTERISTIC_MEASURED));
+  exchange_new_row_set (&row, "kind",
+                        book_value_integer (head->role == EXCHANGE_COLUMN_CHECKED ? BOOK_CHARACTERISTIC_CHECKED
+                                                                                  : BOOK_CHARACTERISTIC_MEASURED));
   exchange_new_row_set (&row, "class", book_value_integer (column->class_code));
   exchange_new_row_set (&row, "decimals", book_value_integer (head->decimals));
   if (head->role == EXCHANGE_COLUMN_MEASURED)
@@ -304,8 +313,9 @@ store_characteristic (ExchangeStoring *self, guint c, GError **error)
     return TRUE;
   place = exchange_sheet_place (-1, (int) c);
   g_set_error (error, EXCHANGE_ERROR, EXCHANGE_ERROR_UNDERSTOOD,
-               kind == BOOK_CHARACTERISTIC_CHECKED ? _("%s: the book has '%s' as checked, the sheet as measured: set the column's role or name")
-                                                   : _("%s: the book has '%s' as measured, the sheet as checked: set the column's role or name"),
+               kind == BOOK_CHARACTERISTIC_CHECKED
+                   ? _("%s: the book has '%s' as checked, the sheet as measured: set the column's role or name")
+                   : _("%s: the book has '%s' as measured, the sheet as checked: set the column's role or name"),
                place, head->name);
   return FALSE;
 }
@@ -361,7 +371,8 @@ store_limits (ExchangeStoring *self, guint c, GError **error)
   if (!book_record_each (self->db, book_record (BOOK_RECORD_LIMIT), on_limit, &force, error))
     return FALSE;
   column->has_limits = force.any || written;
-  if (force.any && written && (exchange_limits_differ (force.lower, head->lower) || exchange_limits_differ (force.upper, head->upper)))
+  if (force.any && written
+      && (exchange_limits_differ (force.lower, head->lower) || exchange_limits_differ (force.upper, head->upper)))
     self->stored->limits_kept++;
   if (force.any || (!written && isnan (head->nominal)))
     return TRUE;
@@ -443,7 +454,9 @@ store_criterion (ExchangeStoring *self, gint64 gate, guint c, GError **error)
   exchange_new_row_set (&row, "model", book_value_integer (self->stored->model));
   exchange_new_row_set_text (&row, "code", code);
   exchange_new_row_set (&row, "gate", book_value_integer (gate));
-  exchange_new_row_set (&row, "kind", book_value_integer (head->role == EXCHANGE_COLUMN_CHECKED ? BOOK_CRITERION_CHECKED : BOOK_CRITERION_MEASURED));
+  exchange_new_row_set (
+      &row, "kind",
+      book_value_integer (head->role == EXCHANGE_COLUMN_CHECKED ? BOOK_CRITERION_CHECKED : BOOK_CRITERION_MEASURED));
   exchange_new_row_set (&row, "characteristic", book_value_integer (column->id));
   if (!exchange_new_row_insert (self, &row, &id, error))
     return FALSE;
@@ -506,5 +519,6 @@ store_columns (ExchangeStoring *self, GError **error)
 gboolean
 exchange_sheet_store_setup (ExchangeStoring *self, GError **error)
 {
-  return store_model (self, error) && store_round (self, error) && store_columns (self, error) && store_gate (self, error);
+  return store_model (self, error) && store_round (self, error) && store_columns (self, error)
+         && store_gate (self, error);
 }

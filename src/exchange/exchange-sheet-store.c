@@ -56,7 +56,8 @@ mark_code (ExchangeReadingMark mark)
 static char *
 make_reason (const char *note, const char *remark)
 {
-  g_autofree char *both = note != NULL && remark != NULL ? g_strdup_printf ("%s; %s", note, remark) : g_strdup (note != NULL ? note : remark);
+  g_autofree char *both = note != NULL && remark != NULL ? g_strdup_printf ("%s; %s", note, remark)
+                                                         : g_strdup (note != NULL ? note : remark);
   char *lines = both;
 
   if (both == NULL)
@@ -84,7 +85,8 @@ note_conflict (ExchangeStoring *self, guint r, guint c, const BookRow *found)
   g_autofree char *old = book_value_print (book_field_find (record, name), book_row_get (found, name));
 
   if (self->n_conflicts++ == 0)
-    self->conflict = g_strdup_printf (_("%s: the book has '%s' for unit '%s', the sheet '%s': correct one of them, or say that the sheet holds another attempt"),
+    self->conflict = g_strdup_printf (_("%s: the book has '%s' for unit '%s', the sheet '%s': correct one of them, or "
+                                         "say that the sheet holds another attempt"),
                                       place, old, serial, exchange_sheet_get_cell (self->sheet, r, c));
 }
 
@@ -114,7 +116,8 @@ store_reading (ExchangeStoring *self, guint r, guint c, gint64 unit, const char 
 
       if (found == NULL)
         return FALSE;
-      if (book_row_get (found, "mark")->integer == (gint64) mark_code (reading.mark) && !exchange_limits_differ (store_value_real (book_row_get (found, "value"), NAN), reading.value))
+      if (book_row_get (found, "mark")->integer == (gint64) mark_code (reading.mark)
+          && !exchange_limits_differ (store_value_real (book_row_get (found, "value"), NAN), reading.value))
         self->stored->equal++;
       else
         note_conflict (self, r, c, found);
@@ -221,11 +224,14 @@ is_storable (const ExchangeStoring *self, GError **error)
   guint problems = exchange_sheet_count_problems (self->sheet);
 
   if (self->model_text == NULL || *self->model_text == '\0')
-    g_set_error_literal (error, EXCHANGE_ERROR, EXCHANGE_ERROR_UNDERSTOOD, _("The sheet does not say which model it is about: name it."));
+    g_set_error_literal (error, EXCHANGE_ERROR, EXCHANGE_ERROR_UNDERSTOOD,
+                         _("The sheet does not say which model it is about: name it."));
   else if (!book_date_is_valid (self->date, strlen (self->date)))
-    g_set_error (error, EXCHANGE_ERROR, EXCHANGE_ERROR_UNDERSTOOD, _("'%s' is no date that exists: write it as 2025-03-14."), self->date);
+    g_set_error (error, EXCHANGE_ERROR, EXCHANGE_ERROR_UNDERSTOOD,
+                 _("'%s' is no date that exists: write it as 2025-03-14."), self->date);
   else if (exchange_sheet_count_readings (self->sheet) == 0)
-    g_set_error_literal (error, EXCHANGE_ERROR, EXCHANGE_ERROR_UNDERSTOOD, _("The sheet holds no reading: say which lines and columns hold values."));
+    g_set_error_literal (error, EXCHANGE_ERROR, EXCHANGE_ERROR_UNDERSTOOD,
+                         _("The sheet holds no reading: say which lines and columns hold values."));
   else if (problems > 0 && !self->target->allow_problems)
     g_set_error (error, EXCHANGE_ERROR, EXCHANGE_ERROR_UNDERSTOOD,
                  ngettext ("%u thing in the sheet was not understood: correct it, or store the rest without it.",

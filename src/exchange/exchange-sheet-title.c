@@ -130,8 +130,10 @@ take_from_words (ExchangeSheet *sheet, char *text)
 static void
 take_model (ExchangeSheet *sheet, const char *text)
 {
-  static const char * const about[] = { "measuring sheet", "measurements", "measurement", "measured", "inspection", "messprotokoll", "messblatt",
-                                        "messwerte", "test sheet", "sheet", "date", "datum", "after", "protocol", "report" };
+  static const char *const about[] = { "measuring sheet", "measurements",  "measurement", "measured",
+                                       "inspection",      "messprotokoll", "messblatt",   "messwerte",
+                                       "test sheet",      "sheet",         "date",        "datum",
+                                       "after",           "protocol",      "report" };
   g_auto(GStrv) parts = NULL;
   g_autofree char *plain = g_strdup (text);
 
@@ -216,11 +218,15 @@ exchange_sheet_find_title (ExchangeSheet *sheet)
         read_title_row (sheet, r);
       }
   if (title->model != NULL)
-    exchange_sheet_remark (sheet, EXCHANGE_REMARK_GUESS, first, -1, _("'%s' in the title was taken for the model"), title->model);
+    exchange_sheet_remark (sheet, EXCHANGE_REMARK_GUESS, first, -1, _("'%s' in the title was taken for the model"),
+                           title->model);
   if (title->round != NULL)
-    exchange_sheet_remark (sheet, EXCHANGE_REMARK_GUESS, first, -1, _("'%s' in the title was taken for the round"), title->round);
+    exchange_sheet_remark (sheet, EXCHANGE_REMARK_GUESS, first, -1, _("'%s' in the title was taken for the round"),
+                           title->round);
   if (title->date != NULL)
-    exchange_sheet_remark (sheet, EXCHANGE_REMARK_GUESS, first, -1, _("%s in the title was taken for the day of measuring"), title->date);
+    exchange_sheet_remark (sheet, EXCHANGE_REMARK_GUESS, first, -1,
+                           _("%s in the title was taken for the day of measuring"), title->date);
   if (title->person != NULL)
-    exchange_sheet_remark (sheet, EXCHANGE_REMARK_GUESS, first, -1, _("'%s' in the title was taken for who measured"), title->person);
+    exchange_sheet_remark (sheet, EXCHANGE_REMARK_GUESS, first, -1, _("'%s' in the title was taken for who measured"),
+                           title->person);
 }

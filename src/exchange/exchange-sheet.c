@@ -134,13 +134,15 @@ find_decimal_sign (ExchangeSheet *self)
     {
       self->decimal_sign = doubtful > 0 ? ',' : '.';
       if (doubtful > 0)
-        exchange_sheet_remark (self, EXCHANGE_REMARK_GUESS, -1, -1, _("the comma was taken for the decimal sign; nothing in the sheet decides it"));
+        exchange_sheet_remark (self, EXCHANGE_REMARK_GUESS, -1, -1,
+                               _("the comma was taken for the decimal sign; nothing in the sheet decides it"));
     }
   else
     {
       self->decimal_sign = commas > points ? ',' : '.';
       if (points > 0 && commas > 0)
-        exchange_sheet_remark (self, EXCHANGE_REMARK_GUESS, -1, -1, _("the sheet has decimal points and decimal commas; both were read as such"));
+        exchange_sheet_remark (self, EXCHANGE_REMARK_GUESS, -1, -1,
+                               _("the sheet has decimal points and decimal commas; both were read as such"));
       else if (commas > 0)
         exchange_sheet_remark (self, EXCHANGE_REMARK_GUESS, -1, -1, _("the comma is the decimal sign"));
     }
@@ -175,9 +177,12 @@ static void
 remark_on_grid (ExchangeSheet *self)
 {
   if (self->grid->was_not_utf8)
-    exchange_sheet_remark (self, EXCHANGE_REMARK_GUESS, -1, -1, _("the text is not UTF-8 and was taken for that of an older spreadsheet: look at signs such as ± and °"));
+    exchange_sheet_remark (
+        self, EXCHANGE_REMARK_GUESS, -1, -1,
+        _("the text is not UTF-8 and was taken for that of an older spreadsheet: look at signs such as ± and °"));
   if (self->grid->quote_was_open)
-    exchange_sheet_remark (self, EXCHANGE_REMARK_GUESS, -1, -1, _("a quote is opened and never closed, so quotes were taken as they stand"));
+    exchange_sheet_remark (self, EXCHANGE_REMARK_GUESS, -1, -1,
+                           _("a quote is opened and never closed, so quotes were taken as they stand"));
 }
 
 void
@@ -260,12 +265,14 @@ exchange_sheet_read_file (const char *path, GError **error)
     }
   if (!g_file_get_contents (path, &text, &length, &failure))
     {
-      g_set_error (error, EXCHANGE_ERROR, EXCHANGE_ERROR_UNREADABLE, _("%s: the file cannot be read: %s"), path, failure->message);
+      g_set_error (error, EXCHANGE_ERROR, EXCHANGE_ERROR_UNREADABLE, _("%s: the file cannot be read: %s"), path,
+                   failure->message);
       return NULL;
     }
   if (length > MOST_FILE_BYTES)
     {
-      g_set_error (error, EXCHANGE_ERROR, EXCHANGE_ERROR_CONTENT, _("%s: the file is too large for a measuring sheet: import it as reading.csv"), path);
+      g_set_error (error, EXCHANGE_ERROR, EXCHANGE_ERROR_CONTENT,
+                   _("%s: the file is too large for a measuring sheet: import it as reading.csv"), path);
       return NULL;
     }
   return exchange_sheet_read_text (path, text, length, error);
@@ -489,11 +496,19 @@ exchange_column_role_label (ExchangeColumnRole role)
 const char *
 exchange_row_role_label (ExchangeRowRole role)
 {
-  static const char * const labels[] = {
-    [EXCHANGE_ROW_LEFT_OUT] = N_("left out"), [EXCHANGE_ROW_TITLE] = N_("title"),     [EXCHANGE_ROW_GROUP] = N_("groups"),
-    [EXCHANGE_ROW_NAME] = N_("names"),        [EXCHANGE_ROW_CODE] = N_("codes"),      [EXCHANGE_ROW_UNIT] = N_("units of measure"),
-    [EXCHANGE_ROW_CLASS] = N_("classes"),     [EXCHANGE_ROW_LIMITS] = N_("limits"),   [EXCHANGE_ROW_NOMINAL] = N_("nominal values"),
-    [EXCHANGE_ROW_LOWER] = N_("lower limits"), [EXCHANGE_ROW_UPPER] = N_("upper limits"), [EXCHANGE_ROW_DATA] = N_("readings"),
+  static const char *const labels[] = {
+    [EXCHANGE_ROW_LEFT_OUT] = N_("left out"),
+    [EXCHANGE_ROW_TITLE] = N_("title"),
+    [EXCHANGE_ROW_GROUP] = N_("groups"),
+    [EXCHANGE_ROW_NAME] = N_("names"),
+    [EXCHANGE_ROW_CODE] = N_("codes"),
+    [EXCHANGE_ROW_UNIT] = N_("units of measure"),
+    [EXCHANGE_ROW_CLASS] = N_("classes"),
+    [EXCHANGE_ROW_LIMITS] = N_("limits"),
+    [EXCHANGE_ROW_NOMINAL] = N_("nominal values"),
+    [EXCHANGE_ROW_LOWER] = N_("lower limits"),
+    [EXCHANGE_ROW_UPPER] = N_("upper limits"),
+    [EXCHANGE_ROW_DATA] = N_("readings"),
     [EXCHANGE_ROW_SUMMARY] = N_("summary"),
   };
 

@@ -226,7 +226,8 @@ typedef struct
 } ExchangeSheetTitle;
 
 ExchangeSheet *exchange_sheet_read_file (const char *path, GError **error) G_GNUC_WARN_UNUSED_RESULT;
-ExchangeSheet *exchange_sheet_read_text (const char *name, const char *text, gsize length, GError **error) G_GNUC_WARN_UNUSED_RESULT;
+ExchangeSheet *exchange_sheet_read_text (const char *name, const char *text, gsize length,
+                                         GError **error) G_GNUC_WARN_UNUSED_RESULT;
 void           exchange_sheet_free (ExchangeSheet *sheet);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (ExchangeSheet, exchange_sheet_free)
 

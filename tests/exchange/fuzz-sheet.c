@@ -28,8 +28,10 @@ LLVMFuzzerTestOneInput (const uint8_t *data, size_t size)
     return 0;
   ask_all (sheet);
   /* The first two bytes set something. */
-  exchange_sheet_set_column_role (sheet, data[0] % exchange_sheet_count_columns (sheet), (ExchangeColumnRole) (data[1] % EXCHANGE_N_COLUMN_ROLES));
-  exchange_sheet_set_row_role (sheet, data[1] % exchange_sheet_count_rows (sheet), (ExchangeRowRole) (data[0] % EXCHANGE_N_ROW_ROLES));
+  exchange_sheet_set_column_role (sheet, data[0] % exchange_sheet_count_columns (sheet),
+                                  (ExchangeColumnRole) (data[1] % EXCHANGE_N_COLUMN_ROLES));
+  exchange_sheet_set_row_role (sheet, data[1] % exchange_sheet_count_rows (sheet),
+                               (ExchangeRowRole) (data[0] % EXCHANGE_N_ROW_ROLES));
   ask_all (sheet);
   return 0;
 }

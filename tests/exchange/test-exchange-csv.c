@@ -103,7 +103,8 @@ test_refuses (void)
   for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
     {
       g_autoptr(GError) error = NULL;
-      g_autofree char *got = dump (cases[i].text, cases[i].length > 0 ? cases[i].length : strlen (cases[i].text), &error);
+      g_autofree char *got = dump (cases[i].text, cases[i].length > 0 ? cases[i].length : strlen (cases[i].text),
+                                   &error);
 
       g_test_message ("case %u: %s", i, error != NULL ? error->message : got);
       g_assert_null (got);
@@ -192,7 +193,8 @@ test_long_row (void)
     g_string_append (text, "0123456789012345678901234567890123456789012345678901234567890123\n" + (i % 2));
   got = dump (text->str, text->len, &error);
   g_assert_null (got);
-  g_assert_cmpstr (error->message, ==, "t.csv:2: x: the row is too long to be read: look for a quote that is not closed");
+  g_assert_cmpstr (error->message, ==,
+                   "t.csv:2: x: the row is too long to be read: look for a quote that is not closed");
 }
 
 static void

@@ -13,11 +13,14 @@ test_form (Desk *desk, gconstpointer unused)
 {
   g_autofree char *dump = NULL;
 
-  g_test_summary ("Columns in the description's order, rows by key, numbers as numbers, shortest decimals, quotes where needed.");
+  g_test_summary (
+      "Columns in the description's order, rows by key, numbers as numbers, shortest decimals, quotes where needed.");
   desk_put_base (desk);
   desk_put (desk, "unit.csv", "serial,round,model\nb,P1,A\nB,P1,A\n10,P1,A\n9,P1,A\n\"x,1\",P1,A\n");
-  desk_put (desk, "reading.csv", "model,round,unit,characteristic,n,value,reason\nA,P1,9,W,10,0.1,\"say \"\"so\"\"\"\nA,P1,9,W,9,1e2,a;b\nA,P1,9,W,2,12.50,\n"
-                                 "A,P1,9,W,1,0.30000000000000004,\n");
+  desk_put (desk, "reading.csv",
+            "model,round,unit,characteristic,n,value,reason\nA,P1,9,W,10,0.1,\"say "
+            "\"\"so\"\"\"\nA,P1,9,W,9,1e2,a;b\nA,P1,9,W,2,12.50,\n"
+            "A,P1,9,W,1,0.30000000000000004,\n");
   desk_do (desk);
   dump = desk_dump (desk);
   g_assert_nonnull (strstr (dump,
@@ -228,7 +231,8 @@ test_refuses (Desk *desk, gconstpointer unused)
   g_autofree char *other = g_build_filename (desk->folder, "other", NULL);
   g_autofree char *model = g_build_filename (other, "model.csv", NULL);
 
-  g_test_summary ("A folder with an earlier export, a path below a file and a cancelled call are refused, leaving nothing.");
+  g_test_summary (
+      "A folder with an earlier export, a path below a file and a cancelled call are refused, leaving nothing.");
   desk_put_base (desk);
   desk_do (desk);
   folder = desk_export (desk);

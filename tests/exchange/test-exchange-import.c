@@ -98,7 +98,8 @@ test_refuses (Desk *desk, gconstpointer data)
 
   g_test_summary ("The sentence names file, line, column and what to do; nothing is stored.");
   desk_put_base (desk);
-  desk_put_bytes (desk, refused[i].name, refused[i].text, refused[i].length > 0 ? refused[i].length : strlen (refused[i].text));
+  desk_put_bytes (desk, refused[i].name, refused[i].text,
+                  refused[i].length > 0 ? refused[i].length : strlen (refused[i].text));
   got = desk_import (desk, NULL);
   g_test_message ("%s", got);
   g_assert_true (g_str_has_prefix (got, place));
@@ -118,8 +119,10 @@ test_all_wrong_rows (Desk *desk, gconstpointer unused)
 
   g_test_summary ("All wrong rows are told in the order of the file, whatever is wrong with each.");
   desk_put_base (desk);
-  desk_put (desk, "reading.csv", "model,round,unit,characteristic,n,value\nA,P1,U1,W,1,12.5\nA,P1,U7,W,1,12.5\nA,P1,U2,W,x,12.5\nA,P1,U1,W,1,12.5\n"
-                                 "A,P1,U2,L,1,3\nA,P1,U2,W,1,12.5\n");
+  desk_put (desk, "reading.csv",
+            "model,round,unit,characteristic,n,value\nA,P1,U1,W,1,12.5\nA,P1,U7,W,1,12.5\nA,P1,U2,W,x,12.5\nA,P1,U1,W,"
+            "1,12.5\n"
+            "A,P1,U2,L,1,3\nA,P1,U2,W,1,12.5\n");
   got = desk_import (desk, NULL);
   g_test_message ("%s", got);
   g_assert_nonnull (strstr (got, "reading.csv:3: unit: "));
@@ -167,7 +170,8 @@ test_rule_on_update (Desk *desk, gconstpointer unused)
   static const ExchangeImportOptions update = { .update = TRUE };
   g_autofree char *got = NULL;
 
-  g_test_summary ("A change that breaks a rule of the book is refused with its line, also where half of the row is not in the file.");
+  g_test_summary ("A change that breaks a rule of the book is refused with its line, also where half of the row is not "
+                  "in the file.");
   desk_put_base (desk);
   desk_put (desk, "limit.csv", "model,characteristic,from_date,lower,upper\nA,W,2025-01-01,1,2\n");
   desk_do (desk);
@@ -209,10 +213,13 @@ test_ordinal (Desk *desk, gconstpointer unused)
 
   g_test_summary ("A file without `no` numbers its rows within the rest of the key.");
   desk_put_base (desk);
-  desk_put (desk, "unit_event.csv", "model,round,unit,date,kind\nA,P1,U1,2025-01-01,built\nA,P1,U2,2025-01-01,built\nA,P1,U1,2025-01-02,passed\n");
+  desk_put (
+      desk, "unit_event.csv",
+      "model,round,unit,date,kind\nA,P1,U1,2025-01-01,built\nA,P1,U2,2025-01-01,built\nA,P1,U1,2025-01-02,passed\n");
   desk_do (desk);
   dump = desk_dump (desk);
-  g_assert_nonnull (strstr (dump, "A,P1,U1,1,2025-01-01,,built,,,,\nA,P1,U1,2,2025-01-02,,passed,,,,\nA,P1,U2,1,2025-01-01,,built,,,,\n"));
+  g_assert_nonnull (strstr (
+      dump, "A,P1,U1,1,2025-01-01,,built,,,,\nA,P1,U1,2,2025-01-02,,passed,,,,\nA,P1,U2,1,2025-01-01,,built,,,,\n"));
   check (desk, NULL, "characteristic =2\nmodel =1\nperson =2\nround =1\nunit =2\nunit_event =3\n");
 }
 
@@ -248,16 +255,19 @@ test_keep_good (Desk *desk, gconstpointer unused)
   g_test_summary ("Good rows are stored, wrong ones and those that refer to them are written beside the file.");
   desk_put_base (desk);
   desk_put (desk, "unit.csv", "model,round,serial,assembled_on\nA,P1,U1,2025-01-31\nA,P1,U2,2025-01-32\n");
-  desk_put (desk, "reading.csv", "model;round;unit;characteristic;value;reason\nA;P1;U1;W;12,5;\nA;P1;U2;W;12,6;\"a;b\"\nA;P1;U1;L;1;\n");
+  desk_put (desk, "reading.csv",
+            "model;round;unit;characteristic;value;reason\nA;P1;U1;W;12,5;\nA;P1;U2;W;12,6;\"a;b\"\nA;P1;U1;L;1;\n");
   got = desk_import (desk, &keep);
   g_test_message ("%s", got);
   g_assert_nonnull (strstr (got, "unit.csv:3: assembled_on: "));
-  g_assert_nonnull (strstr (got, "reading.csv:3: unit: the row refers to the unit 'A/P1/U2', which was rejected at unit.csv:3\n"));
+  g_assert_nonnull (
+      strstr (got, "reading.csv:3: unit: the row refers to the unit 'A/P1/U2', which was rejected at unit.csv:3\n"));
   g_assert_nonnull (strstr (got, "reading +1\nreading !2\nround +1\nunit +1\nunit !1\n"));
   units = desk_read (desk, "unit.csv.rejected.csv");
   g_assert_true (g_str_has_prefix (units, "model,round,serial,assembled_on,rejected_because\nA,P1,U2,2025-01-32,"));
   readings = desk_read (desk, "reading.csv.rejected.csv");
-  g_assert_true (g_str_has_prefix (readings, "model;round;unit;characteristic;value;reason;rejected_because\nA;P1;U2;W;12,6;\"a;b\";"));
+  g_assert_true (g_str_has_prefix (
+      readings, "model;round;unit;characteristic;value;reason;rejected_because\nA;P1;U2;W;12,6;\"a;b\";"));
   dump = desk_dump (desk);
   g_assert_nonnull (strstr (dump, "A,P1,U1,W,1,1,,12.5,"));
   g_assert_null (strstr (dump, "U2"));
@@ -335,7 +345,8 @@ test_attachments (Desk *desk, gconstpointer unused)
   static const char bytes[] = "a small drawing";
   g_autofree char *sha256 = g_compute_checksum_for_string (G_CHECKSUM_SHA256, bytes, -1);
   g_autofree char *file = g_strconcat ("files/", sha256, NULL);
-  g_autofree char *row = g_strdup_printf ("owner_record,owner,no,name,sha256,size\nround,A/P1,1,lock.svg,%s,%u\n", sha256, (guint) strlen (bytes));
+  g_autofree char *row = g_strdup_printf ("owner_record,owner,no,name,sha256,size\nround,A/P1,1,lock.svg,%s,%u\n",
+                                          sha256, (guint) strlen (bytes));
   g_autofree char *folder = NULL;
   g_autofree char *out = NULL;
   g_autofree char *read = NULL;
@@ -395,10 +406,12 @@ test_paths (Desk *desk, gconstpointer unused)
   g_assert_true (g_str_has_suffix (error->message, "reading.csv: there is no such file"));
   check (desk, NULL, "IN: there is no CSV file in this folder\n");
   desk_put (desk, "readings.csv", HEAD);
-  check (desk, NULL, "readings.csv: there is no record 'readings'; the nearest is 'reading': name the file after its record\n");
+  check (desk, NULL,
+         "readings.csv: there is no record 'readings'; the nearest is 'reading': name the file after its record\n");
   desk_clear (desk);
   g_assert_cmpint (g_mkdir (absent, 0700), ==, 0);
-  check (desk, NULL, "reading.csv: this is a folder: name a file\nNothing was stored: mend the files and import again.\n");
+  check (desk, NULL,
+         "reading.csv: this is a folder: name a file\nNothing was stored: mend the files and import again.\n");
 }
 
 static void
@@ -409,7 +422,8 @@ test_separators (Desk *desk, gconstpointer unused)
 
   g_test_summary ("A decimal comma is read where the separator is not a comma, and only there.");
   desk_put_base (desk);
-  desk_put (desk, "reading.csv", "model\tround\tunit\tcharacteristic\tvalue\r\nA\tP1\tU1\tW\t12,5\r\nA\tP1\tU2\tW\t12.6\r\n");
+  desk_put (desk, "reading.csv",
+            "model\tround\tunit\tcharacteristic\tvalue\r\nA\tP1\tU1\tW\t12,5\r\nA\tP1\tU2\tW\t12.6\r\n");
   desk_do (desk);
   dump = desk_dump (desk);
   g_assert_nonnull (strstr (dump, "A,P1,U1,W,1,1,,12.5,"));
@@ -437,6 +451,7 @@ typedef struct
 {
   GCancellable *cancellable;
   guint         told;
+  guint64       last;
 } Telling;
 
 static void
@@ -446,6 +461,8 @@ on_progress (guint64 done, guint64 total, gpointer data)
 
   g_assert_cmpuint (total, ==, 1000);
   g_assert_cmpuint (done, <=, 1000);
+  g_assert_cmpuint (done, >=, telling->last);
+  telling->last = done;
   if (++telling->told == 3 && telling->cancellable != NULL)
     g_cancellable_cancel (telling->cancellable);
 }
@@ -454,7 +471,7 @@ static void
 test_cancel (Desk *desk, gconstpointer unused)
 {
   g_autoptr(GCancellable) cancellable = g_cancellable_new ();
-  Telling telling = { cancellable, 0 };
+  Telling telling = { cancellable, 0, 0 };
   ExchangeImportOptions options = { .progress = on_progress, .progress_data = &telling };
   const char *paths[] = { desk->files, NULL };
   g_autoptr(GString) text = g_string_new ("model,round,unit,characteristic,n,value\n");
@@ -472,6 +489,7 @@ test_cancel (Desk *desk, gconstpointer unused)
   g_assert_cmpstr (dump, ==, "");
   g_clear_error (&error);
   telling.cancellable = NULL;
+  telling.last = 0;
   g_assert_true (exchange_import (desk->book, paths, &options, NULL, NULL, &error));
   g_assert_no_error (error);
   g_assert_cmpuint (telling.told, >, 5);

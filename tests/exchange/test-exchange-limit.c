@@ -45,7 +45,8 @@ test_numbers (void)
     { "+3", 0, 3, 0, FALSE },             { ".5", 0, 0.5, 1, FALSE },          { "1e3", 0, 1000, 0, FALSE },
     { "2.5E-3", 0, 0.0025, 1, FALSE },    { "0", 0, 0, 0, FALSE },
   };
-  static const char * const none[] = { "", "abc", "-", ".", ",5,", "1.23,4.5", "1,23,4", "99999999999999999999999999999999" };
+  static const char *const none[] = { "",    "abc",      "-",      ".",
+                                      ",5,", "1.23,4.5", "1,23,4", "99999999999999999999999999999999" };
 
   g_test_summary ("Points, commas, groups and signs of numbers.");
   for (guint i = 0; i < G_N_ELEMENTS (cases); i++)

@@ -71,7 +71,8 @@ test_one_action (Desk *desk, gconstpointer unused)
 
   g_test_summary ("Undoing the sheet takes all of it back.");
   g_assert_true (store (desk, plain, NULL, &stored, &error));
-  g_assert_true (store_undo (book_get_store (desk->book), &intent, stored.receipt.action, &receipt, NULL, NULL, &error));
+  g_assert_true (
+      store_undo (book_get_store (desk->book), &intent, stored.receipt.action, &receipt, NULL, NULL, &error));
   g_assert_no_error (error);
   dump = desk_dump (desk);
   g_assert_cmpstr (dump, ==, "");
@@ -158,7 +159,9 @@ test_refuses (Desk *desk, gconstpointer unused)
 static void
 test_rest (Desk *desk, gconstpointer unused)
 {
-  static const ExchangeSheetTarget target = { .today = "2025-04-01", .kind = BOOK_ROUND_PILOT, .allow_problems = TRUE, .person = "LN", .date = "2025-03-31" };
+  static const ExchangeSheetTarget target = {
+    .today = "2025-04-01", .kind = BOOK_ROUND_PILOT, .allow_problems = TRUE, .person = "LN", .date = "2025-03-31"
+  };
   ExchangeSheetStored stored;
   g_autoptr(GError) error = NULL;
   g_autofree char *dump = NULL;

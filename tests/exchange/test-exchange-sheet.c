@@ -113,7 +113,8 @@ tell (const ExchangeSheet *sheet)
     {
       const ExchangeSheetRemark *remark = exchange_sheet_get_remark (sheet, i);
 
-      g_test_message ("%s %s: %s", remark->kind == EXCHANGE_REMARK_PROBLEM ? "problem" : "guess", remark->place, remark->text);
+      g_test_message ("%s %s: %s", remark->kind == EXCHANGE_REMARK_PROBLEM ? "problem" : "guess", remark->place,
+                      remark->text);
     }
 }
 
@@ -202,7 +203,8 @@ test_untidy (void)
   const ExchangeSheetTitle *title = exchange_sheet_get_title (sheet);
   ExchangeSheetReading reading;
 
-  g_test_summary ("An untidy sheet: titles, groups, limits, notes, comparisons, a mean at the end; each guess is listed.");
+  g_test_summary (
+      "An untidy sheet: titles, groups, limits, notes, comparisons, a mean at the end; each guess is listed.");
   tell (sheet);
   g_assert_cmpstr (title->model, ==, "Anvil");
   g_assert_cmpstr (title->round, ==, "P4");
@@ -368,9 +370,12 @@ test_refuses (void)
 static void
 test_any_text (void)
 {
-  static const char * const pieces[] = { "\t",   ";",    ",",   "\n",   "\n",     "\n",   "12.5", "1,5", "ok", "nok", "x",     "limits", "LSL",  "mm",
-                                         "±0.1", "max 5", "(",  ")",    "mean",   "U1",   "U2",   "\"",  "-",  ">",   "Serial", "Date",  "14.3.2025",
-                                         "no",   "round P2", " ", "Width", "code", "\xc2\xa0", "1'000", "safety", "by KB", "[", "3/4/2025" };
+  static const char *const pieces[] = { "\t",       ";",     ",",       "\n",     "\n",       "\n",        "12.5",
+                                        "1,5",      "ok",    "nok",     "x",      "limits",   "LSL",       "mm",
+                                        "±0.1",     "max 5", "(",       ")",      "mean",     "U1",        "U2",
+                                        "\"",       "-",     ">",       "Serial", "Date",     "14.3.2025", "no",
+                                        "round P2", " ",     "Width",   "code",   "\xc2\xa0", "1'000",     "safety",
+                                        "by KB",    "[",     "3/4/2025" };
   guint32 seed = g_test_rand_int ();
   g_autoptr(GRand) rand = g_rand_new_with_seed (seed);
   guint read = 0;
@@ -393,7 +398,8 @@ test_any_text (void)
           guint column = (guint) g_rand_int_range (rand, 0, (gint32) exchange_sheet_count_columns (sheet));
           guint row = (guint) g_rand_int_range (rand, 0, (gint32) exchange_sheet_count_rows (sheet));
 
-          exchange_sheet_set_column_role (sheet, column, (ExchangeColumnRole) g_rand_int_range (rand, 0, EXCHANGE_N_COLUMN_ROLES));
+          exchange_sheet_set_column_role (sheet, column,
+                                          (ExchangeColumnRole) g_rand_int_range (rand, 0, EXCHANGE_N_COLUMN_ROLES));
           exchange_sheet_set_row_role (sheet, row, (ExchangeRowRole) g_rand_int_range (rand, 0, EXCHANGE_N_ROW_ROLES));
           exchange_sheet_get_reading (sheet, row, column);
         }
