@@ -42,15 +42,23 @@ failed (StoreAction *action, GError **error)
   return store_db_fail (action->db, _("The journal could not be written"), error);
 }
 
-/* Begins to record; the tables stand parents first, and so does every changeset. */
+static int
+is_journaled (void *data, const char *table)
+{
+  return store_db_find_table (data, table) >= 0;
+}
+
+/* Begins to record. Tables are taken in as they are touched: a session looks through all it has at every row. */
 static gboolean
 start_session (StoreAction *action, GError **error)
 {
-  const StoreProfile *profile = action->db->profile;
   int code = sqlite3session_create (action->db->handle, "main", &action->session);
 
-  for (guint i = 0; code == SQLITE_OK && i < profile->n_tables; i++)
-    code = sqlite3session_attach (action->session, profile->tables[i].name);
+  if (code == SQLITE_OK)
+    {
+      sqlite3session_table_filter (action->session, is_journaled, action->db);
+      code = sqlite3session_attach (action->session, NULL);
+    }
   if (code != SQLITE_OK)
     return store_db_fail_code (action->db, code, _("The journal could not be written"), error);
   return TRUE;

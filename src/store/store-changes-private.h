@@ -35,8 +35,9 @@ gboolean store_changes_next  (StoreChanges    *changes,
                               GError         **error) G_GNUC_WARN_UNUSED_RESULT;
 
 /*
- * The same changes with the rows of each table in order of their keys, freed by sqlite3_free() as @bytes is. A session
- * gives them in the order of a hash; rows next to each other compress better, and are inserted and deleted faster.
+ * The same changes with the tables parents first and the rows of each in order of their keys. A session gives the tables
+ * as they were first touched and the rows in the order of a hash; in order they compress better and the entry is the same
+ * however the work went about it. Takes over @bytes, which sqlite3_free() frees.
  */
 GBytes  *store_changes_sort  (const StoreProfile *profile,
                               const char         *shown,

@@ -253,6 +253,7 @@ store_changes_next (StoreChanges *changes, const StoreRow **row, GError **error)
 /* Where a row stands in a changeset. */
 typedef struct
 {
+  guint         table;
   gint64        id;
   const guint8 *start;
   const guint8 *end;
@@ -263,21 +264,9 @@ compare_spans (gconstpointer a, gconstpointer b)
 {
   const Span *one = a, *other = b;
 
+  if (one->table != other->table)
+    return one->table < other->table ? -1 : 1;
   return one->id < other->id ? -1 : one->id > other->id;
-}
-
-/* Appends the rows of one table in order of key. */
-static void
-put_spans (GByteArray *sorted, GArray *spans)
-{
-  g_array_sort (spans, compare_spans);
-  for (guint i = 0; i < spans->len; i++)
-    {
-      const Span *span = &g_array_index (spans, Span, i);
-
-      g_byte_array_append (sorted, span->start, (guint) (span->end - span->start));
-    }
-  g_array_set_size (spans, 0);
 }
 
 static void
@@ -286,50 +275,72 @@ free_changeset (gpointer bytes)
   sqlite3_free (bytes);
 }
 
+/* Notes where each row stands, and in @headers the header of each table. */
+static gboolean
+find_spans (StoreChanges *changes, GArray *spans, Span *headers, gboolean *in_order)
+{
+  Span last = { .table = 0, .id = G_MININT64 };
+
+  *in_order = TRUE;
+  while (changes->at < changes->end)
+    {
+      Span span = { .start = changes->at };
+
+      if (*changes->at == 'T')
+        {
+          if (!read_table (changes) || headers[changes->row.table].start != NULL) /* a table comes once */
+            return FALSE;
+          span.end = changes->at;
+          headers[changes->row.table] = span;
+          continue;
+        }
+      if (!read_row (changes))
+        return FALSE;
+      span.end = changes->at;
+      span.table = changes->row.table;
+      span.id = changes->row.id;
+      *in_order &= spans->len == 0 || compare_spans (&last, &span) < 0;
+      last = span;
+      g_array_append_val (spans, span);
+    }
+  return TRUE;
+}
+
+static void
+put_span (GByteArray *sorted, const Span *span)
+{
+  g_byte_array_append (sorted, span->start, (guint) (span->end - span->start));
+}
+
 GBytes *
 store_changes_sort (const StoreProfile *profile, const char *shown, void *bytes, gsize length, GError **error)
 {
   g_autoptr(GBytes) whole = g_bytes_new_with_free_func (bytes, length, free_changeset, bytes);
   g_autoptr(GByteArray) sorted = NULL;
   g_autoptr(GArray) spans = g_array_new (FALSE, FALSE, sizeof (Span));
+  g_autofree Span *headers = g_new0 (Span, profile->n_tables);
   g_auto(StoreChanges) changes = { 0 };
-  gint64 last = G_MININT64;
-  gboolean in_order = TRUE;
+  gboolean in_order;
 
   store_changes_init (&changes, profile, shown, bytes, length);
-  sorted = g_byte_array_sized_new ((guint) length);
-  while (changes.at < changes.end)
+  if (!find_spans (&changes, spans, headers, &in_order))
     {
-      const guint8 *start = changes.at;
-
-      if (*start == 'T')
-        {
-          put_spans (sorted, spans);
-          if (!read_table (&changes))
-            {
-              damaged (&changes, error);
-              return NULL;
-            }
-          g_byte_array_append (sorted, start, (guint) (changes.at - start));
-          last = G_MININT64;
-        }
-      else if (!read_row (&changes))
-        {
-          damaged (&changes, error);
-          return NULL;
-        }
-      else
-        {
-          Span span = { changes.row.id, start, changes.at };
-
-          in_order &= span.id > last;
-          last = span.id;
-          g_array_append_val (spans, span);
-        }
+      damaged (&changes, error);
+      return NULL;
     }
   if (in_order)
     return g_steal_pointer (&whole);
-  put_spans (sorted, spans);
+
+  g_array_sort (spans, compare_spans);
+  sorted = g_byte_array_sized_new ((guint) length);
+  for (guint i = 0; i < spans->len; i++)
+    {
+      const Span *span = &g_array_index (spans, Span, i);
+
+      if (i == 0 || span->table != g_array_index (spans, Span, i - 1).table)
+        put_span (sorted, &headers[span->table]);
+      put_span (sorted, span);
+    }
   return g_byte_array_free_to_bytes (g_steal_pointer (&sorted));
 }
 

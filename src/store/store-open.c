@@ -16,6 +16,8 @@
 
 #define BUSY_MS 5000
 #define IDLE_MS 2000
+/* Large enough that bulk work writes each page once; given back when idle. */
+#define WRITER_CACHE_KIB "262144"
 
 static Store *
 new_store (const char *path, const StoreProfile *profile, const StoreOptions *options)
@@ -151,6 +153,8 @@ connect_store (Store *store, GError **error)
   if (!choose_journal (store, db, error) || !read_identity (store, db, &version, error))
     return FALSE;
   if (version < store->profile->n_migrations && !migrate (store, db, version, error))
+    return FALSE;
+  if (!store_db_exec (db, "PRAGMA cache_size = -" WRITER_CACHE_KIB, error))
     return FALSE;
   store_db_guard_commits (db);
   store->writer = store_writer_new (store, g_steal_pointer (&db));

@@ -63,6 +63,7 @@ idle (StoreWriter *self)
   if (!checkpoint (self, &error))
     g_debug ("%s", error->message);
   store_db_restore_busy (self->db);
+  sqlite3_db_release_memory (self->db->handle); /* what bulk work needed */
   self->written = FALSE;
 }
 
