@@ -187,8 +187,7 @@ lots (const BatchCalcInput *input, BatchCalcAnswer *answer)
       return;
     }
   status = num_lots (groups, count, limits, batch_calc_number (input, "coverage", 0.0),
-                     shapes[batch_calc_word (input, "shape", 0)], batch_calc_number (input, "resolution", 0.0), 0, 0,
-                     NUM_LOTS_DRAWS, &out);
+                     shapes[batch_calc_word (input, "shape", 0)], batch_calc_number (input, "resolution", 0.0), &out);
   if (!batch_calc_ok (answer, status, "groups"))
     return;
   batch_calc_put (answer, "confidence", out.confidence);

@@ -17,9 +17,6 @@
  * The confidence of a checked or measured characteristic, and the state that follows from it.
  */
 
-#define LOTS_DRAWS_BRIEF 20000 /* for the score of an earlier round, where nothing is decided */
-#define LOTS_ERRORS      2.58  /* standard errors that the estimate must keep from what is wanted (99 %, two-sided) */
-
 /* The counted units, and what was made of them. */
 typedef struct
 {
@@ -30,7 +27,6 @@ typedef struct
   gboolean   is_plan;
   gboolean   plan_complete;
   gboolean   blocked;   /* something stands in the way of met whatever the confidence */
-  double     lots_error; /* standard error of the confidence by lots, 0 where another method decided */
 } Evidence;
 
 static const BookEvidenceCharacteristic *
@@ -331,8 +327,7 @@ judge_by_lots (InsightQuestion *question, Evidence *evidence, const Lots *lots, 
           dealt[at++] = evidence->values[i];
     }
   if (num_lots (samples, lots->n, question->units->limits, question->terms.share, shape_of (question), evidence->resolution,
-                (guint64) question->basis->e->model_id, (guint64) question->criterion->id,
-                question->brief ? LOTS_DRAWS_BRIEF : NUM_LOTS_DRAWS, &answer) != NUM_OK
+                &answer) != NUM_OK
       || !(answer.lots < out->confidence))
     return;
 
@@ -347,7 +342,6 @@ judge_by_lots (InsightQuestion *question, Evidence *evidence, const Lots *lots, 
   out->confidence = answer.lots;
   out->share_low = NAN; /* the pooled bound would claim more than the lots allow */
   out->method = INSIGHT_METHOD_LOTS;
-  evidence->lots_error = answer.error;
 }
 
 /* Lots of every part and step that the characteristic depends on. */
@@ -497,8 +491,7 @@ decide (InsightQuestion *question, const Evidence *evidence)
       out->state = state_without_units (question);
       return;
     }
-  reached = !isnan (out->confidence)
-            && out->confidence - LOTS_ERRORS * evidence->lots_error >= out->wanted - INSIGHT_ROUNDING;
+  reached = !isnan (out->confidence) && out->confidence >= out->wanted - INSIGHT_ROUNDING;
   if (evidence->is_plan && out->failed > (guint) question->terms.term->plan_failures)
     reached = FALSE;
 

@@ -2,7 +2,7 @@
 /*
  * Conformance when the units come from several lots of a part or a step.
  *
- * Method. One-way random effects; generalised confidence by draws (Mee and Owen 1983; Krishnamoorthy and Mathew 2004; from
+ * Method. One-way random effects; generalised confidence (Mee and Owen 1983; Krishnamoorthy and Mathew 2004; from
  * memory). With a lots of m units (m the harmonic mean when they differ), SSe the squares within, SSb = m times the
  * squares of the unweighted lot means around theirs:
  *
@@ -10,15 +10,20 @@
  *   between = max (0, (SSb / chi-square(a - 1) - within) / m)
  *   mean    = mean of lot means - Z sqrt (SSb / (chi-square(a - 1) a m)), with the same chi-square(a - 1)
  *
- * The confidence is the share of draws in which a normal population of that mean and variance between + within has the
- * coverage inside its limits. Each draw reads its own stretch of the keyed generator.
+ * The confidence is the chance that a normal population of that mean and variance between + within has the coverage
+ * inside its limits. For given chi-squares the means that have it are an interval, so that Z leaves a normal
+ * probability; what is left are two integrals over the logarithms of the chi-squares, by Gauss and Legendre's rule. The
+ * inner one is cut where between becomes 0, since its function has a bend there; between two limits both begin where the
+ * deviation becomes small enough for any mean to do. There they grow as a square root, so each piece is taken over the
+ * root of the distance from its lower end.
  */
 #include "num-lots.h"
 
 #include "num-describe.h"
 #include "num-dist.h"
-#include "num-random.h"
+#include "num-solve.h"
 
+#include <float.h>
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
@@ -67,52 +72,218 @@ find_squares (const NumSample *lots, size_t count, double step, Squares *out)
   return out->within + out->between > 0.0 ? NUM_OK : NUM_NO_VARIATION;
 }
 
-/* Whether a normal population has the coverage inside; most draws are decided without a normal integral. */
-static bool
-conforms (double mean, double sd, NumLimits limits, double coverage, double z_one, double z_two)
-{
-  double near = fmin (mean - limits.lower, limits.upper - mean);
+#define TAIL     1e-10 /* of a chi-square that is left out at either end */
+#define BULK     0.05  /* of a chi-square with few degrees of freedom, below which a long thin tail is taken apart */
+#define CERTAIN  1e-16 /* what is missed at the farther limit below which it does not matter */
+#define STEPS    60    /* of Newton's rule, whose function is convex: it comes from one side */
 
-  if (near < z_one * sd)
-    return false;
-  if (near >= z_two * sd || isinf (limits.lower) || isinf (limits.upper))
-    return true;
-  return num_normal_share (mean, sd, limits) >= coverage;
+/* What the integrals run over, and what the population is held against. */
+typedef struct
+{
+  const Squares *x;
+  NumLimits limits;
+  double miss;  /* share outside that is tolerated */
+  double z_one; /* deviations a single limit must be away */
+  double most;  /* deviation from which on no mean conforms; infinite with a single limit */
+} Lots;
+
+/*
+ * How far the mean must be from the nearer of two limits, in deviations: Q(t) + Q(width - t) = miss, Q the upper normal
+ * tail. NAN where even the middle is not enough.
+ */
+static double
+distance_to_nearer (const Lots *lots, double width)
+{
+  double t = lots->z_one;
+
+  if (2.0 * num_normal_upper (0.5 * width) > lots->miss)
+    return NAN;
+  for (int i = 0; i < STEPS; i++)
+    {
+      double other = num_normal_upper (width - t);
+      double excess = num_normal_upper (t) + other - lots->miss;
+      double slope = num_normal_density (t) - num_normal_density (width - t);
+      double step;
+
+      if (other < CERTAIN * lots->miss || !(slope > 0.0))
+        break;
+      step = excess / slope;
+      t = fmin (t + step, 0.5 * width);
+      if (fabs (step) < 1e-12)
+        break;
+    }
+  return t;
+}
+
+/* The chance over Z that a population of deviation @sd conforms, its mean known to @unsure around the mean of lots. */
+static double
+chance_for (const Lots *lots, double sd, double unsure)
+{
+  double to_lower = lots->x->mean - lots->limits.lower;
+  double to_upper = lots->limits.upper - lots->x->mean;
+  double t = lots->z_one;
+
+  if (isfinite (to_lower) && isfinite (to_upper))
+    t = distance_to_nearer (lots, (to_lower + to_upper) / sd);
+  if (isnan (t))
+    return 0.0;
+  to_lower -= t * sd; /* room on either side; without a limit there is all of it */
+  to_upper -= t * sd;
+  if (unsure > 0.0)
+    return fmax (0.0, num_normal_between (-to_lower / unsure, to_upper / unsure));
+  return to_lower >= 0.0 && to_upper >= 0.0 ? 1.0 : 0.0;
+}
+
+/* Density of the logarithm of a chi-square. */
+static double
+log_density (double y, double df)
+{
+  return exp (0.5 * df * y - 0.5 * exp (y) - num_gamma_function_log (0.5 * df) - 0.5 * df * M_LN2);
 }
 
 static double
-share_of_draws (const Squares *x, NumLimits limits, double coverage, uint64_t key_high, uint64_t key_low, size_t draws)
+log_quantile (double p, double df)
 {
-  double z_one = num_normal_quantile (coverage);
-  double z_two = -num_normal_quantile (0.5 * (1.0 - coverage));
-  size_t good = 0;
-  NumRandom random;
+  return log (num_chi_square_quantile (p, df));
+}
 
-  num_random_init (&random, key_high, key_low);
-  for (size_t i = 0; i < draws; i++)
+/* Nodes from @from to @to; where a square root begins at @from, over the root of the distance from it. */
+static void
+find_nodes (double from, double to, bool root, double nodes[NUM_GAUSS_NODES], double weights[NUM_GAUSS_NODES])
+{
+  if (!root)
     {
-      double within = 0.0;
-      double ratio, total, mean;
-
-      num_random_draw (&random, (uint32_t) i);
-      if (x->df_within > 0.0)
-        within = x->within / num_random_chi_square (&random, x->df_within);
-      ratio = x->between / num_random_chi_square (&random, x->lots - 1.0);
-      total = within + fmax (0.0, (ratio - within) / x->size);
-      mean = x->mean - num_random_normal (&random) * sqrt (ratio / (x->lots * x->size));
-      good += conforms (mean, sqrt (total), limits, coverage, z_one, z_two);
+      num_gauss_nodes (from, to, nodes, weights);
+      return;
     }
-  return (double) good / (double) draws;
+  num_gauss_nodes (0.0, 1.0, nodes, weights);
+  for (int i = 0; i < NUM_GAUSS_NODES; i++)
+    {
+      weights[i] *= 2.0 * nodes[i] * (to - from);
+      nodes[i] = from + nodes[i] * nodes[i] * (to - from);
+    }
+}
+
+/* The logarithm of the chi-square within from which on the deviation is small enough. */
+static double
+begin_within (const Lots *lots, double ratio)
+{
+  const Squares *x = lots->x;
+  double square = lots->most * lots->most;
+
+  if (ratio <= square) /* then between is 0 at that place */
+    return log (x->within / square);
+  return log (x->within * (1.0 - 1.0 / x->size) / (square - ratio / x->size));
+}
+
+/* The integral over the logarithm of the chi-square within, from @from to @to. */
+static double
+chance_over_within (const Lots *lots, double ratio, double unsure, double from, double to, bool root)
+{
+  const Squares *x = lots->x;
+  double y[NUM_GAUSS_NODES], weight[NUM_GAUSS_NODES];
+  double sum = 0.0;
+
+  if (!(to > from))
+    return 0.0;
+  find_nodes (from, to, root, y, weight);
+  for (int i = 0; i < NUM_GAUSS_NODES; i++)
+    {
+      double within = x->within / exp (y[i]);
+      double total = within + fmax (0.0, (ratio - within) / x->size);
+      double density = weight[i] * log_density (y[i], x->df_within);
+
+      if (density > CERTAIN)
+        sum += density * chance_for (lots, sqrt (total), unsure);
+    }
+  return sum;
+}
+
+/* The chance for one value of SSb over its chi-square. */
+static double
+chance_for_ratio (const Lots *lots, double ratio)
+{
+  const Squares *x = lots->x;
+  double unsure = sqrt (ratio / (x->lots * x->size));
+  double from, to, bend, begin;
+
+  if (x->df_within == 0.0)
+    return chance_for (lots, sqrt (ratio / x->size), unsure);
+  from = log_quantile (TAIL, x->df_within);
+  to = log_quantile (1.0 - TAIL, x->df_within);
+  begin = isfinite (lots->most) ? begin_within (lots, ratio) : from;
+  bend = fmin (fmax (log (x->within / ratio), fmax (from, begin)), to);
+  return chance_over_within (lots, ratio, unsure, fmax (from, begin), bend, begin > from)
+         + chance_over_within (lots, ratio, unsure, bend, to, begin >= bend);
+}
+
+/* All lot means equal: nothing is unsure but the deviation, and there is one up to which the population conforms. */
+static double
+chance_without_between (const Lots *lots)
+{
+  double low = DBL_MIN, high = DBL_MAX;
+
+  if (chance_for (lots, low, 0.0) < 1.0)
+    return 0.0; /* the mean itself lies outside */
+  for (int i = 0; i < 2 * DBL_MANT_DIG; i++) /* halves the logarithm, of at most 11 bits before the point */
+    {
+      double middle = sqrt (low) * sqrt (high);
+
+      if (chance_for (lots, middle, 0.0) < 1.0)
+        high = middle;
+      else
+        low = middle;
+    }
+  return num_chi_square_upper (lots->x->within / low / low, lots->x->df_within);
+}
+
+/* The integral over the logarithm of the chi-square between, from @from to @to. */
+static double
+chance_over_between (const Lots *lots, double from, double to, bool root)
+{
+  double y[NUM_GAUSS_NODES], weight[NUM_GAUSS_NODES];
+  double sum = 0.0;
+
+  if (!(to > from))
+    return 0.0;
+  find_nodes (from, to, root, y, weight);
+  for (int i = 0; i < NUM_GAUSS_NODES; i++)
+    {
+      double density = weight[i] * log_density (y[i], lots->x->lots - 1.0);
+
+      if (density > CERTAIN)
+        sum += density * chance_for_ratio (lots, lots->x->between / exp (y[i]));
+    }
+  return sum;
+}
+
+static double
+chance_of_conforming (const Lots *lots)
+{
+  const Squares *x = lots->x;
+  double df = x->lots - 1.0;
+  double from, to, begin, middle;
+
+  if (x->between == 0.0)
+    return chance_without_between (lots);
+  from = log_quantile (TAIL, df);
+  to = log_quantile (1.0 - TAIL, df);
+  middle = log_quantile (BULK, df);
+  /* The variance is at least ratio / size. */
+  begin = isfinite (lots->most) ? log (x->between / x->size / (lots->most * lots->most)) : from;
+  return fmin (1.0, chance_over_between (lots, fmax (from, begin), fmin (middle, to), begin > from)
+                      + chance_over_between (lots, fmax (middle, begin), to, begin >= middle));
 }
 
 static NumStatus
-lots_confidence (const NumSample *lots, size_t count, NumLimits limits, double coverage, double step, uint64_t key_high,
-                 uint64_t key_low, size_t draws, double *confidence)
+lots_confidence (const NumSample *samples, size_t count, NumLimits limits, double coverage, double step, double *confidence)
 {
   Squares squares;
-  NumStatus status = find_squares (lots, count, step, &squares);
+  Lots lots = { &squares, limits, 1.0 - coverage, num_normal_quantile (coverage),
+                (limits.upper - limits.lower) / (-2.0 * num_normal_quantile (0.5 * (1.0 - coverage))) };
+  NumStatus status = find_squares (samples, count, step, &squares);
 
-  *confidence = status == NUM_OK ? share_of_draws (&squares, limits, coverage, key_high, key_low, draws) : nan ("");
+  *confidence = status == NUM_OK ? chance_of_conforming (&lots) : nan ("");
   return status;
 }
 
@@ -182,21 +353,17 @@ pool_init (Pool *pool, const NumSample *lots, size_t count)
  * @coverage: share of the population wanted inside, in (0, 1)
  * @shape: what is assumed; %NUM_SHAPE_UNKNOWN has no lots method
  * @resolution: step in which the values were read, 0 where unknown
- * @key_high: key of the draws, for instance of the book
- * @key_low: key of the draws, for instance of the criterion
- * @draws: how many, at most 2^32; %NUM_LOTS_DRAWS at least where something is decided
  * @out: (out): the answer
  *
  * See the method above. Log-normal: on logarithms. Least: the smaller of the normal and, where all values are positive,
- * the log-normal share of draws, as with the pooled answer. The confidence is the smaller of the draws' and the pooled one;
- * whether something is met should be asked of lots - 2.58 error as well as of pooled.
+ * the log-normal answer, as with the pooled one. The confidence is the smaller of the answer by lots and the pooled one.
  *
  * Returns: %NUM_OK; %NUM_TOO_FEW lots or an empty one; %NUM_NO_VARIATION; %NUM_BAD_INPUT; %NUM_NO_CONVERGENCE;
  * %NUM_NO_MEMORY
  */
 NumStatus
 num_lots (const NumSample *lots, size_t count, NumLimits limits, double coverage, NumShape shape, double resolution,
-          uint64_t key_high, uint64_t key_low, size_t draws, NumLots *out)
+          NumLots *out)
 {
   Pool pool = { 0 };
   NumConformance pooled;
@@ -204,8 +371,8 @@ num_lots (const NumSample *lots, size_t count, NumLimits limits, double coverage
   double plain = NAN;
   double logged = NAN;
 
-  *out = (NumLots){ NAN, NAN, NAN, NAN, NAN, draws };
-  if (shape == NUM_SHAPE_UNKNOWN || draws == 0 || draws > UINT32_MAX)
+  *out = (NumLots){ NAN, NAN, NAN, NAN };
+  if (shape == NUM_SHAPE_UNKNOWN)
     return NUM_BAD_INPUT;
   if (count < NUM_LOTS_LEAST)
     return NUM_TOO_FEW;
@@ -214,16 +381,14 @@ num_lots (const NumSample *lots, size_t count, NumLimits limits, double coverage
   if (status == NUM_OK)
     status = num_conformance_values (pool.values, pool.n, limits, coverage, 0.95, shape, resolution, &pooled);
   if (status == NUM_OK && shape != NUM_SHAPE_LOGNORMAL)
-    status = lots_confidence (lots, count, limits, coverage, resolution, key_high, key_low, draws, &plain);
+    status = lots_confidence (lots, count, limits, coverage, resolution, &plain);
   if (status == NUM_OK && shape != NUM_SHAPE_NORMAL && pool.logs != NULL)
-    status = lots_confidence (pool.groups, count, num_limits_log (limits), coverage, resolution / pool.mean, key_high, key_low, draws,
-                              &logged);
+    status = lots_confidence (pool.groups, count, num_limits_log (limits), coverage, resolution / pool.mean, &logged);
   pool_clear (&pool);
   if (status != NUM_OK)
     return status;
 
   out->lots = fmin (plain, logged); /* the one that is not NAN where only one was asked */
-  out->error = sqrt (out->lots * (1.0 - out->lots) / (double) draws);
   out->pooled = pooled.confidence;
   out->contrary = pooled.contrary;
   out->confidence = fmin (out->lots, out->pooled);

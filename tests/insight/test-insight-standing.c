@@ -109,7 +109,7 @@ test_course (void)
     {
       const InsightCoursePoint *first = standing->course->pdata[0], *last = standing->course->pdata[1];
 
-      /* each point is what the standing through that round says, except that lots are drawn less often */
+      /* each point is what the standing through that round says */
       assert_near (first->classes[c].score, then->classes[c].score, 1e-12);
       assert_near (last->classes[c].score, standing->classes[c].score, 1e-12);
       g_assert_cmpuint (first->classes[c].met, ==, then->classes[c].met);

@@ -520,7 +520,7 @@ test_chart_constants (void)
   g_assert_cmpfloat_with_epsilon (num_range_mean (3), 3.0 / (2.0 * sqrt (G_PI)) * 2.0, 1e-8); /* exact: 3/sqrt(pi) */
 }
 
-/* Lots: the same draws whatever the order; one lot effect makes less sure; draws with a key are reproducible. */
+/* Lots: the same answer whatever the order; one lot effect makes less sure. */
 static void
 test_lots (void)
 {
@@ -532,18 +532,17 @@ test_lots (void)
   const NumLimits limits = { 50.0, HUGE_VAL };
   NumLots out, again, least;
 
-  g_assert_cmpint (num_lots (lots, 3, limits, 0.99, NUM_SHAPE_NORMAL, 0.0, 1, 2, 20000, &out), ==, NUM_OK);
-  num_lots (turned, 3, limits, 0.99, NUM_SHAPE_NORMAL, 0.0, 1, 2, 20000, &again);
-  g_assert_cmpfloat_with_epsilon (out.lots, again.lots, 0.001);
+  g_assert_cmpint (num_lots (lots, 3, limits, 0.99, NUM_SHAPE_NORMAL, 0.0, &out), ==, NUM_OK);
+  num_lots (turned, 3, limits, 0.99, NUM_SHAPE_NORMAL, 0.0, &again);
+  g_assert_cmpfloat_with_epsilon (out.lots, again.lots, 1e-12);
   g_assert_cmpfloat (out.lots, <, out.pooled);
   g_assert_cmpfloat (out.confidence, ==, out.lots);
-  g_assert_cmpfloat_with_epsilon (out.error, sqrt (out.lots * (1.0 - out.lots) / 20000.0), 1e-12);
-  num_lots (lots, 3, limits, 0.99, NUM_SHAPE_LEAST, 0.0, 1, 2, 20000, &least);
+  num_lots (lots, 3, limits, 0.99, NUM_SHAPE_LEAST, 0.0, &least);
   g_assert_cmpfloat (least.lots, <=, out.lots);
-  g_assert_cmpint (num_lots (lots, 2, limits, 0.99, NUM_SHAPE_NORMAL, 0.0, 1, 2, 20000, &out), ==, NUM_TOO_FEW);
+  g_assert_cmpint (num_lots (lots, 2, limits, 0.99, NUM_SHAPE_NORMAL, 0.0, &out), ==, NUM_TOO_FEW);
 }
 
-/* Lots of one unit each are a plain sample of as many units: the draws then are its fiducial distribution. */
+/* Lots of one unit each are a plain sample of as many units, and the answer that of the plain method, by another route. */
 static void
 test_lots_of_one (void)
 {
@@ -553,8 +552,65 @@ test_lots_of_one (void)
 
   for (guint i = 0; i < 6; i++)
     lots[i] = (NumSample){ &values[i], 1 };
-  g_assert_cmpint (num_lots (lots, 6, (NumLimits){ 4.2, 6.2 }, 0.95, NUM_SHAPE_NORMAL, 0.0, 3, 4, 100000, &out), ==, NUM_OK);
-  g_assert_cmpfloat_with_epsilon (out.lots, out.pooled, 4.0 * out.error);
+  g_assert_cmpint (num_lots (lots, 6, (NumLimits){ 4.2, 6.2 }, 0.95, NUM_SHAPE_NORMAL, 0.0, &out), ==, NUM_OK);
+  g_assert_cmpfloat_with_epsilon (out.lots, out.pooled, 1e-7);
+}
+
+/* Two limits against plain draws of the same distribution; the bound is four standard errors of the draws. */
+static void
+test_lots_by_draws (void)
+{
+  static const double a[] = { 4.9, 5.3, 5.1, 4.7 }, b[] = { 5.6, 5.2, 5.5 }, c[] = { 4.6, 5.0, 4.4, 4.8, 4.7 }, d[] = { 5.1, 5.2 };
+  static const NumLimits limits[] = { { 3.0, 7.0 }, { 3.9, 6.3 }, { 4.0, 8.0 }, { 3.0, HUGE_VAL } };
+  const NumSample lots[] = { { a, 4 }, { b, 3 }, { c, 5 }, { d, 2 } };
+  const double size = 4.0 / (1.0 / 4.0 + 1.0 / 3.0 + 1.0 / 5.0 + 1.0 / 2.0);
+  double within = 0.0, means[4];
+  NumMoments moments;
+  NumRandom random;
+
+  for (guint i = 0; i < 4; i++)
+    {
+      num_moments (lots[i].values, lots[i].n, &moments);
+      means[i] = moments.mean;
+      within += moments.sd * moments.sd * ((double) lots[i].n - 1.0);
+    }
+  num_moments (means, 4, &moments);
+  for (guint l = 0; l < G_N_ELEMENTS (limits); l++)
+    {
+      guint good = 0;
+      double share;
+      NumLots out;
+
+      num_random_init (&random, 11, l);
+      for (guint32 i = 0; i < 50000; i++)
+        {
+          double inside, between, mean;
+
+          num_random_draw (&random, i);
+          inside = within / num_random_chi_square (&random, 10.0);
+          between = size * moments.sd * moments.sd * 3.0 / num_random_chi_square (&random, 3.0);
+          mean = moments.mean - num_random_normal (&random) * sqrt (between / (4.0 * size));
+          good += num_normal_share (mean, sqrt (inside + fmax (0.0, (between - inside) / size)), limits[l]) >= 0.9;
+        }
+      share = good / 50000.0;
+      g_assert_cmpint (num_lots (lots, 4, limits[l], 0.9, NUM_SHAPE_NORMAL, 0.0, &out), ==, NUM_OK);
+      g_assert_cmpfloat_with_epsilon (out.lots, share, 4.0 * sqrt (share * (1.0 - share) / 50000.0));
+    }
+}
+
+/* Equal lot means: only the deviation within is unsure, and a single limit leaves a chi-square tail in closed form. */
+static void
+test_lots_alike (void)
+{
+  static const double values[] = { 4.0, 6.0 };
+  const NumSample lots[] = { { values, 2 }, { values, 2 }, { values, 2 } };
+  NumLots out;
+  double most = 5.0 / num_normal_quantile (0.9); /* deviation at which a share of 0.9 lies above 0 */
+
+  g_assert_cmpint (num_lots (lots, 3, (NumLimits){ 0.0, HUGE_VAL }, 0.9, NUM_SHAPE_NORMAL, 0.0, &out), ==, NUM_OK);
+  g_assert_cmpfloat_with_epsilon (out.lots, num_chi_square_upper (6.0 / (most * most), 3.0), 1e-9);
+  g_assert_cmpint (num_lots (lots, 3, (NumLimits){ 5.5, HUGE_VAL }, 0.9, NUM_SHAPE_NORMAL, 0.0, &out), ==, NUM_OK);
+  g_assert_cmpfloat (out.lots, ==, 0.0);
 }
 
 static void
@@ -749,6 +805,8 @@ main (int argc, char **argv)
   g_test_add_func ("/numbers/control/constants-agree-with-printed-tables", test_chart_constants);
   g_test_add_func ("/numbers/lots/order-does-not-matter-and-lots-cost", test_lots);
   g_test_add_func ("/numbers/lots/of-one-unit-are-a-plain-sample", test_lots_of_one);
+  g_test_add_func ("/numbers/lots/agree-with-draws", test_lots_by_draws);
+  g_test_add_func ("/numbers/lots/equal-means-leave-a-chi-square", test_lots_alike);
   g_test_add_func ("/numbers/yield/does-not-depend-on-how-work-is-cut", test_yield_does_not_depend_on_cutting);
   g_test_add_func ("/numbers/life/agrees-with-the-success-run", test_life);
   g_test_add_func ("/numbers/weibull/does-not-depend-on-the-unit-of-time", test_weibull_scales);
