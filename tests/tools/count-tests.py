@@ -3,6 +3,7 @@
 """count-tests.py JUNIT STATUS: a line 'suite seconds passed failed' for each suite of a meson test run.
 
 A test program that broke off, timed out or ran nothing counts as one failure, whatever its subtests said."""
+import re
 import sys
 import xml.etree.ElementTree as ET
 from collections import defaultdict
@@ -17,8 +18,9 @@ except (OSError, ET.ParseError):
 
 for suite in suites:
     name = suite.get('name', '')
-    parts = name.split('.')                     # project.suite or project.suite.program
-    label = parts[1] if len(parts) > 1 else name
+    # meson writes 'project.project:suite / program' for TAP, and 'project' for what is no TAP
+    found = re.search(r':([^ /]+)', name)
+    label = found.group(1) if found else 'commands'
     cases = list(suite.iter('testcase'))
     seconds[label] += sum(float(case.get('time') or 0) for case in cases) or float(suite.get('time') or 0)
     wrong = sum(1 for case in cases if case.find('failure') is not None or case.find('error') is not None)
