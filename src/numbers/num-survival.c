@@ -41,9 +41,12 @@ curve (const NumSurvivalStep *step, double side, double z)
   return exp (-exp (log (-log (s)) - side * z * relative));
 }
 
-/* Where a falling curve passes one half: its first time below, or the middle of the while for which it lies exactly there. */
+/*
+ * Where a falling curve passes one half: its first time below, or the middle of the while for which it lies exactly there, up
+ * to @last, the last time of all, when it falls no further.
+ */
 static double
-crossing (const NumSurvivalStep *steps, size_t count, double side, double z)
+crossing (const NumSurvivalStep *steps, size_t count, double side, double z, double last)
 {
   for (size_t i = 0; i < count; i++)
     {
@@ -51,11 +54,12 @@ crossing (const NumSurvivalStep *steps, size_t count, double side, double z)
 
       if (isnan (at) || !(at < 0.5 + EQUAL))
         continue;
-      if (fabs (at - 0.5) < EQUAL)
-        for (size_t j = i + 1; j < count; j++)
-          if (curve (&steps[j], side, z) < at)
-            return 0.5 * (steps[i].time + steps[j].time);
-      return steps[i].time;
+      if (!(fabs (at - 0.5) < EQUAL))
+        return steps[i].time;
+      for (size_t j = i + 1; j < count; j++)
+        if (curve (&steps[j], side, z) < at)
+          return 0.5 * (steps[i].time + steps[j].time);
+      return 0.5 * (steps[i].time + last);
     }
   return nan ("");
 }
@@ -112,6 +116,7 @@ num_survival (const double *times, const bool *ended, const double *entered, siz
   double z = -num_normal_quantile (0.5 * (1.0 - confidence));
   Exit *exits;
   double *entries;
+  double last;
 
   *out = (NumSurvival){ 0, NAN, { NAN, NAN } };
   if (n == 0)
@@ -138,9 +143,10 @@ num_survival (const double *times, const bool *ended, const double *entered, siz
   qsort (exits, n, sizeof *exits, compare_exits);
   num_sort (entries, n);
   out->steps = walk (exits, entries, n, steps);
+  last = exits[n - 1].time;
   free (exits);
   free (entries);
-  out->median = crossing (steps, out->steps, 0.0, z);
-  out->interval = (NumInterval){ crossing (steps, out->steps, -1.0, z), crossing (steps, out->steps, 1.0, z) };
+  out->median = crossing (steps, out->steps, 0.0, z, last);
+  out->interval = (NumInterval){ crossing (steps, out->steps, -1.0, z, last), crossing (steps, out->steps, 1.0, z, last) };
   return NUM_OK;
 }

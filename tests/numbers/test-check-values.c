@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * Every kept check value through the calculator. Each line of tests/data/check-values names its source; what is printed at
- * the end of each method is how many agree by the kind of source.
+ * Every kept check value through the calculator, and every kept random case with the answer of R or SciPy. Each line names
+ * its source; what is printed at the end of each method is how many agree by the kind of source.
  */
 #include "calc-ask.h"
 
@@ -48,7 +48,7 @@ tolerance_of (JsonObject *test_case, const char *key)
       if (json_object_has_member (table, path))
         return json_object_get_object_member (table, path);
       if (dot == NULL)
-        return NULL;
+        return json_object_has_member (table, "*") ? json_object_get_object_member (table, "*") : NULL;
       *dot = '\0';
     }
   return NULL;
@@ -248,32 +248,38 @@ test_comparison_refuses (void)
     }
 }
 
-int
-main (int argc, char **argv)
+/* Adds a test a file of a folder, and answers how many there are. */
+static guint
+add_folder (const char *folder, const char *ending, GPtrArray *paths)
 {
-  g_autofree char *folder = NULL;
-  g_autoptr(GDir) dir = NULL;
+  g_autofree char *place = g_test_build_filename (G_TEST_DIST, "data", folder, NULL);
+  g_autoptr(GDir) dir = g_dir_open (place, 0, NULL);
   const char *name;
   guint files = 0;
-  int result;
-  g_autoptr(GPtrArray) paths = g_ptr_array_new_with_free_func (g_free);
 
-  g_test_init (&argc, &argv, NULL);
-  folder = g_test_build_filename (G_TEST_DIST, "data", "check-values", NULL);
-  dir = g_dir_open (folder, 0, NULL);
-  while (dir != NULL && (name = g_dir_read_name (dir)) != NULL)
+  g_assert_nonnull (dir);
+  while ((name = g_dir_read_name (dir)) != NULL)
     if (g_str_has_suffix (name, ".jsonl"))
       {
-        g_autofree char *method = g_strndup (name, strlen (name) - strlen (".jsonl"));
-        g_autofree char *test = g_strdup_printf ("/numbers/check-values/%s-agrees-with-its-sources", method);
-        char *path = g_build_filename (folder, name, NULL);
+        g_autofree char *stem = g_strndup (name, strlen (name) - strlen (".jsonl"));
+        g_autofree char *test = g_strdup_printf ("/numbers/%s/%s-%s", folder, stem, ending);
+        char *path = g_build_filename (place, name, NULL);
 
         g_ptr_array_add (paths, path);
         g_test_add_data_func (test, path, test_file);
         files++;
       }
-  g_assert_cmpuint (files, ==, 28);
+  return files;
+}
+
+int
+main (int argc, char **argv)
+{
+  g_autoptr(GPtrArray) paths = g_ptr_array_new_with_free_func (g_free);
+
+  g_test_init (&argc, &argv, NULL);
+  g_assert_cmpuint (add_folder ("check-values", "agrees-with-its-sources", paths), ==, 28);
+  g_assert_cmpuint (add_folder ("differential", "agrees", paths), ==, 26);
   g_test_add_func ("/numbers/check-values/comparison-refuses-what-differs", test_comparison_refuses);
-  result = g_test_run ();
-  return result;
+  return g_test_run ();
 }
