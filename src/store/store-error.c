@@ -105,6 +105,10 @@ store_db_fail_code (StoreDb *db, int code, const char *what, GError **error)
         g_set_error (error, STORE_ERROR, STORE_ERROR_RULE,
                      _("%s: a value does not fit its column in “%s”; correct it (%s)."), what, where, said);
       break;
+    case SQLITE_NOMEM:
+      g_set_error (error, STORE_ERROR, STORE_ERROR_FAILED,
+                   _("%s: there was not enough memory for “%s”; close other programs, then repeat."), what, where);
+      break;
     default:
       g_set_error (error, STORE_ERROR, STORE_ERROR_FAILED,
                    _("%s: “%s” could not do it; please report this (%s)."), what, where, said);

@@ -58,6 +58,11 @@ ask_word (StoreDb *db, const char *sql, GError **error)
 
   if (statement == NULL || !store_db_next (db, statement, _("The file could not be opened"), &row, error))
     return NULL;
+  if (row && sqlite3_column_text (statement, 0) == NULL)
+    {
+      store_db_fail_code (db, SQLITE_NOMEM, _("The file could not be opened"), error);
+      return NULL;
+    }
   return g_strdup (row ? (const char *) sqlite3_column_text (statement, 0) : "");
 }
 
@@ -94,6 +99,7 @@ read_identity (Store *store, StoreDb *db, gint64 *version, GError **error)
 {
   static const char sql[] = "SELECT format, uuid FROM identity WHERE id = 1";
   g_autoptr(StoreStatement) statement = NULL;
+  const char *uuid;
   gboolean row;
 
   if (!store_db_get_integer (db, "PRAGMA user_version", version, error))
@@ -108,10 +114,12 @@ read_identity (Store *store, StoreDb *db, gint64 *version, GError **error)
       return FALSE;
     }
   /* The UUID becomes the name of the state file, so it must be one. */
-  if (!row || *version < 1 || sqlite3_column_type (statement, 1) != SQLITE_TEXT ||
-      !g_uuid_string_is_valid ((const char *) sqlite3_column_text (statement, 1)))
+  uuid = row ? (const char *) sqlite3_column_text (statement, 1) : "";
+  if (uuid == NULL && sqlite3_column_type (statement, 1) == SQLITE_TEXT)
+    return store_db_fail_code (db, SQLITE_NOMEM, _("The file could not be read"), error);
+  if (*version < 1 || uuid == NULL || !g_uuid_string_is_valid (uuid))
     return store_db_fail_code (db, SQLITE_CORRUPT, _("The file could not be read"), error);
-  store->uuid = g_strdup ((const char *) sqlite3_column_text (statement, 1));
+  store->uuid = g_strdup (uuid);
   return TRUE;
 }
 

@@ -304,6 +304,32 @@ on_delete (sqlite3_vfs *vfs, const char *name, int sync_folder)
   return code;
 }
 
+static sqlite3_mem_methods real_memory;
+
+static void *
+on_malloc (int size)
+{
+  return strikes (FAULT_AT_MEMORY) ? NULL : real_memory.xMalloc (size);
+}
+
+static void *
+on_realloc (void *old, int size)
+{
+  return strikes (FAULT_AT_MEMORY) ? NULL : real_memory.xRealloc (old, size);
+}
+
+void
+fault_vfs_take_memory (void)
+{
+  sqlite3_mem_methods ours;
+
+  g_assert_cmpint (sqlite3_config (SQLITE_CONFIG_GETMALLOC, &real_memory), ==, SQLITE_OK);
+  ours = real_memory;
+  ours.xMalloc = on_malloc;
+  ours.xRealloc = on_realloc;
+  g_assert_cmpint (sqlite3_config (SQLITE_CONFIG_MALLOC, &ours), ==, SQLITE_OK);
+}
+
 void
 fault_vfs_register (void)
 {

@@ -39,11 +39,14 @@ typedef enum
   FAULT_AT_READ = 1 << 5,
   FAULT_AT_SHM = 1 << 6, /* mapping shared memory */
   FAULT_AT_CHANGES = FAULT_AT_WRITE | FAULT_AT_SYNC | FAULT_AT_TRUNCATE | FAULT_AT_DELETE,
-  FAULT_AT_ALL = (1 << 7) - 1
+  FAULT_AT_ALL = (1 << 7) - 1, /* of the disk */
+  FAULT_AT_MEMORY = 1 << 7     /* SQLite takes memory; after fault_vfs_take_memory() */
 } FaultAt;
 
 /* Makes the VFS known to SQLite; may be called again. */
 void     fault_vfs_register  (void);
+/* First thing in main(): SQLite takes its memory through us, so that this can fail too. */
+void     fault_vfs_take_memory (void);
 
 /**
  * fault_vfs_arm:

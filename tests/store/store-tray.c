@@ -94,12 +94,14 @@ finish_box (StoreDb *db, gint64 box, GError **error)
   static const char twice[] = "SELECT 1 FROM box a JOIN box b ON b.name = a.name AND b.id <> a.id WHERE a.id = ?1";
   static const char drop[] = "DELETE FROM box_count WHERE box = ?1";
   static const char count[] = "INSERT INTO box_count SELECT box, count(*) FROM item WHERE box = ?1 GROUP BY box";
-  g_autoptr(StoreStatement) ask = store_db_statement (db, twice, error);
-  g_autoptr(StoreStatement) first = store_db_statement (db, drop, error);
-  g_autoptr(StoreStatement) second = store_db_statement (db, count, error);
+  g_autoptr(StoreStatement) ask = NULL;
+  g_autoptr(StoreStatement) first = NULL;
+  g_autoptr(StoreStatement) second = NULL;
   gboolean row;
 
-  g_assert_true (ask != NULL && first != NULL && second != NULL);
+  if ((ask = store_db_statement (db, twice, error)) == NULL || (first = store_db_statement (db, drop, error)) == NULL ||
+      (second = store_db_statement (db, count, error)) == NULL)
+    return FALSE;
   sqlite3_bind_int64 (ask, 1, box);
   sqlite3_bind_int64 (first, 1, box);
   sqlite3_bind_int64 (second, 1, box);
