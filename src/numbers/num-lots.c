@@ -74,8 +74,17 @@ find_squares (const NumSample *lots, size_t count, double step, Squares *out)
 
 #define TAIL     1e-10 /* of a chi-square that is left out at either end */
 #define BULK     0.05  /* of a chi-square with few degrees of freedom, below which a long thin tail is taken apart */
-#define CERTAIN  1e-16 /* what is missed at the farther limit below which it does not matter */
+#define CERTAIN  1e-13 /* of a chance, or of what is missed: below it nothing matters */
 #define STEPS    60    /* of Newton's rule, whose function is convex: it comes from one side */
+
+/* The logarithm of a chi-square: where it lies, and what its density is made from. */
+typedef struct
+{
+  double df;
+  double constant;
+  double from;
+  double to;
+} Spread;
 
 /* What the integrals run over, and what the population is held against. */
 typedef struct
@@ -85,6 +94,8 @@ typedef struct
   double miss;  /* share outside that is tolerated */
   double z_one; /* deviations a single limit must be away */
   double most;  /* deviation from which on no mean conforms; infinite with a single limit */
+  Spread within;
+  Spread between;
 } Lots;
 
 /*
@@ -134,17 +145,25 @@ chance_for (const Lots *lots, double sd, double unsure)
   return to_lower >= 0.0 && to_upper >= 0.0 ? 1.0 : 0.0;
 }
 
-/* Density of the logarithm of a chi-square. */
-static double
-log_density (double y, double df)
-{
-  return exp (0.5 * df * y - 0.5 * exp (y) - num_gamma_function_log (0.5 * df) - 0.5 * df * M_LN2);
-}
-
 static double
 log_quantile (double p, double df)
 {
   return log (num_chi_square_quantile (p, df));
+}
+
+static Spread
+spread_of (double df)
+{
+  if (!(df > 0.0))
+    return (Spread){ 0.0, 0.0, 0.0, 0.0 };
+  return (Spread){ df, -num_gamma_function_log (0.5 * df) - 0.5 * df * M_LN2, log_quantile (TAIL, df),
+                   log_quantile (1.0 - TAIL, df) };
+}
+
+static double
+density_at (const Spread *spread, double y)
+{
+  return exp (0.5 * spread->df * y - 0.5 * exp (y) + spread->constant);
 }
 
 /* Nodes from @from to @to; where a square root begins at @from, over the root of the distance from it. */
@@ -191,7 +210,7 @@ chance_over_within (const Lots *lots, double ratio, double unsure, double from, 
     {
       double within = x->within / exp (y[i]);
       double total = within + fmax (0.0, (ratio - within) / x->size);
-      double density = weight[i] * log_density (y[i], x->df_within);
+      double density = weight[i] * density_at (&lots->within, y[i]);
 
       if (density > CERTAIN)
         sum += density * chance_for (lots, sqrt (total), unsure);
@@ -209,8 +228,8 @@ chance_for_ratio (const Lots *lots, double ratio)
 
   if (x->df_within == 0.0)
     return chance_for (lots, sqrt (ratio / x->size), unsure);
-  from = log_quantile (TAIL, x->df_within);
-  to = log_quantile (1.0 - TAIL, x->df_within);
+  from = lots->within.from;
+  to = lots->within.to;
   begin = isfinite (lots->most) ? begin_within (lots, ratio) : from;
   bend = fmin (fmax (log (x->within / ratio), fmax (from, begin)), to);
   return chance_over_within (lots, ratio, unsure, fmax (from, begin), bend, begin > from)
@@ -249,7 +268,7 @@ chance_over_between (const Lots *lots, double from, double to, bool root)
   find_nodes (from, to, root, y, weight);
   for (int i = 0; i < NUM_GAUSS_NODES; i++)
     {
-      double density = weight[i] * log_density (y[i], lots->x->lots - 1.0);
+      double density = weight[i] * density_at (&lots->between, y[i]);
 
       if (density > CERTAIN)
         sum += density * chance_for_ratio (lots, lots->x->between / exp (y[i]));
@@ -261,14 +280,12 @@ static double
 chance_of_conforming (const Lots *lots)
 {
   const Squares *x = lots->x;
-  double df = x->lots - 1.0;
-  double from, to, begin, middle;
+  double from = lots->between.from, to = lots->between.to;
+  double begin, middle;
 
   if (x->between == 0.0)
     return chance_without_between (lots);
-  from = log_quantile (TAIL, df);
-  to = log_quantile (1.0 - TAIL, df);
-  middle = log_quantile (BULK, df);
+  middle = log_quantile (BULK, lots->between.df);
   /* The variance is at least ratio / size. */
   begin = isfinite (lots->most) ? log (x->between / x->size / (lots->most * lots->most)) : from;
   return fmin (1.0, chance_over_between (lots, fmax (from, begin), fmin (middle, to), begin > from)
@@ -279,9 +296,10 @@ static NumStatus
 lots_confidence (const NumSample *samples, size_t count, NumLimits limits, double coverage, double step, double *confidence)
 {
   Squares squares;
-  Lots lots = { &squares, limits, 1.0 - coverage, num_normal_quantile (coverage),
-                (limits.upper - limits.lower) / (-2.0 * num_normal_quantile (0.5 * (1.0 - coverage))) };
   NumStatus status = find_squares (samples, count, step, &squares);
+  Lots lots = { &squares, limits, 1.0 - coverage, num_normal_quantile (coverage),
+                (limits.upper - limits.lower) / (-2.0 * num_normal_quantile (0.5 * (1.0 - coverage))),
+                spread_of (squares.df_within), spread_of (squares.lots - 1.0) };
 
   *confidence = status == NUM_OK ? chance_of_conforming (&lots) : nan ("");
   return status;
