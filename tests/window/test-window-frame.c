@@ -185,6 +185,56 @@ test_person_undo (Fixture *fixture, gconstpointer data)
   window_test_settle ();
 }
 
+static void
+on_second (GObject *source, GAsyncResult *result, gpointer user_data)
+{
+  g_autoptr(GError) error = NULL;
+
+  *(FettleSitting **) user_data = fettle_sitting_open_finish (result, &error);
+  g_assert_no_error (error);
+}
+
+static gboolean
+is_set (gpointer data)
+{
+  return *(gpointer *) data != NULL;
+}
+
+static gboolean
+refusal_said (gpointer data)
+{
+  return said (data) != NULL && strstr (said (data), "in the way") != NULL;
+}
+
+/* Somebody else, in a window of their own, goes on with what this window made. */
+static void
+test_undo_refused (Fixture *fixture, gconstpointer data)
+{
+  FettleSitting *own = fettle_window_get_sitting (fixture->window), *other = NULL;
+  gint64 person;
+
+  fettle_sitting_need_person (own);
+  window_test_settle ();
+  gtk_editable_set_text (GTK_EDITABLE (get (fixture, "new-person")), "XY");
+  g_signal_emit_by_name (get (fixture, "add-person"), "clicked");
+  window_test_wait (has_person, fixture, "the person");
+  window_test_wait (can_undo, fixture, "undo");
+  person = fettle_sitting_get_person (own);
+
+  fettle_sitting_open_async (fixture->book, FALSE, NULL, on_second, &other);
+  window_test_wait (is_set, &other, "the second sitting");
+  fettle_sitting_edit (other, book_edit_field (BOOK_RECORD_PERSON, person, "role", "owner"), NULL, NULL);
+  g_usleep (300000);
+  window_test_settle ();
+
+  g_assert_true (act (fixture, "win.undo"));
+  window_test_wait (refusal_said, fixture, "the refusal");
+  g_test_message ("%s", said (fixture));
+  g_assert_cmpint (fettle_sitting_get_person (own), ==, person);
+  g_object_unref (other);
+  window_test_settle ();
+}
+
 /* ---- search ---- */
 
 static gboolean
@@ -368,6 +418,7 @@ main (int argc, char **argv)
   ADD ("/window/frame/a-chosen-round-changes-what-is-said", test_rounds);
   ADD ("/window/frame/the-model-is-chosen", test_model);
   ADD ("/window/frame/a-person-is-chosen-once-and-undone", test_person_undo);
+  ADD ("/window/frame/undo-names-what-is-in-the-way", test_undo_refused);
   ADD ("/window/frame/search-leads-to-the-record", test_find_leads);
   ADD ("/window/files/a-dropped-file-is-imported", test_drop);
   g_test_add_func ("/window/files/another-file-is-refused-with-a-sentence", test_not_a_book);

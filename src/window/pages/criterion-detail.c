@@ -9,7 +9,8 @@
 #include "standing-answer.h"
 
 #define CHART_HEIGHT 210
-#define TEXT_CHARS 80
+#define LEAST_CHARS 24
+#define MOST_CHARS 100 /* a longer line is hard to read */
 
 struct _FettleCriterionDetail
 {
@@ -26,8 +27,8 @@ static GtkWidget *
 add_text (FettleCriterionDetail *self, const char *text, const char *const *classes)
 {
   GtkWidget *label = g_object_new (GTK_TYPE_LABEL, "label", text, "xalign", 0.0f, "wrap", TRUE, "selectable", TRUE,
-                                   "focusable", FALSE, "max-width-chars", TEXT_CHARS, "halign", GTK_ALIGN_START,
-                                   "natural-wrap-mode", GTK_NATURAL_WRAP_NONE,
+                                   "focusable", FALSE, "width-chars", LEAST_CHARS, "max-width-chars", MOST_CHARS,
+                                   "halign", GTK_ALIGN_START,
                                    "css-classes", classes, NULL);
 
   gtk_box_append (GTK_BOX (self->box), label);

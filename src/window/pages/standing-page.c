@@ -33,7 +33,10 @@ struct _FettleStandingPage
   GtkLabel        *headline;
   GtkLabel        *lead;
   GtkBox          *sections;
+  GtkWidget       *table_heading;
   GtkBox          *table;
+  GtkWidget       *score_heading;
+  GtkWidget       *score_sheet;
   FettleChartView *score;
   GtkLabel        *caution;
   FettleLedger    *ledger;
@@ -229,6 +232,7 @@ static void
 show_answer (FettleStandingPage *self)
 {
   const PresentStanding *standing = self->answer->standing;
+  GtkWidget *tables[] = { self->table_heading, GTK_WIDGET (self->table), self->score_heading, self->score_sheet };
 
   gtk_label_set_label (self->headline, standing->headline);
   show_lead (self);
@@ -238,6 +242,9 @@ show_answer (FettleStandingPage *self)
   fettle_chart_view_take_chart (self->score, g_steal_pointer (&self->answer->score));
   gtk_label_set_label (self->caution, standing->caution != NULL ? standing->caution : "");
   gtk_widget_set_visible (GTK_WIDGET (self->caution), standing->caution != NULL);
+  /* Without a criterion the sentences say all there is. */
+  for (gsize i = 0; i < G_N_ELEMENTS (tables); i++)
+    gtk_widget_set_visible (tables[i], standing->criteria->len > 0);
   gtk_widget_set_visible (self->content, TRUE);
   g_signal_emit (self, signals[SHOWN], 0);
 }
@@ -354,7 +361,10 @@ fettle_standing_page_class_init (FettleStandingPageClass *class)
   gtk_widget_class_bind_template_child (widget_class, FettleStandingPage, headline);
   gtk_widget_class_bind_template_child (widget_class, FettleStandingPage, lead);
   gtk_widget_class_bind_template_child (widget_class, FettleStandingPage, sections);
+  gtk_widget_class_bind_template_child (widget_class, FettleStandingPage, table_heading);
   gtk_widget_class_bind_template_child (widget_class, FettleStandingPage, table);
+  gtk_widget_class_bind_template_child (widget_class, FettleStandingPage, score_heading);
+  gtk_widget_class_bind_template_child (widget_class, FettleStandingPage, score_sheet);
   gtk_widget_class_bind_template_child (widget_class, FettleStandingPage, score);
   gtk_widget_class_bind_template_child (widget_class, FettleStandingPage, caution);
   gtk_widget_class_bind_template_callback (widget_class, on_round_activated);

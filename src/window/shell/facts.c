@@ -43,7 +43,7 @@ take_person (const BookRow *row, gpointer data, GError **error)
   return TRUE;
 }
 
-/* The day of the newest round: what a model was last worked on. */
+/* The newest day of its rounds: when a model was last worked on. */
 static gboolean
 read_model (StoreDb *db, const BookModel *model, FettleModel *read, GStringChunk *strings, GError **error)
 {
@@ -56,9 +56,12 @@ read_model (StoreDb *db, const BookModel *model, FettleModel *read, GStringChunk
   for (guint i = 0; i < rounds->len; i++)
     {
       const BookRound *round = g_ptr_array_index (rounds, i);
+      const char *const days[] = { round->opened, round->design_fixed, round->parts_ready, round->built, round->tested,
+                                   round->decided };
 
-      if (round->opened != NULL && strcmp (round->opened, newest) > 0)
-        newest = round->opened;
+      for (gsize day = 0; day < G_N_ELEMENTS (days); day++)
+        if (days[day] != NULL && strcmp (days[day], newest) > 0)
+          newest = days[day];
     }
   read->key = model->id;
   read->code = g_string_chunk_insert (strings, model->code);

@@ -12,7 +12,7 @@
 
 G_BEGIN_DECLS
 
-/* Texts belong to the facts. @newest: when its newest round was opened, "" without one. */
+/* Texts belong to the facts. @newest: the newest day of its rounds, "" without one. */
 typedef struct
 {
   gint64      key;

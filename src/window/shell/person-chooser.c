@@ -102,8 +102,7 @@ fettle_person_chooser_init (FettlePersonChooser *self)
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 8);
   GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
   GtkWidget *scroll = gtk_scrolled_window_new ();
-  GtkWidget *words = g_object_new (GTK_TYPE_LABEL, "label", _("Who writes in this window, from now on?"), "xalign", 0.0f,
-                                   "wrap", TRUE, "max-width-chars", 30, NULL);
+  GtkWidget *words = g_object_new (GTK_TYPE_LABEL, "label", _("Who writes in this window?"), "xalign", 0.0f, NULL);
 
   gtk_box_append (GTK_BOX (box), words);
   self->list = g_object_new (GTK_TYPE_LIST_BOX, "name", "persons", NULL);

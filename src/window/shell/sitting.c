@@ -481,6 +481,26 @@ sentence_work (StoreDb *db, gpointer data, GCancellable *cancellable, GError **e
 }
 
 static void
+on_block_named (GObject *source, GAsyncResult *result, gpointer user_data)
+{
+  FettleSitting *self = FETTLE_SITTING (source);
+  g_autofree char *why = user_data;
+  g_autofree char *sentence = fettle_sitting_ask_finish (self, result, NULL);
+  g_autofree char *in_the_way = sentence == NULL ? NULL : g_strdup_printf (_("The latest in the way: %s."), sentence);
+  g_autofree char *said = g_strjoin (" ", why, in_the_way, NULL);
+
+  fettle_sitting_say (self, said, NULL, NULL);
+}
+
+/* Says why an undo is refused, and by which later action. */
+static void
+name_block (FettleSitting *self, gint64 action, const char *why)
+{
+  fettle_sitting_ask (self, sentence_work, g_memdup2 (&action, sizeof action), g_free, g_free, NULL, on_block_named,
+                      g_strdup (why));
+}
+
+static void
 on_reversed (GObject *source, GAsyncResult *result, gpointer user_data)
 {
   Reversal *reversal = user_data;
@@ -491,7 +511,10 @@ on_reversed (GObject *source, GAsyncResult *result, gpointer user_data)
 
   if (!store_undo_finish (book_get_store (self->book), result, NULL, &block, &error))
     {
-      fettle_sitting_say (self, error->message, NULL, NULL);
+      if (block != NULL && block->n_actions > 0)
+        name_block (self, block->actions[0], error->message);
+      else
+        fettle_sitting_say (self, error->message, NULL, NULL);
     }
   else
     {
