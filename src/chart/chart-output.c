@@ -161,7 +161,7 @@ chart_write (Chart *chart, const char *path, double width, double height, ChartL
       g_set_error (error,
                    CHART_OUTPUT_ERROR,
                    CHART_OUTPUT_ERROR_KIND,
-                   _("The chart cannot be written to “%s”: give the file an ending of .png, .svg or .pdf."),
+                   _("The chart cannot be written to '%s': give the file an ending of .png, .svg or .pdf."),
                    shown);
       return FALSE;
     }
@@ -183,7 +183,7 @@ chart_write (Chart *chart, const char *path, double width, double height, ChartL
       g_set_error (error,
                    CHART_OUTPUT_ERROR,
                    CHART_OUTPUT_ERROR_DRAW,
-                   _("The chart for “%s” could not be drawn, and nothing was written: %s."),
+                   _("The chart for '%s' could not be drawn, and nothing was written: %s."),
                    shown,
                    cairo_status_to_string (status));
       return FALSE;
@@ -195,7 +195,7 @@ chart_write (Chart *chart, const char *path, double width, double height, ChartL
       g_set_error (error,
                    cause->domain,
                    cause->code,
-                   _("The chart could not be written to “%s”: choose another place or free some space; the "
+                   _("The chart could not be written to '%s': choose another place or free some space; the "
                       "file is as it was. (%s)"),
                    shown,
                    cause->message);

@@ -433,7 +433,7 @@ insight_series (const BookEvidence *evidence, gint64 characteristic, const Insig
   if (number == evidence->n_characteristics)
     {
       g_set_error (error, INSIGHT_ERROR, INSIGHT_ERROR_CHARACTERISTIC,
-                   _("The model “%s” has no such characteristic: choose one of its own."), evidence->code);
+                   _("The model '%s' has no such characteristic: choose one of its own."), evidence->code);
       return NULL;
     }
   if (g_cancellable_set_error_if_cancelled (cancellable, error))

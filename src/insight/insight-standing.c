@@ -67,7 +67,7 @@ insight_span_resolve (const BookEvidence *e, const InsightSpan *span, int *throu
   if (*today == 0)
     {
       g_set_error (error, INSIGHT_ERROR, INSIGHT_ERROR_DATE,
-                   _("“%s” is not a date: write it as YYYY-MM-DD."), span->today != NULL ? span->today : "");
+                   _("'%s' is not a date: write it as YYYY-MM-DD."), span->today != NULL ? span->today : "");
       return FALSE;
     }
   *through = (int) e->n_rounds - 1;
@@ -79,7 +79,7 @@ insight_span_resolve (const BookEvidence *e, const InsightSpan *span, int *throu
   if (*through < 0)
     {
       g_set_error (error, INSIGHT_ERROR, INSIGHT_ERROR_ROUND,
-                   _("The model “%s” has no such round: choose one of its rounds."), e->code);
+                   _("The model '%s' has no such round: choose one of its rounds."), e->code);
       return FALSE;
     }
   return TRUE;

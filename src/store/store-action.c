@@ -203,7 +203,7 @@ call_finish (StoreAction *action, GError **error)
   if (!sqlite3session_isempty (action->session))
     {
       g_set_error (error, STORE_ERROR, STORE_ERROR_FAILED,
-                   _("“%s” would have been changed past its journal: please report this."), action->db->shown);
+                   _("'%s' would have been changed past its journal: please report this."), action->db->shown);
       return FALSE;
     }
   return TRUE;

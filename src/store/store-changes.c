@@ -48,7 +48,7 @@ static gboolean
 damaged (StoreChanges *changes, GError **error)
 {
   g_set_error (error, STORE_ERROR, STORE_ERROR_DAMAGED,
-               _("The journal of “%s” holds an entry that cannot be read: open the latest copy of the file instead."),
+               _("The journal of '%s' holds an entry that cannot be read: open the latest copy of the file instead."),
                changes->shown);
   return FALSE;
 }

@@ -123,7 +123,7 @@ check_keys (StoreCheck *check, GError **error)
       gint64 id = sqlite3_column_int64 (statement, 1);
 
       store_check_add (check, STORE_CHECK_KEYS, table, id, NULL,
-                       g_strdup_printf (_("Row %" G_GINT64_FORMAT " of “%s” refers to a row of “%s” that is not there: correct it."),
+                       g_strdup_printf (_("Row %" G_GINT64_FORMAT " of '%s' refers to a row of '%s' that is not there: correct it."),
                                         id, table, parent));
     }
   return ok;
@@ -176,18 +176,18 @@ check_schema (StoreCheck *check, GError **error)
 
       if (same == NULL)
         add_schema (check, name,
-                    g_strdup_printf (_("The file holds “%s”, which this program did not make: nothing of it is run or read."),
+                    g_strdup_printf (_("The file holds '%s', which this program did not make: nothing of it is run or read."),
                                      (const char *) name));
       else if (strcmp (same, sql) != 0)
         add_schema (check, name,
-                    g_strdup_printf (_("“%s” is not as this program makes it: open the latest copy of the file instead."),
+                    g_strdup_printf (_("'%s' is not as this program makes it: open the latest copy of the file instead."),
                                      (const char *) name));
       g_hash_table_remove (wanted, name);
     }
   g_hash_table_iter_init (&iter, wanted);
   while (g_hash_table_iter_next (&iter, &name, NULL))
     add_schema (check, name,
-                g_strdup_printf (_("“%s” is missing: open the latest copy of the file instead."), (const char *) name));
+                g_strdup_printf (_("'%s' is missing: open the latest copy of the file instead."), (const char *) name));
   return TRUE;
 }
 

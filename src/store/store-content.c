@@ -58,7 +58,7 @@ store_content_read (StoreDb *db, const char *sha256, GError **error)
   if (!row)
     {
       g_set_error (error, STORE_ERROR, STORE_ERROR_MISSING,
-                   _("“%s” holds no attached file %s: attach it again."), db->shown, sha256);
+                   _("'%s' holds no attached file %s: attach it again."), db->shown, sha256);
       return NULL;
     }
   bytes = g_bytes_new (sqlite3_column_blob (statement, 0), (gsize) sqlite3_column_bytes (statement, 0));
@@ -67,7 +67,7 @@ store_content_read (StoreDb *db, const char *sha256, GError **error)
   if (!g_str_equal (hex, sha256))
     {
       g_set_error (error, STORE_ERROR, STORE_ERROR_DAMAGED,
-                   _("The attached file %s in “%s” was altered: attach it again."), sha256, db->shown);
+                   _("The attached file %s in '%s' was altered: attach it again."), sha256, db->shown);
       return NULL;
     }
   return g_steal_pointer (&bytes);

@@ -26,26 +26,26 @@ store_fail_errno (int number, const char *path, GError **error)
     case ENOENT:
     case ENOTDIR:
       g_set_error (error, STORE_ERROR, STORE_ERROR_MISSING,
-                   _("There is no “%s”: check the name and the folder."), shown);
+                   _("There is no '%s': check the name and the folder."), shown);
       break;
     case EEXIST:
       g_set_error (error, STORE_ERROR, STORE_ERROR_EXISTS,
-                   _("“%s” is there already: choose another name, or open it."), shown);
+                   _("'%s' is there already: choose another name, or open it."), shown);
       break;
     case EACCES:
     case EPERM:
     case EROFS:
       g_set_error (error, STORE_ERROR, STORE_ERROR_READ_ONLY,
-                   _("“%s” or its folder may not be written: copy the file to a folder of yours and open it there."), shown);
+                   _("'%s' or its folder may not be written: copy the file to a folder of yours and open it there."), shown);
       break;
     case ENOSPC:
     case EDQUOT:
       g_set_error (error, STORE_ERROR, STORE_ERROR_FULL,
-                   _("The disk of “%s” is full: free some space, then repeat; nothing was stored."), shown);
+                   _("The disk of '%s' is full: free some space, then repeat; nothing was stored."), shown);
       break;
     default:
       g_set_error (error, STORE_ERROR, STORE_ERROR_IO,
-                   _("“%s” could not be reached: look whether its disk is still connected (%s)."),
+                   _("'%s' could not be reached: look whether its disk is still connected (%s)."),
                    shown, g_strerror (number));
       break;
     }
@@ -65,53 +65,53 @@ store_db_fail_code (StoreDb *db, int code, const char *what, GError **error)
     {
     case SQLITE_INTERRUPT:
       g_set_error (error, G_IO_ERROR, G_IO_ERROR_CANCELLED,
-                   _("%s: it was stopped, and “%s” is as it was before."), what, where);
+                   _("%s: it was stopped, and '%s' is as it was before."), what, where);
       break;
     case SQLITE_BUSY:
     case SQLITE_LOCKED:
       if (g_cancellable_is_cancelled (db->cancellable))
         g_set_error (error, G_IO_ERROR, G_IO_ERROR_CANCELLED,
-                     _("%s: it was stopped, and “%s” is as it was before."), what, where);
+                     _("%s: it was stopped, and '%s' is as it was before."), what, where);
       else
         g_set_error (error, STORE_ERROR, STORE_ERROR_LOCKED,
-                     _("%s: another program is writing to “%s”; wait until it is done, then repeat."), what, where);
+                     _("%s: another program is writing to '%s'; wait until it is done, then repeat."), what, where);
       break;
     case SQLITE_FULL:
       g_set_error (error, STORE_ERROR, STORE_ERROR_FULL,
-                   _("%s: the disk of “%s” is full; free some space, then repeat."), what, where);
+                   _("%s: the disk of '%s' is full; free some space, then repeat."), what, where);
       break;
     case SQLITE_READONLY:
     case SQLITE_PERM:
     case SQLITE_AUTH:
       g_set_error (error, STORE_ERROR, STORE_ERROR_READ_ONLY,
-                   _("%s: “%s” or its folder may not be written; copy the file to a folder of yours and open it there."),
+                   _("%s: '%s' or its folder may not be written; copy the file to a folder of yours and open it there."),
                    what, where);
       break;
     case SQLITE_CANTOPEN:
     case SQLITE_IOERR:
       g_set_error (error, STORE_ERROR, STORE_ERROR_IO,
-                   _("%s: the disk of “%s” failed; look whether it is connected and has space, then repeat."), what, where);
+                   _("%s: the disk of '%s' failed; look whether it is connected and has space, then repeat."), what, where);
       break;
     case SQLITE_CORRUPT:
     case SQLITE_NOTADB:
       g_set_error (error, STORE_ERROR, STORE_ERROR_DAMAGED,
-                   _("%s: “%s” is damaged; open the latest copy of it instead."), what, where);
+                   _("%s: '%s' is damaged; open the latest copy of it instead."), what, where);
       break;
     case SQLITE_CONSTRAINT:
       if (code == SQLITE_CONSTRAINT_FOREIGNKEY)
         g_set_error (error, STORE_ERROR, STORE_ERROR_RULE,
-                     _("%s: a record refers to one that is not there in “%s”; name an existing one."), what, where);
+                     _("%s: a record refers to one that is not there in '%s'; name an existing one."), what, where);
       else
         g_set_error (error, STORE_ERROR, STORE_ERROR_RULE,
-                     _("%s: a value does not fit its column in “%s”; correct it (%s)."), what, where, said);
+                     _("%s: a value does not fit its column in '%s'; correct it (%s)."), what, where, said);
       break;
     case SQLITE_NOMEM:
       g_set_error (error, STORE_ERROR, STORE_ERROR_FAILED,
-                   _("%s: there was not enough memory for “%s”; close other programs, then repeat."), what, where);
+                   _("%s: there was not enough memory for '%s'; close other programs, then repeat."), what, where);
       break;
     default:
       g_set_error (error, STORE_ERROR, STORE_ERROR_FAILED,
-                   _("%s: “%s” could not do it; please report this (%s)."), what, where, said);
+                   _("%s: '%s' could not do it; please report this (%s)."), what, where, said);
       break;
     }
   return FALSE;

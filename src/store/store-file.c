@@ -37,7 +37,7 @@ not_a_book (const char *path, const StoreProfile *profile, GError **error)
   g_autofree char *shown = g_filename_display_name (path);
 
   /* Translators: the second is what it should be, as in 'a Fettle book' */
-  g_set_error (error, STORE_ERROR, STORE_ERROR_NOT_A_BOOK, _("“%s” is not %s: choose another file."), shown, profile->kind);
+  g_set_error (error, STORE_ERROR, STORE_ERROR_NOT_A_BOOK, _("'%s' is not %s: choose another file."), shown, profile->kind);
   return FALSE;
 }
 
@@ -54,14 +54,14 @@ store_file_check_header (const char *path, const StoreProfile *profile, GError *
     return store_fail_errno (errno, path, error);
   if (S_ISDIR (info.st_mode))
     {
-      g_set_error (error, STORE_ERROR, STORE_ERROR_NOT_A_BOOK, _("“%s” is a folder: choose a file in it."), shown);
+      g_set_error (error, STORE_ERROR, STORE_ERROR_NOT_A_BOOK, _("'%s' is a folder: choose a file in it."), shown);
       return FALSE;
     }
   if (!S_ISREG (info.st_mode))
     return not_a_book (path, profile, error);
   if (info.st_size == 0)
     {
-      g_set_error (error, STORE_ERROR, STORE_ERROR_NOT_A_BOOK, _("“%s” is empty: choose another file."), shown);
+      g_set_error (error, STORE_ERROR, STORE_ERROR_NOT_A_BOOK, _("'%s' is empty: choose another file."), shown);
       return FALSE;
     }
 
@@ -79,13 +79,13 @@ store_file_check_header (const char *path, const StoreProfile *profile, GError *
   if (read_big_endian (header + AT_APPLICATION_ID) != profile->application_id)
     {
       g_set_error (error, STORE_ERROR, STORE_ERROR_NOT_A_BOOK,
-                   _("“%s” is the database of another program: choose another file."), shown);
+                   _("'%s' is the database of another program: choose another file."), shown);
       return FALSE;
     }
   if (read_big_endian (header + AT_USER_VERSION) > profile->n_migrations)
     {
       g_set_error (error, STORE_ERROR, STORE_ERROR_NEWER,
-                   _("“%s” was written by a newer version of this program: install that version to open it."), shown);
+                   _("'%s' was written by a newer version of this program: install that version to open it."), shown);
       return FALSE;
     }
   return TRUE;

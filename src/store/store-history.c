@@ -153,7 +153,7 @@ store_history_get (StoreDb *db, gint64 action, GError **error)
   if (!row)
     {
       g_set_error (error, STORE_ERROR, STORE_ERROR_MISSING,
-                   _("There is no action %" G_GINT64_FORMAT " in “%s”: look for its key in the history."), action, db->shown);
+                   _("There is no action %" G_GINT64_FORMAT " in '%s': look for its key in the history."), action, db->shown);
       return NULL;
     }
   return read_info (db, statement, error);

@@ -110,7 +110,7 @@ read_identity (Store *store, StoreDb *db, gint64 *version, GError **error)
   if (*version > store->profile->n_migrations || (row && sqlite3_column_int (statement, 0) > STORE_FORMAT))
     {
       g_set_error (error, STORE_ERROR, STORE_ERROR_NEWER,
-                   _("“%s” was written by a newer version of this program: install that version to open it."), db->shown);
+                   _("'%s' was written by a newer version of this program: install that version to open it."), db->shown);
       return FALSE;
     }
   /* The UUID becomes the name of the state file, so it must be one. */

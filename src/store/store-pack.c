@@ -178,7 +178,7 @@ store_unpack (StorePacking packing, const void *bytes, gsize length, gint64 size
   if (out == NULL || (gint64) made != size)
     {
       g_set_error (error, STORE_ERROR, STORE_ERROR_DAMAGED,
-                   _("The journal of “%s” holds an entry that cannot be read: open the latest copy of the file instead."),
+                   _("The journal of '%s' holds an entry that cannot be read: open the latest copy of the file instead."),
                    shown);
       return NULL;
     }
@@ -203,13 +203,13 @@ store_payload_read (StoreDb *db, gint64 place, GError **error)
   if (!row)
     {
       g_set_error (error, STORE_ERROR, STORE_ERROR_MISSING,
-                   _("The journal of “%s” lacks an entry: open the latest copy of the file instead."), db->shown);
+                   _("The journal of '%s' lacks an entry: open the latest copy of the file instead."), db->shown);
       return NULL;
     }
   if (sqlite3_column_type (statement, 0) == SQLITE_NULL)
     {
       g_set_error (error, STORE_ERROR, STORE_ERROR_ERASED,
-                   _("What this action changed was erased from the journal of “%s”: it can no longer be shown or undone."),
+                   _("What this action changed was erased from the journal of '%s': it can no longer be shown or undone."),
                    db->shown);
       return NULL;
     }
@@ -223,7 +223,7 @@ store_payload_read (StoreDb *db, gint64 place, GError **error)
       memcmp (sqlite3_column_blob (statement, 3), digest, STORE_DIGEST_LENGTH) != 0)
     {
       g_set_error (error, STORE_ERROR, STORE_ERROR_DAMAGED,
-                   _("The journal of “%s” holds an entry that was altered: open the latest copy of the file instead."), db->shown);
+                   _("The journal of '%s' holds an entry that was altered: open the latest copy of the file instead."), db->shown);
       return NULL;
     }
   return g_steal_pointer (&raw);

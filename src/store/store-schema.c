@@ -130,7 +130,7 @@ store_schema_verify (StoreDb *db, GError **error)
         if (!row || sqlite3_column_int (statement, (int) k) != wanted[k])
           {
             g_set_error (error, STORE_ERROR, STORE_ERROR_DAMAGED,
-                         _("The table “%s” of “%s” is not as the journal needs it: open the latest copy of the file instead."),
+                         _("The table '%s' of '%s' is not as the journal needs it: open the latest copy of the file instead."),
                          db->profile->tables[i].name, db->shown);
             return FALSE;
           }

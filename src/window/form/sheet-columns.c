@@ -158,7 +158,7 @@ take_limits (Line *line, const char *text)
   if (text[0] != '\0' && !exchange_limit_read (text, sign, &limit))
     {
       g_autofree char *sentence =
-          g_strdup_printf (_("“%s” is no limit: write 12.5 ±0.1, 12.4 … 12.6, max 5 or ≥ 30, or leave it empty."), text);
+          g_strdup_printf (_("'%s' is no limit: write 12.5 ±0.1, 12.4 … 12.6, max 5 or ≥ 30, or leave it empty."), text);
 
       gtk_widget_add_css_class (GTK_WIDGET (line->limits), "wrong");
       g_signal_emit (line->owner, signals[SIGNAL_REFUSED], 0, sentence);

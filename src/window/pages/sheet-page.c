@@ -368,7 +368,7 @@ on_store (FettleSheetPage *self)
     return;
   if (date[0] != '\0' && !book_day_parse (date, NULL) != 0)
     {
-      g_autofree char *sentence = g_strdup_printf (_("“%s” is no day: write it as 2026-01-31."), date);
+      g_autofree char *sentence = g_strdup_printf (_("'%s' is no day: write it as 2026-01-31."), date);
 
       gtk_label_set_label (self->said, sentence);
       gtk_widget_grab_focus (GTK_WIDGET (self->date));
