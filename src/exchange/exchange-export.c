@@ -122,7 +122,7 @@ put_value (Sheet *sheet, guint f, const BookRow *row, GError **error)
 
       if (value->type != SQLITE_INTEGER || target == NULL)
         return TRUE;
-      text = book_record_key_text (sheet->export->db, target, value->integer, TRUE, error);
+      text = book_record_key_text (sheet->export->db, target, value->integer, BOOK_KEY_TEXT_EXACT, error);
       if (text == NULL)
         return FALSE;
       g_string_assign (cell, text);

@@ -126,7 +126,7 @@ reject_different (ExchangeImport *import, ExchangeTable *table, guint row, guint
   g_autofree char *what = NULL;
 
   if (field->kind == BOOK_KIND_REFERENCE && old->type == SQLITE_INTEGER)
-    old_text = book_record_key_text (import->db, book_record (field->refers), old->integer, TRUE, NULL);
+    old_text = book_record_key_text (import->db, book_record (field->refers), old->integer, BOOK_KEY_TEXT_SHOWN, NULL);
   else if (field->kind != BOOK_KIND_REFERENCE && field->kind != BOOK_KIND_ANY)
     old_text = book_value_print (field, old);
   if (table->record->lasting)

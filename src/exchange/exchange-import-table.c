@@ -61,7 +61,7 @@ exchange_table_print (StoreDb *db, const ExchangeTable *table, guint row, guint 
   BookValue value;
 
   if (table->record->fields[field].kind == BOOK_KIND_REFERENCE && table->types[at] == SQLITE_INTEGER)
-    return book_record_key_text (db, book_record (table->record->fields[field].refers), table->bits[at].integer, TRUE,
+    return book_record_key_text (db, book_record (table->record->fields[field].refers), table->bits[at].integer, BOOK_KEY_TEXT_SHOWN,
                                  NULL);
   if (table->types[at] == EXCHANGE_CELL_REFERENCE)
     {
@@ -115,6 +115,7 @@ join_key (ExchangeImport *import, const ExchangeTable *table, guint row)
 static void
 remember_rejected (ExchangeImport *import, ExchangeTable *table)
 {
+  g_clear_pointer (&table->rejected_keys, g_hash_table_unref);
   table->rejected_keys = g_hash_table_new_full (NULL, NULL, NULL, g_free);
   if (table->record->n_key == 0)
     return;
@@ -506,6 +507,7 @@ write_rows (ExchangeImport *import, ExchangeTable *table, GError **error)
         }
       waiting = still;
     }
+  remember_rejected (import, table);
   for (guint i = 0; i < waiting; i++)
     for (guint f = 0; f < table->record->n_fields; f++)
       {

@@ -234,7 +234,7 @@ test_kill (void)
   guint killed = 0;
 
   g_test_summary ("A program killed anywhere in an import leaves nothing of it, and the book is sound.");
-  trial_begin (&trial, 20000);
+  trial_begin (&trial, 12500);
   for (guint nth = 1; nth < MOST_OPERATIONS; nth++)
     {
       g_autofree char *n = g_strdup_printf ("%u", nth);
