@@ -112,7 +112,8 @@ typedef struct
  * @earlier_units: earlier units that no longer count, of the starts again
  * @earlier_failures: of these failing
  * @voided: readings voided
- * @units_needed: further units if nothing fails, or if mean and deviation stay; 0: none; -1: no number of units would
+ * @units_needed: further units if nothing fails, or if mean and deviation stay, by the pooled answer where there are lots;
+ *   0: none; -1: no number of units would
  * @counted: units counted, in order of build
  * @failing: of these failing
  * @no_longer: units of a kind that counts, in another state
@@ -213,6 +214,8 @@ typedef struct
  * @INSIGHT_STEP_FINISH_ROUND: set the round's 'tested' date when its testing is finished; names: rounds
  * @INSIGHT_STEP_FINISH_PLAN: finish the declared plan; counts: units left
  * @INSIGHT_STEP_THIRD_LOT: test units of a third lot; names: part or step; counts: lots seen
+ * @INSIGHT_STEP_MORE_LOTS: the lots as groups hold the confidence down: test units of further lots; names: part or step;
+ *   counts: lots seen
  * @INSIGHT_STEP_SET_LIMITS: give the characteristic its limits
  * @INSIGHT_STEP_SECOND_PERSON: let a second person agree to the carrying over; names: changes
  * @INSIGHT_STEP_CALIBRATE: have gauges calibrated and measure again; names: gauges
@@ -232,6 +235,7 @@ typedef enum
   INSIGHT_STEP_FINISH_ROUND,
   INSIGHT_STEP_FINISH_PLAN,
   INSIGHT_STEP_THIRD_LOT,
+  INSIGHT_STEP_MORE_LOTS,
   INSIGHT_STEP_SET_LIMITS,
   INSIGHT_STEP_SECOND_PERSON,
   INSIGHT_STEP_CALIBRATE,

@@ -19,6 +19,7 @@ static const char *const step_names[] = {
   [INSIGHT_STEP_FINISH_ROUND] = "finish-round",
   [INSIGHT_STEP_FINISH_PLAN] = "finish-plan",
   [INSIGHT_STEP_THIRD_LOT] = "third-lot",
+  [INSIGHT_STEP_MORE_LOTS] = "more-lots",
   [INSIGHT_STEP_SET_LIMITS] = "set-limits",
   [INSIGHT_STEP_SECOND_PERSON] = "second-person",
   [INSIGHT_STEP_CALIBRATE] = "calibrate",
@@ -188,6 +189,8 @@ find_steps_of_criterion (Steps *steps)
   follow_reason (steps, INSIGHT_REASON_COUNT_NOT_SAFETY, INSIGHT_STEP_OWNER_SHARE);
   follow_reason (steps, INSIGHT_REASON_NOT_TESTED_YET, INSIGHT_STEP_FINISH_ROUND);
   follow_reason (steps, INSIGHT_REASON_LOTS_THIRD, INSIGHT_STEP_THIRD_LOT);
+  if (criterion->confidence < criterion->wanted)
+    follow_reason (steps, INSIGHT_REASON_LOTS_DECIDED, INSIGHT_STEP_MORE_LOTS);
   if (insight_criterion_find_reason (criterion, INSIGHT_REASON_PLAN_INCOMPLETE))
     add_count (add_step (steps, INSIGHT_STEP_FINISH_PLAN), criterion->units_needed);
   else

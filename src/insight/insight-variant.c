@@ -12,7 +12,7 @@
  * NAN and the infinities come back as they were.
  */
 
-#define FORM 1
+#define FORM 2
 
 #define REASONS   "a(uasaxadax)"
 #define CRITERION "(asaxaiadasaxaxaxax" REASONS ")"

@@ -40,6 +40,9 @@ static const Entry steps[] = {
   [INSIGHT_STEP_THIRD_LOT] = { {
       { N_PLURAL ("Test units of a third lot of '{name0}': {count0} lot was seen so far.",
                   "Test units of a third lot of '{name0}': {count0} lots were seen so far.") } } },
+  [INSIGHT_STEP_MORE_LOTS] = { {
+      { N_PLURAL ("Test units of further lots of '{name0}': {count0} lot was seen so far, and they differ too much to be sure.",
+                  "Test units of further lots of '{name0}': {count0} lots were seen so far, and they differ too much to be sure.") } } },
   [INSIGHT_STEP_SET_LIMITS] = { { { N_("Give the characteristic its limits.") } } },
   [INSIGHT_STEP_SECOND_PERSON] = { { { N_("Let a second person agree to what is carried over, or measure again: {names}.") } } },
   [INSIGHT_STEP_CALIBRATE] = { { { N_("Have the gauge calibrated, then measure again: {names}.") } } },

@@ -316,6 +316,8 @@ test_three_lots (void)
   g_assert_cmpuint (criterion->lots, ==, 3);
   g_assert_cmpfloat (insight_criterion_find_reason (criterion, INSIGHT_REASON_LOTS_DECIDED)->numbers[1], >, 0.98);
   assert_state (criterion, INSIGHT_TOO_FEW);
+  g_assert_true (isnan (criterion->share_low)); /* the pooled bound would claim too much */
+  g_assert_cmpint (((const InsightStep *) standing->steps->pdata[0])->code, ==, INSIGHT_STEP_MORE_LOTS);
 }
 
 static void
