@@ -31,10 +31,21 @@ set_up (Fixture *fixture, gconstpointer data)
   fixture->window = window_test_open (fixture->book, "standing");
 }
 
+static gboolean
+is_gone (gpointer data)
+{
+  return *(gpointer *) data == NULL;
+}
+
+/* Whatever was done, the book is given back with its window. */
 static void
 tear_down (Fixture *fixture, gconstpointer data)
 {
+  FettleSitting *sitting = fettle_window_get_sitting (fixture->window);
+
+  g_object_add_weak_pointer (G_OBJECT (sitting), (gpointer *) &sitting);
   window_test_close (fixture->window);
+  window_test_wait (is_gone, &sitting, "the end of the sitting");
   window_test_remove (fixture->folder);
   g_free (fixture->book);
   g_free (fixture->folder);
@@ -175,6 +186,12 @@ test_person_undo (Fixture *fixture, gconstpointer data)
   window_test_settle ();
   g_assert_cmpstr (gtk_menu_button_get_label (GTK_MENU_BUTTON (get (fixture, "person-button"))), ==, "XY writes");
   g_assert_true (gtk_widget_get_sensitive (get (fixture, "undo")));
+
+  g_assert_true (act (fixture, "win.choose-person")); /* once more, with the new list */
+  window_test_settle ();
+  g_assert_nonnull (gtk_list_box_get_row_at_index (GTK_LIST_BOX (get (fixture, "persons")), 2));
+  gtk_menu_button_popdown (GTK_MENU_BUTTON (get (fixture, "person-button")));
+  window_test_settle ();
 
   g_assert_true (window_test_shortcut (GTK_WIDGET (fixture->window), GDK_KEY_z, GDK_CONTROL_MASK));
   window_test_wait (can_redo, fixture, "redo");

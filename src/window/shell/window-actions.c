@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * The menus are made when they are first opened; until then they cost nothing.
+ * The menus are made each time they are opened, from what there is then; until then they cost nothing.
  */
 #include "config.h"
 

@@ -179,8 +179,6 @@ show_person (FettleWindow *self)
     if (key != 0 && self->facts->persons[i].key == key)
       words = g_strdup_printf (_("%s writes"), self->facts->persons[i].initials);
   gtk_menu_button_set_label (self->person_button, words != NULL ? words : _("Who writes?"));
-  /* Made anew with the present list when it is next opened. */
-  gtk_menu_button_set_popover (self->person_button, NULL);
 }
 
 static void
@@ -222,7 +220,6 @@ on_facts (GObject *source, GAsyncResult *result, gpointer user_data)
   self->facts = g_steal_pointer (&facts);
   take_wishes (self);
   show_person (self);
-  gtk_menu_button_set_popover (self->model_button, NULL);
 
   model = find_model (self->facts, self->span.model, self->wish_model);
   g_clear_pointer (&self->wish_model, g_free);

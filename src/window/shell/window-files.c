@@ -15,19 +15,19 @@
 /* ---- choosing a file ---- */
 
 typedef void (*Chosen) (FettleWindow *self,
-                        GFile        *file);
+                        GListModel   *files);
 
 static void
 on_response (FettleWindow *self, int response, GtkFileChooserNative *chooser)
 {
   Chosen chosen = (Chosen) (void (*) (void)) g_object_get_data (G_OBJECT (chooser), "chosen");
-  g_autoptr(GFile) file = NULL;
+  g_autoptr(GListModel) files = NULL;
 
   if (response == GTK_RESPONSE_ACCEPT)
-    file = gtk_file_chooser_get_file (GTK_FILE_CHOOSER (chooser));
+    files = gtk_file_chooser_get_files (GTK_FILE_CHOOSER (chooser));
   g_clear_object (&self->chooser);
-  if (file != NULL)
-    chosen (self, file);
+  if (files != NULL && g_list_model_get_n_items (files) > 0)
+    chosen (self, files);
 }
 
 static void
@@ -62,8 +62,9 @@ static const char *const table_patterns[] = { "*.csv", "*.tsv", "*.txt", NULL };
 
 /* A file as a path with the book's ending; NULL after saying that it cannot be on this machine. */
 static char *
-book_path (FettleWindow *self, GFile *file, gboolean with_ending)
+book_path (FettleWindow *self, GListModel *files, gboolean with_ending)
 {
+  g_autoptr(GFile) file = g_list_model_get_item (files, 0);
   g_autofree char *path = g_file_get_path (file);
 
   if (path == NULL)
@@ -83,9 +84,9 @@ application_of (FettleWindow *self)
 }
 
 static void
-new_chosen (FettleWindow *self, GFile *file)
+new_chosen (FettleWindow *self, GListModel *files)
 {
-  g_autofree char *path = book_path (self, file, TRUE);
+  g_autofree char *path = book_path (self, files, TRUE);
 
   if (path != NULL)
     fettle_application_open (application_of (self), path, TRUE, GTK_WINDOW (self));
@@ -104,9 +105,9 @@ fettle_window_ask_new (FettleWindow *self)
 }
 
 static void
-open_chosen (FettleWindow *self, GFile *file)
+open_chosen (FettleWindow *self, GListModel *files)
 {
-  g_autofree char *path = book_path (self, file, FALSE);
+  g_autofree char *path = book_path (self, files, FALSE);
 
   if (path != NULL)
     fettle_application_open (application_of (self), path, FALSE, GTK_WINDOW (self));
@@ -151,9 +152,9 @@ on_copied (GObject *source, GAsyncResult *result, gpointer user_data)
 }
 
 static void
-copy_chosen (FettleWindow *self, GFile *file)
+copy_chosen (FettleWindow *self, GListModel *files)
 {
-  char *path = book_path (self, file, TRUE);
+  char *path = book_path (self, files, TRUE);
   g_autoptr(GTask) task = NULL;
 
   if (path == NULL || self->sitting == NULL)
@@ -187,7 +188,7 @@ fettle_window_ask_copy (FettleWindow *self)
 
 typedef struct
 {
-  char  *path;
+  char **paths;
   gint64 person;
   gint64 sitting;
 } Import;
@@ -197,7 +198,7 @@ import_free (gpointer data)
 {
   Import *import = data;
 
-  g_free (import->path);
+  g_strfreev (import->paths);
   g_free (import);
 }
 
@@ -209,7 +210,7 @@ import_work (GTask *task, gpointer source, gpointer data, GCancellable *cancella
   g_autoptr(ExchangeImportReport) report = NULL;
   GError *error = NULL;
 
-  if (!exchange_import (fettle_sitting_get_book (FETTLE_SITTING (source)), (const char *const[]){ import->path, NULL },
+  if (!exchange_import (fettle_sitting_get_book (FETTLE_SITTING (source)), (const char *const *) import->paths,
                         &options, &report, cancellable, &error)
       && (report == NULL || report->n_problems == 0))
     {
@@ -266,18 +267,18 @@ on_imported (GObject *source, GAsyncResult *result, gpointer user_data)
 }
 
 static void
-import_path (FettleWindow *self, const char *path)
+import_paths (FettleWindow *self, const char *const *paths)
 {
   Import *import = g_new0 (Import, 1);
   g_autoptr(GTask) task = g_task_new (self->sitting, NULL, on_imported, g_object_ref (self));
 
-  import->path = g_strdup (path);
+  import->paths = g_strdupv ((char **) paths);
   import->person = fettle_sitting_get_person (self->sitting);
   import->sitting = fettle_sitting_get_key (self->sitting);
-  g_task_set_source_tag (task, import_path);
+  g_task_set_source_tag (task, import_paths);
   g_task_set_task_data (task, import, import_free);
   g_task_run_in_thread (task, import_work);
-  fettle_window_say (self, _("The file is being read."), NULL, NULL);
+  fettle_window_say (self, _("What was chosen is being read."), NULL, NULL);
 }
 
 /* Whether a file is called after a record: unit.csv. */
@@ -309,7 +310,7 @@ fettle_window_take_file (FettleWindow *self, GFile *file)
   else if (self->sitting == NULL)
     fettle_window_say (self, _("A file is read into a book: make or open one first."), _("New Book…"), "win.new");
   else if (is_record_file (path) || sheet < 0)
-    import_path (self, path);
+    import_paths (self, (const char *const[]){ path, NULL });
   else
     {
       fettle_window_show_page (self, sheet);
@@ -317,14 +318,47 @@ fettle_window_take_file (FettleWindow *self, GFile *file)
     }
 }
 
+/* Several record files at once are one import, so that they may refer to one another. */
+static void
+take_files (FettleWindow *self, GListModel *files)
+{
+  g_autoptr(GStrvBuilder) builder = g_strv_builder_new ();
+  g_auto (GStrv) paths = NULL;
+  guint n = g_list_model_get_n_items (files), n_records = 0;
+
+  for (guint i = 0; i < n; i++)
+    {
+      g_autoptr(GFile) file = g_list_model_get_item (files, i);
+      g_autofree char *path = g_file_get_path (file);
+
+      if (path == NULL || !is_record_file (path))
+        continue;
+      g_strv_builder_add (builder, path);
+      n_records++;
+    }
+  if (n > 1 && n_records == n && self->sitting != NULL)
+    {
+      paths = g_strv_builder_end (builder);
+      import_paths (self, (const char *const *) paths);
+      return;
+    }
+  for (guint i = 0; i < n; i++)
+    {
+      g_autoptr(GFile) file = g_list_model_get_item (files, i);
+
+      fettle_window_take_file (self, file);
+    }
+}
+
 void
 fettle_window_ask_import (FettleWindow *self)
 {
   GtkFileChooserNative *chooser = choose (self, _("Import"), GTK_FILE_CHOOSER_ACTION_OPEN, _("_Import"),
-                                          fettle_window_take_file);
+                                          take_files);
 
   if (chooser == NULL)
     return;
+  gtk_file_chooser_set_select_multiple (GTK_FILE_CHOOSER (chooser), TRUE);
   add_filter (chooser, _("Tables (CSV, text)"), table_patterns);
   gtk_native_dialog_show (GTK_NATIVE_DIALOG (chooser));
 }
@@ -334,11 +368,14 @@ fettle_window_ask_import (FettleWindow *self)
 static gboolean
 on_drop (FettleWindow *self, const GValue *value, double x, double y)
 {
+  g_autoptr(GListStore) files = g_list_store_new (G_TYPE_FILE);
+
   if (G_VALUE_HOLDS (value, G_TYPE_FILE))
-    fettle_window_take_file (self, g_value_get_object (value));
+    g_list_store_append (files, g_value_get_object (value));
   else
     for (GSList *item = g_value_get_boxed (value); item != NULL; item = item->next)
-      fettle_window_take_file (self, item->data);
+      g_list_store_append (files, item->data);
+  take_files (self, G_LIST_MODEL (files));
   return TRUE;
 }
 

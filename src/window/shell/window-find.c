@@ -15,6 +15,7 @@
 #define FIND_PAUSE_MS 120
 #define MOST_HITS 40
 #define LIST_HEIGHT 360
+#define FIND_GAP 8
 
 /* What was found, with what the record is called beside its visible key. */
 typedef struct
@@ -80,6 +81,9 @@ on_hit_activated (FettleWindow *self, GtkListBoxRow *row)
   else if (!g_str_equal (record, "model"))
     {
       gtk_widget_activate_action (GTK_WIDGET (self), "win.show-record", "(sx)", record, *id);
+      /* Who looks for something goes on with it, not with the search. */
+      if (gtk_widget_get_focus_child (GTK_WIDGET (self->stack)) == NULL)
+        gtk_widget_child_focus (GTK_WIDGET (self->stack), GTK_DIR_TAB_FORWARD);
     }
 }
 
@@ -116,6 +120,7 @@ find_list (FettleWindow *self)
       gtk_popover_set_autohide (GTK_POPOVER (self->find_popover), FALSE);
       gtk_popover_set_has_arrow (GTK_POPOVER (self->find_popover), FALSE);
       gtk_popover_set_position (GTK_POPOVER (self->find_popover), GTK_POS_BOTTOM);
+      gtk_popover_set_offset (GTK_POPOVER (self->find_popover), 0, FIND_GAP);
       gtk_widget_set_parent (self->find_popover, GTK_WIDGET (self->find_entry));
     }
   list = g_object_new (GTK_TYPE_LIST_BOX, "name", "hits", "width-request", 320, NULL);
