@@ -86,6 +86,12 @@ test_new (void)
   window_test_wait (welcome_shown, window, "the page of an empty book");
   g_assert_cmpstr (fettle_window_get_path (window), ==, made);
   g_assert_true (g_file_test (made, G_FILE_TEST_EXISTS));
+
+  /* The first step can be taken although there is no model to speak about yet. */
+  g_assert_true (gtk_widget_activate_action (GTK_WIDGET (window), "win.paste-sheet", NULL));
+  window_test_settle ();
+  g_assert_cmpstr (gtk_widget_get_name (GTK_WIDGET (fettle_window_get_page (window))), ==, "sheet");
+  g_assert_true (gtk_widget_get_mapped (GTK_WIDGET (fettle_window_get_page (window))));
   window_test_close (window);
   window_test_remove (folder);
 }

@@ -8,6 +8,7 @@
 
 #include "book-edit.h"
 #include "ledger.h"
+#include "look.h"
 #include "round-strip.h"
 #include "message-bar.h"
 #include "window-private.h"
@@ -343,6 +344,23 @@ test_shortcuts (Fixture *fixture, gconstpointer data)
   g_assert_true (gtk_widget_is_ancestor (gtk_window_get_focus (GTK_WINDOW (fixture->window)), get (fixture, "find")));
 }
 
+/* The look is an action of the program, kept in its settings. */
+static void
+test_look (Fixture *fixture, gconstpointer data)
+{
+  GSettings *settings = fettle_application_get_settings (FETTLE_APPLICATION (window_test_program ()));
+  g_autofree char *kept = NULL;
+
+  g_action_group_activate_action (G_ACTION_GROUP (window_test_program ()), "look", g_variant_new_string ("dark"));
+  window_test_settle ();
+  g_assert_true (fettle_look_is_dark ());
+  kept = g_settings_get_string (settings, "look");
+  g_assert_cmpstr (kept, ==, "dark");
+  g_action_group_activate_action (G_ACTION_GROUP (window_test_program ()), "look", g_variant_new_string ("light"));
+  window_test_settle ();
+  g_assert_false (fettle_look_is_dark ());
+}
+
 /* Every key of the menu stands in the list of shortcuts, and every key of the list does something. */
 static void
 test_shortcut_list (void)
@@ -441,6 +459,7 @@ main (int argc, char **argv)
   g_test_add_func ("/window/files/another-file-is-refused-with-a-sentence", test_not_a_book);
   ADD ("/window/keys/shortcuts-act", test_shortcuts);
   g_test_add_func ("/window/keys/all-are-listed", test_shortcut_list);
+  ADD ("/window/frame/the-look-is-chosen-and-kept", test_look);
   ADD ("/window/names/every-control-has-one", test_names);
   ADD ("/window/frame/ends-without-a-trace", test_ends);
   return g_test_run ();

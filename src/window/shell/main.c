@@ -31,6 +31,19 @@ set_up_output (void)
   g_set_print_handler (print_answer);
 }
 
+/* In the build folder the settings' description lies beside the program; installed, the desktop finds its own. */
+static void
+find_settings (void)
+{
+  g_autofree char *program = g_file_read_link ("/proc/self/exe", NULL);
+  g_autofree char *folder = program == NULL ? NULL : g_path_get_dirname (program);
+  g_autofree char *data = folder == NULL ? NULL : g_build_filename (folder, "..", "..", "data", NULL);
+  g_autofree char *schemas = data == NULL ? NULL : g_build_filename (data, "gschemas.compiled", NULL);
+
+  if (schemas != NULL && g_file_test (schemas, G_FILE_TEST_EXISTS))
+    g_setenv ("GSETTINGS_SCHEMA_DIR", data, FALSE);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -38,6 +51,7 @@ main (int argc, char **argv)
   g_autoptr(GtkApplication) application = NULL;
 
   set_up_output ();
+  find_settings ();
   setlocale (LC_ALL, "");
   bindtextdomain (GETTEXT_PACKAGE, uninstalled != NULL ? uninstalled : FETTLE_LOCALEDIR);
   bind_textdomain_codeset (GETTEXT_PACKAGE, "UTF-8");
