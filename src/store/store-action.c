@@ -163,9 +163,8 @@ close_entry (StoreAction *action, GError **error)
 
   if (sqlite3_get_autocommit (action->db->handle)) /* SQLite gave the transaction up after a fault that work ignored */
     return store_db_fail_code (action->db, SQLITE_IOERR, _("Nothing was stored"), error);
-  if (sqlite3session_isempty (action->session))
-    return TRUE;
 
+  /* Asked even if the session seems empty: one that ran out of memory seems so too, and tells it only here. */
   code = sqlite3session_changeset (action->session, &length, &bytes);
   if (code != SQLITE_OK)
     return store_db_fail_code (action->db, code, _("The journal could not be written"), error);

@@ -4,6 +4,7 @@
 #include <glib/gstdio.h>
 
 #include <string.h>
+#include <unistd.h>
 
 static const char migration_1[] =
     "CREATE TABLE box (id INTEGER PRIMARY KEY, name TEXT NOT NULL, note TEXT) STRICT;"
@@ -139,6 +140,13 @@ const StoreProfile tray_profile = TRAY_PROFILE (1);
 const StoreProfile tray_profile_2 = TRAY_PROFILE (2);
 
 void
+tray_in_memory (void)
+{
+  if (g_access ("/dev/shm", W_OK | X_OK) == 0)
+    g_setenv ("TMPDIR", "/dev/shm", FALSE);
+}
+
+void
 tray_set_up (Tray *tray, gconstpointer unused)
 {
   g_autoptr(GError) error = NULL;
@@ -253,6 +261,18 @@ tray_refused (Store *store, const char *sql, StoreError code)
 }
 
 static void
+append_hex (GString *text, const char *bytes, int length)
+{
+  static const char digits[] = "0123456789abcdef";
+
+  for (int i = 0; i < length; i++)
+    {
+      g_string_append_c (text, digits[(guint8) bytes[i] >> 4]);
+      g_string_append_c (text, digits[bytes[i] & 15]);
+    }
+}
+
+static void
 dump_table (sqlite3 *db, const char *table, GString *text)
 {
   g_autofree char *sql = g_strdup_printf ("SELECT * FROM %s ORDER BY 1", table);
@@ -274,8 +294,7 @@ dump_table (sqlite3 *db, const char *table, GString *text)
           if (type == SQLITE_INTEGER)
             g_string_append_printf (text, "%" G_GINT64_FORMAT, (gint64) sqlite3_column_int64 (statement, i));
           else if (type != SQLITE_NULL)
-            for (int k = 0; k < (type == SQLITE_FLOAT ? 8 : sqlite3_column_bytes (statement, i)); k++)
-              g_string_append_printf (text, "%02x", (guint8) bytes[k]);
+            append_hex (text, bytes, type == SQLITE_FLOAT ? 8 : sqlite3_column_bytes (statement, i));
         }
       g_string_append_c (text, '\n');
     }

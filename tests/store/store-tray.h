@@ -33,6 +33,8 @@ typedef struct
   Store       *store;
 } Tray;
 
+/* First thing in main(): trays lie on a disk in memory, if there is one, for tests that wait for thousands of syncs. */
+void tray_in_memory (void);
 void tray_set_up    (Tray         *tray,
                      gconstpointer unused);
 void tray_tear_down (Tray         *tray,

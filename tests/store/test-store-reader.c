@@ -157,8 +157,8 @@ test_free (Tray *tray, gconstpointer unused)
   store_reader_free (reader);
   while (asker.left > 0)
     g_main_context_iteration (NULL, TRUE);
-  g_assert_cmpuint (log->len, ==, 3);
-  g_assert_true (log->str[2] == 'c' || g_str_equal (log->str, "ddd"));
+  g_assert_cmpuint (log->len, ==, 3); /* in which order depends on how far the thread was */
+  g_assert_cmpuint (strspn (log->str, "cd"), ==, 3);
 }
 
 static void

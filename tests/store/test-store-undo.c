@@ -440,6 +440,7 @@ test_random (Tray *tray, gconstpointer unused)
 int
 main (int argc, char **argv)
 {
+  tray_in_memory ();
   g_test_init (&argc, &argv, NULL);
 
   tray_test ("/store/undo/restores-every-field", test_restores_every_field);
