@@ -233,37 +233,52 @@ index_events (InsightBasis *basis)
     }
 }
 
-/* Assembled, else a 'built' event, else the round's day, else the day of the first reading. */
-static void
-find_built_days (InsightBasis *basis)
+/* The day of the first reading of each unit; of a reading without a day, the day its round was opened. */
+static BookDay *
+days_of_first_readings (const BookEvidence *e)
 {
-  const BookEvidence *e = basis->e;
-  g_autofree BookDay *read = g_new0 (BookDay, e->n_units);
-  g_autofree guint8 *has_reading = g_new0 (guint8, e->n_units);
+  BookDay *first = g_new0 (BookDay, e->n_units + 1);
+  g_autofree guint8 *undated = g_new0 (guint8, e->n_units + 1);
 
-  basis->built = g_new0 (BookDay, e->n_units);
   for (guint i = 0; i < e->n_readings; i++)
     {
       guint32 unit = e->readings[i].unit;
       BookDay day = e->readings[i].day;
 
-      has_reading[unit] = 1;
-      if (day != 0 && (read[unit] == 0 || day < read[unit]))
-        read[unit] = day;
+      if (day == 0)
+        undated[unit] = 1;
+      else if (first[unit] == 0 || day < first[unit])
+        first[unit] = day;
     }
+  for (guint i = 0; i < e->n_units; i++)
+    if (first[i] == 0 && undated[i])
+      first[i] = MAX (e->rounds[e->units[i].round].opened, 1);
+  return first;
+}
 
+/* Assembled, else a 'built' event, else the round's day, else the day of the first reading. */
+static void
+find_built_days (InsightBasis *basis)
+{
+  const BookEvidence *e = basis->e;
+  g_autofree BookDay *first = NULL;
+
+  basis->built = g_new0 (BookDay, e->n_units);
   for (guint i = 0; i < e->n_units; i++)
     {
-      const BookEvidenceRound *round = &e->rounds[e->units[i].round];
       BookDay built = e->units[i].assembled;
 
       for (guint k = basis->event[i]; built == 0 && k < basis->event[i + 1]; k++)
         if (e->events[k].kind == BOOK_EVENT_BUILT)
           built = e->events[k].day;
       if (built == 0)
-        built = round->built;
-      if (built == 0 && has_reading[i])
-        built = read[i] != 0 ? read[i] : MAX (round->opened, 1);
+        built = e->rounds[e->units[i].round].built;
+      if (built == 0)
+        {
+          if (first == NULL)
+            first = days_of_first_readings (e);
+          built = first[i];
+        }
       basis->built[i] = built;
     }
 }

@@ -21,7 +21,9 @@
 typedef struct
 {
   GPtrArray *units;     /* const InsightUnit *, in the order of build */
-  double    *values;    /* of the same, for measured ones */
+  double    *values;    /* of the same; NAN for checks */
+  guint      failed;    /* of the same */
+  guint      censored;  /* of the same, those whose value is no plain number */
   double     resolution; /* in which they were read, 0 when not known */
   gboolean   by_count;
   gboolean   is_plan;
@@ -109,6 +111,14 @@ apply_plan (InsightQuestion *question, Evidence *evidence)
     {
       g_ptr_array_sort_with_data (evidence->units, compare_by_date, (gpointer) question->basis->e);
       g_ptr_array_set_size (evidence->units, term->plan_units);
+      evidence->failed = 0;
+      for (guint i = 0; i < evidence->units->len; i++)
+        {
+          const InsightUnit *unit = evidence->units->pdata[i];
+
+          evidence->failed += insight_is_failing (unit->verdict);
+          evidence->values[i] = unit->value;
+        }
     }
 }
 
@@ -128,18 +138,12 @@ static void
 choose_way (InsightQuestion *question, Evidence *evidence)
 {
   const BookEvidenceCharacteristic *one = characteristic_of (question);
-  guint censored = 0;
+  guint censored = evidence->censored;
 
   if (is_checked (question) || question->criterion->kind == BOOK_CRITERION_CHECKED)
     {
       evidence->by_count = TRUE;
       return;
-    }
-  for (guint i = 0; i < evidence->units->len; i++)
-    {
-      const InsightUnit *unit = evidence->units->pdata[i];
-
-      censored += unit->censored || isnan (unit->value);
     }
 
   evidence->by_count = one->shape == BOOK_SHAPE_UNKNOWN || one->fitted || censored > 0;
@@ -154,21 +158,18 @@ choose_way (InsightQuestion *question, Evidence *evidence)
 static void
 describe_values (InsightQuestion *question, Evidence *evidence)
 {
+  g_autofree double *plain = NULL;
   guint n = 0;
   NumMoments moments;
 
-  if (is_checked (question) || (question->brief && evidence->by_count))
-    return;
   evidence->resolution = insight_resolution (question->basis->e, question->criterion->characteristic);
-  evidence->values = g_new (double, evidence->units->len + 1);
+  if (is_checked (question) || question->brief)
+    return;
+  plain = g_new (double, evidence->units->len + 1);
   for (guint i = 0; i < evidence->units->len; i++)
-    {
-      const InsightUnit *unit = evidence->units->pdata[i];
-
-      if (!isnan (unit->value))
-        evidence->values[n++] = unit->value;
-    }
-  if (question->brief || n == 0 || (num_moments (evidence->values, n, &moments) != NUM_OK && n > 1))
+    if (!isnan (evidence->values[i]))
+      plain[n++] = evidence->values[i];
+  if (n == 0 || (num_moments (plain, n, &moments) != NUM_OK && n > 1))
     return;
   question->out->mean = moments.mean;
   question->out->min = moments.min;
@@ -445,6 +446,8 @@ ask_for_dispositions (InsightQuestion *question, Evidence *evidence)
   const BookEvidence *e = question->basis->e;
   InsightReason *reason = NULL;
 
+  if (evidence->failed == 0)
+    return;
   for (guint i = 0; i < evidence->units->len; i++)
     {
       const InsightUnit *unit = evidence->units->pdata[i];
@@ -503,32 +506,41 @@ decide (InsightQuestion *question, const Evidence *evidence)
     out->state = INSIGHT_TOO_FEW;
 }
 
+/* The counted units, their values, and how many of them fail or carry no plain value, in one pass. */
 static void
 collect (InsightQuestion *question, Evidence *evidence)
 {
-  for (guint i = 0; i < question->units->n; i++)
-    if (question->units->units[i].counting == INSIGHT_COUNTS)
-      g_ptr_array_add (evidence->units, &question->units->units[i]);
+  const InsightUnits *units = question->units;
+
+  evidence->units = g_ptr_array_sized_new (units->n);
+  evidence->values = g_new (double, units->n + 1);
+  for (guint i = 0; i < units->n; i++)
+    {
+      InsightUnit *unit = &units->units[i];
+
+      if (unit->counting != INSIGHT_COUNTS)
+        continue;
+      evidence->values[evidence->units->len] = unit->value;
+      evidence->failed += insight_is_failing (unit->verdict);
+      evidence->censored += unit->censored || isnan (unit->value);
+      g_ptr_array_add (evidence->units, unit);
+    }
 }
 
 static void
-count_units (InsightQuestion *question, const Evidence *evidence)
+list_units (InsightQuestion *question, const Evidence *evidence)
 {
   InsightCriterion *out = question->out;
 
   out->n = evidence->units->len;
-  out->failed = 0;
-  for (guint i = 0; i < evidence->units->len; i++)
+  out->failed = evidence->failed;
+  for (guint i = 0; i < evidence->units->len && !question->brief; i++)
     {
       const InsightUnit *unit = evidence->units->pdata[i];
       gint64 id = question->basis->e->units[unit->unit].id;
-      gboolean failing = insight_is_failing (unit->verdict);
 
-      out->failed += failing;
-      if (question->brief)
-        continue;
       insight_ids_add (&out->counted, id);
-      if (failing)
+      if (insight_is_failing (unit->verdict))
         insight_ids_add (&out->failing, id);
     }
 }
@@ -543,8 +555,7 @@ void
 insight_judge_units (InsightQuestion *question)
 {
   InsightCriterion *out = question->out;
-  g_autoptr(GPtrArray) counted = g_ptr_array_new ();
-  Evidence evidence = { .units = counted };
+  Evidence evidence = { 0 };
   gboolean has_limits;
 
   out->looks = question->looks->looks;
@@ -552,7 +563,7 @@ insight_judge_units (InsightQuestion *question)
   collect (question, &evidence);
   choose_way (question, &evidence);
   apply_plan (question, &evidence);
-  count_units (question, &evidence);
+  list_units (question, &evidence);
   describe_values (question, &evidence);
 
   has_limits = is_checked (question) || question->units->limit >= 0;
@@ -588,5 +599,6 @@ insight_judge_units (InsightQuestion *question)
       insight_tell_units (question, evidence.by_count);
       out->units_needed = insight_units_wanted (question, evidence.by_count, evidence.values);
     }
+  g_ptr_array_unref (evidence.units);
   g_free (evidence.values);
 }

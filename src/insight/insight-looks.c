@@ -183,16 +183,16 @@ insight_looks_add (InsightLooks *looks, InsightUnits *units)
   for (guint i = 0; i < units->n; i++)
     {
       const InsightUnit *unit = &units->units[i];
-      gboolean fails, counts_now;
+      gboolean fails = (unit->has_data && (insight_is_failing (unit->verdict) || unit->failed_then)) || unit->void_failing;
+      gboolean counts_now;
 
-      if (!unit->is_kind)
-        continue;
+      if (!unit->is_kind || (!fails && looks->seen[unit->unit] >= 0 && looks->failure[unit->unit] != COUNTED_FAILURE))
+        continue; /* most units, at most looks: nothing is new */
 
       counts_now = is_of_state (units, unit->unit) || e->units[unit->unit].round == look->newest;
       if (looks->seen[unit->unit] < 0 && counts_now)
         note_look (looks, units, unit);
 
-      fails = (unit->has_data && (insight_is_failing (unit->verdict) || unit->failed_then)) || unit->void_failing;
       if (looks->failure[unit->unit] == NO_FAILURE && fails && counts_now && unit->counting != INSIGHT_NOT_GAUGE
           && unit->counting != INSIGHT_NOT_ALTERED)
         looks->failure[unit->unit] = COUNTED_FAILURE;

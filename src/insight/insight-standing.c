@@ -72,7 +72,11 @@ insight_span_resolve (const BookEvidence *e, const InsightSpan *span, int *throu
     }
   *through = (int) e->n_rounds - 1;
   if (span->through == 0)
-    return TRUE;
+    { /* the newest that was opened by then */
+      while (*through >= 0 && e->rounds[*through].opened > *today)
+        (*through)--;
+      return TRUE;
+    }
 
   while (*through >= 0 && e->rounds[*through].id != span->through)
     (*through)--;

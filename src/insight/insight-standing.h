@@ -317,7 +317,7 @@ typedef struct
   gatomicrefcount references; /*< private >*/
 } InsightStanding;
 
-/* What to look at: through round @through (0: the newest), as of @today (ISO 8601). */
+/* What to look at: through round @through (0: the newest opened by then), as of @today (ISO 8601). */
 typedef struct
 {
   gint64      through;

@@ -31,14 +31,41 @@ once (InsightQuestion *question, InsightReason **reason, InsightReasonCode code)
   return *reason;
 }
 
-static guint
-count_excluded (const InsightQuestion *question, InsightCounting why)
+/* What there is to tell at all: most of it is rare, and a model has many units. */
+typedef struct
 {
-  guint n = 0;
+  guint excluded[INSIGHT_N_COUNTINGS]; /* units with data, by why they do not count */
+  guint not_counted; /* of a kind that counts */
+  guint altered;
+  guint gauge_out;
+  guint tried_again;
+  guint passed_later;
+  guint undecidable;
+  guint voided;
+  guint wider;
+} Summary;
 
-  for (guint i = 0; i < question->units->n; i++)
-    n += question->units->units[i].has_data && question->units->units[i].counting == why;
-  return n;
+static Summary
+summarise (const InsightUnits *units)
+{
+  Summary summary = { 0 };
+
+  for (guint i = 0; i < units->n; i++)
+    {
+      const InsightUnit *unit = &units->units[i];
+      guint kind = unit->is_kind;
+
+      summary.excluded[unit->counting] += unit->has_data;
+      summary.not_counted += kind & (unit->counting != INSIGHT_COUNTS);
+      summary.altered += kind * unit->altered;
+      summary.gauge_out += kind * unit->gauge_out;
+      summary.tried_again += kind & (unit->attempts > 1);
+      summary.passed_later += kind & unit->passed_later;
+      summary.undecidable += (unit->counting == INSIGHT_COUNTS) & (unit->verdict == INSIGHT_UNDECIDABLE);
+      summary.voided += kind * unit->voided;
+      summary.wider += unit->wider;
+    }
+  return summary;
 }
 
 static const char *
@@ -78,13 +105,15 @@ add_state_names (InsightQuestion *question, InsightReason *reason, guint unit, I
 
 /* Units of another state, by the newest of them. */
 static void
-tell_other_state (InsightQuestion *question)
+tell_other_state (InsightQuestion *question, const Summary *summary)
 {
   const InsightUnit *newest = NULL;
   InsightMatching matching = { 0 };
   InsightReason *reason;
   guint n = 0;
 
+  if (summary->excluded[INSIGHT_NOT_STATE] + summary->excluded[INSIGHT_NOT_LATER_STATE] == 0)
+    return;
   for (guint i = 0; i < question->units->n; i++)
     {
       const InsightUnit *unit = &question->units->units[i];
@@ -95,8 +124,6 @@ tell_other_state (InsightQuestion *question)
       newest = unit;
       n++;
     }
-  if (newest == NULL)
-    return;
 
   insight_look_match (question->look, question->criterion->characteristic, question->basis->build_of[newest->unit], &matching);
   reason = insight_say (question, INSIGHT_REASON_OTHER_STATE);
@@ -192,22 +219,20 @@ tell_split (InsightQuestion *question)
 
 /* The narrowest limits that measured units were under, against those in force. */
 static void
-tell_limits (InsightQuestion *question)
+tell_limits (InsightQuestion *question, const Summary *summary)
 {
   const BookEvidence *e = records (question);
   const InsightUnits *units = question->units;
-  guint safety = count_excluded (question, INSIGHT_NOT_OLDER_LIMIT);
+  guint safety = summary->excluded[INSIGHT_NOT_OLDER_LIMIT];
   gboolean checks = e->characteristics[units->characteristic].kind == BOOK_CHARACTERISTIC_CHECKED;
-  gboolean wider = FALSE;
   g_autofree char *date = NULL;
   int then = -1;
 
-  if (units->limit < 0)
+  if (units->limit < 0 || (summary->wider == 0 && safety == 0))
     return;
   date = book_day_format (e->limits[units->limit].from);
-  for (guint i = 0; i < units->n; i++)
-    wider |= units->units[i].wider; /* also where the unit itself no longer counts */
-  for (guint i = units->rows.first; wider && i < (guint) units->limit; i++)
+  /* A widening is named also where the units measured before it no longer count. */
+  for (guint i = units->rows.first; summary->wider > 0 && i < (guint) units->limit; i++)
     if (insight_limit_is_wider (e, units->limit, (int) i))
       then = (int) i;
   if (then >= 0)
@@ -231,13 +256,15 @@ tell_limits (InsightQuestion *question)
 }
 
 static void
-tell_excused (InsightQuestion *question)
+tell_excused (InsightQuestion *question, const Summary *summary)
 {
   const InsightBasis *basis = question->basis;
   const BookEvidence *e = basis->e;
   InsightReason *reason = NULL;
   guint n = 0, failing = 0;
 
+  if (summary->excluded[INSIGHT_NOT_EXCUSED] == 0)
+    return;
   for (guint i = 0; i < question->units->n; i++)
     {
       const InsightUnit *unit = &question->units->units[i];
@@ -269,19 +296,17 @@ tell_excused (InsightQuestion *question)
       n++;
       failing += insight_is_failing (unit->verdict);
     }
-  if (reason != NULL)
-    {
-      insight_reason_add_count (reason, n);
-      insight_reason_add_count (reason, failing);
-    }
+  insight_reason_add_count (reason, n);
+  insight_reason_add_count (reason, failing);
 }
 
 static void
-tell_altered (InsightQuestion *question)
+tell_altered (InsightQuestion *question, const Summary *summary)
 {
   InsightReason *reason = NULL;
-  guint n = 0;
 
+  if (summary->altered == 0)
+    return;
   for (guint i = 0; i < question->units->n; i++)
     {
       const InsightUnit *unit = &question->units->units[i];
@@ -292,10 +317,8 @@ tell_altered (InsightQuestion *question)
       name = insight_unit_name (records (question), unit->unit);
       insight_reason_add_name (once (question, &reason, INSIGHT_REASON_ALTERED), name);
       insight_reason_add_id (reason, records (question)->units[unit->unit].id);
-      n += unit->altered;
     }
-  if (reason != NULL)
-    insight_reason_add_count (reason, n);
+  insight_reason_add_count (reason, summary->altered);
 }
 
 static void
@@ -306,14 +329,13 @@ add_gauge_once (InsightReason *reason, const char *name)
 }
 
 static void
-tell_gauges (InsightQuestion *question)
+tell_gauges (InsightQuestion *question, const Summary *summary)
 {
   const BookEvidence *e = records (question);
   const BookEvidenceCharacteristic *one = &e->characteristics[question->criterion->characteristic];
   InsightReason *reason = NULL;
-  guint n = 0;
 
-  for (guint i = 0; i < question->units->n; i++)
+  for (guint i = 0; summary->gauge_out > 0 && i < question->units->n; i++)
     {
       const InsightUnit *unit = &question->units->units[i];
       int gauge = e->readings[unit->first].gauge >= 0 ? e->readings[unit->first].gauge : one->gauge;
@@ -323,10 +345,9 @@ tell_gauges (InsightQuestion *question)
       once (question, &reason, INSIGHT_REASON_GAUGE_OUT);
       if (gauge >= 0)
         add_gauge_once (reason, e->gauges[gauge].name);
-      n += unit->gauge_out;
     }
   if (reason != NULL)
-    insight_reason_add_count (reason, n);
+    insight_reason_add_count (reason, summary->gauge_out);
 
   if (one->klass != BOOK_CLASS_SAFETY || one->kind != BOOK_CHARACTERISTIC_MEASURED)
     return;
@@ -336,40 +357,33 @@ tell_gauges (InsightQuestion *question)
 }
 
 static void
-tell_readings (InsightQuestion *question)
+tell_readings (InsightQuestion *question, const Summary *summary)
 {
   const BookEvidence *e = records (question);
-  guint undecidable = 0, again = 0, saved = 0;
 
-  for (guint i = 0; i < question->units->n; i++)
-    {
-      const InsightUnit *unit = &question->units->units[i];
-
-      if (!unit->is_kind)
-        continue;
-      undecidable += unit->counting == INSIGHT_COUNTS && unit->verdict == INSIGHT_UNDECIDABLE;
-      again += unit->attempts > 1;
-      saved += unit->passed_later;
-      question->out->voided += unit->voided;
-    }
-  if (undecidable > 0)
-    insight_reason_add_count (insight_say (question, INSIGHT_REASON_UNDECIDABLE), undecidable);
-  if (again > 0)
+  question->out->voided = summary->voided;
+  if (summary->undecidable > 0)
+    insight_reason_add_count (insight_say (question, INSIGHT_REASON_UNDECIDABLE), summary->undecidable);
+  if (summary->tried_again > 0)
     {
       InsightReason *reason = insight_say (question, INSIGHT_REASON_LATER_ATTEMPTS);
 
-      insight_reason_add_count (reason, again);
-      insight_reason_add_count (reason, saved);
+      insight_reason_add_count (reason, summary->tried_again);
+      insight_reason_add_count (reason, summary->passed_later);
     }
-  if (question->out->voided > 0)
+  if (summary->voided > 0)
     {
       InsightReason *reason = insight_say (question, INSIGHT_REASON_VOIDED);
 
-      insight_reason_add_count (reason, question->out->voided);
+      insight_reason_add_count (reason, summary->voided);
       for (guint i = 0; i < question->units->n; i++)
-        for (guint r = question->units->units[i].first; question->units->units[i].is_kind && r < question->units->units[i].end; r++)
-          if (e->readings[r].voided && e->readings[r].day <= question->look->end)
-            insight_reason_add_id (reason, e->readings[r].id);
+        {
+          const InsightUnit *unit = &question->units->units[i];
+
+          for (guint r = unit->first; unit->is_kind && r < unit->end; r++)
+            if (e->readings[r].voided && e->readings[r].day <= question->look->end)
+              insight_reason_add_id (reason, e->readings[r].id);
+        }
     }
 }
 
@@ -401,13 +415,12 @@ add_changes_to_state (InsightQuestion *question, InsightReason *reason)
 }
 
 static void
-tell_looks (InsightQuestion *question)
+tell_looks (InsightQuestion *question, const Summary *summary)
 {
   InsightCriterion *out = question->out;
 
   out->earlier_failures = question->looks->earlier_failures;
-  for (guint i = 0; i < question->units->n; i++)
-    out->earlier_units += question->units->units[i].is_kind && question->units->units[i].counting != INSIGHT_COUNTS;
+  out->earlier_units = summary->not_counted;
 
   if (out->looks > 1)
     insight_reason_add_count (insight_say (question, INSIGHT_REASON_LOOKS), out->looks);
@@ -432,12 +445,12 @@ tell_looks (InsightQuestion *question)
 }
 
 static void
-tell_rounds (InsightQuestion *question)
+tell_rounds (InsightQuestion *question, const Summary *summary)
 {
   const BookEvidence *e = records (question);
   g_autofree guint8 *has = g_new0 (guint8, e->n_rounds + 1);
   g_autoptr(GPtrArray) labels = g_ptr_array_new ();
-  guint early = count_excluded (question, INSIGHT_NOT_KIND);
+  guint early = summary->excluded[INSIGHT_NOT_KIND];
 
   for (guint i = 0; i < question->units->n; i++)
     if (question->units->units[i].counting == INSIGHT_COUNTS)
@@ -472,17 +485,19 @@ void
 insight_tell_units (InsightQuestion *question, gboolean by_count)
 {
   double demand = records (question)->monthly_demand;
+  const Summary summary = summarise (question->units);
 
-  tell_rounds (question);
-  tell_other_state (question);
-  tell_carried (question);
+  tell_rounds (question, &summary);
+  tell_other_state (question, &summary);
+  if (records (question)->n_carries > 0)
+    tell_carried (question);
   tell_split (question);
-  tell_limits (question);
-  tell_excused (question);
-  tell_altered (question);
-  tell_gauges (question);
-  tell_readings (question);
-  tell_looks (question);
+  tell_limits (question, &summary);
+  tell_excused (question, &summary);
+  tell_altered (question, &summary);
+  tell_gauges (question, &summary);
+  tell_readings (question, &summary);
+  tell_looks (question, &summary);
   if (!isnan (demand) && !isnan (question->out->share_low))
     question->out->failing_year = 12.0 * demand * (1.0 - question->out->share_low);
 }

@@ -347,6 +347,22 @@ test_empty_model (void)
 }
 
 static void
+test_as_of_an_earlier_day (void)
+{
+  g_autoptr(Fixture) f = whole_model ();
+  g_autoptr(GError) error = NULL;
+  g_autoptr(InsightStanding) standing = NULL;
+  InsightSpan span = { 0, "2026-02-15" }; /* B was opened on the first of March */
+
+  fixture_finish (f);
+  standing = insight_standing (f->e, &span, NULL, &error);
+  g_assert_no_error (error);
+  g_assert_cmpstr (standing->round_label, ==, "A");
+  g_assert_cmpuint (fixture_criterion_in (standing, "C2")->n, ==, 8);
+  g_assert_cmpuint (standing->course->len, ==, 1);
+}
+
+static void
 test_wrong_questions (void)
 {
   g_autoptr(Fixture) f = whole_model ();
@@ -398,6 +414,7 @@ main (int argc, char **argv)
   g_test_add_func ("/insight/standing/keeps-itself-whole", test_kept_form);
   g_test_add_func ("/insight/standing/refuses-a-damaged-form", test_damaged_form);
   g_test_add_func ("/insight/standing/an-empty-model-has-no-data", test_empty_model);
+  g_test_add_func ("/insight/standing/an-earlier-day-sees-no-later-round", test_as_of_an_earlier_day);
   g_test_add_func ("/insight/standing/refuses-wrong-questions", test_wrong_questions);
   g_test_add_func ("/insight/standing/every-code-has-a-name", test_names);
   return g_test_run ();
