@@ -13,6 +13,7 @@
 
 #include <glib/gi18n-lib.h>
 
+#include <inttypes.h>
 #include <string.h>
 
 #define PERMILLE_FIRST 200
@@ -107,11 +108,11 @@ check_digests (Walk *walk, sqlite3_stmt *statement)
   store_chain_place (walk->head, column_digest (statement, COLUMN_ENTRY_HASH), place_hash);
   if (memcmp (entry_hash, column_digest (statement, COLUMN_ENTRY_HASH), STORE_DIGEST_LENGTH) != 0)
     add (walk, "entry_hash",
-         g_strdup_printf (_("Entry %" G_GINT64_FORMAT " of the journal was altered: open the latest copy of the file instead."),
+         g_strdup_printf (_("Entry %" PRId64 " of the journal was altered: open the latest copy of the file instead."),
                           walk->place));
   if (memcmp (place_hash, column_digest (statement, COLUMN_PLACE_HASH), STORE_DIGEST_LENGTH) != 0)
     add (walk, "place_hash",
-         g_strdup_printf (_("The order of the journal is broken before entry %" G_GINT64_FORMAT
+         g_strdup_printf (_("The order of the journal is broken before entry %" PRId64
                             ": open the latest copy of the file instead."),
                           walk->place));
   /* On with what is stored, so that one break is told once. */
@@ -162,12 +163,12 @@ check_payload (Walk *walk, sqlite3_stmt *statement, GError **error)
 
       if (!erased)
         add (walk, "payload",
-             g_strdup_printf (_("The payload of entry %" G_GINT64_FORMAT
+             g_strdup_printf (_("The payload of entry %" PRId64
                                 " is missing: open the latest copy of the file instead."),
                               walk->place));
       if (erased && walk->replay != NULL)
         store_check_add (walk->check, STORE_CHECK_REPLAY, "entry", walk->place, NULL,
-                         g_strdup_printf (_("Entry %" G_GINT64_FORMAT
+                         g_strdup_printf (_("Entry %" PRId64
                                             " was erased, so the records cannot be held against the journal: "
                                             "compare with a copy from before."),
                                           walk->place));
@@ -183,7 +184,7 @@ check_payload (Walk *walk, sqlite3_stmt *statement, GError **error)
   if (raw == NULL || memcmp (digest, column_digest (statement, COLUMN_DIGEST), STORE_DIGEST_LENGTH) != 0)
     {
       add (walk, "payload",
-           g_strdup_printf (_("The payload of entry %" G_GINT64_FORMAT
+           g_strdup_printf (_("The payload of entry %" PRId64
                               " was altered: open the latest copy of the file instead."),
                             walk->place));
       g_clear_pointer (&walk->replay, store_replay_free);
@@ -208,13 +209,13 @@ walk_entries (Walk *walk, GError **error)
       walk->place = sqlite3_column_int64 (statement, COLUMN_PLACE);
       if (walk->place != expected)
         add (walk, "place",
-             g_strdup_printf (_("The journal lacks the entries before %" G_GINT64_FORMAT
+             g_strdup_printf (_("The journal lacks the entries before %" PRId64
                                 ": open the latest copy of the file instead."),
                               walk->place));
       expected = walk->place + 1;
       if (!sqlite3_column_int (statement, COLUMN_IN_ACTION))
         add (walk, "action",
-             g_strdup_printf (_("Entry %" G_GINT64_FORMAT " belongs to no action: open the latest copy of the file instead."),
+             g_strdup_printf (_("Entry %" PRId64 " belongs to no action: open the latest copy of the file instead."),
                               walk->place));
       check_digests (walk, statement);
       if (!check_payload (walk, statement, error) ||
@@ -238,7 +239,7 @@ check_actions (StoreCheck *check, GError **error)
     return FALSE;
   while ((ok = store_db_next (check->db, statement, _("The journal could not be checked"), &row, error)) && row)
     store_check_add (check, STORE_CHECK_CHAIN, "action", sqlite3_column_int64 (statement, 0), "entries",
-                     g_strdup_printf (_("Action %" G_GINT64_FORMAT
+                     g_strdup_printf (_("Action %" PRId64
                                         " lacks entries: open the latest copy of the file instead."),
                                       (gint64) sqlite3_column_int64 (statement, 0)));
   return ok;
@@ -258,7 +259,7 @@ compare_touched (StoreCheck *check, GError **error)
     return FALSE;
   while ((ok = store_db_next (check->db, statement, _("The journal could not be checked"), &row, error)) && row)
     store_check_add (check, STORE_CHECK_DERIVED, "entry_touch", sqlite3_column_int64 (statement, 0), NULL,
-                     g_strdup_printf (_("The history of entry %" G_GINT64_FORMAT
+                     g_strdup_printf (_("The history of entry %" PRId64
                                         " is listed under other records than it changed: open the latest copy of the file instead."),
                                       (gint64) sqlite3_column_int64 (statement, 0)));
   return ok;

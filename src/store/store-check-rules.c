@@ -11,6 +11,8 @@
 
 #include <glib/gi18n-lib.h>
 
+#include <inttypes.h>
+
 #define PERMILLE_FIRST 800
 #define PERMILLE_SPAN  200
 #define ROWS_PER_TELL  50000
@@ -166,8 +168,8 @@ store_check_derived (StoreCheck *check, GError **error)
         return FALSE;
       if (differ > 0)
         store_check_add (check, STORE_CHECK_DERIVED, profile->derived[i].name, 0, NULL,
-                         g_strdup_printf (ngettext ("%" G_GINT64_FORMAT " row of '%s' is not as its records make it: rebuild it.",
-                                                    "%" G_GINT64_FORMAT " rows of '%s' are not as their records make them: rebuild them.",
+                         g_strdup_printf (ngettext ("%" PRId64 " row of '%s' is not as its records make it: rebuild it.",
+                                                    "%" PRId64 " rows of '%s' are not as their records make them: rebuild them.",
                                                     (gulong) differ),
                                           differ, profile->derived[i].name));
     }

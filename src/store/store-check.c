@@ -7,6 +7,7 @@
 
 #include <glib/gi18n-lib.h>
 
+#include <inttypes.h>
 #include <string.h>
 
 #define FINDINGS_MOST 1000
@@ -123,7 +124,7 @@ check_keys (StoreCheck *check, GError **error)
       gint64 id = sqlite3_column_int64 (statement, 1);
 
       store_check_add (check, STORE_CHECK_KEYS, table, id, NULL,
-                       g_strdup_printf (_("Row %" G_GINT64_FORMAT " of '%s' refers to a row of '%s' that is not there: correct it."),
+                       g_strdup_printf (_("Row %" PRId64 " of '%s' refers to a row of '%s' that is not there: correct it."),
                                         id, table, parent));
     }
   return ok;

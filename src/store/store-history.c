@@ -15,6 +15,7 @@
 
 #include <glib/gi18n-lib.h>
 
+#include <inttypes.h>
 #include <string.h>
 
 #define COLUMNS "id, kind, reverses, sitting, person, time, message, arguments, first_place, entries, " \
@@ -153,7 +154,7 @@ store_history_get (StoreDb *db, gint64 action, GError **error)
   if (!row)
     {
       g_set_error (error, STORE_ERROR, STORE_ERROR_MISSING,
-                   _("There is no action %" G_GINT64_FORMAT " in '%s': look for its key in the history."), action, db->shown);
+                   _("There is no action %" PRId64 " in '%s': look for its key in the history."), action, db->shown);
       return NULL;
     }
   return read_info (db, statement, error);

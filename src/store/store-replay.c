@@ -11,6 +11,7 @@
 
 #include <glib/gi18n-lib.h>
 
+#include <inttypes.h>
 #include <string.h>
 
 #define PERMILLE_FIRST 500
@@ -94,7 +95,7 @@ on_conflict (void *data, int why, sqlite3_changeset_iter *at)
     sqlite3changeset_old (at, 0, &key);
   id = key != NULL ? sqlite3_value_int64 (key) : 0;
   store_check_add (replay->check, STORE_CHECK_REPLAY, name, id, NULL,
-                   g_strdup_printf (_("Entry %" G_GINT64_FORMAT " of the journal does not fit row %" G_GINT64_FORMAT
+                   g_strdup_printf (_("Entry %" PRId64 " of the journal does not fit row %" PRId64
                                       " of '%s': open the latest copy of the file instead."),
                                     replay->place, id, name));
   return SQLITE_CHANGESET_OMIT;
@@ -154,7 +155,7 @@ compare_row (StoreReplay *replay, const char *table, sqlite3_stmt *record, sqlit
         const char *column = sqlite3_column_name (record, i);
 
         store_check_add (replay->check, STORE_CHECK_REPLAY, table, id, column,
-                         g_strdup_printf (_("Row %" G_GINT64_FORMAT " of '%s' was altered past the journal in '%s': correct it."),
+                         g_strdup_printf (_("Row %" PRId64 " of '%s' was altered past the journal in '%s': correct it."),
                                           id, table, column));
       }
 }
@@ -162,8 +163,8 @@ compare_row (StoreReplay *replay, const char *table, sqlite3_stmt *record, sqlit
 static void
 add_odd_row (StoreReplay *replay, const char *table, gint64 id, gboolean extra)
 {
-  char *sentence = extra ? g_strdup_printf (_("Row %" G_GINT64_FORMAT " of '%s' came past the journal: remove it."), id, table)
-                         : g_strdup_printf (_("Row %" G_GINT64_FORMAT " of '%s' went past the journal: enter it again."), id, table);
+  char *sentence = extra ? g_strdup_printf (_("Row %" PRId64 " of '%s' came past the journal: remove it."), id, table)
+                         : g_strdup_printf (_("Row %" PRId64 " of '%s' went past the journal: enter it again."), id, table);
 
   store_check_add (replay->check, STORE_CHECK_REPLAY, table, id, NULL, sentence);
 }

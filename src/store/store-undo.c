@@ -16,6 +16,8 @@
 
 #include <glib/gi18n-lib.h>
 
+#include <inttypes.h>
+
 /* What one undo is about, through its work. */
 typedef struct
 {
@@ -120,21 +122,21 @@ refuse (Undo *undo, StoreBlock *block, GError **error)
     {
     case STORE_BLOCK_CHANGED:
       g_set_error (error, STORE_ERROR, STORE_ERROR_CONFLICT,
-                   ngettext ("%" G_GUINT64_FORMAT " record was changed since: undo the later action first.",
-                             "%" G_GUINT64_FORMAT " records were changed since: undo the later actions first.", block->rows),
+                   ngettext ("%" PRIu64 " record was changed since: undo the later action first.",
+                             "%" PRIu64 " records were changed since: undo the later actions first.", block->rows),
                    block->rows);
       break;
     case STORE_BLOCK_REFERRED:
       g_set_error (error, STORE_ERROR, STORE_ERROR_CONFLICT,
-                   ngettext ("%" G_GUINT64_FORMAT " record that came since refers to it: undo the later action first.",
-                             "%" G_GUINT64_FORMAT " records that came since refer to it: undo the later actions first.",
+                   ngettext ("%" PRIu64 " record that came since refers to it: undo the later action first.",
+                             "%" PRIu64 " records that came since refer to it: undo the later actions first.",
                              block->rows),
                    block->rows);
       break;
     case STORE_BLOCK_REFERS:
       g_set_error (error, STORE_ERROR, STORE_ERROR_CONFLICT,
-                   ngettext ("%" G_GUINT64_FORMAT " record that it refers to is gone: undo the later action first.",
-                             "%" G_GUINT64_FORMAT " records that it refers to are gone: undo the later actions first.",
+                   ngettext ("%" PRIu64 " record that it refers to is gone: undo the later action first.",
+                             "%" PRIu64 " records that it refers to are gone: undo the later actions first.",
                              block->rows),
                    block->rows);
       break;
