@@ -4,30 +4,36 @@
 
 #include <string.h>
 
-static int
-digits (const char *text, guint n)
+/* A number of two digits; -1 for anything else. Never looks beyond a zero byte. */
+static inline int
+two_digits (const char *text)
 {
-  int number = 0;
+  guint tens = (guint) (guchar) text[0] - '0', ones;
 
-  for (guint i = 0; i < n; i++)
-    {
-      if (!g_ascii_isdigit (text[i]))
-        return -1;
-      number = number * 10 + (text[i] - '0');
-    }
-  return number;
+  if (tens > 9)
+    return -1;
+  ones = (guint) (guchar) text[1] - '0';
+  return ones > 9 ? -1 : (int) (10 * tens + ones);
+}
+
+static inline int
+four_digits (const char *text)
+{
+  int high = two_digits (text), low = high < 0 ? -1 : two_digits (text + 2);
+
+  return low < 0 ? -1 : 100 * high + low;
 }
 
 /* `HH:MM` or `HH:MM:SS`; -1 for anything else. */
 static int
 second_of_day (const char *text)
 {
-  int hours = digits (text, 2), minutes, seconds = 0;
+  int hours = two_digits (text), minutes, seconds = 0;
 
-  if (hours < 0 || text[2] != ':' || (minutes = digits (text + 3, 2)) < 0)
+  if (hours < 0 || text[2] != ':' || (minutes = two_digits (text + 3)) < 0)
     return -1;
   if (text[5] == ':')
-    seconds = digits (text + 6, 2);
+    seconds = two_digits (text + 6);
   return seconds < 0 ? -1 : (hours * 60 + minutes) * 60 + seconds;
 }
 
@@ -55,8 +61,8 @@ book_day_parse (const char *text, int *second)
   if (second != NULL)
     *second = -1;
   /* Each test ends at the zero byte of a text that is too short, so that the next one is not reached. */
-  if (text == NULL || (year = digits (text, 4)) < 1 || text[4] != '-' || (month = digits (text + 5, 2)) < 1 || month > 12
-      || text[7] != '-' || (day = digits (text + 8, 2)) < 1 || day > 31)
+  if (text == NULL || (year = four_digits (text)) < 1 || text[4] != '-' || (month = two_digits (text + 5)) < 1 || month > 12
+      || text[7] != '-' || (day = two_digits (text + 8)) < 1 || day > 31)
     return 0;
 
   if (second != NULL && text[10] != '\0')

@@ -149,10 +149,9 @@ book_load_units (BookLoader *loader, GError **error)
  * Readings are taken over inside the query, by an aggregate function of ours: stepping out of SQLite for each of them
  * takes longer than reading it. When the book holds one model the table is read from front to back, else by unit.
  */
-#define COLLECT "SELECT collect_reading (?1, id, unit, characteristic, attempt, n, step, value, mark, voided, taken, gauge)"
+#define COLLECT "SELECT collect_reading (id, unit, characteristic, attempt, n, step, value, mark, voided, taken, gauge)"
 static const char all_readings_sql[] = COLLECT " FROM reading";
-static const char unit_readings_sql[] = COLLECT " FROM reading WHERE unit = ?2";
-#define PILE "BookPile" /* type of the pointer that is bound */
+static const char unit_readings_sql[] = COLLECT " FROM reading WHERE unit = ?1";
 
 /* Readings as they come, each with its characteristic. */
 typedef struct
@@ -163,6 +162,9 @@ typedef struct
   guint                n;
   guint                room;
 } Pile;
+
+/* Where the function puts them: a query runs to its end in the thread that began it. */
+static _Thread_local Pile *pile_now;
 
 /* Of an empty reference the number is 0, which is no key. */
 static int
@@ -186,29 +188,29 @@ make_room (Pile *pile)
 static void
 collect_reading (sqlite3_context *context, int n_values, sqlite3_value **values)
 {
-  Pile *pile = sqlite3_value_pointer (values[0], PILE);
+  Pile *pile = pile_now;
   int unit, characteristic;
   BookEvidenceReading *reading;
 
   if (pile == NULL)
     return;
-  unit = book_key_map_find (&pile->loader->units, sqlite3_value_int64 (values[2]));
-  characteristic = book_key_map_find (&pile->loader->characteristics, sqlite3_value_int64 (values[3]));
+  unit = book_key_map_find (&pile->loader->units, sqlite3_value_int64 (values[1]));
+  characteristic = book_key_map_find (&pile->loader->characteristics, sqlite3_value_int64 (values[2]));
   if (unit < 0 || characteristic < 0)
     return;
   make_room (pile);
   pile->characteristics[pile->n] = (guint) characteristic;
   reading = &pile->readings[pile->n++];
-  reading->id = sqlite3_value_int64 (values[1]);
+  reading->id = sqlite3_value_int64 (values[0]);
   reading->unit = (guint32) unit;
-  reading->attempt = (guint16) sqlite3_value_int (values[4]);
-  reading->n = (guint16) sqlite3_value_int (values[5]);
-  reading->step = (gint16) ref_of (values[6], &pile->loader->steps);
-  reading->value = sqlite3_value_type (values[7]) == SQLITE_NULL ? NAN : sqlite3_value_double (values[7]);
-  reading->mark = (guint8) sqlite3_value_int (values[8]);
-  reading->voided = sqlite3_value_int (values[9]) != 0;
-  reading->day = book_day_parse ((const char *) sqlite3_value_text (values[10]), &reading->second);
-  reading->gauge = (gint16) ref_of (values[11], &pile->loader->gauges);
+  reading->attempt = (guint16) sqlite3_value_int (values[3]);
+  reading->n = (guint16) sqlite3_value_int (values[4]);
+  reading->step = (gint16) ref_of (values[5], &pile->loader->steps);
+  reading->value = sqlite3_value_type (values[6]) == SQLITE_NULL ? NAN : sqlite3_value_double (values[6]);
+  reading->mark = (guint8) sqlite3_value_int (values[7]);
+  reading->voided = sqlite3_value_int (values[8]) != 0;
+  reading->day = book_day_parse ((const char *) sqlite3_value_text (values[9]), &reading->second);
+  reading->gauge = (gint16) ref_of (values[10], &pile->loader->gauges);
 }
 
 static void
@@ -221,19 +223,15 @@ static StoreStatement *
 collecting_statement (Pile *pile, const char *sql, GError **error)
 {
   StoreDb *db = pile->loader->db;
-  StoreStatement *statement;
 
   if (!store_db_is_prepared (db, all_readings_sql) && !store_db_is_prepared (db, unit_readings_sql)
-      && sqlite3_create_function (store_db_handle (db), "collect_reading", 12, SQLITE_UTF8 | SQLITE_DIRECTONLY, NULL, NULL,
+      && sqlite3_create_function (store_db_handle (db), "collect_reading", 11, SQLITE_UTF8 | SQLITE_DIRECTONLY, NULL, NULL,
                                   collect_reading, end_collecting) != SQLITE_OK)
     {
       store_db_fail (db, pile->loader->what, error);
       return NULL;
     }
-  statement = store_db_statement (db, sql, error);
-  if (statement != NULL)
-    sqlite3_bind_pointer (statement, 1, pile, PILE, NULL);
-  return statement;
+  return store_db_statement (db, sql, error);
 }
 
 static gboolean
@@ -259,7 +257,7 @@ collect_by_unit (Pile *pile, GError **error)
 
       ok = statement != NULL;
       if (ok)
-        sqlite3_bind_int64 (statement, 2, e->units[i].id);
+        sqlite3_bind_int64 (statement, 1, e->units[i].id);
       while (ok && book_loader_next (pile->loader, statement, &ok, error))
         ;
     }
@@ -293,24 +291,37 @@ order_repeats (BookEvidenceReading *readings, guint n)
       }
 }
 
-/* Two counting sorts, by unit and then, stable, by characteristic; the first is left out where units come in order. */
+/* By unit: a counting sort, left out where units come in order. */
+static guint *
+order_by_unit (const BookEvidence *e, const Pile *pile)
+{
+  g_autofree guint *place = NULL;
+  guint *order = NULL;
+  guint i = 1;
+
+  while (i < pile->n && pile->readings[i - 1].unit <= pile->readings[i].unit)
+    i++;
+  if (i >= pile->n)
+    return NULL;
+
+  place = g_new0 (guint, e->n_units + 1);
+  order = g_new (guint, pile->n);
+  for (i = 0; i < pile->n; i++)
+    place[pile->readings[i].unit + 1]++;
+  for (i = 0; i < e->n_units; i++)
+    place[i + 1] += place[i];
+  for (i = 0; i < pile->n; i++)
+    order[place[pile->readings[i].unit]++] = i;
+  return order;
+}
+
+/* By unit and then, stable, by characteristic. */
 static void
 deal_out (BookEvidence *e, Pile *pile)
 {
-  g_autofree guint *place = g_new0 (guint, MAX (e->n_units, e->n_characteristics) + 1);
-  g_autofree guint *order = g_new (guint, pile->n + 1);
-  gboolean sorted = TRUE;
+  g_autofree guint *place = g_new0 (guint, e->n_characteristics + 1);
+  g_autofree guint *order = order_by_unit (e, pile);
 
-  for (guint i = 1; sorted && i < pile->n; i++)
-    sorted = pile->readings[i - 1].unit <= pile->readings[i].unit;
-  for (guint i = 0; !sorted && i < pile->n; i++)
-    place[pile->readings[i].unit + 1]++;
-  for (guint i = 0; !sorted && i < e->n_units; i++)
-    place[i + 1] += place[i];
-  for (guint i = 0; i < pile->n; i++)
-    order[sorted ? i : place[pile->readings[i].unit]++] = i;
-
-  memset (place, 0, (e->n_characteristics + 1) * sizeof *place);
   for (guint i = 0; i < pile->n; i++)
     place[pile->characteristics[i] + 1]++;
   for (guint i = 0; i < e->n_characteristics; i++)
@@ -322,7 +333,11 @@ deal_out (BookEvidence *e, Pile *pile)
   e->n_readings = pile->n;
   e->readings = g_new (BookEvidenceReading, pile->n + 1);
   for (guint i = 0; i < pile->n; i++)
-    e->readings[place[pile->characteristics[order[i]]]++] = pile->readings[order[i]];
+    {
+      guint from = order != NULL ? order[i] : i;
+
+      e->readings[place[pile->characteristics[from]]++] = pile->readings[from];
+    }
   for (guint i = 0; i < e->n_characteristics; i++)
     order_repeats (e->readings + e->characteristics[i].first_reading,
                    e->characteristics[i].end_reading - e->characteristics[i].first_reading);
@@ -356,9 +371,11 @@ book_load_readings (BookLoader *loader, GError **error)
   static const BookQuery trials[] = { { trials_sql, add_trial, NULL } };
   Pile pile = { .loader = loader };
   gboolean only;
-  gboolean ok = is_only_model (loader, &only, error)
-                && (only ? collect_all (&pile, error) : collect_by_unit (&pile, error));
+  gboolean ok = is_only_model (loader, &only, error);
 
+  pile_now = &pile;
+  ok = ok && (only ? collect_all (&pile, error) : collect_by_unit (&pile, error));
+  pile_now = NULL;
   if (ok)
     deal_out (loader->e, &pile);
   g_free (pile.readings);
