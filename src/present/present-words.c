@@ -110,8 +110,9 @@ present_method_words (InsightMethod method)
       return _("Log-normal population, stated beforehand: the chance, given mean and deviation of the logarithms, that the "
                "wanted share lies inside the limits (ISO 16269-6).");
     case INSIGHT_METHOD_LOTS:
-      return _("Units grouped by lot, with a deviation between lots and one within: the share of random draws in which the "
-               "wanted share lies inside the limits (Mee and Owen 1983, Krishnamoorthy and Mathew 2004, from memory).");
+      return _("Units grouped by lot, with a deviation between lots and one within: the chance, given the data, that the "
+               "wanted share of units lies inside the limits, by numerical integration (Mee and Owen 1983, "
+               "Krishnamoorthy and Mathew 2004, from memory).");
     case INSIGHT_METHOD_COUNT:
       return _("The share of things done.");
     }
