@@ -86,7 +86,7 @@ static gboolean
 shares_ok (BatchCalcAnswer *answer, NumStatus status)
 {
   if (status == NUM_BAD_INPUT)
-    batch_calc_fail (answer, _("In \"before\" and \"after\", \"k\" must not exceed \"n\", and \"n\" must be at least 1."));
+    batch_calc_fail (answer, _("In \"before\" and \"after\", \"k\" must not exceed \"n\", and \"n\" must be 1 to 2^40."));
   return batch_calc_ok (answer, status, "after");
 }
 

@@ -319,7 +319,7 @@ stackup (const BatchCalcInput *input, BatchCalcAnswer *answer)
     }
   if (num_stackup (parts, count, &out) != NUM_OK)
     {
-      batch_calc_fail (answer, _("In \"parts\", a \"tolerance\" must not be negative."));
+      batch_calc_fail (answer, _("In \"parts\", a \"tolerance\" must not be negative, and no product too large for a number."));
       return;
     }
   batch_calc_put (answer, "nominal", out.nominal);

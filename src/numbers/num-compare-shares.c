@@ -7,6 +7,7 @@
 
 #include <math.h>
 
+#define UNITS_MOST ((size_t) 1 << 40) /* of both sides: the chances of a table are summed up, and more would take long */
 #define EQUAL 1e-7 /* relative: tables this much more likely than the one seen still count as no more likely */
 
 /* Chances of the failures after, given all four margins of the table. */
@@ -65,9 +66,9 @@ fisher (double k_before, double n_before, double k_after, double n_after)
 /**
  * num_compare_shares:
  * @k_before: units with the property before, at most @n_before
- * @n_before: at least 1
+ * @n_before: at least 1, at most 2^40
  * @k_after: units with the property after, at most @n_after
- * @n_after: at least 1
+ * @n_after: at least 1, at most 2^40
  * @confidence: two-sided, in (0, 1)
  * @out: (out): the comparison
  *
@@ -84,6 +85,8 @@ num_compare_shares (size_t k_before, size_t n_before, size_t k_after, size_t n_a
   double share_before, share_after;
 
   *out = (NumShareComparison){ NAN, { NAN, NAN }, NAN };
+  if (n_before > UNITS_MOST || n_after > UNITS_MOST)
+    return NUM_BAD_INPUT;
   if (num_proportion_wilson (k_before, n_before, confidence, &before) != NUM_OK
       || num_proportion_wilson (k_after, n_after, confidence, &after) != NUM_OK)
     return NUM_BAD_INPUT;
@@ -100,9 +103,9 @@ num_compare_shares (size_t k_before, size_t n_before, size_t k_after, size_t n_a
 /**
  * num_fisher_less:
  * @k_before: failures before, at most @n_before
- * @n_before: at least 1
+ * @n_before: at least 1, at most 2^40
  * @k_after: failures after, at most @n_after
- * @n_after: at least 1
+ * @n_after: at least 1, at most 2^40
  * @p: (out): chance of so few failures after, or fewer, if nothing changed
  *
  * Fisher's exact test, one-sided.
@@ -113,7 +116,8 @@ NumStatus
 num_fisher_less (size_t k_before, size_t n_before, size_t k_after, size_t n_after, double *p)
 {
   *p = NAN;
-  if (n_before == 0 || n_after == 0 || k_before > n_before || k_after > n_after)
+  if (n_before == 0 || n_after == 0 || k_before > n_before || k_after > n_after || n_before > UNITS_MOST
+      || n_after > UNITS_MOST)
     return NUM_BAD_INPUT;
   *p = num_hypergeometric_lower ((double) k_after, (double) (k_before + k_after),
                                  (double) (n_before - k_before + n_after - k_after), (double) n_after);

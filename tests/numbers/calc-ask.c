@@ -41,11 +41,75 @@ calc_ask (const char *question)
   return json_node_dup_object (node);
 }
 
-double
-calc_ask_number (const char *question, const char *key)
+static gboolean
+has_null (JsonNode *node)
 {
-  g_autoptr(JsonObject) answer = calc_ask (question);
+  if (JSON_NODE_HOLDS_ARRAY (node))
+    {
+      JsonArray *array = json_node_get_array (node);
 
-  g_assert_true (json_object_has_member (answer, key));
-  return json_object_get_double_member (answer, key);
+      for (guint i = 0; i < json_array_get_length (array); i++)
+        if (has_null (json_array_get_element (array, i)))
+          return TRUE;
+    }
+  return JSON_NODE_HOLDS_NULL (node);
+}
+
+/* What must hold of an answer to whatever line: an object with figures that are numbers, a reason where one is null, or one
+ * sentence instead. */
+static void
+check_answer (const char *text)
+{
+  g_autoptr(JsonNode) node = json_from_string (text, NULL);
+  JsonObject *object;
+  JsonObjectIter iter;
+  const char *name;
+  JsonNode *member;
+  gboolean lacks = FALSE;
+
+  g_assert_nonnull (node);
+  g_assert_true (JSON_NODE_HOLDS_OBJECT (node));
+  g_assert_null (strstr (text, "nan"));
+  g_assert_null (strstr (text, ":inf"));
+  object = json_node_get_object (node);
+  if (json_object_has_member (object, "error"))
+    {
+      const char *sentence = json_object_get_string_member (object, "error");
+
+      g_assert_cmpuint (strlen (sentence), >, 10);
+      g_assert_cmpint (sentence[strlen (sentence) - 1], ==, '.');
+      return;
+    }
+  json_object_iter_init (&iter, object);
+  while (json_object_iter_next (&iter, &name, &member))
+    lacks = lacks || (strcmp (name, "id") != 0 && has_null (member));
+  g_assert_true (!lacks || json_object_has_member (object, "why"));
+}
+
+/* Asks any bytes: as many answers as lines that are not empty, each in order. */
+void
+calc_check_answers (const char *lines, gsize length)
+{
+  gsize expected = 0;
+  gsize got = 0;
+  int status;
+  char *text = calc_ask_text (lines, (gssize) length, &status);
+  g_auto(GStrv) answers = g_strsplit (text, "\n", -1);
+
+  free (text);
+  for (gsize from = 0; from < length;)
+    {
+      const char *end = memchr (lines + from, '\n', length - from);
+      gsize size = end != NULL ? (gsize) (end - lines) - from : length - from;
+      gboolean empty = TRUE;
+
+      for (gsize i = from; i < from + size; i++)
+        empty = empty && (lines[i] == ' ' || lines[i] == '\t' || lines[i] == '\r');
+      expected += !empty;
+      from += size + 1;
+    }
+  for (; answers[got] != NULL && answers[got][0] != '\0'; got++)
+    check_answer (answers[got]);
+  g_assert_cmpuint (got, ==, expected);
+  g_assert_true (status == 0 || status == 1);
 }

@@ -5,4 +5,4 @@
 
 char *calc_ask_text (const char *lines, gssize length, int *status);
 JsonObject *calc_ask (const char *question);
-double calc_ask_number (const char *question, const char *key);
+void calc_check_answers (const char *lines, gsize length);
