@@ -170,9 +170,12 @@ read_array (JsonNode *node, Value *value, GError **error)
   value->groups = g_new0 (NumSample, value->sizes->len + 1);
   for (guint i = 0; i < value->sizes->len; i++)
     {
-      value->groups[i].values = (const double *) (const void *) value->numbers->data + at;
-      value->groups[i].n = g_array_index (value->sizes, gsize, i);
-      at += value->groups[i].n;
+      gsize size = g_array_index (value->sizes, gsize, i);
+
+      if (size > 0) /* no number at all leaves no data to point into */
+        value->groups[i].values = &g_array_index (value->numbers, double, at);
+      value->groups[i].n = size;
+      at += size;
     }
   return TRUE;
 }

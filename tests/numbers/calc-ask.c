@@ -55,7 +55,7 @@ has_null (JsonNode *node)
   return JSON_NODE_HOLDS_NULL (node);
 }
 
-/* What must hold of an answer to whatever line: an object with figures that are numbers, a reason where one is null, or one
+/* What must hold of an answer to whatever line: JSON, which has no word for a NAN, an object with figures that are numbers, a reason where one is null, or one
  * sentence instead. */
 static void
 check_answer (const char *text)
@@ -69,8 +69,6 @@ check_answer (const char *text)
 
   g_assert_nonnull (node);
   g_assert_true (JSON_NODE_HOLDS_OBJECT (node));
-  g_assert_null (strstr (text, "nan"));
-  g_assert_null (strstr (text, ":inf"));
   object = json_node_get_object (node);
   if (json_object_has_member (object, "error"))
     {
