@@ -6,7 +6,6 @@
 #include "num-conformance.h"
 #include "num-demonstration.h"
 #include "num-describe.h"
-#include "num-lots.h"
 #include "num-proportion.h"
 
 #include <math.h>
@@ -16,20 +15,6 @@
 /*
  * The confidence of a checked or measured characteristic, and the state that follows from it.
  */
-
-/* The counted units, and what was made of them. */
-typedef struct
-{
-  GPtrArray *units;     /* const InsightUnit *, in the order of build */
-  double    *values;    /* of the same; NAN for checks */
-  guint      failed;    /* of the same */
-  guint      censored;  /* of the same, those whose value is no plain number */
-  double     resolution; /* in which they were read, 0 when not known */
-  gboolean   by_count;
-  gboolean   is_plan;
-  gboolean   plan_complete;
-  gboolean   blocked;   /* something stands in the way of met whatever the confidence */
-} Evidence;
 
 static const BookEvidenceCharacteristic *
 characteristic_of (const InsightQuestion *question)
@@ -56,7 +41,7 @@ compare_by_date (gconstpointer a, gconstpointer b, gpointer data)
 
 /* Whether the term was written before any of the counted readings, by date and by journal. */
 static gboolean
-is_committed (const InsightQuestion *question, const Evidence *evidence, BookDay *first_day)
+is_committed (const InsightQuestion *question, const InsightEvidence *evidence, BookDay *first_day)
 {
   const BookEvidence *e = question->basis->e;
 
@@ -87,7 +72,7 @@ is_committed (const InsightQuestion *question, const Evidence *evidence, BookDay
 
 /* A declared plan is judged on its first units by date; without commitment it is none. */
 static void
-apply_plan (InsightQuestion *question, Evidence *evidence)
+apply_plan (InsightQuestion *question, InsightEvidence *evidence)
 {
   const BookEvidenceTerm *term = question->terms.term;
   BookDay first_day;
@@ -123,7 +108,7 @@ apply_plan (InsightQuestion *question, Evidence *evidence)
 }
 
 static void
-say_plan (InsightQuestion *question, const Evidence *evidence)
+say_plan (InsightQuestion *question, const InsightEvidence *evidence)
 {
   const BookEvidenceTerm *term = question->terms.term;
   InsightReason *reason = insight_say (question, evidence->plan_complete ? INSIGHT_REASON_PLAN : INSIGHT_REASON_PLAN_INCOMPLETE);
@@ -135,7 +120,7 @@ say_plan (InsightQuestion *question, const Evidence *evidence)
 
 /* Whether values are counted as inside or outside instead of being judged by their shape. */
 static void
-choose_way (InsightQuestion *question, Evidence *evidence)
+choose_way (InsightQuestion *question, InsightEvidence *evidence)
 {
   const BookEvidenceCharacteristic *one = characteristic_of (question);
   guint censored = evidence->censored;
@@ -156,7 +141,7 @@ choose_way (InsightQuestion *question, Evidence *evidence)
 }
 
 static void
-describe_values (InsightQuestion *question, Evidence *evidence)
+describe_values (InsightQuestion *question, InsightEvidence *evidence)
 {
   g_autofree double *plain = NULL;
   guint n = 0;
@@ -197,7 +182,7 @@ tolerated_share (InsightQuestion *question)
 }
 
 static void
-judge_by_count (InsightQuestion *question, Evidence *evidence)
+judge_by_count (InsightQuestion *question, InsightEvidence *evidence)
 {
   InsightCriterion *out = question->out;
   double tolerated = tolerated_share (question), e;
@@ -217,18 +202,12 @@ judge_by_count (InsightQuestion *question, Evidence *evidence)
   out->share_estimate = (double) (out->n - out->failed) / out->n;
 }
 
-static NumShape
-shape_of (const InsightQuestion *question)
-{
-  return characteristic_of (question)->shape == BOOK_SHAPE_LOG_NORMAL ? NUM_SHAPE_LOGNORMAL : NUM_SHAPE_LEAST;
-}
-
 static void
-judge_by_values (InsightQuestion *question, Evidence *evidence)
+judge_by_values (InsightQuestion *question, InsightEvidence *evidence)
 {
   InsightCriterion *out = question->out;
   guint j = MAX (MAX (out->looks, out->attempts), 1);
-  NumShape shape = shape_of (question);
+  NumShape shape = insight_shape_of (question);
   double bound_at = question->brief ? NAN : question->terms.confidence;
   NumConformance answer;
   NumStatus status;
@@ -264,135 +243,9 @@ judge_by_values (InsightQuestion *question, Evidence *evidence)
     }
 }
 
-static const char *
-name_of_dependence (const BookEvidence *e, InsightDependence on)
-{
-  return on.part >= 0 ? e->parts[on.part].name : e->steps[on.step].name;
-}
-
-/* The counted units dealt out by the lots of one part or step; units without a lot make a group of their own. */
-typedef struct
-{
-  int       *lots;   /* by group; -1: without */
-  guint     *sizes;
-  guint      n;
-  guint      known;  /* groups that are lots */
-  guint      unknown; /* units without a lot */
-  guint     *group;  /* by counted unit */
-} Lots;
-
-static void
-deal_by_lot (const InsightQuestion *question, const Evidence *evidence, InsightDependence on, Lots *lots)
-{
-  const InsightBasis *basis = question->basis;
-  guint width = basis->e->n_parts + basis->e->n_steps;
-  guint place = on.part >= 0 ? (guint) on.part : basis->e->n_parts + (guint) on.step;
-
-  lots->n = lots->known = lots->unknown = 0;
-  for (guint i = 0; i < evidence->units->len; i++)
-    {
-      const InsightUnit *unit = evidence->units->pdata[i];
-      int lot = basis->lot_of[(gsize) unit->unit * width + place];
-      guint g = 0;
-
-      while (g < lots->n && lots->lots[g] != lot)
-        g++;
-      if (g == lots->n)
-        {
-          lots->lots[g] = lot;
-          lots->sizes[g] = 0;
-          lots->n++;
-          lots->known += lot >= 0;
-        }
-      lots->unknown += lot < 0;
-      lots->sizes[g]++;
-      lots->group[i] = g;
-    }
-}
-
-static void
-judge_by_lots (InsightQuestion *question, Evidence *evidence, const Lots *lots, InsightDependence on)
-{
-  InsightCriterion *out = question->out;
-  g_autofree double *dealt = g_new (double, out->n + 1);
-  g_autofree NumSample *samples = g_new (NumSample, lots->n + 1);
-  NumLots answer;
-  InsightReason *reason;
-  guint at = 0;
-
-  for (guint g = 0; g < lots->n; g++)
-    {
-      samples[g] = (NumSample){ dealt + at, lots->sizes[g] };
-      for (guint i = 0; i < evidence->units->len; i++)
-        if (lots->group[i] == g)
-          dealt[at++] = evidence->values[i];
-    }
-  if (num_lots (samples, lots->n, question->units->limits, question->terms.share, shape_of (question), evidence->resolution,
-                &answer) != NUM_OK
-      || !(answer.lots < out->confidence))
-    return;
-
-  for (guint i = 0; i < out->reasons->len; i++) /* the last and lowest grouping speaks */
-    if (((InsightReason *) out->reasons->pdata[i])->code == INSIGHT_REASON_LOTS_DECIDED)
-      g_ptr_array_remove_index (out->reasons, i--);
-  reason = insight_say (question, INSIGHT_REASON_LOTS_DECIDED);
-  insight_reason_add_name (reason, name_of_dependence (question->basis->e, on));
-  insight_reason_add_count (reason, lots->n);
-  insight_reason_add_number (reason, answer.lots);
-  insight_reason_add_number (reason, answer.pooled);
-  out->confidence = answer.lots;
-  out->share_low = NAN; /* the pooled bound would claim more than the lots allow */
-  out->method = INSIGHT_METHOD_LOTS;
-}
-
-/* Lots of every part and step that the characteristic depends on. */
-static void
-look_at_lots (InsightQuestion *question, Evidence *evidence)
-{
-  const InsightBasis *basis = question->basis;
-  int characteristic = question->criterion->characteristic;
-  guint n = evidence->units->len;
-  g_autofree int *numbers = g_new (int, n + 1);
-  g_autofree guint *sizes = g_new (guint, n + 1);
-  g_autofree guint *group = g_new (guint, n + 1);
-  Lots lots = { numbers, sizes, 0, 0, 0, group };
-
-  for (guint i = basis->depend[characteristic]; n > 0 && i < basis->depend[characteristic + 1]; i++)
-    {
-      InsightDependence on = g_array_index (basis->dependences, InsightDependence, i);
-      const char *name = name_of_dependence (basis->e, on);
-
-      if (!basis->lotted[on.part >= 0 ? (guint) on.part : basis->e->n_parts + (guint) on.step])
-        continue;
-      deal_by_lot (question, evidence, on, &lots);
-      if (lots.known == 0)
-        continue;
-      if (question->out->lots == 0 || lots.known < question->out->lots)
-        question->out->lots = lots.known;
-      if (lots.unknown > 0)
-        {
-          InsightReason *reason = insight_say (question, INSIGHT_REASON_LOT_UNKNOWN);
-
-          insight_reason_add_name (reason, name);
-          insight_reason_add_count (reason, lots.unknown);
-        }
-      if (lots.known < NUM_LOTS_LEAST)
-        {
-          gboolean strict = question->criterion->strict;
-          InsightReason *reason = insight_say (question, strict ? INSIGHT_REASON_LOTS_THIRD : INSIGHT_REASON_LOTS_FEW);
-
-          insight_reason_add_name (reason, name);
-          insight_reason_add_count (reason, lots.known);
-          evidence->blocked |= strict;
-        }
-      else if (!evidence->by_count && !isnan (question->out->confidence))
-        judge_by_lots (question, evidence, &lots, on);
-    }
-}
-
 /* Judged once a round, when its testing is declared finished. */
 static void
-wait_for_tested (InsightQuestion *question, Evidence *evidence)
+wait_for_tested (InsightQuestion *question, InsightEvidence *evidence)
 {
   const BookEvidence *e = question->basis->e;
   BookDay end = question->look->end;
@@ -441,7 +294,7 @@ has_disposition (const InsightQuestion *question, guint unit)
 }
 
 static void
-ask_for_dispositions (InsightQuestion *question, Evidence *evidence)
+ask_for_dispositions (InsightQuestion *question, InsightEvidence *evidence)
 {
   const BookEvidence *e = question->basis->e;
   InsightReason *reason = NULL;
@@ -484,7 +337,7 @@ state_without_units (const InsightQuestion *question)
 }
 
 static void
-decide (InsightQuestion *question, const Evidence *evidence)
+decide (InsightQuestion *question, const InsightEvidence *evidence)
 {
   InsightCriterion *out = question->out;
   gboolean reached;
@@ -508,7 +361,7 @@ decide (InsightQuestion *question, const Evidence *evidence)
 
 /* The counted units, their values, and how many of them fail or carry no plain value, in one pass. */
 static void
-collect (InsightQuestion *question, Evidence *evidence)
+collect (InsightQuestion *question, InsightEvidence *evidence)
 {
   const InsightUnits *units = question->units;
 
@@ -528,7 +381,7 @@ collect (InsightQuestion *question, Evidence *evidence)
 }
 
 static void
-list_units (InsightQuestion *question, const Evidence *evidence)
+list_units (InsightQuestion *question, const InsightEvidence *evidence)
 {
   InsightCriterion *out = question->out;
 
@@ -555,7 +408,7 @@ void
 insight_judge_units (InsightQuestion *question)
 {
   InsightCriterion *out = question->out;
-  Evidence evidence = { 0 };
+  InsightEvidence evidence = { 0 };
   gboolean has_limits;
 
   out->looks = question->looks->looks;
@@ -592,7 +445,7 @@ insight_judge_units (InsightQuestion *question)
       out->so_far = TRUE;
     }
   wait_for_tested (question, &evidence);
-  look_at_lots (question, &evidence);
+  insight_look_at_lots (question, &evidence);
   decide (question, &evidence);
   if (!question->brief)
     {

@@ -7,6 +7,7 @@
 
 #include "insight-looks-private.h"
 #include "insight-standing.h"
+#include "num-conformance.h"
 
 G_BEGIN_DECLS
 
@@ -39,6 +40,20 @@ typedef struct
   InsightCriterion            *out;
 } InsightQuestion;
 
+/* The counted units, and what was made of them. */
+typedef struct
+{
+  GPtrArray *units;     /* const InsightUnit *, in the order of build */
+  double    *values;    /* of the same; NAN for checks */
+  guint      failed;    /* of the same */
+  guint      censored;  /* of the same, those whose value is no plain number */
+  double     resolution; /* in which they were read, 0 when not known */
+  gboolean   by_count;
+  gboolean   is_plan;
+  gboolean   plan_complete;
+  gboolean   blocked;   /* something stands in the way of met whatever the confidence */
+} InsightEvidence;
+
 InsightCriterion *insight_criterion_new  (void);
 void              insight_criterion_free (InsightCriterion *criterion);
 void              insight_ids_add        (InsightIds       *ids,
@@ -57,6 +72,9 @@ double            insight_detection      (const BookEvidence *evidence,
                                           BookDay             end,
                                           double              confidence);
 
+NumShape          insight_shape_of       (const InsightQuestion *question);
+void              insight_look_at_lots   (InsightQuestion  *question,
+                                          InsightEvidence  *evidence);
 void              insight_judge_units    (InsightQuestion  *question);
 void              insight_judge_count    (InsightQuestion  *question);
 void              insight_tell_units     (InsightQuestion  *question,
