@@ -36,12 +36,6 @@ entry_draft_free (gpointer data)
   g_free (draft);
 }
 
-static gboolean
-failed (StoreAction *action, GError **error)
-{
-  return store_db_fail (action->db, _("The journal could not be written"), error);
-}
-
 static int
 is_journaled (void *data, const char *table)
 {
@@ -64,17 +58,15 @@ start_session (StoreAction *action, GError **error)
   return TRUE;
 }
 
-static gboolean
+static void
 call_begin (StoreAction *action)
 {
   const StoreProfile *profile = action->db->profile;
 
-  if (!action->context_begun)
-    {
-      action->context = profile->begin != NULL ? profile->begin (action->db, profile->user) : profile->user;
-      action->context_begun = TRUE;
-    }
-  return TRUE;
+  if (action->context_begun)
+    return;
+  action->context = profile->begin != NULL ? profile->begin (action->db, profile->user) : profile->user;
+  action->context_begun = TRUE;
 }
 
 /* Stores the payloads of the oldest drafts until at most @most are being packed. */
@@ -106,31 +98,16 @@ store_payloads (StoreAction *action, guint most, GError **error)
   return TRUE;
 }
 
-typedef struct
-{
-  StoreAction *action;
-  gint64       place;
-} TouchTarget;
-
-static gboolean
-write_touch (guint table, gint64 low, gint64 high, gpointer data, GError **error)
-{
-  TouchTarget *target = data;
-
-  return store_touch_write (target->action->db, target->place, table, low, high, error);
-}
-
 /* Shows every row of a changeset to the profile, counts it and notes its key. */
 static gboolean
 look_through (StoreAction *action, GBytes *raw, gint64 place, GError **error)
 {
   const StoreProfile *profile = action->db->profile;
-  TouchTarget target = { action, place };
   g_auto(StoreChanges) changes = { 0 };
   const StoreRow *row;
   gboolean ok;
 
-  store_changes_init (&changes, profile, action->db->shown, g_bytes_get_data (raw, NULL), g_bytes_get_size (raw));
+  store_changes_open (&changes, action->db, raw);
   while ((ok = store_changes_next (&changes, &row, error)) && row != NULL)
     {
       store_touch_add (action->touch, row->table, row->id);
@@ -149,7 +126,7 @@ look_through (StoreAction *action, GBytes *raw, gint64 place, GError **error)
       if (profile->row != NULL && !profile->row (action->db, row, action->context, error))
         return FALSE;
     }
-  return ok && store_touch_flush (action->touch, write_touch, &target, error);
+  return ok && store_touch_write (action->touch, action->db, place, error);
 }
 
 /* Closes the present entry, if it holds anything. */
@@ -185,8 +162,9 @@ close_entry (StoreAction *action, GError **error)
   g_queue_push_tail (&action->drafts, draft);
   action->unpacked++;
 
-  return call_begin (action) && look_through (action, raw, draft->place, error) &&
-         store_payloads (action, UNPACKED_MOST, error) && start_session (action, error);
+  call_begin (action);
+  return look_through (action, raw, draft->place, error) && store_payloads (action, UNPACKED_MOST, error) &&
+         start_session (action, error);
 }
 
 /* The profile's last word. It may write derived tables, and is held to that. */
@@ -300,7 +278,7 @@ commit (StoreAction *action, GError **error)
   action->db->may_commit = TRUE;
   code = sqlite3_exec (action->db->handle, "COMMIT", NULL, NULL, NULL);
   action->db->may_commit = FALSE;
-  return code == SQLITE_OK || failed (action, error);
+  return code == SQLITE_OK || store_db_fail (action->db, _("The journal could not be written"), error);
 }
 
 static gboolean

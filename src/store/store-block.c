@@ -195,29 +195,6 @@ find_places (StoreDb *db, guint table, GArray *rows, gint64 last_place, GError *
   return g_steal_pointer (&places);
 }
 
-/* Whether the entry at @place changed one of @ids. */
-static gboolean
-touches_any (StoreDb *db, gint64 place, guint table, GHashTable *ids, gboolean *any, GError **error)
-{
-  g_autoptr(GError) local = NULL;
-  g_autoptr(GBytes) raw = store_payload_read (db, place, &local);
-  g_auto(StoreChanges) changes = { 0 };
-  const StoreRow *row;
-  gboolean ok;
-
-  *any = g_error_matches (local, STORE_ERROR, STORE_ERROR_ERASED); /* the range is all that is left to go by */
-  if (raw == NULL)
-    {
-      if (!*any)
-        g_propagate_error (error, g_steal_pointer (&local));
-      return *any;
-    }
-  store_changes_init (&changes, db->profile, db->shown, g_bytes_get_data (raw, NULL), g_bytes_get_size (raw));
-  while ((ok = store_changes_next (&changes, &row, error)) && row != NULL && !*any)
-    *any = row->table == table && g_hash_table_contains (ids, &row->id);
-  return ok;
-}
-
 static int
 compare_places (gconstpointer a, gconstpointer b)
 {
@@ -252,7 +229,7 @@ find_actions (StoreDb *db, guint table, GArray *rows, gint64 last_place, GError 
       g_autoptr(StoreActionInfo) info = store_history_at (db, place, error);
       gboolean any;
 
-      if (info == NULL || !touches_any (db, place, table, ids, &any, error))
+      if (info == NULL || !store_history_touches (db, place, table, ids, &any, error))
         return NULL;
       if (any && !info->undone && info->kind != STORE_UNDO && info->id != last)
         {

@@ -28,6 +28,10 @@ void     store_changes_init  (StoreChanges       *changes,
                               const char         *shown,
                               const void         *bytes,
                               gsize               length);
+/* The same for the changeset @raw of the file of @db. */
+void     store_changes_open  (StoreChanges *changes,
+                              StoreDb      *db,
+                              GBytes       *raw);
 void     store_changes_clear (StoreChanges *changes);
 /* FALSE only on failure, with STORE_ERROR_DAMAGED; @row is NULL at the end. */
 gboolean store_changes_next  (StoreChanges    *changes,
@@ -44,6 +48,11 @@ GBytes  *store_changes_sort  (const StoreProfile *profile,
                               void               *bytes,
                               gsize               length,
                               GError            **error) G_GNUC_WARN_UNUSED_RESULT;
+
+/* For a conflict handler: the row that does not fit, by table and key; FALSE when SQLite cannot tell. */
+gboolean store_changes_conflict (sqlite3_changeset_iter *at,
+                                 const char            **table,
+                                 gint64                 *id) G_GNUC_WARN_UNUSED_RESULT;
 
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (StoreChanges, store_changes_clear)
 

@@ -38,6 +38,15 @@ store_changes_init (StoreChanges *changes, const StoreProfile *profile, const ch
 }
 
 void
+store_changes_open (StoreChanges *changes, StoreDb *db, GBytes *raw)
+{
+  gsize length;
+  const void *bytes = g_bytes_get_data (raw, &length);
+
+  store_changes_init (changes, db->profile, db->shown, bytes, length);
+}
+
+void
 store_changes_clear (StoreChanges *changes)
 {
   g_clear_pointer (&changes->values, g_free);
@@ -236,6 +245,24 @@ read_row (StoreChanges *changes)
 }
 
 gboolean
+store_changes_conflict (sqlite3_changeset_iter *at, const char **table, gint64 *id)
+{
+  int n_columns, op, indirect;
+  sqlite3_value *key = NULL;
+
+  if (sqlite3changeset_op (at, table, &n_columns, &op, &indirect) != SQLITE_OK)
+    return FALSE;
+  if (op == SQLITE_INSERT)
+    sqlite3changeset_new (at, 0, &key);
+  else
+    sqlite3changeset_old (at, 0, &key);
+  if (key == NULL)
+    return FALSE;
+  *id = sqlite3_value_int64 (key);
+  return TRUE;
+}
+
+gboolean
 store_changes_next (StoreChanges *changes, const StoreRow **row, GError **error)
 {
   *row = NULL;
@@ -342,48 +369,4 @@ store_changes_sort (const StoreProfile *profile, const char *shown, void *bytes,
       put_span (sorted, span);
     }
   return g_byte_array_free_to_bytes (g_steal_pointer (&sorted));
-}
-
-gboolean
-store_value_equal (const StoreValue *a, const StoreValue *b)
-{
-  if (a->type != b->type)
-    return FALSE;
-  switch (a->type)
-    {
-    case SQLITE_INTEGER:
-      return a->integer == b->integer;
-    case SQLITE_FLOAT:
-      return memcmp (&a->real, &b->real, sizeof a->real) == 0;
-    case SQLITE_TEXT:
-    case SQLITE_BLOB:
-      return a->length == b->length && (a->length == 0 || memcmp (a->text, b->text, a->length) == 0);
-    default:
-      return TRUE;
-    }
-}
-
-char *
-store_value_dup_print (const StoreValue *value)
-{
-  GString *hex;
-  char buffer[G_ASCII_DTOSTR_BUF_SIZE];
-
-  switch (value->type)
-    {
-    case SQLITE_INTEGER:
-      return g_strdup_printf ("%" G_GINT64_FORMAT, value->integer);
-    case SQLITE_FLOAT:
-      return g_strdup (g_ascii_dtostr (buffer, sizeof buffer, value->real));
-    case SQLITE_TEXT:
-      return g_strndup (value->text, value->length);
-    case SQLITE_BLOB:
-      hex = g_string_new ("x'");
-      for (gsize i = 0; i < value->length; i++)
-        g_string_append_printf (hex, "%02x", (guint8) value->text[i]);
-      g_string_append_c (hex, '\'');
-      return g_string_free (hex, FALSE);
-    default:
-      return g_strdup ("");
-    }
 }

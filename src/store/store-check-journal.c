@@ -143,7 +143,7 @@ note_touched (Walk *walk, GBytes *raw, GError **error)
   const StoreRow *row;
   gboolean ok;
 
-  store_changes_init (&changes, db->profile, db->shown, g_bytes_get_data (raw, NULL), g_bytes_get_size (raw));
+  store_changes_open (&changes, db, raw);
   while ((ok = store_changes_next (&changes, &row, error)) && row != NULL)
     store_touch_add (walk->touch, row->table, row->id);
   return ok && store_touch_flush (walk->touch, write_expected, walk, error);

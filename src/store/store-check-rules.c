@@ -17,31 +17,6 @@
 #define PERMILLE_SPAN  200
 #define ROWS_PER_TELL  50000
 
-static void
-fill_value (sqlite3_stmt *statement, int column, StoreValue *value)
-{
-  *value = (StoreValue){ .type = sqlite3_column_type (statement, column) };
-  switch (value->type)
-    {
-    case SQLITE_INTEGER:
-      value->integer = sqlite3_column_int64 (statement, column);
-      break;
-    case SQLITE_FLOAT:
-      value->real = sqlite3_column_double (statement, column);
-      break;
-    case SQLITE_TEXT:
-      value->text = (const char *) sqlite3_column_text (statement, column);
-      value->length = (gsize) sqlite3_column_bytes (statement, column);
-      break;
-    case SQLITE_BLOB:
-      value->text = sqlite3_column_blob (statement, column);
-      value->length = (gsize) sqlite3_column_bytes (statement, column);
-      break;
-    default:
-      break;
-    }
-}
-
 /* Turns what a rule says into a finding; anything else stops the check. */
 static gboolean
 settle_rule (StoreCheck *check, const char *table, gint64 id, GError *local, GError **error)
@@ -72,7 +47,7 @@ show_rows (StoreCheck *check, guint table, sqlite3_stmt *statement, gpointer con
       GError *local = NULL;
 
       for (guint i = 0; i < n_columns; i++)
-        fill_value (statement, (int) i, &values[i]);
+        store_value_read (statement, (int) i, &values[i]);
       row.id = values[0].integer;
       if (!profile->row (check->db, &row, context, &local) &&
           !settle_rule (check, profile->tables[table].name, row.id, local, error))
@@ -125,25 +100,24 @@ run_for (StoreDb *db, const char *format, const char *table, gint64 *value, GErr
   char *now = sqlite3_mprintf ("main.\"%w\"", table);
   char *was = sqlite3_mprintf ("temp.\"was_%w\"", table);
   sqlite3_stmt *statement = NULL;
-  gboolean ok;
+  int code = SQLITE_NOMEM;
 
-  g_string_replace (sql, "%now", now, 0);
-  g_string_replace (sql, "%was", was, 0);
+  if (now != NULL && was != NULL)
+    {
+      g_string_replace (sql, "%now", now, 0);
+      g_string_replace (sql, "%was", was, 0);
+      code = sqlite3_prepare_v2 (db->handle, sql->str, -1, &statement, NULL);
+    }
   sqlite3_free (now);
   sqlite3_free (was);
-  ok = sqlite3_prepare_v2 (db->handle, sql->str, -1, &statement, NULL) == SQLITE_OK;
-  if (ok)
-    {
-      int code = sqlite3_step (statement);
-
-      ok = code == SQLITE_ROW || code == SQLITE_DONE;
-      if (code == SQLITE_ROW && value != NULL)
-        *value = sqlite3_column_int64 (statement, 0);
-    }
-  if (!ok)
-    store_db_fail (db, _("The derived tables could not be checked"), error);
+  if (code == SQLITE_OK)
+    code = sqlite3_step (statement);
+  if (code == SQLITE_ROW && value != NULL)
+    *value = sqlite3_column_int64 (statement, 0);
+  if (code != SQLITE_ROW && code != SQLITE_DONE)
+    store_db_fail_code (db, code, _("The derived tables could not be checked"), error);
   sqlite3_finalize (statement);
-  return ok;
+  return code == SQLITE_ROW || code == SQLITE_DONE;
 }
 
 gboolean

@@ -143,10 +143,15 @@ list_schema (StoreDb *db, GError **error)
     return NULL;
   while ((ok = store_db_next (db, statement, _("The file could not be checked"), &row, error)) && row)
     {
+      const char *name = (const char *) sqlite3_column_text (statement, 0);
       const char *text = (const char *) sqlite3_column_text (statement, 1);
 
-      g_hash_table_insert (schema, g_strdup ((const char *) sqlite3_column_text (statement, 0)),
-                           g_strdup (text != NULL ? text : ""));
+      if (name == NULL) /* it never is but for want of memory */
+        {
+          store_db_fail_code (db, SQLITE_NOMEM, _("The file could not be checked"), error);
+          return NULL;
+        }
+      g_hash_table_insert (schema, g_strdup (name), g_strdup (text != NULL ? text : ""));
     }
   return ok ? g_steal_pointer (&schema) : NULL;
 }
@@ -208,6 +213,8 @@ check_content (StoreCheck *check, GError **error)
       guint8 digest[STORE_DIGEST_LENGTH];
       g_autofree char *hex = NULL;
 
+      if (name == NULL)
+        return store_db_fail_code (check->db, SQLITE_NOMEM, _("The file could not be checked"), error);
       store_digest (sqlite3_column_blob (statement, 3), (gsize) length, digest);
       hex = store_hex_dup (digest);
       if (strcmp (hex, name) != 0 || sqlite3_column_int64 (statement, 2) != length)

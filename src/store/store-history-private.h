@@ -20,5 +20,12 @@ gboolean store_history_stand_in  (StoreDb *db,
 StoreActionInfo *store_history_at (StoreDb *db,
                                    gint64   place,
                                    GError **error) G_GNUC_WARN_UNUSED_RESULT;
+/* Whether the entry at @place changed a row of @table whose key is in @ids; taken for granted when it was erased. */
+gboolean store_history_touches (StoreDb    *db,
+                                gint64      place,
+                                guint       table,
+                                GHashTable *ids,
+                                gboolean   *any,
+                                GError    **error) G_GNUC_WARN_UNUSED_RESULT;
 
 G_END_DECLS

@@ -218,9 +218,8 @@ is_wanted (const StoreActionInfo *info, const StoreHistoryQuery *query, const ch
          (query->from == NULL || strcmp (info->time, query->from) >= 0) && (to == NULL || strcmp (info->time, to) <= 0);
 }
 
-/* Whether the entry at @place changed that very row. */
-static gboolean
-has_row (StoreDb *db, gint64 place, guint table, gint64 id, gboolean *has, GError **error)
+gboolean
+store_history_touches (StoreDb *db, gint64 place, guint table, GHashTable *ids, gboolean *any, GError **error)
 {
   g_autoptr(GError) local = NULL;
   g_autoptr(GBytes) raw = store_payload_read (db, place, &local);
@@ -228,18 +227,16 @@ has_row (StoreDb *db, gint64 place, guint table, gint64 id, gboolean *has, GErro
   const StoreRow *row;
   gboolean ok;
 
-  *has = FALSE;
+  *any = g_error_matches (local, STORE_ERROR, STORE_ERROR_ERASED); /* the range is all that is left to go by */
   if (raw == NULL)
     {
-      /* Erased: the range is all that is left to go by. */
-      *has = g_error_matches (local, STORE_ERROR, STORE_ERROR_ERASED);
-      if (!*has)
+      if (!*any)
         g_propagate_error (error, g_steal_pointer (&local));
-      return *has;
+      return *any;
     }
-  store_changes_init (&changes, db->profile, db->shown, g_bytes_get_data (raw, NULL), g_bytes_get_size (raw));
-  while ((ok = store_changes_next (&changes, &row, error)) && row != NULL && !*has)
-    *has = row->table == table && row->id == id;
+  store_changes_open (&changes, db, raw);
+  while ((ok = store_changes_next (&changes, &row, error)) && row != NULL && !*any)
+    *any = row->table == table && g_hash_table_contains (ids, &row->id);
   return ok;
 }
 
@@ -250,9 +247,11 @@ list_record (StoreDb *db, const StoreHistoryQuery *query, GError **error)
   g_autoptr(GArray) places = store_touch_list (db, (guint) query->table, query->id, 0, error);
   g_autoptr(GPtrArray) list = g_ptr_array_new_with_free_func ((GDestroyNotify) store_action_info_free);
   g_autofree char *to = query->to != NULL ? dup_upper_time (query->to) : NULL;
+  g_autoptr(GHashTable) ids = g_hash_table_new (g_int64_hash, g_int64_equal);
 
   if (places == NULL)
     return NULL;
+  g_hash_table_add (ids, (gpointer) &query->id);
   for (guint i = places->len; i-- > 0 && (query->most == 0 || list->len < query->most);)
     {
       gint64 place = g_array_index (places, gint64, i);
@@ -264,7 +263,7 @@ list_record (StoreDb *db, const StoreHistoryQuery *query, GError **error)
         return NULL;
       if (!is_wanted (info, query, to) || (last != NULL && last->id == info->id))
         continue;
-      if (!has_row (db, place, (guint) query->table, query->id, &has, error))
+      if (!store_history_touches (db, place, (guint) query->table, ids, &has, error))
         return NULL;
       if (has)
         g_ptr_array_add (list, g_steal_pointer (&info));
@@ -296,7 +295,7 @@ store_history_rows (StoreDb *db, gint64 action, int table, gint64 id, StoreRowFu
 
       if (raw == NULL)
         return FALSE;
-      store_changes_init (&changes, db->profile, db->shown, g_bytes_get_data (raw, NULL), g_bytes_get_size (raw));
+      store_changes_open (&changes, db, raw);
       while ((ok = store_changes_next (&changes, &row, error)) && row != NULL)
         if ((table < 0 || (row->table == (guint) table && (id == 0 || row->id == id))) && !func (row, data))
           return TRUE;

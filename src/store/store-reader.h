@@ -30,6 +30,7 @@ typedef gpointer (*StoreReadWork) (StoreDb      *db,
                                    GCancellable *cancellable,
                                    GError      **error);
 
+/* Begins a thread with a connection of its own to the file of @store, which must stay open meanwhile. */
 StoreReader *store_reader_new (Store   *store,
                                GError **error) G_GNUC_WARN_UNUSED_RESULT;
 
@@ -59,6 +60,7 @@ void store_reader_run_async (StoreReader        *reader,
                              GAsyncReadyCallback done,
                              gpointer            user_data);
 
+/* The answer of store_reader_run_async(), as its work returned it. */
 gpointer store_reader_run_finish (StoreReader  *reader,
                                   GAsyncResult *result,
                                   GError      **error) G_GNUC_WARN_UNUSED_RESULT;

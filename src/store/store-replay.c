@@ -7,6 +7,7 @@
 
 #include "config.h"
 
+#include "store-changes-private.h"
 #include "store-check-private.h"
 
 #include <glib/gi18n-lib.h>
@@ -42,6 +43,8 @@ drop_indexes (StoreDb *scratch, GError **error)
       {
         char *drop = sqlite3_mprintf ("DROP INDEX \"%w\";", sqlite3_column_text (statement, 0));
 
+        if (drop == NULL)
+          return store_db_fail_code (scratch, SQLITE_NOMEM, _("The journal could not be replayed"), error);
         g_string_append (drops, drop);
         sqlite3_free (drop);
       }
@@ -83,17 +86,10 @@ on_conflict (void *data, int why, sqlite3_changeset_iter *at)
 {
   StoreReplay *replay = data;
   const char *name;
-  int n_columns, op, indirect;
-  sqlite3_value *key = NULL;
   gint64 id;
 
-  if (sqlite3changeset_op (at, &name, &n_columns, &op, &indirect) != SQLITE_OK)
+  if (!store_changes_conflict (at, &name, &id))
     return SQLITE_CHANGESET_ABORT;
-  if (op == SQLITE_INSERT)
-    sqlite3changeset_new (at, 0, &key);
-  else
-    sqlite3changeset_old (at, 0, &key);
-  id = key != NULL ? sqlite3_value_int64 (key) : 0;
   store_check_add (replay->check, STORE_CHECK_REPLAY, name, id, NULL,
                    g_strdup_printf (_("Entry %" PRId64 " of the journal does not fit row %" PRId64
                                       " of '%s': open the latest copy of the file instead."),

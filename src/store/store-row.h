@@ -71,6 +71,11 @@ store_value_real (const StoreValue *value, double otherwise)
   return value->type == SQLITE_FLOAT ? value->real : value->type == SQLITE_INTEGER ? (double) value->integer : otherwise;
 }
 
+/* What @column of the present row holds; its text is valid until the statement moves on. */
+void store_value_read (sqlite3_stmt *statement,
+                       int           column,
+                       StoreValue   *value);
+
 /* Whether two values are of one type and equal (reals bit by bit). */
 gboolean store_value_equal (const StoreValue *a,
                             const StoreValue *b);

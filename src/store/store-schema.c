@@ -138,20 +138,6 @@ store_schema_verify (StoreDb *db, GError **error)
   return TRUE;
 }
 
-typedef struct
-{
-  StoreDb *db;
-  gint64   place;
-} TouchTarget;
-
-static gboolean
-write_touch (guint table, gint64 low, gint64 high, gpointer data, GError **error)
-{
-  TouchTarget *target = data;
-
-  return store_touch_write (target->db, target->place, table, low, high, error);
-}
-
 gboolean
 store_touch_rebuild (StoreDb *db, GError **error)
 {
@@ -169,17 +155,17 @@ store_touch_rebuild (StoreDb *db, GError **error)
     return FALSE;
   while ((ok = store_db_next (db, statement, _("The journal could not be read"), &row, error)) && row)
     {
-      TouchTarget target = { db, sqlite3_column_int64 (statement, 0) };
-      g_autoptr(GBytes) raw = store_payload_read (db, target.place, error);
+      gint64 place = sqlite3_column_int64 (statement, 0);
+      g_autoptr(GBytes) raw = store_payload_read (db, place, error);
       g_auto(StoreChanges) changes = { 0 };
       const StoreRow *changed;
 
       if (raw == NULL)
         return FALSE;
-      store_changes_init (&changes, db->profile, db->shown, g_bytes_get_data (raw, NULL), g_bytes_get_size (raw));
+      store_changes_open (&changes, db, raw);
       while ((ok = store_changes_next (&changes, &changed, error)) && changed != NULL)
         store_touch_add (touch, changed->table, changed->id);
-      if (!ok || !store_touch_flush (touch, write_touch, &target, error))
+      if (!ok || !store_touch_write (touch, db, place, error))
         return FALSE;
     }
   return ok;

@@ -28,13 +28,11 @@ gboolean    store_touch_flush (StoreTouch    *touch,
                                StoreTouchFunc func,
                                gpointer       data,
                                GError       **error) G_GNUC_WARN_UNUSED_RESULT;
-/* Writes a range of the entry at @place. */
-gboolean    store_touch_write (StoreDb *db,
-                               gint64   place,
-                               guint    table,
-                               gint64   low,
-                               gint64   high,
-                               GError **error) G_GNUC_WARN_UNUSED_RESULT;
+/* Writes all ranges as those of the entry at @place, then forgets them. */
+gboolean    store_touch_write (StoreTouch *touch,
+                               StoreDb    *db,
+                               gint64      place,
+                               GError    **error) G_GNUC_WARN_UNUSED_RESULT;
 /* Places after @after whose entries may have touched a record: (element-type gint64), ascending. */
 GArray     *store_touch_list  (StoreDb *db,
                                guint    table,

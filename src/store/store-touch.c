@@ -147,19 +147,35 @@ store_touch_flush (StoreTouch *touch, StoreTouchFunc func, gpointer data, GError
   return TRUE;
 }
 
-gboolean
-store_touch_write (StoreDb *db, gint64 place, guint table, gint64 low, gint64 high, GError **error)
+/* Where the ranges of an entry go. */
+typedef struct
+{
+  StoreDb *db;
+  gint64   place;
+} Target;
+
+static gboolean
+write_range (guint table, gint64 low, gint64 high, gpointer data, GError **error)
 {
   static const char sql[] = "INSERT INTO entry_touch (tab, low, high, place) VALUES (?1, ?2, ?3, ?4)";
-  g_autoptr(StoreStatement) statement = store_db_statement (db, sql, error);
+  const Target *target = data;
+  g_autoptr(StoreStatement) statement = store_db_statement (target->db, sql, error);
 
   if (statement == NULL)
     return FALSE;
   sqlite3_bind_int64 (statement, 1, table);
   sqlite3_bind_int64 (statement, 2, low);
   sqlite3_bind_int64 (statement, 3, high);
-  sqlite3_bind_int64 (statement, 4, place);
-  return store_db_run (db, statement, _("The journal could not be written"), error);
+  sqlite3_bind_int64 (statement, 4, target->place);
+  return store_db_run (target->db, statement, _("The journal could not be written"), error);
+}
+
+gboolean
+store_touch_write (StoreTouch *touch, StoreDb *db, gint64 place, GError **error)
+{
+  Target target = { db, place };
+
+  return store_touch_flush (touch, write_range, &target, error);
 }
 
 GArray *

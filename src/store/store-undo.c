@@ -42,24 +42,20 @@ on_conflict (void *data, int why, sqlite3_changeset_iter *at)
 {
   Applied *applied = data;
   const char *name;
-  int n_columns, op, indirect, table;
-  sqlite3_value *key = NULL;
+  gint64 id;
+  int table;
 
   if (why == SQLITE_CHANGESET_FOREIGN_KEY)
     {
       applied->references = TRUE;
       return SQLITE_CHANGESET_OMIT;
     }
-  if (sqlite3changeset_op (at, &name, &n_columns, &op, &indirect) != SQLITE_OK)
+  if (!store_changes_conflict (at, &name, &id))
     return SQLITE_CHANGESET_ABORT;
-  if (op == SQLITE_INSERT)
-    sqlite3changeset_new (at, 0, &key);
-  else
-    sqlite3changeset_old (at, 0, &key);
   table = store_db_find_table (applied->db, name);
-  if (key == NULL || table < 0)
+  if (table < 0)
     return SQLITE_CHANGESET_ABORT;
-  store_way_add (applied->way, (guint) table, sqlite3_value_int64 (key));
+  store_way_add (applied->way, (guint) table, id);
   return SQLITE_CHANGESET_OMIT;
 }
 
@@ -92,7 +88,7 @@ may_undo (StoreDb *db, GBytes *raw, gboolean *never, GError **error)
   gboolean ok;
 
   *never = FALSE;
-  store_changes_init (&changes, db->profile, db->shown, g_bytes_get_data (raw, NULL), g_bytes_get_size (raw));
+  store_changes_open (&changes, db, raw);
   while ((ok = store_changes_next (&changes, &row, error)) && row != NULL && !*never)
     *never = db->profile->tables[row->table].never_undo;
   return ok;
@@ -106,7 +102,7 @@ find_references (StoreDb *db, StoreWay *referring, StoreWay *missing, GBytes *ra
   const StoreRow *row;
   gboolean ok;
 
-  store_changes_init (&changes, db->profile, db->shown, g_bytes_get_data (raw, NULL), g_bytes_get_size (raw));
+  store_changes_open (&changes, db, raw);
   while ((ok = store_changes_next (&changes, &row, error)) && row != NULL)
     if (row->op == STORE_INSERT ? !store_way_add_referring (referring, db, row->table, row->id, error)
                                 : !store_way_add_missing (missing, db, row->table, row->id, error))

@@ -93,6 +93,7 @@ gboolean store_redo (Store             *store,
                      GCancellable      *cancellable,
                      GError           **error);
 
+/* As store_undo() and store_redo(), without waiting: @done is called in the caller's main context. No progress is told. */
 void store_undo_async (Store              *store,
                        const StoreIntent  *intent,
                        gint64              action,

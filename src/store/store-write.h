@@ -113,6 +113,7 @@ void store_write_async (Store              *store,
                         GAsyncReadyCallback done,
                         gpointer            user_data);
 
+/* Ends store_write_async(); @receipt as in store_write(). */
 gboolean store_write_finish (Store        *store,
                              GAsyncResult *result,
                              StoreReceipt *receipt,
