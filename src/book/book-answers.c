@@ -31,6 +31,18 @@ book_version_read (StoreDb *db, gint64 model, BookVersion *version, GError **err
   return ok;
 }
 
+/* Both statements begin with these parameters; nothing is copied. */
+static void
+bind_question (StoreStatement *statement, const BookQuestion *question)
+{
+  sqlite3_bind_int64 (statement, 1, question->model);
+  sqlite3_bind_text (statement, 2, question->question, -1, SQLITE_STATIC);
+  sqlite3_bind_int64 (statement, 3, question->version.model);
+  sqlite3_bind_int64 (statement, 4, question->version.shared);
+  sqlite3_bind_int64 (statement, 5, question->through);
+  sqlite3_bind_text (statement, 6, question->today, -1, SQLITE_STATIC);
+}
+
 /**
  * book_answer_get:
  * @db: any connection
@@ -51,12 +63,7 @@ book_answer_get (StoreDb *db, const BookQuestion *question, GBytes **answer, GEr
   *answer = NULL;
   if (statement == NULL)
     return FALSE;
-  sqlite3_bind_int64 (statement, 1, question->model);
-  sqlite3_bind_text (statement, 2, question->question, -1, SQLITE_STATIC);
-  sqlite3_bind_int64 (statement, 3, question->version.model);
-  sqlite3_bind_int64 (statement, 4, question->version.shared);
-  sqlite3_bind_int64 (statement, 5, question->through);
-  sqlite3_bind_text (statement, 6, question->today, -1, SQLITE_STATIC);
+  bind_question (statement, question);
   if (!store_db_next (db, statement, _("The book could not be read"), &found, error))
     return FALSE;
   if (found)
@@ -89,12 +96,7 @@ book_answer_put (StoreAction *action, const BookQuestion *question, GBytes *answ
 
   if (statement == NULL)
     return FALSE;
-  sqlite3_bind_int64 (statement, 1, question->model);
-  sqlite3_bind_text (statement, 2, question->question, -1, SQLITE_STATIC);
-  sqlite3_bind_int64 (statement, 3, question->version.model);
-  sqlite3_bind_int64 (statement, 4, question->version.shared);
-  sqlite3_bind_int64 (statement, 5, question->through);
-  sqlite3_bind_text (statement, 6, question->today, -1, SQLITE_STATIC);
+  bind_question (statement, question);
   sqlite3_bind_blob64 (statement, 7, size > 0 ? bytes : "", size, SQLITE_STATIC);
   store_action_keep (action);
   return store_db_run (db, statement, _("The answer could not be kept"), error);

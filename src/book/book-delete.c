@@ -32,36 +32,13 @@ removal_has (Removal *removal, gint64 id)
   return g_hash_table_contains (removal->ids, &id);
 }
 
+/* Appends the ids that a bound statement returns. */
 static gboolean
-list_children (StoreDb *db, const BookRecord *child, guint field, gint64 id, GArray *children, GError **error)
+list_ids (StoreDb *db, StoreStatement *statement, GArray *ids, GError **error)
 {
-  g_autoptr(StoreStatement) statement = store_db_statement (db, book_sql_children (child, field), error);
   gboolean more;
   gboolean ok;
 
-  if (statement == NULL)
-    return FALSE;
-  sqlite3_bind_int64 (statement, 1, id);
-  while ((ok = store_db_next (db, statement, _("The records could not be read"), &more, error)) && more)
-    {
-      gint64 found = sqlite3_column_int64 (statement, 0);
-
-      g_array_append_val (children, found);
-    }
-  return ok;
-}
-
-static gboolean
-list_attached (StoreDb *db, const BookRecord *owner, gint64 id, const char *sql, GArray *ids, GError **error)
-{
-  g_autoptr(StoreStatement) statement = store_db_statement (db, sql, error);
-  gboolean more;
-  gboolean ok;
-
-  if (statement == NULL)
-    return FALSE;
-  sqlite3_bind_int (statement, 1, (int) owner->id);
-  sqlite3_bind_int64 (statement, 2, id);
   while ((ok = store_db_next (db, statement, _("The records could not be read"), &more, error)) && more)
     {
       gint64 found = sqlite3_column_int64 (statement, 0);
@@ -69,6 +46,29 @@ list_attached (StoreDb *db, const BookRecord *owner, gint64 id, const char *sql,
       g_array_append_val (ids, found);
     }
   return ok;
+}
+
+static gboolean
+list_children (StoreDb *db, const BookRecord *child, guint field, gint64 id, GArray *children, GError **error)
+{
+  g_autoptr(StoreStatement) statement = store_db_statement (db, book_sql_children (child, field), error);
+
+  if (statement == NULL)
+    return FALSE;
+  sqlite3_bind_int64 (statement, 1, id);
+  return list_ids (db, statement, children, error);
+}
+
+static gboolean
+list_attached (StoreDb *db, const BookRecord *owner, gint64 id, const char *sql, GArray *ids, GError **error)
+{
+  g_autoptr(StoreStatement) statement = store_db_statement (db, sql, error);
+
+  if (statement == NULL)
+    return FALSE;
+  sqlite3_bind_int (statement, 1, (int) owner->id);
+  sqlite3_bind_int64 (statement, 2, id);
+  return list_ids (db, statement, ids, error);
 }
 
 static gboolean

@@ -165,7 +165,6 @@ find_first_key (BookLoader *loader, gint64 place, gint64 low, gint64 high, gint6
   static const char sql[] = "SELECT id FROM action WHERE first_place > ?1 AND id BETWEEN ?2 AND ?3"
                             " ORDER BY first_place LIMIT 1";
   g_autoptr(StoreStatement) statement = store_db_statement (loader->db, sql, error);
-  gboolean ok, row;
 
   *first = 0;
   if (statement == NULL)
@@ -173,10 +172,7 @@ find_first_key (BookLoader *loader, gint64 place, gint64 low, gint64 high, gint6
   sqlite3_bind_int64 (statement, 1, place);
   sqlite3_bind_int64 (statement, 2, low);
   sqlite3_bind_int64 (statement, 3, high);
-  ok = store_db_next (loader->db, statement, _("The journal could not be read"), &row, error);
-  if (ok && row)
-    *first = sqlite3_column_int64 (statement, 0);
-  return ok;
+  return store_db_ask_integer (loader->db, statement, _("The journal could not be read"), NULL, first, error);
 }
 
 /* For one term with a plan: since when its readings are later than it was last written. */

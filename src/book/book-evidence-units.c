@@ -16,10 +16,11 @@ static void
 add_unit (BookLoader *loader, StoreStatement *statement)
 {
   BookEvidenceUnit *unit = book_loader_add (loader->e, units);
+  const char *serial = (const char *) sqlite3_column_text (statement, 2);
 
   unit->id = sqlite3_column_int64 (statement, 0);
   unit->round = book_column_ref (statement, 1, &loader->rounds);
-  unit->serial = g_string_chunk_insert (loader->e->strings, (const char *) sqlite3_column_text (statement, 2));
+  unit->serial = serial != NULL ? g_string_chunk_insert (loader->e->strings, serial) : "";
   unit->part = book_column_ref (statement, 3, &loader->parts);
   unit->assembled = book_column_day (statement, 4);
 }

@@ -183,7 +183,7 @@ load_model (BookLoader *loader, GError **error)
   loader->e->code = book_column_text (loader, statement, 0);
   loader->e->name = book_column_text (loader, statement, 1);
   loader->e->monthly_demand = book_column_real (statement, 2, NAN);
-  return TRUE;
+  return store_db_has_texts (loader->db, loader->what, error);
 }
 
 /**

@@ -65,19 +65,20 @@ static gboolean
 read_key (StoreDb *db, const BookRecord *record, gint64 id, BookValue *key, char **texts, gboolean *found, GError **error)
 {
   g_autoptr(StoreStatement) statement = store_db_statement (db, book_sql (record, BOOK_SQL_KEY), error);
+  const char *what = _("The record could not be read");
 
   if (statement == NULL)
     return FALSE;
   sqlite3_bind_int64 (statement, 1, id);
-  if (!store_db_next (db, statement, _("The record could not be read"), found, error))
+  if (!store_db_next (db, statement, what, found, error))
     return FALSE;
   for (guint i = 0; *found && i < record->n_key; i++)
     {
-      book_column_read (statement, (int) i + 1, &key[i]);
+      store_value_read (statement, (int) i + 1, &key[i]);
       if (key[i].type == SQLITE_TEXT)
         key[i].text = texts[i] = g_strndup (key[i].text, key[i].length);
     }
-  return TRUE;
+  return store_db_has_texts (db, what, error);
 }
 
 /* Fills the parts that @key says; @columns are those of the record's key fields as seen from the record asked about. */

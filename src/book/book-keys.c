@@ -141,7 +141,7 @@ book_keys_load (StoreDb *db, const BookRecord *record, GError **error)
       BookValue key[BOOK_MAX_KEY];
 
       for (guint i = 0; i < record->n_key; i++)
-        book_column_read (statement, (int) i + 1, &key[i]);
+        store_value_read (statement, (int) i + 1, &key[i]);
       book_keys_add (keys, key, sqlite3_column_int64 (statement, 0));
     }
   return ok ? g_steal_pointer (&keys) : NULL;

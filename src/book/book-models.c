@@ -122,19 +122,6 @@ book_rounds_list (StoreDb *db, gint64 model, GError **error)
   return ok ? g_steal_pointer (&rounds) : NULL;
 }
 
-static gboolean
-find_one (StoreDb *db, StoreStatement *statement, gint64 *id, GError **error)
-{
-  gboolean found;
-
-  *id = 0;
-  if (!store_db_next (db, statement, _("The book could not be asked"), &found, error))
-    return FALSE;
-  if (found)
-    *id = sqlite3_column_int64 (statement, 0);
-  return TRUE;
-}
-
 /**
  * book_model_find:
  * @db: any connection
@@ -154,7 +141,7 @@ book_model_find (StoreDb *db, const char *code, gint64 *model, GError **error)
   if (statement == NULL)
     return FALSE;
   sqlite3_bind_text (statement, 1, code, -1, SQLITE_STATIC);
-  return find_one (db, statement, model, error);
+  return store_db_ask_integer (db, statement, _("The book could not be asked"), NULL, model, error);
 }
 
 /**
@@ -178,5 +165,5 @@ book_round_find (StoreDb *db, gint64 model, const char *label, gint64 *round, GE
     return FALSE;
   sqlite3_bind_int64 (statement, 1, model);
   sqlite3_bind_text (statement, 2, label, -1, SQLITE_STATIC);
-  return find_one (db, statement, round, error);
+  return store_db_ask_integer (db, statement, _("The book could not be asked"), NULL, round, error);
 }

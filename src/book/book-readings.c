@@ -164,22 +164,30 @@ read_row (StoreStatement *statement, gint64 id)
 gboolean
 book_readings_read (StoreDb *db, const gint64 *keys, guint n_keys, BookReadingRow **rows, GError **error)
 {
+  const char *what = _("The readings could not be read");
+
   memset (rows, 0, n_keys * sizeof *rows);
   for (guint i = 0; i < n_keys; i++)
     {
       g_autoptr(StoreStatement) statement = store_db_statement (db, sql_row, error);
-      gboolean row = FALSE;
+      gboolean ok = statement != NULL, row;
 
-      if (statement != NULL)
-        sqlite3_bind_int64 (statement, 1, keys[i]);
-      if (statement == NULL || !store_db_next (db, statement, _("The readings could not be read"), &row, error))
+      if (ok)
         {
-          for (guint j = 0; j < i; j++)
+          sqlite3_bind_int64 (statement, 1, keys[i]);
+          ok = store_db_next (db, statement, what, &row, error);
+        }
+      if (ok && row)
+        {
+          rows[i] = read_row (statement, keys[i]);
+          ok = store_db_has_texts (db, what, error);
+        }
+      if (!ok)
+        {
+          for (guint j = 0; j <= i; j++)
             g_clear_pointer (&rows[j], book_reading_row_free);
           return FALSE;
         }
-      if (row)
-        rows[i] = read_row (statement, keys[i]);
     }
   return TRUE;
 }

@@ -25,11 +25,4 @@ char *book_key_text (StoreDb          *db,
                      BookKeyText       form,
                      GError          **error) G_GNUC_WARN_UNUSED_RESULT;
 
-void book_column_read (sqlite3_stmt    *statement,
-                       int              column,
-                       BookValue       *value);
-void book_column_bind (sqlite3_stmt    *statement,
-                       int              place,
-                       const BookValue *value);
-
 G_END_DECLS

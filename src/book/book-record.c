@@ -9,60 +9,27 @@
 
 /* Reading, inserting and updating by the description; deleting is in book-delete.c, key texts in book-key-text.c. */
 
-/* What a column of the present row holds; its text is valid until the statement moves on. */
-void
-book_column_read (sqlite3_stmt *statement, int column, BookValue *value)
-{
-  *value = BOOK_VALUE_EMPTY;
-  value->type = sqlite3_column_type (statement, column);
-  switch (value->type)
-    {
-    case SQLITE_INTEGER:
-      value->integer = sqlite3_column_int64 (statement, column);
-      break;
-    case SQLITE_FLOAT:
-      value->real = sqlite3_column_double (statement, column);
-      break;
-    case SQLITE_TEXT:
-      value->text = (const char *) sqlite3_column_text (statement, column);
-      value->length = (gsize) sqlite3_column_bytes (statement, column);
-      break;
-    case SQLITE_BLOB:
-      value->text = sqlite3_column_blob (statement, column);
-      value->length = (gsize) sqlite3_column_bytes (statement, column);
-      break;
-    default:
-      break;
-    }
-}
-
-/* The text of @value must live until the statement has run. */
-void
-book_column_bind (sqlite3_stmt *statement, int place, const BookValue *value)
-{
-  switch (value->type)
-    {
-    case SQLITE_INTEGER:
-      sqlite3_bind_int64 (statement, place, value->integer);
-      break;
-    case SQLITE_FLOAT:
-      sqlite3_bind_double (statement, place, value->real);
-      break;
-    case SQLITE_TEXT:
-      sqlite3_bind_text (statement, place, value->text, (int) value->length, SQLITE_STATIC);
-      break;
-    default:
-      sqlite3_bind_null (statement, place);
-      break;
-    }
-}
-
 static void
 read_row (sqlite3_stmt *statement, BookRow *row)
 {
   row->id = sqlite3_column_int64 (statement, 0);
   for (guint i = 0; i < row->record->n_fields; i++)
-    book_column_read (statement, (int) i + 1, &row->values[i]);
+    store_value_read (statement, (int) i + 1, &row->values[i]);
+}
+
+/* With texts of its own, each with a zero byte after it. */
+static BookRow *
+copy_row (const BookRow *row)
+{
+  BookRow *copy = g_new0 (BookRow, 1);
+
+  copy->record = row->record;
+  copy->id = row->id;
+  copy->values = g_memdup2 (row->values, row->record->n_fields * sizeof *row->values);
+  for (guint i = 0; i < row->record->n_fields; i++)
+    if (row->values[i].type == SQLITE_TEXT)
+      copy->values[i].text = g_strndup (row->values[i].text, row->values[i].length);
+  return copy;
 }
 
 /**
@@ -78,13 +45,15 @@ BookRow *
 book_record_read (StoreDb *db, const BookRecord *record, gint64 id, GError **error)
 {
   g_autoptr(StoreStatement) statement = store_db_statement (db, book_sql (record, BOOK_SQL_READ), error);
-  BookRow *row;
+  const char *what = _("The record could not be read");
+  BookValue values[BOOK_MAX_FIELDS];
+  BookRow row = { .record = record, .values = values };
   gboolean found;
 
   if (statement == NULL)
     return NULL;
   sqlite3_bind_int64 (statement, 1, id);
-  if (!store_db_next (db, statement, _("The record could not be read"), &found, error))
+  if (!store_db_next (db, statement, what, &found, error))
     return NULL;
   if (!found)
     {
@@ -93,14 +62,10 @@ book_record_read (StoreDb *db, const BookRecord *record, gint64 id, GError **err
       return NULL;
     }
 
-  row = g_new0 (BookRow, 1);
-  row->record = record;
-  row->values = g_new0 (BookValue, record->n_fields);
-  read_row (statement, row);
-  for (guint i = 0; i < record->n_fields; i++)
-    if (row->values[i].type == SQLITE_TEXT)
-      row->values[i].text = g_strndup (row->values[i].text, row->values[i].length);
-  return row;
+  read_row (statement, &row);
+  if (!store_db_has_texts (db, what, error))
+    return NULL;
+  return copy_row (&row);
 }
 
 /**
@@ -175,8 +140,8 @@ book_record_each (StoreDb *db, const BookRecord *record, BookRowFunc func, gpoin
 /* Rows whose key names any record: few, and their order is that of texts which only we can write. */
 typedef struct
 {
-  char   *sort;
-  BookRow row;
+  char    *sort;
+  BookRow *row;
 } SortedRow;
 
 static void
@@ -185,10 +150,7 @@ sorted_row_free (gpointer data)
   SortedRow *sorted = data;
 
   g_free (sorted->sort);
-  for (guint i = 0; i < sorted->row.record->n_fields; i++)
-    if (sorted->row.values[i].type == SQLITE_TEXT)
-      g_free ((char *) sorted->row.values[i].text);
-  g_free (sorted->row.values);
+  book_row_free (sorted->row);
   g_free (sorted);
 }
 
@@ -207,12 +169,7 @@ collect_row (const BookRow *row, gpointer data, GError **error)
   GPtrArray *rows = data;
   SortedRow *sorted = g_new0 (SortedRow, 1);
 
-  sorted->row.record = row->record;
-  sorted->row.id = row->id;
-  sorted->row.values = g_memdup2 (row->values, row->record->n_fields * sizeof *row->values);
-  for (guint i = 0; i < row->record->n_fields; i++)
-    if (row->values[i].type == SQLITE_TEXT)
-      sorted->row.values[i].text = g_strndup (row->values[i].text, row->values[i].length);
+  sorted->row = copy_row (row);
   g_ptr_array_add (rows, sorted);
   return TRUE;
 }
@@ -227,7 +184,7 @@ each_sorted_by_text (StoreDb *db, const BookRecord *record, BookRowFunc func, gp
   for (guint i = 0; i < rows->len; i++)
     {
       SortedRow *sorted = rows->pdata[i];
-      g_autofree char *key = book_record_key_text_of (db, record, sorted->row.values, BOOK_KEY_TEXT_EXACT, error);
+      g_autofree char *key = book_record_key_text_of (db, record, sorted->row->values, BOOK_KEY_TEXT_EXACT, error);
       int ordinal = record->ordinal != NULL ? book_field_index (record, record->ordinal) : -1;
 
       if (key == NULL)
@@ -236,11 +193,11 @@ each_sorted_by_text (StoreDb *db, const BookRecord *record, BookRowFunc func, gp
       if (ordinal >= 0 && strrchr (key, '/') != NULL)
         *strrchr (key, '/') = '\0';
       sorted->sort = g_strdup_printf ("%s/%020" G_GINT64_FORMAT, key,
-                                      ordinal >= 0 ? sorted->row.values[ordinal].integer : 0);
+                                      ordinal >= 0 ? sorted->row->values[ordinal].integer : 0);
     }
   g_ptr_array_sort (rows, compare_sorted);
   for (guint i = 0; i < rows->len; i++)
-    if (!func (&((SortedRow *) rows->pdata[i])->row, data, error))
+    if (!func (((SortedRow *) rows->pdata[i])->row, data, error))
       return FALSE;
   return TRUE;
 }
@@ -266,18 +223,6 @@ book_record_each_by_key (StoreDb *db, const BookRecord *record, BookRowFunc func
   return each (db, record, BOOK_SQL_EACH_BY_KEY, func, data, error);
 }
 
-/* Steps a bound statement once; an empty result leaves @found FALSE. */
-static gboolean
-one_integer (StoreDb *db, StoreStatement *statement, gboolean *found, gint64 *integer, GError **error)
-{
-  *integer = 0;
-  if (!store_db_next (db, statement, _("The record could not be looked for"), found, error))
-    return FALSE;
-  if (*found)
-    *integer = sqlite3_column_int64 (statement, 0);
-  return TRUE;
-}
-
 /**
  * book_record_count:
  * @db: any connection
@@ -291,17 +236,29 @@ gboolean
 book_record_count (StoreDb *db, const BookRecord *record, gint64 *count, GError **error)
 {
   g_autoptr(StoreStatement) statement = store_db_statement (db, book_sql (record, BOOK_SQL_COUNT), error);
-  gboolean found;
 
-  return statement != NULL && one_integer (db, statement, &found, count, error);
+  return statement != NULL
+         && store_db_ask_integer (db, statement, _("The record could not be looked for"), NULL, count, error);
 }
 
-static void
-bind_key (StoreStatement *statement, const BookRecord *record, const BookValue *key, gboolean without_ordinal)
+/* Asks @which, whose parameters are the key fields, for its one integer. */
+static gboolean
+ask_by_key (StoreDb *db, const BookRecord *record, BookSql which, const BookValue *key, gint64 *integer, GError **error)
 {
+  g_autoptr(StoreStatement) statement = store_db_statement (db, book_sql (record, which), error);
+  const char *what = _("The record could not be looked for");
+
+  *integer = 0;
+  if (statement == NULL)
+    return FALSE;
   for (guint i = 0; i < record->n_key; i++)
-    if (!without_ordinal || g_strcmp0 (record->key[i], record->ordinal) != 0)
-      book_column_bind (statement, (int) i + 1, &key[i]);
+    {
+      if (which == BOOK_SQL_ORDINAL && g_strcmp0 (record->key[i], record->ordinal) == 0)
+        continue;
+      if (!store_value_bind (statement, (int) i + 1, &key[i]))
+        return store_db_fail (db, what, error);
+    }
+  return store_db_ask_integer (db, statement, what, NULL, integer, error);
 }
 
 /**
@@ -317,14 +274,7 @@ bind_key (StoreStatement *statement, const BookRecord *record, const BookValue *
 gboolean
 book_record_find_id (StoreDb *db, const BookRecord *record, const BookValue *key, gint64 *id, GError **error)
 {
-  g_autoptr(StoreStatement) statement = store_db_statement (db, book_sql (record, BOOK_SQL_FIND), error);
-  gboolean found;
-
-  *id = 0;
-  if (statement == NULL)
-    return FALSE;
-  bind_key (statement, record, key, FALSE);
-  return one_integer (db, statement, &found, id, error);
+  return ask_by_key (db, record, BOOK_SQL_FIND, key, id, error);
 }
 
 /**
@@ -340,17 +290,9 @@ book_record_find_id (StoreDb *db, const BookRecord *record, const BookValue *key
 gboolean
 book_record_next_ordinal (StoreDb *db, const BookRecord *record, const BookValue *key, gint64 *ordinal, GError **error)
 {
-  g_autoptr(StoreStatement) statement = NULL;
-  gboolean found;
-
   g_return_val_if_fail (record->ordinal != NULL, FALSE);
 
-  *ordinal = 0;
-  statement = store_db_statement (db, book_sql (record, BOOK_SQL_ORDINAL), error);
-  if (statement == NULL)
-    return FALSE;
-  bind_key (statement, record, key, TRUE);
-  if (!one_integer (db, statement, &found, ordinal, error))
+  if (!ask_by_key (db, record, BOOK_SQL_ORDINAL, key, ordinal, error))
     return FALSE;
   *ordinal += 1;
   return TRUE;
@@ -367,7 +309,8 @@ write_row (StoreAction *action, const BookRecord *record, BookSql which, gint64 
     return FALSE;
   sqlite3_bind_int64 (statement, 1, id);
   for (guint i = 0; i < record->n_fields; i++)
-    book_column_bind (statement, (int) i + 2, &values[i]);
+    if (!store_value_bind (statement, (int) i + 2, &values[i]))
+      return store_db_fail (db, _("The record could not be stored"), error);
   /* Stepped here, not by store_db_run(): a sentence looked up for each of a million rows costs more than the rules. */
   return sqlite3_step (statement) == SQLITE_DONE || store_db_fail (db, _("The record could not be stored"), error);
 }

@@ -97,11 +97,6 @@ char    *book_record_key_text_of (StoreDb       *db,
                                const BookValue  *values,
                                BookKeyText       form,
                                GError          **error) G_GNUC_WARN_UNUSED_RESULT;
-gboolean book_record_model    (StoreDb          *db,
-                               const BookRecord *record,
-                               gint64            id,
-                               gint64           *model,
-                               GError          **error) G_GNUC_WARN_UNUSED_RESULT;
 
 gboolean book_record_insert   (StoreAction      *action,
                                const BookRecord *record,

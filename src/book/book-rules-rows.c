@@ -268,7 +268,7 @@ check_change_effect (Row *row, GError **error)
       if (!has (row, "person"))
         return refuse (row, "person", _("Older readings are carried over only by name: write who."), error);
     }
-  if (has (row, "second_person") && book_value_equal (at (row, "person"), at (row, "second_person")))
+  if (has (row, "second_person") && store_value_equal (at (row, "person"), at (row, "second_person")))
     return refuse (row, "second_person", _("The second person must be another one."), error);
   return TRUE;
 }

@@ -270,13 +270,10 @@ book_rules_kind_of (BookRules *rules, gint64 characteristic, gint64 *kind, GErro
   if (statement == NULL)
     return FALSE;
   sqlite3_bind_int64 (statement, 1, characteristic);
-  if (!store_db_next (rules->db, statement, _("The characteristic could not be read"), &found, error))
+  if (!store_db_ask_integer (rules->db, statement, _("The characteristic could not be read"), &found, kind, error))
     return FALSE;
   if (found)
-    {
-      *kind = sqlite3_column_int64 (statement, 0);
-      book_id_map_put (&rules->kinds, characteristic, *kind);
-    }
+    book_id_map_put (&rules->kinds, characteristic, *kind);
   return TRUE;
 }
 

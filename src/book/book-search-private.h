@@ -1,6 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
+/*
+ * Keeping the search table up to date; called by the hooks of a commit.
+ */
+
 #include "book-record.h"
 
 G_BEGIN_DECLS

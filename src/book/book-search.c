@@ -266,7 +266,7 @@ collect (StoreDb *db, const char *typed, char **words, gint64 model, GArray *fou
     {
       const char *text = (const char *) sqlite3_column_text (statement, 3);
       Ranked ranked = { .order = found->len };
-      gboolean all = TRUE;
+      gboolean all = text != NULL; /* it never is but for want of memory, of which the next step tells */
 
       for (guint i = 1; words[i] != NULL && all; i++)
         all = strstr (text, words[i]) != NULL;

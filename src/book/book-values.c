@@ -4,6 +4,8 @@
 #include "book.h"
 
 #include <glib/gi18n-lib.h>
+
+#include <inttypes.h>
 #include <math.h>
 #include <string.h>
 
@@ -394,10 +396,10 @@ check_integer (const BookField *field, gint64 integer, GError **error)
       return integer == 0 || integer == 1 || refuse (error, _("It must be yes or no."));
     case BOOK_KIND_CHOICE:
       return book_choice_by_code (field->choices, integer) != NULL
-             || refuse (error, _("%" G_GINT64_FORMAT " is the code of none of the choices."), integer);
+             || refuse (error, _("%" PRId64 " is the code of none of the choices."), integer);
     case BOOK_KIND_RECORD:
       return (integer >= 1 && integer <= BOOK_N_RECORDS)
-             || refuse (error, _("%" G_GINT64_FORMAT " is the code of no kind of record."), integer);
+             || refuse (error, _("%" PRId64 " is the code of no kind of record."), integer);
     case BOOK_KIND_REFERENCE:
     case BOOK_KIND_ANY:
       return TRUE; /* that the record exists is another rule */
@@ -457,32 +459,6 @@ book_value_check (const BookField *field, const BookValue *value, GError **error
       return check_stored_text (field, value, error);
     default:
       return refuse (error, _("It cannot hold bytes."));
-    }
-}
-
-/**
- * book_value_equal:
- * @a: a value
- * @b: a value
- *
- * Returns: whether both are the same, of one type; an empty value equals an empty one
- */
-gboolean
-book_value_equal (const BookValue *a, const BookValue *b)
-{
-  if (a->type != b->type)
-    return FALSE;
-  switch (a->type)
-    {
-    case SQLITE_INTEGER:
-      return a->integer == b->integer;
-    case SQLITE_FLOAT:
-      return memcmp (&a->real, &b->real, sizeof a->real) == 0;
-    case SQLITE_TEXT:
-    case SQLITE_BLOB:
-      return a->length == b->length && memcmp (a->text, b->text, a->length) == 0;
-    default:
-      return TRUE;
     }
 }
 

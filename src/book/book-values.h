@@ -57,8 +57,6 @@ gboolean book_value_parse  (const BookField *field,
 gboolean book_value_check  (const BookField *field,
                             const BookValue *value,
                             GError         **error) G_GNUC_WARN_UNUSED_RESULT;
-gboolean book_value_equal  (const BookValue *a,
-                            const BookValue *b);
 int      book_value_compare (const BookValue *a,
                             const BookValue *b);
 void     book_value_append (GString         *text,

@@ -186,14 +186,15 @@ book_get_path (Book *book)
 static gboolean
 read_text (StoreDb *db, StoreStatement *statement, char **text, GError **error)
 {
+  const char *what = _("The book could not be read");
   gboolean found;
 
   *text = NULL;
-  if (!store_db_next (db, statement, _("The book could not be read"), &found, error))
+  if (!store_db_next (db, statement, what, &found, error))
     return FALSE;
   if (found)
     *text = g_strdup ((const char *) sqlite3_column_text (statement, 0));
-  return TRUE;
+  return store_db_has_texts (db, what, error);
 }
 
 /**

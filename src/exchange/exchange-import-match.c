@@ -64,7 +64,7 @@ has_key (const ExchangeTable *table, guint row, const BookValue *key)
     {
       BookValue value = key_value (table, row, (guint) table->key_fields[k]);
 
-      if (value.type != key[k].type || !book_value_equal (&value, &key[k]))
+      if (value.type != key[k].type || !store_value_equal (&value, &key[k]))
         return FALSE;
     }
   return TRUE;
@@ -178,7 +178,7 @@ compare_row (ExchangeImport *import, ExchangeTable *table, guint row, gint64 id,
       BookValue value = exchange_table_value (table, row, f);
 
       if (value.type == STORE_UNCHANGED
-          || (value.type == values[f].type && book_value_equal (&value, &values[f])
+          || (value.type == values[f].type && store_value_equal (&value, &values[f])
               && table->types[at] != EXCHANGE_CELL_REFERENCE))
         continue;
       if (table->types[at] == EXCHANGE_CELL_REFERENCE)

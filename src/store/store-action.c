@@ -225,9 +225,9 @@ insert_entries (StoreAction *action, GError **error)
       sqlite3_bind_int64 (statement, 4, facts.action);
       sqlite3_bind_int64 (statement, 5, facts.schema);
       sqlite3_bind_int64 (statement, 6, facts.size);
-      sqlite3_bind_blob (statement, 7, draft->digest, STORE_DIGEST_LENGTH, SQLITE_TRANSIENT);
-      sqlite3_bind_blob (statement, 8, entry_hash, STORE_DIGEST_LENGTH, SQLITE_TRANSIENT);
-      sqlite3_bind_blob (statement, 9, place_hash, STORE_DIGEST_LENGTH, SQLITE_TRANSIENT);
+      sqlite3_bind_blob (statement, 7, draft->digest, STORE_DIGEST_LENGTH, SQLITE_STATIC);
+      sqlite3_bind_blob (statement, 8, entry_hash, STORE_DIGEST_LENGTH, SQLITE_STATIC);
+      sqlite3_bind_blob (statement, 9, place_hash, STORE_DIGEST_LENGTH, SQLITE_STATIC);
       if (!store_db_run (action->db, statement, _("The journal could not be written"), error))
         return FALSE;
     }

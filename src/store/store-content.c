@@ -28,7 +28,7 @@ store_content_add (StoreAction *action, GBytes *bytes, char **sha256, GError **e
     }
   store_digest (data, length, digest);
   hex = store_hex_dup (digest);
-  sqlite3_bind_text (statement, 1, hex, -1, SQLITE_TRANSIENT);
+  sqlite3_bind_text (statement, 1, hex, -1, SQLITE_STATIC);
   sqlite3_bind_int64 (statement, 2, (gint64) length);
   if (length > 0)
     sqlite3_bind_blob64 (statement, 3, data, length, SQLITE_STATIC);
@@ -52,7 +52,7 @@ store_content_read (StoreDb *db, const char *sha256, GError **error)
 
   if (statement == NULL)
     return NULL;
-  sqlite3_bind_text (statement, 1, sha256, -1, SQLITE_TRANSIENT);
+  sqlite3_bind_text (statement, 1, sha256, -1, SQLITE_STATIC);
   if (!store_db_next (db, statement, _("The attached file could not be read"), &row, error))
     return NULL;
   if (!row)

@@ -232,6 +232,27 @@ store_db_next (StoreDb *db, StoreStatement *statement, const char *what, gboolea
 }
 
 gboolean
+store_db_ask_integer (StoreDb *db, StoreStatement *statement, const char *what, gboolean *found, gint64 *value, GError **error)
+{
+  gboolean row;
+
+  *value = 0;
+  if (!store_db_next (db, statement, what, &row, error))
+    return FALSE;
+  if (row)
+    *value = sqlite3_column_int64 (statement, 0);
+  if (found != NULL)
+    *found = row;
+  return TRUE;
+}
+
+gboolean
+store_db_has_texts (StoreDb *db, const char *what, GError **error)
+{
+  return sqlite3_errcode (db->handle) != SQLITE_NOMEM || store_db_fail (db, what, error);
+}
+
+gboolean
 store_db_exec (StoreDb *db, const char *sql, GError **error)
 {
   if (sqlite3_exec (db->handle, sql, NULL, NULL, NULL) != SQLITE_OK)
@@ -244,14 +265,9 @@ gboolean
 store_db_get_integer (StoreDb *db, const char *sql, gint64 *value, GError **error)
 {
   g_autoptr(StoreStatement) statement = store_db_statement (db, sql, error);
-  gboolean row;
 
   *value = 0;
-  if (statement == NULL || !store_db_next (db, statement, _("The file could not be read"), &row, error))
-    return FALSE;
-  if (row)
-    *value = sqlite3_column_int64 (statement, 0);
-  return TRUE;
+  return statement != NULL && store_db_ask_integer (db, statement, _("The file could not be read"), NULL, value, error);
 }
 
 /* Ends the transaction that may or may not be open still: SQLite ends it by itself after some faults. */

@@ -72,6 +72,41 @@ gboolean store_db_next (StoreDb        *db,
                         GError        **error) G_GNUC_WARN_UNUSED_RESULT;
 
 /**
+ * store_db_ask_integer:
+ * @db: a connection
+ * @statement: bound, of @db
+ * @what: whole words that begin the sentence on failure, as in store_db_fail()
+ * @found: (out) (optional): whether there was a row
+ * @value: (out): its first column; 0 when there is no row or it holds NULL
+ * @error: return location
+ *
+ * Steps a query that answers with one integer, once.
+ *
+ * Returns: %FALSE only on failure
+ */
+gboolean store_db_ask_integer (StoreDb        *db,
+                               StoreStatement *statement,
+                               const char     *what,
+                               gboolean       *found,
+                               gint64         *value,
+                               GError        **error) G_GNUC_WARN_UNUSED_RESULT;
+
+/**
+ * store_db_has_texts:
+ * @db: a connection
+ * @what: whole words that begin the sentence on failure, as in store_db_fail()
+ * @error: return location
+ *
+ * To be asked right after the columns of a row were read when no further step follows: SQLite hands out NULL for a text
+ * that memory does not suffice for, and tells why at the next step only.
+ *
+ * Returns: whether every text of the row could be had
+ */
+gboolean store_db_has_texts (StoreDb    *db,
+                             const char *what,
+                             GError    **error) G_GNUC_WARN_UNUSED_RESULT;
+
+/**
  * store_db_exec:
  * @db: a connection
  * @sql: one or more statements without values

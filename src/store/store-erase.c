@@ -28,9 +28,9 @@ note_erasure (StoreAction *action, const Erase *erase, GError **error)
     return FALSE;
   sqlite3_bind_int64 (statement, 1, erase->action);
   sqlite3_bind_int64 (statement, 2, action->intent->person);
-  sqlite3_bind_text (statement, 3, action->time, -1, SQLITE_TRANSIENT);
-  sqlite3_bind_text (statement, 4, action->intent->action, -1, SQLITE_TRANSIENT);
-  sqlite3_bind_text (statement, 5, erase->reason, -1, SQLITE_TRANSIENT);
+  sqlite3_bind_text (statement, 3, action->time, -1, SQLITE_STATIC);
+  sqlite3_bind_text (statement, 4, action->intent->action, -1, SQLITE_STATIC);
+  sqlite3_bind_text (statement, 5, erase->reason, -1, SQLITE_STATIC);
   return store_db_run (action->db, statement, _("Nothing was erased"), error);
 }
 

@@ -1,6 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
+/*
+ * What undo and its blocks ask the journal for.
+ */
+
 #include "store-history.h"
 #include "store-private.h"
 

@@ -57,6 +57,8 @@ read_info (StoreDb *db, sqlite3_stmt *statement, GError **error)
   info->first_place = sqlite3_column_int64 (statement, 8);
   info->entries = (guint) sqlite3_column_int (statement, 9);
   info->erased = sqlite3_column_int (statement, 10) != 0;
+  if (!store_db_has_texts (db, _("The history could not be read"), error))
+    return NULL;
   if (info->arguments == NULL || kind < STORE_DO || kind > STORE_REDO)
     {
       store_db_fail_code (db, SQLITE_CORRUPT, _("The history could not be read"), error);
@@ -180,9 +182,10 @@ list_all (StoreDb *db, const StoreHistoryQuery *query, GError **error)
 
   if (statement == NULL)
     return NULL;
+  /* Nothing is copied, so no bound is lost for want of memory. */
   sqlite3_bind_int64 (statement, 1, query->before > 0 ? query->before : G_MAXINT64);
-  sqlite3_bind_text (statement, 2, query->from, -1, SQLITE_TRANSIENT);
-  sqlite3_bind_text (statement, 3, to, -1, SQLITE_TRANSIENT);
+  sqlite3_bind_text (statement, 2, query->from, -1, SQLITE_STATIC);
+  sqlite3_bind_text (statement, 3, to, -1, SQLITE_STATIC);
   sqlite3_bind_int64 (statement, 4, query->sitting);
   sqlite3_bind_int64 (statement, 5, query->most > 0 ? (gint64) query->most : -1);
   while ((ok = store_db_next (db, statement, _("The history could not be read"), &row, error)) && row)

@@ -74,7 +74,7 @@ has_head (StoreDb *db, gint64 place, const char *head, gboolean *has, GError **e
   if (statement == NULL)
     return FALSE;
   sqlite3_bind_int64 (statement, 1, place);
-  sqlite3_bind_text (statement, 2, head, -1, SQLITE_TRANSIENT);
+  sqlite3_bind_text (statement, 2, head, -1, SQLITE_STATIC);
   return store_db_next (db, statement, _("The file could not be read"), has, error);
 }
 

@@ -34,6 +34,24 @@ store_value_read (sqlite3_stmt *statement, int column, StoreValue *value)
 }
 
 gboolean
+store_value_bind (sqlite3_stmt *statement, int place, const StoreValue *value)
+{
+  switch (value->type)
+    {
+    case SQLITE_INTEGER:
+      return sqlite3_bind_int64 (statement, place, value->integer) == SQLITE_OK;
+    case SQLITE_FLOAT:
+      return sqlite3_bind_double (statement, place, value->real) == SQLITE_OK;
+    case SQLITE_TEXT:
+      /* Bound, a text that memory did not suffice for would empty the column. */
+      return value->text != NULL &&
+             sqlite3_bind_text64 (statement, place, value->text, value->length, SQLITE_STATIC, SQLITE_UTF8) == SQLITE_OK;
+    default:
+      return sqlite3_bind_null (statement, place) == SQLITE_OK;
+    }
+}
+
+gboolean
 store_value_equal (const StoreValue *a, const StoreValue *b)
 {
   if (a->type != b->type)

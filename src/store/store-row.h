@@ -76,6 +76,11 @@ void store_value_read (sqlite3_stmt *statement,
                        int           column,
                        StoreValue   *value);
 
+/* Binds @value, whose text must live until the statement has run; FALSE when SQLite does not take it. */
+gboolean store_value_bind (sqlite3_stmt     *statement,
+                           int               place,
+                           const StoreValue *value) G_GNUC_WARN_UNUSED_RESULT;
+
 /* Whether two values are of one type and equal (reals bit by bit). */
 gboolean store_value_equal (const StoreValue *a,
                             const StoreValue *b);

@@ -62,7 +62,7 @@ insert_identity (StoreDb *db, const char *uuid, GError **error)
   if (statement == NULL)
     return FALSE;
   sqlite3_bind_int (statement, 1, STORE_FORMAT);
-  sqlite3_bind_text (statement, 2, uuid, -1, SQLITE_TRANSIENT);
+  sqlite3_bind_text (statement, 2, uuid, -1, SQLITE_STATIC);
   return store_db_run (db, statement, _("The file could not be made"), error);
 }
 
