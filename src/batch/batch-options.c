@@ -78,7 +78,6 @@ show_verb (BatchCall *call, GOptionContext *context)
 static gboolean
 check_today (BatchCall *call)
 {
-  g_autoptr(GDate) date = g_date_new ();
   guint year, month, day;
   int end = 0;
 

@@ -451,7 +451,7 @@ insight_series (const BookEvidence *evidence, gint64 characteristic, const Insig
   series->guard = units.guard;
   add_marks (&builder);
   series->n_marks = builder.marks->len;
-  series->marks = (InsightMark *) g_array_free (builder.marks, FALSE);
+  series->marks = (InsightMark *) (gpointer) g_array_free (builder.marks, FALSE);
   add_rounds (&builder);
   add_limits (&builder);
   add_counted (&builder);

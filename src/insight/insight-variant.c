@@ -22,7 +22,7 @@
 #define POINT     "(xsi" SCORE "a" SCORE ")"
 #define STANDING  "(uxxasaix" "a" CRITERION SCORE "a" SCORE "a" GAP "a" STEP "a" POINT ")"
 
-#define AT(type, base, offset) (*(type *) ((char *) (base) + (offset)))
+#define AT(type, base, offset) G_STRUCT_MEMBER (type, base, offset)
 #define C(member) G_STRUCT_OFFSET (InsightCriterion, member)
 #define S(member) G_STRUCT_OFFSET (InsightStanding, member)
 

@@ -259,7 +259,7 @@ store_way_to_block (StoreWay *way, StoreDb *db, StoreBlockReason reason, gint64 
         if (actions == NULL)
           return NULL;
         block->n_actions = actions->len;
-        block->actions = (gint64 *) g_array_free (g_steal_pointer (&actions), FALSE);
+        block->actions = (gint64 *) (gpointer) g_array_free (g_steal_pointer (&actions), FALSE);
       }
   return g_steal_pointer (&block);
 }

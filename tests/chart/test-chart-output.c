@@ -242,6 +242,7 @@ test_every_kind_in_every_form (Fixture *fixture, gconstpointer data)
           g_autofree char *tiny = write_and_read (fixture, chart, names[i], 1.0, 1.0, &length);
 
           g_assert_nonnull (bytes);
+          g_assert_nonnull (tiny);
           g_assert_cmpuint (length, >, 50);
         }
 }

@@ -190,7 +190,7 @@ test_long_row (void)
 
   g_test_summary ("A field without end is refused once it is too long.");
   for (guint i = 0; i < 9 * 1024 * 1024 / 64; i++)
-    g_string_append (text, "0123456789012345678901234567890123456789012345678901234567890123\n" + (i % 2));
+    g_string_append (text, &"0123456789012345678901234567890123456789012345678901234567890123\n"[i % 2]);
   got = dump (text->str, text->len, &error);
   g_assert_null (got);
   g_assert_cmpstr (error->message, ==,

@@ -93,7 +93,6 @@ test_refuses (Desk *desk, gconstpointer data)
   gsize i = GPOINTER_TO_SIZE (data);
   g_autofree char *got = NULL;
   g_autofree char *dump = NULL;
-  g_autoptr(GError) error = NULL;
   g_autofree char *place = g_strdup_printf ("%s:", refused[i].name);
 
   g_test_summary ("The sentence names file, line, column and what to do; nothing is stored.");

@@ -17,7 +17,6 @@ check_sentence (const char *text)
     "significan", "zero defects", "proven", "no difference", "improved by", "p =", "guarantee", "perfect", "certain "
   };
   g_autofree char *lower = g_utf8_strdown (text, -1);
-  g_autofree char *without_safety = NULL;
 
   g_test_message ("%s", text);
   g_assert_cmpuint (strlen (text), >, 10);

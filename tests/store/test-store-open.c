@@ -220,7 +220,6 @@ static void
 test_older (Tray *tray, gconstpointer unused)
 {
   g_autoptr(GError) error = NULL;
-  g_autoptr(GPtrArray) rows = NULL;
   g_autofree char *uuid = g_strdup (store_get_uuid (tray->store)), *copy = NULL;
   gint64 undo = tray_do (tray->store, 1, "INSERT INTO box VALUES (%id, 'a', NULL); INSERT INTO item VALUES (%id, %last - 1, 5, 1, 'x', NULL)");
   Store *again;

@@ -184,6 +184,7 @@ test_watch (Tray *tray, gconstpointer unused)
 
   g_test_summary ("A watch tells of commits of this program and of others, and of nothing else");
   g_assert_no_error (error);
+  g_assert_nonnull (watch);
   tray_do (tray->store, 0, "INSERT INTO box VALUES (%id, 'a', NULL)");
   while (changes < 1)
     g_main_context_iteration (NULL, TRUE);

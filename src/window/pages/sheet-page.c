@@ -366,7 +366,7 @@ on_store (FettleSheetPage *self)
 
   if (self->storing || self->sheet == NULL)
     return;
-  if (date[0] != '\0' && !book_day_parse (date, NULL) != 0)
+  if (date[0] != '\0' && !book_day_parse (date, NULL))
     {
       g_autofree char *sentence = g_strdup_printf (_("'%s' is no day: write it as 2026-01-31."), date);
 

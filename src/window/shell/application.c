@@ -234,7 +234,7 @@ fettle_application_init (FettleApplication *self)
     { "as", 0, 0, G_OPTION_ARG_STRING, NULL, N_("Who writes"), N_("INITIALS") },
     { "version", 0, 0, G_OPTION_ARG_NONE, NULL, N_("Print the version"), NULL },
     { G_OPTION_REMAINING, 0, 0, G_OPTION_ARG_FILENAME_ARRAY, NULL, NULL, N_("[BOOK…]") },
-    { NULL }
+    G_OPTION_ENTRY_NULL
   };
 
   g_application_add_main_option_entries (G_APPLICATION (self), options);

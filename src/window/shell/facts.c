@@ -108,7 +108,7 @@ fettle_facts_read (StoreDb *db, gpointer data, GCancellable *cancellable, GError
   if (facts->n_models > 1)
     qsort (facts->models, facts->n_models, sizeof *facts->models, compare_models);
   facts->n_persons = persons->len;
-  facts->persons = (FettlePerson *) g_array_free (g_steal_pointer (&persons), FALSE);
+  facts->persons = (FettlePerson *) (gpointer) g_array_free (g_steal_pointer (&persons), FALSE);
   return g_steal_pointer (&facts);
 }
 
