@@ -345,8 +345,22 @@ deal_out (BookEvidence *e, Pile *pile)
 }
 
 static const char trials_sql[] =
-  "SELECT t.characteristic, t.person, t.date, t.verdict, t.known_bad FROM gauge g CROSS JOIN characteristic c"
+  "SELECT t.characteristic, t.person, t.date, t.verdict, t.known_bad, t.value, t.gauge, t.piece, t.trial FROM gauge g CROSS JOIN characteristic c"
   " CROSS JOIN gauge_trial t ON t.gauge = g.id AND t.characteristic = c.id WHERE c.model = ?1";
+static void
+add_measured_trial (BookLoader *loader, StoreStatement *statement, int characteristic)
+{
+  BookEvidenceTrial *trial = book_loader_add (loader->e, trials);
+
+  trial->characteristic = characteristic;
+  trial->gauge = book_column_ref (statement, 6, &loader->gauges);
+  trial->person_id = sqlite3_column_int64 (statement, 1);
+  trial->piece = book_column_text (loader, statement, 7);
+  trial->trial = sqlite3_column_int (statement, 8);
+  trial->day = book_column_day (statement, 2);
+  trial->value = sqlite3_column_double (statement, 5);
+}
+
 static void
 add_trial (BookLoader *loader, StoreStatement *statement)
 {
@@ -356,6 +370,8 @@ add_trial (BookLoader *loader, StoreStatement *statement)
   if (characteristic < 0)
     return;
   loader->e->characteristics[characteristic].trials++;
+  if (sqlite3_column_type (statement, 5) != SQLITE_NULL)
+    add_measured_trial (loader, statement, characteristic);
   if (sqlite3_column_int (statement, 4) == 0 || sqlite3_column_type (statement, 3) == SQLITE_NULL)
     return;
   loader->e->characteristics[characteristic].bad_trials++;
@@ -366,10 +382,29 @@ add_trial (BookLoader *loader, StoreStatement *statement)
   trial->caught = sqlite3_column_int (statement, 3) == BOOK_MARK_FAILED;
 }
 
+static int
+compare_trials (gconstpointer a, gconstpointer b)
+{
+  const BookEvidenceTrial *first = a, *second = b;
+
+  if (first->characteristic != second->characteristic)
+    return first->characteristic < second->characteristic ? -1 : 1;
+  if (first->gauge != second->gauge)
+    return first->gauge < second->gauge ? -1 : 1;
+  return (first->day > second->day) - (first->day < second->day);
+}
+
+static void
+sort_trials (BookLoader *loader)
+{
+  if (loader->e->n_trials > 0)
+    qsort (loader->e->trials, loader->e->n_trials, sizeof *loader->e->trials, compare_trials);
+}
+
 gboolean
 book_load_readings (BookLoader *loader, GError **error)
 {
-  static const BookQuery trials[] = { { trials_sql, add_trial, NULL } };
+  static const BookQuery trials[] = { { trials_sql, add_trial, sort_trials } };
   Pile pile = { .loader = loader };
   gboolean only;
   gboolean ok = is_only_model (loader, &only, error);

@@ -213,6 +213,18 @@ typedef struct
   gboolean in_order;
 } BookEvidenceCalibration;
 
+/* A measurement in a gauge study. By characteristic, gauge, day. */
+typedef struct
+{
+  int         characteristic;
+  int         gauge;
+  gint64      person_id;
+  const char *piece;
+  int         trial;
+  BookDay     day;
+  double      value;
+} BookEvidenceTrial;
+
 /* A check of a piece known to be bad. */
 typedef struct
 {
@@ -386,6 +398,7 @@ typedef struct
   X (BookEvidenceReading, readings)                      \
   X (BookEvidenceGauge, gauges)                          \
   X (BookEvidenceCalibration, calibrations)              \
+  X (BookEvidenceTrial, trials)                          \
   X (BookEvidenceBadTrial, bad_trials)                   \
   X (BookEvidenceGate, gates)                            \
   X (BookEvidenceCriterion, criteria)                    \

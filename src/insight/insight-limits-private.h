@@ -2,7 +2,7 @@
 #pragma once
 
 /*
- * The limits of a characteristic by date, how far they are pulled in for a gauge, and when a gauge's readings count.
+ * The limits of a characteristic by date, how far they are pulled in for a gauge (insight-gauge.c), and when a gauge's readings count.
  */
 
 #include "book-evidence.h"
@@ -26,6 +26,16 @@ typedef struct
   gboolean out;
 } InsightGaugeMemo;
 
+/* How far the limits of a characteristic are pulled in, and for what. */
+typedef struct
+{
+  double  width;      /* at each limit */
+  double  grr;        /* deviation that the study found; 0 without a study */
+  BookDay studied;    /* last day of the study that counts, 0 when not known */
+  guint   has_study : 1;
+  guint   incomplete; /* trials of a newer study that does not count because it has gaps; 0: there is none */
+} InsightGuard;
+
 InsightLimitRows insight_limit_rows     (const BookEvidence *evidence,
                                          int                 characteristic);
 int              insight_limit_on       (const BookEvidence *evidence,
@@ -39,8 +49,9 @@ gboolean         insight_limit_differs  (const BookEvidence *evidence,
                                          int                 then);
 double           insight_resolution     (const BookEvidence *evidence,
                                          int                 characteristic);
-double           insight_guard          (const BookEvidence *evidence,
-                                         int                 characteristic);
+InsightGuard     insight_guard          (const BookEvidence *evidence,
+                                         int                 characteristic,
+                                         BookDay             end);
 gboolean         insight_gauge_is_out   (const BookEvidence *evidence,
                                          int                 gauge,
                                          BookDay             day,

@@ -81,26 +81,6 @@ insight_resolution (const BookEvidence *evidence, int characteristic)
 }
 
 /**
- * insight_guard:
- * @evidence: the records
- * @characteristic: a characteristic
- *
- * By how much the limits of a measured safety characteristic are pulled in: 1.645 times the uncertainty of the gauge,
- * which is that of its resolution while no study tells more.
- *
- * Returns: the width at each limit; 0 for all others
- */
-double
-insight_guard (const BookEvidence *evidence, int characteristic)
-{
-  const BookEvidenceCharacteristic *one = &evidence->characteristics[characteristic];
-
-  if (one->klass != BOOK_CLASS_SAFETY || one->kind != BOOK_CHARACTERISTIC_MEASURED)
-    return 0.0;
-  return INSIGHT_GUARD_FACTOR * insight_resolution (evidence, characteristic) / sqrt (12.0);
-}
-
-/**
  * insight_gauge_is_out:
  * @evidence: the records
  * @gauge: a gauge, -1 for none

@@ -49,8 +49,11 @@ G_BEGIN_DECLS
  * @INSIGHT_REASON_LOTS_DECIDED: the lowest confidence comes from lots as groups; names: part or step; counts: lots;
  *   numbers: by lots, pooled
  * @INSIGHT_REASON_LOT_UNKNOWN: units without a lot stand together as one; names: part or step; counts: units
- * @INSIGHT_REASON_GAUGE_NOT_STUDIED: no study of the gauge: limits are not pulled in for it
- * @INSIGHT_REASON_GUARD_BAND: limits pulled in by a guard band; numbers: its width
+ * @INSIGHT_REASON_GAUGE_NOT_STUDIED: no complete study of the gauge: limits are not pulled in for its spread; counts:
+ *   trials of a study with gaps, 0 when there is none
+ * @INSIGHT_REASON_GUARD_BAND: limits pulled in by a guard band; numbers: its width, and where the gauge was studied the
+ *   deviation found; then also names: last day of the study, "" when not known; counts: trials of a newer study with
+ *   gaps, 0 when there is none
  * @INSIGHT_REASON_GAUGE_OUT: readings by a gauge out of calibration do not count; names: gauges; counts: readings
  * @INSIGHT_REASON_MISSES_NOTHING: assumes the check misses nothing
  * @INSIGHT_REASON_DETECTION: the tolerated share is lowered by how much the check finds; numbers: lower bound of it

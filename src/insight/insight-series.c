@@ -448,7 +448,7 @@ insight_series (const BookEvidence *evidence, gint64 characteristic, const Insig
 
   describe (series, &evidence->characteristics[number]);
   insight_units_gather (&units, look, (int) number, ask_criterion (&builder, (int) number));
-  series->guard = units.guard;
+  series->guard = units.guard.width;
   add_marks (&builder);
   series->n_marks = builder.marks->len;
   series->marks = (InsightMark *) (gpointer) g_array_free (builder.marks, FALSE);

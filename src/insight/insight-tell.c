@@ -322,6 +322,27 @@ add_gauge_once (InsightReason *reason, const char *name)
 }
 
 static void
+tell_guard (InsightQuestion *question, const InsightGuard *guard)
+{
+  InsightReason *reason;
+
+  if (!guard->has_study)
+    insight_reason_add_count (insight_say (question, INSIGHT_REASON_GAUGE_NOT_STUDIED), guard->incomplete);
+  if (!guard->has_study && guard->width <= 0.0)
+    return;
+  reason = insight_say (question, INSIGHT_REASON_GUARD_BAND);
+  insight_reason_add_number (reason, guard->width);
+  if (guard->has_study)
+    {
+      g_autofree char *day = book_day_format (guard->studied);
+
+      insight_reason_add_number (reason, guard->grr);
+      insight_reason_add_count (reason, guard->incomplete);
+      insight_reason_add_name (reason, day);
+    }
+}
+
+static void
 tell_gauges (InsightQuestion *question, const Summary *summary)
 {
   const BookEvidence *e = records (question);
@@ -344,9 +365,7 @@ tell_gauges (InsightQuestion *question, const Summary *summary)
 
   if (one->klass != BOOK_CLASS_SAFETY || one->kind != BOOK_CHARACTERISTIC_MEASURED)
     return;
-  insight_say (question, INSIGHT_REASON_GAUGE_NOT_STUDIED);
-  if (question->units->guard > 0.0)
-    insight_reason_add_number (insight_say (question, INSIGHT_REASON_GUARD_BAND), question->units->guard);
+  tell_guard (question, &question->units->guard);
 }
 
 static void

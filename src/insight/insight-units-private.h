@@ -50,7 +50,7 @@ typedef struct
   BookCountsFrom     counts_from;
   InsightLimitRows   rows;
   int                limit;  /* row in force at the look's end, -1 none */
-  double             guard;
+  InsightGuard       guard;
   NumLimits          limits; /* pulled in */
   InsightUnit       *units;  /* in the order of build */
   guint              n;

@@ -426,7 +426,7 @@ failed_under_older (const InsightUnits *units, const InsightUnit *unit, const Bo
 
   if (then < 0 || n == 0)
     return FALSE;
-  older.limits = (NumLimits){ e->limits[then].lower + units->guard, e->limits[then].upper - units->guard };
+  older.limits = (NumLimits){ e->limits[then].lower + units->guard.width, e->limits[then].upper - units->guard.width };
   insight_units_judge (&older, repeats, n, &again);
   return insight_is_failing (again.verdict);
 }
@@ -504,7 +504,8 @@ may_stay (const InsightUnits *units, const InsightUnits *before)
 
   if (before->look == NULL || before->look->basis != units->look->basis || before->look->end > units->look->end
       || before->look->through > units->look->through || before->characteristic != units->characteristic
-      || before->counts_from != units->counts_from || before->limit != units->limit)
+      || before->counts_from != units->counts_from || before->limit != units->limit
+      || before->guard.width < units->guard.width || before->guard.width > units->guard.width)
     return FALSE;
   for (guint i = 0; i < e->n_calibrations; i++)
     if (e->calibrations[i].day > before->look->end && e->calibrations[i].day <= units->look->end)
@@ -559,10 +560,11 @@ insight_units_gather (InsightUnits *units, const InsightLook *look, int characte
   units->counts_from = counts_from;
   units->rows = insight_limit_rows (e, characteristic);
   units->limit = insight_limit_on (e, units->rows, look->end);
-  units->guard = insight_guard (e, characteristic);
+  units->guard = insight_guard (e, characteristic, look->end);
   units->limits = (NumLimits){ -INFINITY, INFINITY };
   if (units->limit >= 0)
-    units->limits = (NumLimits){ e->limits[units->limit].lower + units->guard, e->limits[units->limit].upper - units->guard };
+    units->limits = (NumLimits){ e->limits[units->limit].lower + units->guard.width,
+                                  e->limits[units->limit].upper - units->guard.width };
   memset (units->match, 0, look->basis->n_builds);
   units->n = may_stay (units, &before) ? keep_settled (units, &i) : 0;
 

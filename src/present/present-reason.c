@@ -84,8 +84,15 @@ static const Entry reasons[] = {
   [INSIGHT_REASON_LOT_UNKNOWN] = { {
       { N_PLURAL ("{count0} unit has no lot of '{name0}' in the book; such units are taken as one lot.",
                   "{count0} units have no lot of '{name0}' in the book; they are taken as one lot.") } } },
-  [INSIGHT_REASON_GAUGE_NOT_STUDIED] = { { { N_("The gauge was not studied, so the limits are not pulled in for its spread.") } } },
-  [INSIGHT_REASON_GUARD_BAND] = { { { N_("Units are judged with limits pulled in by {small0}, for what the gauge cannot tell.") } } },
+  [INSIGHT_REASON_GAUGE_NOT_STUDIED] = { {
+      { N_("The gauge was not studied, so the limits are not pulled in for its spread.") },
+      { N_PLURAL ("{count0} trial of a study is there and does not count: every person must try every piece equally often, at least twice.",
+                  "{count0} trials of a study are there and do not count: every person must try every piece equally often, at least twice."), 0, PRESENT_WITH_COUNT } } },
+  [INSIGHT_REASON_GUARD_BAND] = { {
+      { N_("Units are judged with limits pulled in by {small0}, for what the gauge cannot tell.") },
+      { N_("Its study of {name0} shows a deviation of {small1}."), NULL, 0, PRESENT_WITH_NAMES },
+      { N_PLURAL ("A newer study of it has gaps and does not count ({count0} trial).",
+                  "A newer study of it has gaps and does not count ({count0} trials)."), 0, PRESENT_WITH_COUNT } } },
   [INSIGHT_REASON_GAUGE_OUT] = { {
       { N_PLURAL ("{count0} reading does not count, because the gauge was out of calibration: {names}.",
                   "{count0} readings do not count, because the gauge was out of calibration: {names}.") } } },

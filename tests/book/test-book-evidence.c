@@ -69,6 +69,12 @@ fill (Shelf *shelf, gboolean other_model)
                "signoff gate=M/1 | person=MO | no=1 | opinion=disagree | date=2026-03-03");
   shelf_write (shelf, "waiver criterion=M/C9 | no=2 | reason=no more | person=MO | date=2026-03-04 | withdraws=M/C9/1\n"
                       "signoff gate=M/1 | person=MO | no=2 | date=2026-03-05 | withdraws=M/1/MO/1 | reason=tested since");
+  shelf_write (shelf, "gauge_trial gauge=Caliper 3 | characteristic=M/FORCE | person=MO | piece=S1 | trial=1 | date=2026-02-04 | "
+                      "value=301.5\n"
+                      "gauge_trial gauge=Caliper 3 | characteristic=M/FORCE | person=EH | piece=S1 | trial=2 | date=2026-02-03 | "
+                      "value=300.5\n"
+                      "gauge_trial gauge=Caliper 3 | characteristic=M/STICK | person=EH | piece=S2 | trial=1 | verdict=failed | "
+                      "known_bad=yes");
   if (other_model)
     shelf_write (shelf, "model code=X | name=Other\n"
                         "characteristic model=X | code=FORCE | name=Force\n"
@@ -160,6 +166,16 @@ check_story (const BookEvidence *e)
   g_assert_cmpint (e->events[0].second, ==, (9 * 60 + 30) * 60);
   g_assert_cmpint (e->events[0].issue, ==, 0);
   g_assert_cmpstr (e->persons[e->events[0].person].initials, ==, "EH");
+  g_assert_cmpuint (e->n_trials, ==, 2);
+  g_assert_cmpint (e->trials[0].day, ==, day ("2026-02-03")); /* by day */
+  g_assert_cmpint (e->trials[0].person_id, ==, e->persons[e->events[0].person].id);
+  g_assert_cmpstr (e->characteristics[e->trials[1].characteristic].code, ==, "FORCE");
+  g_assert_cmpstr (e->gauges[e->trials[1].gauge].name, ==, "Caliper 3");
+  g_assert_cmpstr (e->trials[1].piece, ==, "S1");
+  g_assert_cmpint (e->trials[1].trial, ==, 1);
+  g_assert_cmpfloat (e->trials[1].value, ==, 301.5);
+  g_assert_cmpuint (e->n_bad_trials, ==, 1);
+  g_assert_true (e->bad_trials[0].caught);
   g_assert_cmpint (e->findings[0].unit, ==, 1);
   g_assert_true (e->findings[0].excused);
   g_assert_cmpint (e->findings[0].disposition, ==, BOOK_DISPOSITION_SCRAP);

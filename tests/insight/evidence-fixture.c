@@ -257,6 +257,13 @@ fixture_calibration (Fixture *f, int gauge, const char *date, const char *due, g
   *ADD (f, calibrations) = (BookEvidenceCalibration){ gauge, day (date), day (due), in_order };
 }
 
+void
+fixture_trial (Fixture *f, int gauge, int characteristic, int person, const char *piece, int trial, const char *date, double value)
+{
+  *ADD (f, trials) = (BookEvidenceTrial){ characteristic, gauge, f->e->persons[person].id, keep (f, piece), trial, day (date),
+                                          value };
+}
+
 int
 fixture_criterion (Fixture *f, const char *code, BookCriterionKind kind, int characteristic)
 {
@@ -375,6 +382,18 @@ BY_TWO (BookEvidenceEvent, events, unit, no)
 BY_TWO (BookEvidenceTerm, terms, criterion, from)
 BY_TWO (BookEvidenceCalibration, calibrations, gauge, day)
 
+static int
+compare_trials (gconstpointer a, gconstpointer b)
+{
+  const BookEvidenceTrial *one = a, *other = b;
+
+  if (one->characteristic != other->characteristic)
+    return one->characteristic < other->characteristic ? -1 : 1;
+  if (one->gauge != other->gauge)
+    return one->gauge < other->gauge ? -1 : 1;
+  return (one->day > other->day) - (one->day < other->day);
+}
+
 #define SORT(f, name) \
   if ((f)->e->n_##name > 0) \
     qsort ((f)->e->name, (f)->e->n_##name, sizeof *(f)->e->name, compare_##name)
@@ -406,6 +425,7 @@ fixture_finish (Fixture *f)
   SORT (f, events);
   SORT (f, terms);
   SORT (f, calibrations);
+  SORT (f, trials);
 }
 
 InsightStanding *

@@ -49,6 +49,8 @@ int      fixture_reading        (Fixture *f, int unit, int characteristic, guint
                                  const char *taken);
 int      fixture_gauge          (Fixture *f, const char *name, double resolution);
 void     fixture_calibration    (Fixture *f, int gauge, const char *date, const char *due, gboolean in_order);
+void     fixture_trial          (Fixture *f, int gauge, int characteristic, int person, const char *piece, int trial,
+                                 const char *date, double value);
 int      fixture_criterion      (Fixture *f, const char *code, BookCriterionKind kind, int characteristic);
 int      fixture_term           (Fixture *f, int criterion, const char *from, double share, double confidence);
 int      fixture_issue          (Fixture *f, int seen_by);

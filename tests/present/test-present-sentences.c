@@ -112,6 +112,23 @@ test_arguments (void)
     }
   check_reason (reason, "Nobody has said what happens to units that fail: U1, U2, U3, U4, U5, U6, U7, U8, U9, U10, … (14 in all).");
 
+  reason = insight_reason_new (INSIGHT_REASON_GUARD_BAND);
+  insight_reason_add_number (reason, 0.0475);
+  check_reason (reason, "Units are judged with limits pulled in by 0.048 mm, for what the gauge cannot tell.");
+
+  reason = insight_reason_new (INSIGHT_REASON_GUARD_BAND);
+  insight_reason_add_number (reason, 0.49742);
+  insight_reason_add_number (reason, 0.302373);
+  insight_reason_add_name (reason, "2026-02-06");
+  insight_reason_add_count (reason, 0);
+  check_reason (reason, "Units are judged with limits pulled in by 0.50 mm, for what the gauge cannot tell. "
+                        "Its study of 2026-02-06 shows a deviation of 0.30 mm.");
+
+  reason = insight_reason_new (INSIGHT_REASON_GAUGE_NOT_STUDIED);
+  insight_reason_add_count (reason, 89);
+  check_reason (reason, "The gauge was not studied, so the limits are not pulled in for its spread. 89 trials of a study are there "
+                        "and do not count: every person must try every piece equally often, at least twice.");
+
   /* What a person typed may look like a place; it is text. */
   reason = insight_reason_new (INSIGHT_REASON_DISPOSITION);
   insight_reason_add_name (reason, "{count0} %s %n");
