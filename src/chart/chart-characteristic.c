@@ -310,11 +310,10 @@ add_extremes (Chart *chart, const Data *data, const ChartFrame *frame, ChartScen
     }
 }
 
-static guint
-fill (Chart *chart, const Data *data, const ChartFrame *frame, ChartScene *scene)
+/* Everything in the plot; @shown readings have their spots. */
+static void
+fill (Chart *chart, const Data *data, const ChartFrame *frame, ChartScene *scene, guint shown)
 {
-  guint shown = place_readings (chart, data, frame, scene);
-
   for (guint pass = 0; pass < 2; pass++)
     if (shown <= SINGLE_MOST)
       add_plain (chart, data, frame, scene, pass == 0);
@@ -326,7 +325,6 @@ fill (Chart *chart, const Data *data, const ChartFrame *frame, ChartScene *scene
   add_limits (data, frame, scene, TRUE, TRUE);
   add_means (data, frame, scene);
   add_standing_out (chart, data, frame, scene, shown > SINGLE_MOST);
-  return shown;
 }
 
 /* The labels at the right: the newest limits and the last mean. Returns how many; the short forms are owned by
@@ -380,6 +378,7 @@ lay (Chart *chart, ChartScene *scene)
                         .columns = columns,
                         .n_columns = data->own.n_rounds,
                         .ends = ends };
+  gboolean is_empty;
   guint shown;
 
   if (data->own.n_rounds == 0)
@@ -394,10 +393,12 @@ lay (Chart *chart, ChartScene *scene)
 
   add_limits (data, &frame, scene, FALSE, FALSE);
   add_limits (data, &frame, scene, TRUE, FALSE);
-  chart_frame_behind (&frame, scene);
-  shown = fill (chart, data, &frame, scene);
+  shown = place_readings (chart, data, &frame, scene);
+  is_empty = shown == 0 && !chart_rounds_have_estimate (&data->own);
+  chart_frame_behind (&frame, scene, !is_empty);
+  fill (chart, data, &frame, scene, shown);
   chart_frame_labels (&frame, scene);
-  if (shown == 0 && !chart_rounds_have_estimate (&data->own))
+  if (is_empty)
     chart_scene_say (scene, data->empty);
 }
 

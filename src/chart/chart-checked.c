@@ -160,6 +160,7 @@ lay (Chart *chart, ChartScene *scene)
                         .high = most_share (data),
                         .tick_factor = 100.0,
                         .ends = &end };
+  gboolean is_empty;
   double cell;
 
   if (data->own.n_rounds == 0)
@@ -183,7 +184,8 @@ lay (Chart *chart, ChartScene *scene)
   else
     cell = 0.0;
 
-  chart_frame_behind (&frame, scene);
+  is_empty = chart->n_marks == 0 && !chart_rounds_have_estimate (&data->own);
+  chart_frame_behind (&frame, scene, !is_empty);
   if (isfinite (data->tolerated))
     chart_scene_line (scene,
                       "limit-line",
@@ -195,7 +197,7 @@ lay (Chart *chart, ChartScene *scene)
                       chart_frame_y (&frame, data->tolerated));
   add_shares (chart, data, &frame, scene, cell == 0.0);
   chart_frame_labels (&frame, scene);
-  if (chart->n_marks == 0 && !chart_rounds_have_estimate (&data->own))
+  if (is_empty)
     chart_scene_say (scene, data->empty);
 }
 

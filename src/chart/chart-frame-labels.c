@@ -57,6 +57,13 @@ label_scale (ChartFrame *frame, ChartScene *scene)
     }
 }
 
+/* How far the labels below the plot may reach. */
+static double
+row_end (const ChartFrame *frame, const ChartScene *scene)
+{
+  return frame->flush ? scene->width - 4.0 : frame->x + frame->w + 4.0;
+}
+
 /* Measures the names (or counts) of the columns in @which, each below its column's middle. */
 static GPtrArray *
 measure_row (ChartFrame *frame,
@@ -93,14 +100,13 @@ label_row (ChartFrame *frame, ChartScene *scene, LabelKind labels_kind, guint *w
 {
   g_autofree ChartLabel *labels = g_new0 (ChartLabel, MAX (*n, 1));
   g_autoptr(GPtrArray) layouts = measure_row (frame, scene, which, *n, labels_kind, labels);
-  double end = frame->flush ? scene->width - 4.0 : frame->x + frame->w + 4.0;
   guint placed = 0;
   int current = -1;
 
   for (guint i = 0; i < *n; i++)
     if (frame->ask->columns[which[i]].current)
       current = (int) i;
-  chart_labels_thin (labels, *n, frame->x - 4.0, end, 6.0, current);
+  chart_labels_thin (labels, *n, frame->x - 4.0, row_end (frame, scene), 6.0, current);
 
   for (guint i = 0; i < *n; i++)
     {
@@ -128,8 +134,7 @@ counts_fit (ChartFrame *frame, ChartScene *scene, const guint *which, guint n)
   g_autofree ChartLabel *labels = g_new0 (ChartLabel, MAX (n, 1));
   g_autoptr(GPtrArray) layouts = measure_row (frame, scene, which, n, LABEL_COUNT, labels);
 
-  chart_labels_thin (
-      labels, n, frame->x - 4.0, frame->flush ? scene->width - 4.0 : frame->x + frame->w + 4.0, 6.0, -1);
+  chart_labels_thin (labels, n, frame->x - 4.0, row_end (frame, scene), 6.0, -1);
   for (guint i = 0; i < n; i++)
     if (!labels[i].placed || pango_layout_is_ellipsized (layouts->pdata[i]))
       return FALSE;

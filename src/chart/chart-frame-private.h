@@ -85,7 +85,8 @@ gboolean chart_frame_lane      (ChartFrame          *frame,
                                 double               height);
 void     chart_frame_clear     (ChartFrame          *frame);
 void     chart_frame_behind    (ChartFrame          *frame,
-                                ChartScene          *scene);
+                                ChartScene          *scene,
+                                gboolean             grid);
 char    *chart_frame_tick_text (const ChartFrame    *frame,
                                 guint                i) G_GNUC_WARN_UNUSED_RESULT;
 void     chart_frame_labels    (ChartFrame          *frame,

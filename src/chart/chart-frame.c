@@ -186,7 +186,7 @@ lay_scale (ChartFrame *frame, ChartScene *scene, const ChartFrameAsk *ask)
   double low = ask->low, high = ask->high, most = 0.0;
   guint room = (guint) CLAMP (floor (frame->h / MAX (2.1 * frame->line, 30.0)) + 1.0, 2.0, TICKS_MOST);
 
-  frame->ticks = ask->as_given ? chart_ticks (low, high, room) : chart_ticks_around (&low, &high, room);
+  frame->ticks = ask->as_given ? chart_ticks (low, high, room) : chart_ticks_close (&low, &high, room);
   chart_scale_init (&frame->scale, low, high, frame->y + frame->h, frame->y);
   for (guint i = 0; i < frame->ticks.n; i++)
     {
@@ -323,11 +323,11 @@ chart_frame_x (const ChartFrame *frame, double rounds)
                       + (rounds - round) * (frame->slots[round].slot_right - frame->slots[round].slot_left));
 }
 
-/* Adds the lines that go behind the marks. */
+/* Adds the lines that go behind the marks; without @grid only the ground, so that words can stand there. */
 void
-chart_frame_behind (ChartFrame *frame, ChartScene *scene)
+chart_frame_behind (ChartFrame *frame, ChartScene *scene, gboolean grid)
 {
-  for (guint i = 0; i < frame->ticks.n; i++)
+  for (guint i = 0; grid && i < frame->ticks.n; i++)
     {
       double y = chart_frame_y (frame, chart_ticks_value (&frame->ticks, i));
 

@@ -9,7 +9,8 @@
 #include <math.h>
 #include <string.h>
 
-#define LARGEST 1e300 /* beyond this a range is cut, so that differences stay finite */
+#define LARGEST    1e300 /* beyond this a range is cut, so that differences stay finite */
+#define EMPTY_MOST 0.25  /* share of a scale that round ends may leave without values */
 
 /**
  * chart_scale_init:
@@ -154,6 +155,12 @@ next_step (double step)
   return step_above (step * 1.5);
 }
 
+static double
+step_below (double step)
+{
+  return step_above (step / 3.0); /* 1, 2, 5 and 10 become 0.5, 1, 2 and 5 */
+}
+
 static void
 fill_ticks (ChartTicks *ticks, double low, double high)
 {
@@ -233,6 +240,65 @@ chart_ticks_around (double *low, double *high, guint most)
       ticks.step = next_step (ticks.step);
     }
   return chart_ticks (*low, *high, most);
+}
+
+/* Takes the ticks of @step inside [@low, @high], moving the nearer end outwards until there are two. */
+static ChartTicks
+ticks_near (double *low, double *high, double step)
+{
+  ChartTicks ticks = { .step = step };
+  double first = ceil (*low / step - 1e-6), last = floor (*high / step + 1e-6);
+
+  while (last - first < 1.0)
+    if (*low - (first - 1.0) * step <= (last + 1.0) * step - *high)
+      first -= 1.0;
+    else
+      last += 1.0;
+  *low = MIN (*low, first * step);
+  *high = MAX (*high, last * step);
+  fill_ticks (&ticks, *low, *high);
+  return ticks;
+}
+
+/**
+ * chart_ticks_close:
+ * @low: (inout): least value of the scale, moved down if need be
+ * @high: (inout): greatest value, moved up if need be
+ * @most: how many ticks have room, at least 2
+ *
+ * As chart_ticks_around(), but where few ticks have room and round ends would leave more than a quarter of the scale
+ * empty, the scale ends with the values, or at the tick that makes two.
+ *
+ * Returns: the ticks, two at least and at most @most
+ */
+ChartTicks
+chart_ticks_close (double *low, double *high, guint most)
+{
+  double around_low = *low, around_high = *high;
+  ChartTicks around = chart_ticks_around (&around_low, &around_high, most);
+  /* Where 0 lies between the values, no two ticks stand around them. */
+  double span = around.n < 2 ? INFINITY : around_high - around_low, step = around.step;
+
+  if (*high > *low && most >= 2 && *high - *low < (1.0 - EMPTY_MOST) * span)
+    /* Finer and finer: the last one of which not too many have room is the one before too many. */
+    for (; step > MAX (fabs (*low), fabs (*high)) * 4.0 * DBL_EPSILON; step = step_below (step))
+      {
+        double close_low = *low, close_high = *high;
+        ChartTicks close = ticks_near (&close_low, &close_high, step);
+
+        if (close.n > most)
+          break;
+        if (close_high - close_low < span)
+          {
+            around = close;
+            around_low = close_low;
+            around_high = close_high;
+            span = close_high - close_low;
+          }
+      }
+  *low = around_low;
+  *high = around_high;
+  return around;
 }
 
 /**

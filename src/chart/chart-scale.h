@@ -61,6 +61,9 @@ ChartTicks chart_ticks         (double            low,
 ChartTicks chart_ticks_around  (double           *low,
                                 double           *high,
                                 guint             most);
+ChartTicks chart_ticks_close   (double           *low,
+                                double           *high,
+                                guint             most);
 double     chart_ticks_value   (const ChartTicks *ticks,
                                 guint             i);
 char      *chart_number        (double            value,

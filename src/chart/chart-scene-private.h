@@ -141,13 +141,6 @@ ChartItem   *chart_scene_text    (ChartScene       *scene,
                                   PangoLayout      *layout,
                                   double            x,
                                   double            y);
-ChartItem   *chart_scene_words   (ChartScene       *scene,
-                                  const char       *role,
-                                  ChartTone         tone,
-                                  ChartTextStyle    style,
-                                  const char       *text,
-                                  double            x,
-                                  double            y);
 void         chart_scene_say     (ChartScene       *scene,
                                   const char       *sentence);
 void         chart_scene_spot    (ChartScene       *scene,

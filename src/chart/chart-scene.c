@@ -169,18 +169,6 @@ chart_scene_text (ChartScene *scene, const char *role, ChartTone tone, PangoLayo
   return item;
 }
 
-ChartItem *
-chart_scene_words (ChartScene *scene,
-                   const char *role,
-                   ChartTone tone,
-                   ChartTextStyle style,
-                   const char *text,
-                   double x,
-                   double y)
-{
-  return chart_scene_text (scene, role, tone, chart_scene_layout (scene, style, text), x, y);
-}
-
 /* Says @sentence in the middle of the plot (all of the drawing while no plot is set). */
 void
 chart_scene_say (ChartScene *scene, const char *sentence)

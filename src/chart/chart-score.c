@@ -162,6 +162,18 @@ right_ends (const Data *data, ChartEnd *ends)
   return n;
 }
 
+static gboolean
+has_scores (const Data *data)
+{
+  for (guint i = 0; i < data->n_rounds; i++)
+    if (isfinite (data->rounds[i].score))
+      return TRUE;
+  for (gsize i = 0; i < (gsize) data->n_classes * data->n_rounds; i++)
+    if (isfinite (data->scores[i]))
+      return TRUE;
+  return FALSE;
+}
+
 static void
 lay (Chart *chart, ChartScene *scene)
 {
@@ -191,14 +203,14 @@ lay (Chart *chart, ChartScene *scene)
   if (!chart_frame_lay (&frame, scene, &ask))
     return;
 
-  chart_frame_behind (&frame, scene);
+  chart_frame_behind (&frame, scene, has_scores (data));
   add_score (data, &frame, scene);
   for (guint i = 0; i < data->n_classes; i++)
     add_class (data, &frame, scene, i);
   add_points (data, &frame, scene);
   add_figures (data, &frame, scene);
   chart_frame_labels (&frame, scene);
-  if (ask.n_ends == 0)
+  if (!has_scores (data))
     chart_scene_say (scene, data->empty);
 }
 

@@ -25,6 +25,9 @@
 #define SWATCH         16.0
 #define VERDICT_CUT    90.0 /* in less room a cut verdict says nothing */
 
+static const ChartHatch hatches[CHART_N_PHASES]
+    = { CHART_HATCH_LINES, CHART_HATCH_DOTS, CHART_HATCH_DARK, CHART_HATCH_GREY, CHART_HATCH_BLANK };
+
 static double
 text_width (ChartScene *scene, ChartTextStyle style, const char *text)
 {
@@ -223,8 +226,6 @@ add_block (const ChartStripData *data,
            const StripBlock *block,
            const StripRows *rows)
 {
-  static const ChartHatch hatches[CHART_N_PHASES]
-      = { CHART_HATCH_LINES, CHART_HATCH_DOTS, CHART_HATCH_DARK, CHART_HATCH_GREY, CHART_HATCH_BLANK };
   const ChartStripRound *round = &data->rounds[number];
   double total = days_of (round), sum = 0.0, left, right;
 
@@ -366,8 +367,6 @@ add_arrows (const ChartStripData *data, ChartScene *scene, const StripRows *rows
 static void
 add_legend (const ChartStripData *data, ChartScene *scene, const StripRows *rows)
 {
-  static const ChartHatch hatches[CHART_N_PHASES]
-      = { CHART_HATCH_LINES, CHART_HATCH_DOTS, CHART_HATCH_DARK, CHART_HATCH_GREY, CHART_HATCH_BLANK };
   PangoLayout *layouts[CHART_N_PHASES];
   double widths[CHART_N_PHASES], total = 0.0, x;
   double most = (scene->width - 2.0 * PAD) / CHART_N_PHASES - SWATCH - 5.0 - 8.0;

@@ -53,8 +53,7 @@ chart_free (Chart *chart)
   g_free (chart);
 }
 
-/* A copy of @text that lives as long as the chart; %NULL for none. Texts are few and often the same: kept once.
- */
+/* A copy of @text that lives as long as the chart; %NULL for none. */
 const char *
 chart_keep (Chart *chart, const char *text)
 {

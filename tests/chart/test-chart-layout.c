@@ -382,11 +382,21 @@ static void
 test_nothing_is_said (void)
 {
   static const double none[4] = { NAN, NAN, NAN, NAN };
-  g_autoptr(Chart) chart = awkward_new (none, 4, NAN);
+  static const ChartScoreRound rounds[] = { { "P1", "nothing asked", NAN, 1, NULL, TRUE, NULL } };
+  static const ChartScore score = { .empty = "No criterion yet.", .rounds = rounds, .n_rounds = 1 };
+  static const ChartRound checked_rounds[] = { { "P1", "n 0", NAN, NAN, NAN, FALSE, TRUE, NULL } };
+  static const ChartChecked checked = { .empty = "Not checked yet.", .tolerated = NAN, .rounds = checked_rounds, .n_rounds = 1 };
+  Chart *charts[] = { awkward_new (none, 4, NAN), chart_score_new (&score), chart_checked_new (&checked) };
 
-  g_test_summary ("without a value the caller's sentence stands in the plot");
-  chart_layout (chart, 600.0, 300.0, chart_theme (CHART_LOOK_LIGHT));
-  g_assert_cmpuint (count_role (chart, "empty"), ==, 1);
+  g_test_summary ("without a value the caller's sentence stands in the plot, and no line of the scale behind it");
+  for (guint i = 0; i < G_N_ELEMENTS (charts); i++)
+    {
+      chart_layout (charts[i], 600.0, 300.0, chart_theme (CHART_LOOK_LIGHT));
+      g_assert_cmpuint (count_role (charts[i], "empty"), ==, 1);
+      g_assert_cmpuint (count_role (charts[i], "grid"), ==, 0);
+      g_assert_cmpuint (count_role (charts[i], "ground"), ==, 1);
+      chart_free (charts[i]);
+    }
 }
 
 static void

@@ -89,6 +89,41 @@ test_ticks_around (void)
     }
 }
 
+/* The two rules are ours: nobody's plot should be three parts empty, and one tick alone says nothing of the step. */
+static void
+test_ticks_close (void)
+{
+  guint32 seed = g_test_rand_int ();
+  g_autoptr(GRand) rand = g_rand_new_with_seed (seed);
+  double low = 250.0 - 5.4, high = 430.0 + 5.4; /* readings from 365 to 430, a limit of 250, and some air */
+  ChartTicks ticks;
+
+  g_test_message ("seed %u", seed);
+  ticks = chart_ticks_close (&low, &high, 3);
+  g_assert_cmpfloat (low, >=, 200.0);
+  g_assert_cmpfloat (high, <=, 450.0);
+  g_assert_cmpuint (ticks.n, ==, 2);
+  g_assert_cmpfloat (chart_ticks_value (&ticks, 0), ==, 300.0);
+  g_assert_cmpfloat (chart_ticks_value (&ticks, 1), ==, 400.0);
+
+  for (guint turn = 0; turn < 5000; turn++)
+    {
+      double least = (g_rand_double (rand) - 0.5) * 1000.0,
+             greatest = least + pow (10.0, g_rand_double_range (rand, -3.0, 3.0));
+      guint most = g_rand_int_range (rand, 2, 10);
+
+      low = least;
+      high = greatest;
+      ticks = chart_ticks_close (&low, &high, most);
+      g_assert_cmpuint (ticks.n, >=, 2);
+      g_assert_cmpuint (ticks.n, <=, most);
+      g_assert_cmpfloat (low, <=, least + 1e-5 * ticks.step);
+      g_assert_cmpfloat (high, >=, greatest - 1e-5 * ticks.step);
+      if (most >= 3)
+        g_assert_cmpfloat (high - low, <=, 1.51 * (greatest - least));
+    }
+}
+
 static void
 test_scale_there_and_back (void)
 {
@@ -301,6 +336,7 @@ main (int argc, char **argv)
   g_test_add_func ("/chart/scale/ticks-are-those-worked-out-by-hand", test_round_ticks);
   g_test_add_func ("/chart/scale/ticks-are-round-and-few-for-any-range", test_ticks_over_a_grid);
   g_test_add_func ("/chart/scale/ticks-around-hold-the-range", test_ticks_around);
+  g_test_add_func ("/chart/scale/ticks-close-leave-little-empty", test_ticks_close);
   g_test_add_func ("/chart/scale/maps-there-and-back", test_scale_there_and_back);
   g_test_add_func ("/chart/scale/any-range-can-be-drawn", test_ranges_settle);
   g_test_add_func ("/chart/scale/numbers-have-their-decimals-and-a-true-minus", test_numbers_as_text);
