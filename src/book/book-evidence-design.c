@@ -282,7 +282,7 @@ add_item (BookLoader *loader, StoreStatement *statement)
 }
 
 static const char limits_sql[] =
-  "SELECT l.characteristic, l.from_date, l.nominal, l.lower, l.upper, l.change FROM characteristic c"
+  "SELECT l.characteristic, l.from_date, l.nominal, l.lower, l.upper, l.change, l.id FROM characteristic c"
   " JOIN \"limit\" l ON l.characteristic = c.id WHERE c.model = ?1 ORDER BY c.code, l.from_date";
 static void
 add_limit (BookLoader *loader, StoreStatement *statement)
@@ -295,6 +295,7 @@ add_limit (BookLoader *loader, StoreStatement *statement)
   limit->lower = book_column_real (statement, 3, -INFINITY);
   limit->upper = book_column_real (statement, 4, INFINITY);
   limit->change = book_column_ref (statement, 5, &loader->changes);
+  limit->id = sqlite3_column_int64 (statement, 6);
 }
 
 static const char settings_sql[] =

@@ -2,10 +2,6 @@
 #include "config.h"
 #include "book-evidence-private.h"
 
-#include "store-history.h"
-#include "store-id.h"
-
-#include <glib/gi18n-lib.h>
 #include <math.h>
 
 /*
@@ -158,56 +154,6 @@ add_hazard (BookLoader *loader, StoreStatement *statement)
   hazard->has_document = sqlite3_column_type (statement, 4) != SQLITE_NULL;
 }
 
-/* The first key that @origin gave out after the action with @place; 0 when it wrote nothing since. */
-static gboolean
-find_first_key (BookLoader *loader, gint64 place, gint64 low, gint64 high, gint64 *first, GError **error)
-{
-  static const char sql[] = "SELECT id FROM action WHERE first_place > ?1 AND id BETWEEN ?2 AND ?3"
-                            " ORDER BY first_place LIMIT 1";
-  g_autoptr(StoreStatement) statement = store_db_statement (loader->db, sql, error);
-
-  *first = 0;
-  if (statement == NULL)
-    return FALSE;
-  sqlite3_bind_int64 (statement, 1, place);
-  sqlite3_bind_int64 (statement, 2, low);
-  sqlite3_bind_int64 (statement, 3, high);
-  return store_db_ask_integer (loader->db, statement, _("The journal could not be read"), NULL, first, error);
-}
-
-/* For one term with a plan: since when its readings are later than it was last written. */
-static gboolean
-load_boundaries (BookLoader *loader, int term, GError **error)
-{
-  BookEvidence *e = loader->e;
-  const BookEvidenceCriterion *criterion = &e->criteria[e->terms[term].criterion];
-  StoreHistoryQuery query = { store_db_find_table (loader->db, "criterion_term"), e->terms[term].id, .most = 1 };
-  g_autoptr(GPtrArray) actions = store_history_list (loader->db, &query, error);
-  guint before = e->n_boundaries;
-
-  if (actions == NULL)
-    return FALSE;
-  if (actions->len == 0 || criterion->characteristic < 0)
-    return TRUE;
-
-  for (guint i = e->characteristics[criterion->characteristic].first_reading;
-       i < e->characteristics[criterion->characteristic].end_reading; i++)
-    {
-      gint64 origin = store_id_origin (e->readings[i].id);
-      gint64 low = store_id_make (origin, 1), high = store_id_make (origin, STORE_ID_COUNTER_MOST), first;
-      gboolean known = FALSE;
-
-      for (guint k = before; k < e->n_boundaries; k++)
-        known |= e->boundaries[k].low == low;
-      if (known)
-        continue;
-      if (!find_first_key (loader, ((StoreActionInfo *) actions->pdata[0])->first_place, low, high, &first, error))
-        return FALSE;
-      *book_loader_add (e, boundaries) = (BookEvidenceBoundary){ term, low, high, first != 0 ? first : G_MAXINT64 };
-    }
-  return TRUE;
-}
-
 gboolean
 book_load_gates (BookLoader *loader, GError **error)
 {
@@ -218,10 +164,5 @@ book_load_gates (BookLoader *loader, GError **error)
     { hazards_sql, add_hazard, NULL },
   };
 
-  if (!book_loader_run (loader, queries, G_N_ELEMENTS (queries), error))
-    return FALSE;
-  for (guint i = 0; i < loader->e->n_terms; i++)
-    if (loader->e->terms[i].plan_units > 0 && !load_boundaries (loader, (int) i, error))
-      return FALSE;
-  return TRUE;
+  return book_loader_run (loader, queries, G_N_ELEMENTS (queries), error);
 }

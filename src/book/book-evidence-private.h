@@ -98,5 +98,6 @@ gboolean book_load_design   (BookLoader *loader, GError **error);
 gboolean book_load_units    (BookLoader *loader, GError **error);
 gboolean book_load_readings (BookLoader *loader, GError **error);
 gboolean book_load_gates    (BookLoader *loader, GError **error);
+gboolean book_load_entries  (BookLoader *loader, GError **error);
 
 G_END_DECLS

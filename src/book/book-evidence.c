@@ -218,7 +218,7 @@ BookEvidence *
 book_evidence_load (StoreDb *db, gint64 model, GError **error)
 {
   static const BookLoadPart parts[] = { load_model, book_load_shop, book_load_design, book_load_units,
-                                        book_load_readings, book_load_gates };
+                                        book_load_readings, book_load_gates, book_load_entries };
   g_autoptr(BookEvidence) e = book_evidence_new ();
   BookLoader loader = { .db = db, .what = _("The evidence could not be read"), .e = e };
   BookKeyMap *const maps[] = { &loader.persons, &loader.rounds, &loader.parts, &loader.revisions, &loader.lots,

@@ -132,12 +132,14 @@ typedef struct
 /* By characteristic, from. */
 typedef struct
 {
+  gint64  id;
   int     characteristic;
   BookDay from;
   double  nominal;
   double  lower;
   double  upper;
   int     change;
+  BookDay entered; /* of one that is wider than one before it: when it was last written; else 0 */
 } BookEvidenceLimit;
 
 typedef struct
@@ -271,16 +273,32 @@ typedef struct
   int         person;
 } BookEvidenceTerm;
 
+/**
+ * BookBoundaryKind:
+ * @BOOK_BOUNDARY_TERM: a term with a plan was last written
+ * @BOOK_BOUNDARY_LIMIT: a limit wider than one before it was last written
+ * @BOOK_BOUNDARY_ROUND: a round was decided: when that was entered on the day decided, else the end of that day; not
+ *   before the round was entered
+ */
+typedef enum
+{
+  BOOK_BOUNDARY_TERM,
+  BOOK_BOUNDARY_LIMIT,
+  BOOK_BOUNDARY_ROUND
+} BookBoundaryKind;
+
 /*
- * Of a term with a plan: the keys from @low to @high are of one origin; those given out after the term was last written
- * are those from @first on.
+ * A point in the journal, in keys of one origin, which run from @low to @high: those below @before were given out before
+ * it, those from @first on after it. A key in between belongs to the same action.
  */
 typedef struct
 {
-  int    term;
-  gint64 low;
-  gint64 high;
-  gint64 first;
+  BookBoundaryKind kind;
+  int              record; /* index of the term, limit or round */
+  gint64           low;
+  gint64           high;
+  gint64           before;
+  gint64           first;
 } BookEvidenceBoundary;
 
 typedef struct
@@ -430,6 +448,19 @@ struct _BookEvidence
   BOOK_EVIDENCE_TABLES (BOOK_EVIDENCE_MEMBER)
 #undef BOOK_EVIDENCE_MEMBER
 };
+
+/* Whether the row with @key was made before, or after, what @boundary stands for. */
+static inline gboolean
+book_boundary_is_before (const BookEvidenceBoundary *boundary, gint64 key)
+{
+  return key >= boundary->low && key <= boundary->high && key < boundary->before;
+}
+
+static inline gboolean
+book_boundary_is_after (const BookEvidenceBoundary *boundary, gint64 key)
+{
+  return key >= boundary->first && key <= boundary->high;
+}
 
 BookEvidence *book_evidence_load          (StoreDb    *db,
                                            gint64      model,

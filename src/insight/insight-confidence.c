@@ -58,8 +58,8 @@ is_committed (const InsightQuestion *question, const InsightEvidence *evidence, 
           if (reading->attempt != unit->attempt || reading->day > question->look->end)
             continue;
           for (guint k = 0; k < e->n_boundaries; k++)
-            entered_after |= e->boundaries[k].term == question->terms.row && reading->id >= e->boundaries[k].first
-                             && reading->id <= e->boundaries[k].high;
+            entered_after |= e->boundaries[k].kind == BOOK_BOUNDARY_TERM && e->boundaries[k].record == question->terms.row
+                             && book_boundary_is_after (&e->boundaries[k], reading->id);
           if (!entered_after || (reading->day != 0 && reading->day < question->terms.term->from))
             {
               *first_day = reading->day;

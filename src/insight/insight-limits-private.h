@@ -47,6 +47,11 @@ gboolean         insight_limit_is_wider (const BookEvidence *evidence,
 gboolean         insight_limit_differs  (const BookEvidence *evidence,
                                          int                 now,
                                          int                 then);
+gboolean         insight_limit_has_entries (const BookEvidence *evidence,
+                                            InsightLimitRows    rows);
+gboolean         insight_limit_came_later (const BookEvidence *evidence,
+                                           int                 row,
+                                           gint64              reading);
 double           insight_resolution     (const BookEvidence *evidence,
                                          int                 characteristic);
 InsightGuard     insight_guard          (const BookEvidence *evidence,

@@ -60,6 +60,28 @@ insight_limit_differs (const BookEvidence *evidence, int now, int then)
               && evidence->limits[now].upper == evidence->limits[then].upper);
 }
 
+/* Whether of any row it is known when it was entered. */
+gboolean
+insight_limit_has_entries (const BookEvidence *evidence, InsightLimitRows rows)
+{
+  for (guint i = 0; i < evidence->n_boundaries; i++)
+    if (evidence->boundaries[i].kind == BOOK_BOUNDARY_LIMIT && evidence->boundaries[i].record >= (int) rows.first
+        && evidence->boundaries[i].record < (int) rows.end)
+      return TRUE;
+  return FALSE;
+}
+
+/* Whether @row was entered after the reading with that key. */
+gboolean
+insight_limit_came_later (const BookEvidence *evidence, int row, gint64 reading)
+{
+  for (guint i = 0; i < evidence->n_boundaries; i++)
+    if (evidence->boundaries[i].kind == BOOK_BOUNDARY_LIMIT && evidence->boundaries[i].record == row
+        && book_boundary_is_before (&evidence->boundaries[i], reading))
+      return TRUE;
+  return FALSE;
+}
+
 /**
  * insight_resolution:
  * @evidence: the records

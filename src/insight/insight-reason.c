@@ -50,6 +50,7 @@ static const char *const code_names[] = {
   [INSIGHT_REASON_COUNT_NOT_SAFETY] = "count-not-safety",
   [INSIGHT_REASON_COUNT_DONE] = "count-done",
   [INSIGHT_REASON_WAIVED] = "waived",
+  [INSIGHT_REASON_ENTERED_LATER] = "entered-later",
 };
 G_STATIC_ASSERT (G_N_ELEMENTS (code_names) == INSIGHT_N_REASONS);
 

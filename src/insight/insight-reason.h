@@ -29,7 +29,8 @@ G_BEGIN_DECLS
  * @INSIGHT_REASON_ALTERED: readings taken after an alteration do not count; names: units; counts: readings; ids: units
  * @INSIGHT_REASON_KIND_EARLY: units of a kind of round that does not count here; names: the kind that counts
  *   (prototype, pilot); counts: units
- * @INSIGHT_REASON_LIMIT_WIDENED: a limit was widened after units were measured; names: date; numbers: old lower, old
+ * @INSIGHT_REASON_LIMIT_WIDENED: a limit was widened after units were measured; names: date (of limits entered after
+ *   readings that their own date precedes: the day on which they were entered); numbers: old lower, old
  *   upper, new lower, new upper (infinite: none); ids: change or 0
  * @INSIGHT_REASON_WIDENED_SAFETY: of a safety characteristic, units measured before that widening do not count;
  *   names: date; counts: units
@@ -72,6 +73,8 @@ G_BEGIN_DECLS
  * @INSIGHT_REASON_COUNT_NOT_SAFETY: a pass or fail count alone does not meet a safety criterion unless the owner sets the share by name
  * @INSIGHT_REASON_COUNT_DONE: k of n done; counts: k, n; names: what is not done
  * @INSIGHT_REASON_WAIVED: excepted by name; names: by, until, reason
+ * @INSIGHT_REASON_ENTERED_LATER: what counts by its date was entered only after the round looked through was decided;
+ *   names: round; counts: readings, units, limits in force (0 or 1)
  */
 typedef enum
 {
@@ -121,6 +124,7 @@ typedef enum
   INSIGHT_REASON_COUNT_NOT_SAFETY,
   INSIGHT_REASON_COUNT_DONE,
   INSIGHT_REASON_WAIVED,
+  INSIGHT_REASON_ENTERED_LATER,
   INSIGHT_N_REASONS
 } InsightReasonCode;
 

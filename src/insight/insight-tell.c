@@ -36,6 +36,7 @@ typedef struct
   guint undecidable;
   guint voided;
   guint wider;
+  guint dated_back;
 } Summary;
 
 static Summary
@@ -57,6 +58,7 @@ summarise (const InsightUnits *units)
       summary.undecidable += (unit->counting == INSIGHT_COUNTS) & (unit->verdict == INSIGHT_UNDECIDABLE);
       summary.voided += kind * unit->voided;
       summary.wider += unit->wider;
+      summary.dated_back += unit->dated_back;
     }
   return summary;
 }
@@ -223,7 +225,9 @@ tell_limits (InsightQuestion *question, const Summary *summary)
 
   if (units->limit < 0 || (summary->wider == 0 && safety == 0))
     return;
-  date = book_day_format (e->limits[units->limit].from);
+  /* Of limits that were dated back the day on which they were entered tells more. */
+  date = book_day_format (summary->dated_back > 0 ? MAX (e->limits[units->limit].from, e->limits[units->limit].entered)
+                                                  : e->limits[units->limit].from);
   /* A widening is named also where the units measured before it no longer count. */
   for (guint i = units->rows.first; summary->wider > 0 && i < (guint) units->limit; i++)
     if (insight_limit_is_wider (e, units->limit, (int) i))
@@ -486,6 +490,55 @@ tell_rounds (InsightQuestion *question, const Summary *summary)
     }
 }
 
+static gboolean
+is_any_after (const BookEvidenceBoundary *const *boundaries, guint n, gint64 key)
+{
+  for (guint i = 0; i < n; i++)
+    if (book_boundary_is_after (boundaries[i], key))
+      return TRUE;
+  return FALSE;
+}
+
+/* What the deciders of the round looked through did not have before them, though its date says so. */
+static void
+tell_entered_later (InsightQuestion *question)
+{
+  const BookEvidence *e = records (question);
+  const InsightUnits *units = question->units;
+  const InsightLook *look = question->look;
+  g_autofree const BookEvidenceBoundary **boundaries = g_new (const BookEvidenceBoundary *, e->n_boundaries + 1);
+  guint n = 0, readings = 0, late_units = 0, limits;
+  InsightReason *reason;
+
+  if (look->through < 0 || e->rounds[look->through].decided == 0 || e->rounds[look->through].decided > look->end)
+    return;
+  for (guint i = 0; i < e->n_boundaries; i++)
+    if (e->boundaries[i].kind == BOOK_BOUNDARY_ROUND && e->boundaries[i].record == look->through)
+      boundaries[n++] = &e->boundaries[i];
+  if (n == 0)
+    return;
+
+  for (guint i = 0; i < units->n; i++)
+    {
+      const InsightUnit *unit = &units->units[i];
+
+      if (unit->counting != INSIGHT_COUNTS)
+        continue;
+      late_units += is_any_after (boundaries, n, e->units[unit->unit].id);
+      for (guint r = unit->first; r < unit->end; r++)
+        readings += e->readings[r].attempt == unit->attempt && !e->readings[r].voided && e->readings[r].day <= look->end
+                    && is_any_after (boundaries, n, e->readings[r].id);
+    }
+  limits = units->limit >= 0 && is_any_after (boundaries, n, e->limits[units->limit].id);
+  if (readings + late_units + limits == 0)
+    return;
+  reason = insight_say (question, INSIGHT_REASON_ENTERED_LATER);
+  insight_reason_add_name (reason, e->rounds[look->through].label);
+  insight_reason_add_count (reason, readings);
+  insight_reason_add_count (reason, late_units);
+  insight_reason_add_count (reason, limits);
+}
+
 /**
  * insight_tell_units:
  * @question: judged
@@ -510,6 +563,7 @@ insight_tell_units (InsightQuestion *question, gboolean by_count)
   tell_gauges (question, &summary);
   tell_readings (question, &summary);
   tell_looks (question, &summary);
+  tell_entered_later (question);
   if (!isnan (demand) && !isnan (question->out->share_low))
     question->out->failing_year = 12.0 * demand * (1.0 - question->out->share_low);
 }

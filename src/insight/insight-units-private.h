@@ -40,6 +40,7 @@ typedef struct
   guint           wider : 1;    /* measured under narrower limits than those in force */
   guint           failed_then : 1; /* and it lay outside those */
   guint           passed_later : 1; /* failed at this attempt and passed at the last */
+  guint           dated_back : 1; /* of @wider: only by the date that was entered for the limits later */
   guint           settled : 1;  /* a later look finds the same readings */
 } InsightUnit;
 
@@ -50,6 +51,7 @@ typedef struct
   BookCountsFrom     counts_from;
   InsightLimitRows   rows;
   int                limit;  /* row in force at the look's end, -1 none */
+  gboolean           has_entries; /* the journal tells of some of its limits when they were entered */
   InsightGuard       guard;
   NumLimits          limits; /* pulled in */
   InsightUnit       *units;  /* in the order of build */

@@ -232,13 +232,21 @@ is_altered (const InsightUnits *units, guint unit, const BookEvidenceReading *re
   return FALSE;
 }
 
-/* The limits that the maker had before him: those in force on the day, or the first ones ever. */
+/*
+ * The limits that the maker had before him: those in force on the day, or the first ones ever. A row that was entered
+ * only after the reading, whatever date it bears, was not there yet.
+ */
 static int
-limit_then (const InsightUnits *units, BookDay day)
+limit_then (const InsightUnits *units, BookDay day, gint64 reading)
 {
-  int row = insight_limit_on (units->look->basis->e, units->rows, day);
+  const BookEvidence *e = units->look->basis->e;
+  int row = insight_limit_on (e, units->rows, day);
 
-  return row < 0 && units->rows.first < units->rows.end ? (int) units->rows.first : row;
+  if (row < 0 && units->rows.first < units->rows.end)
+    row = (int) units->rows.first;
+  while (units->has_entries && row > (int) units->rows.first && insight_limit_came_later (e, row, reading))
+    row--;
+  return row;
 }
 
 static InsightCounting
@@ -263,13 +271,14 @@ exclusion_of_reading (const InsightUnits *units, InsightUnit *unit, const BookEv
   if (units->limit < 0)
     return INSIGHT_COUNTS;
 
-  then = limit_then (units, day);
+  then = limit_then (units, day, reading->id);
   if ((reading->mark == BOOK_MARK_PASSED || reading->mark == BOOK_MARK_FAILED)
       && insight_limit_differs (e, units->limit, then))
     return INSIGHT_NOT_OLDER_LIMIT;
   if (insight_limit_is_wider (e, units->limit, then))
     {
       unit->wider = TRUE;
+      unit->dated_back |= e->limits[units->limit].from <= day;
       if (one->klass == BOOK_CLASS_SAFETY)
         return INSIGHT_NOT_OLDER_LIMIT;
     }
@@ -420,7 +429,7 @@ static gboolean
 failed_under_older (const InsightUnits *units, const InsightUnit *unit, const BookEvidenceReading *const *repeats, guint n)
 {
   const BookEvidence *e = units->look->basis->e;
-  int then = limit_then (units, unit->day);
+  int then = limit_then (units, unit->day, unit->reading);
   InsightUnits older = *units;
   InsightUnit again = *unit;
 
@@ -560,6 +569,7 @@ insight_units_gather (InsightUnits *units, const InsightLook *look, int characte
   units->counts_from = counts_from;
   units->rows = insight_limit_rows (e, characteristic);
   units->limit = insight_limit_on (e, units->rows, look->end);
+  units->has_entries = insight_limit_has_entries (e, units->rows);
   units->guard = insight_guard (e, characteristic, look->end);
   units->limits = (NumLimits){ -INFINITY, INFINITY };
   if (units->limit >= 0)

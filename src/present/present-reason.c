@@ -131,6 +131,12 @@ static const Entry reasons[] = {
   [INSIGHT_REASON_WAIVED] = { {
       { N_("{name0} excepts this until {name1}: {name2}."), NULL, 0, PRESENT_WITH_NAME1 },
       { N_("{name0} excepts this: {name2}."), NULL, 0, PRESENT_NO_NAME1 } } },
+  [INSIGHT_REASON_ENTERED_LATER] = { {
+      { N_PLURAL ("{count0} reading that counts was entered after the decision of round {name0}.",
+                  "{count0} readings that count were entered after the decision of round {name0}."), 0, PRESENT_WITH_COUNT },
+      { N_PLURAL ("{count1} unit that counts was entered after the decision of round {name0}.",
+                  "{count1} units that count were entered after the decision of round {name0}."), 1, PRESENT_WITH_COUNT },
+      { N_("The limits were entered after the decision of round {name0}."), NULL, 2, PRESENT_WITH_COUNT } } },
 };
 G_STATIC_ASSERT (G_N_ELEMENTS (reasons) == INSIGHT_N_REASONS);
 

@@ -224,7 +224,8 @@ check_gates (const BookEvidence *e)
   g_assert_cmpint (e->terms[0].criterion, ==, 0);
   g_assert_cmpint (e->persons[e->terms[0].person].role, ==, BOOK_ROLE_OWNER);
   g_assert_true (isnan (e->terms[0].target));
-  g_assert_cmpuint (e->n_boundaries, ==, 0); /* no plan */
+  for (guint i = 0; i < e->n_boundaries; i++) /* no plan was declared, no limit widened */
+    g_assert_cmpint (e->boundaries[i].kind, ==, BOOK_BOUNDARY_ROUND);
   g_assert_cmpuint (e->n_waivers, ==, 1);    /* the other one was taken back */
   g_assert_cmpint (e->waivers[0].criterion, ==, 1);
   g_assert_cmpuint (e->n_signoffs, ==, 1);
@@ -321,7 +322,7 @@ is_after_plan (Shelf *shelf, const char *key)
   gint64 id = shelf_id (shelf, BOOK_RECORD_READING, key);
 
   for (guint i = 0; i < e->n_boundaries; i++)
-    if (id >= e->boundaries[i].first && id <= e->boundaries[i].high && id >= e->boundaries[i].low)
+    if (e->boundaries[i].kind == BOOK_BOUNDARY_TERM && book_boundary_is_after (&e->boundaries[i], id))
       return TRUE;
   return FALSE;
 }
@@ -347,6 +348,132 @@ test_plan_boundary (void)
                  0, 0, NULL, NULL, &error);
   g_assert_no_error (error);
   g_assert_false (is_after_plan (&shelf, "M/P10/10-2/FORCE/2/1"));
+  shelf_close (&shelf);
+}
+
+/* How the reading with that key stands to the points of one kind: -1 before, 1 after, 0 neither. */
+static int
+side_of (Shelf *shelf, BookBoundaryKind kind, const char *key)
+{
+  g_autoptr(BookEvidence) e = load (shelf);
+  gint64 id = shelf_id (shelf, BOOK_RECORD_READING, key);
+
+  for (guint i = 0; i < e->n_boundaries; i++)
+    if (e->boundaries[i].kind == kind && book_boundary_is_before (&e->boundaries[i], id))
+      return -1;
+    else if (e->boundaries[i].kind == kind && book_boundary_is_after (&e->boundaries[i], id))
+      return 1;
+  return 0;
+}
+
+static char *
+today (void)
+{
+  g_autoptr(GDateTime) now = g_date_time_new_now_utc (); /* as the journal writes */
+
+  return g_date_time_format (now, "%Y-%m-%d");
+}
+
+static void
+test_limit_boundary (void)
+{
+  g_autofree char *now = today ();
+  Shelf shelf;
+
+  /* Dated before all readings, entered after one and before the other. */
+  fill (&shelf, FALSE);
+  g_assert_cmpint (side_of (&shelf, BOOK_BOUNDARY_LIMIT, "M/P10/10-1/FORCE/1/1"), ==, 0);
+  shelf_write (&shelf, "limit characteristic=M/FORCE | from_date=2026-02-20 | lower=255 | upper=500\n"
+                       "unit round=M/P10 | serial=10-2\n"
+                       "reading unit=M/P10/10-2 | characteristic=M/FORCE | value=320");
+  shelf_write (&shelf, "reading unit=M/P10/10-2 | characteristic=M/FORCE | attempt=2 | value=321");
+  g_assert_cmpint (side_of (&shelf, BOOK_BOUNDARY_LIMIT, "M/P10/10-1/FORCE/1/1"), ==, -1);
+  g_assert_cmpint (side_of (&shelf, BOOK_BOUNDARY_LIMIT, "M/P10/10-2/FORCE/1/1"), ==, 0); /* in the same action */
+  g_assert_cmpint (side_of (&shelf, BOOK_BOUNDARY_LIMIT, "M/P10/10-2/FORCE/2/1"), ==, 1);
+  {
+    g_autoptr(BookEvidence) e = load (&shelf);
+    g_autofree char *entered = book_day_format (e->limits[2].entered);
+
+    g_assert_cmpuint (e->n_limits, ==, 3);
+    g_assert_cmpint (e->limits[1].entered, ==, 0); /* narrower: nobody asks */
+    g_assert_true (strcmp (entered, now) >= 0);    /* midnight may pass in between */
+  }
+
+  /* A row that repeats it does not hide it; one that is changed was entered when it was changed. */
+  shelf_write (&shelf, "limit characteristic=M/FORCE | from_date=2026-02-21 | lower=255 | upper=500");
+  {
+    g_autoptr(BookEvidence) e = load (&shelf);
+
+    g_assert_cmpint (e->limits[3].entered, >, 0);
+  }
+  g_assert_cmpint (side_of (&shelf, BOOK_BOUNDARY_LIMIT, "M/P10/10-2/FORCE/1/1"), ==, -1);
+  shelf_close (&shelf);
+}
+
+static void
+set_round (Shelf *shelf, const char *field, const char *text)
+{
+  g_autoptr(GError) error = NULL;
+
+  book_edit_run (shelf->book, book_edit_field (BOOK_RECORD_ROUND, shelf_id (shelf, BOOK_RECORD_ROUND, "N/Q"), field, text), 0, 0,
+                 NULL, NULL, &error);
+  g_assert_no_error (error);
+}
+
+#define ROUND_Q "model code=N | name=New\nround model=N | label=Q | kind=pilot | opened=2000-01-03%s\n" \
+                "characteristic model=N | code=GAP | name=Gap\nunit round=N/Q | serial=1\n" \
+                "reading unit=N/Q/1 | characteristic=N/GAP | value=1"
+
+static int
+side_of_round (Shelf *shelf, const char *reading)
+{
+  g_autoptr(GError) error = NULL;
+  g_autoptr(BookEvidence) e = book_evidence_load (shelf_db (shelf), shelf_id (shelf, BOOK_RECORD_MODEL, "N"), &error);
+  gint64 id = shelf_id (shelf, BOOK_RECORD_READING, reading);
+
+  g_assert_no_error (error);
+  for (guint i = 0; i < e->n_boundaries; i++)
+    if (book_boundary_is_after (&e->boundaries[i], id))
+      return 1;
+  return 0;
+}
+
+static void
+test_round_boundary (void)
+{
+  g_autofree char *all_in_one = g_strdup_printf (ROUND_Q, " | decided=2000-02-01");
+  g_autofree char *undecided = g_strdup_printf (ROUND_Q, "");
+  g_autofree char *now = NULL;
+  Shelf shelf;
+
+  /* Decided long ago: what came with the round is of it, what came afterwards is later. */
+  shelf_open (&shelf);
+  shelf_write (&shelf, all_in_one);
+  g_assert_cmpint (side_of_round (&shelf, "N/Q/1/GAP/1/1"), ==, 0);
+  shelf_write (&shelf, "reading unit=N/Q/1 | characteristic=N/GAP | n=2 | value=1 | taken=2000-01-20");
+  g_assert_cmpint (side_of_round (&shelf, "N/Q/1/GAP/1/1"), ==, 0);
+  g_assert_cmpint (side_of_round (&shelf, "N/Q/1/GAP/1/2"), ==, 1);
+  shelf_close (&shelf);
+
+  /* Decided today: the entry of the decision parts them, another change of the round does not. */
+  shelf_open (&shelf);
+  shelf_write (&shelf, undecided);
+  shelf_write (&shelf, "reading unit=N/Q/1 | characteristic=N/GAP | n=2 | value=1");
+  g_assert_cmpint (side_of_round (&shelf, "N/Q/1/GAP/1/2"), ==, 0);
+  now = today ();
+  set_round (&shelf, "decided", now);
+  shelf_write (&shelf, "reading unit=N/Q/1 | characteristic=N/GAP | n=3 | value=1");
+  set_round (&shelf, "question", "Does it hold?");
+  g_assert_cmpint (side_of_round (&shelf, "N/Q/1/GAP/1/2"), ==, 0);
+  g_assert_cmpint (side_of_round (&shelf, "N/Q/1/GAP/1/3"), ==, 1);
+  shelf_close (&shelf);
+
+  /* Decided on a day to come: nothing is later yet. */
+  shelf_open (&shelf);
+  shelf_write (&shelf, undecided);
+  set_round (&shelf, "decided", "2099-01-01");
+  shelf_write (&shelf, "reading unit=N/Q/1 | characteristic=N/GAP | n=2 | value=1");
+  g_assert_cmpint (side_of_round (&shelf, "N/Q/1/GAP/1/2"), ==, 0);
   shelf_close (&shelf);
 }
 
@@ -417,6 +544,8 @@ main (int argc, char **argv)
   g_test_add_func ("/book/evidence/goes-by-indexes-alone", test_only_indexes);
   g_test_add_func ("/book/evidence/says-that-a-model-is-gone", test_no_model);
   g_test_add_func ("/book/evidence/knows-what-came-after-a-plan", test_plan_boundary);
+  g_test_add_func ("/book/evidence/knows-what-came-before-a-wider-limit", test_limit_boundary);
+  g_test_add_func ("/book/evidence/knows-what-came-after-a-decision", test_round_boundary);
   g_test_add_func ("/book/day/is-the-day-of-the-calendar", test_days);
   g_test_add_func ("/book/serial/digits-count-as-numbers", test_serials);
   return g_test_run ();

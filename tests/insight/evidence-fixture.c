@@ -152,7 +152,7 @@ fixture_measured (Fixture *f, const char *code, BookClass klass, BookShape shape
 void
 fixture_limit (Fixture *f, int characteristic, const char *from, double lower, double upper)
 {
-  *ADD (f, limits) = (BookEvidenceLimit){ characteristic, day (from), NAN, lower, upper, -1 };
+  *ADD (f, limits) = (BookEvidenceLimit){ ++f->last_id, characteristic, day (from), NAN, lower, upper, -1, 0 };
 }
 
 void
@@ -347,6 +347,12 @@ void
 fixture_document (Fixture *f, BookDocumentState state, const char *date)
 {
   *ADD (f, documents) = (BookEvidenceDocument){ ++f->last_id, (int) f->e->n_documents, "Drawing", state, day (date) };
+}
+
+void
+fixture_boundary (Fixture *f, BookBoundaryKind kind, int record, gint64 before, gint64 first)
+{
+  *ADD (f, boundaries) = (BookEvidenceBoundary){ kind, record, 1, G_MAXINT32, before, first };
 }
 
 typedef struct

@@ -60,6 +60,9 @@ void     fixture_change_item    (Fixture *f, int change, int part, int old_revis
 void     fixture_carry          (Fixture *f, int change, int characteristic, int person, int second_person);
 void     fixture_document       (Fixture *f, BookDocumentState state, const char *date);
 
+/* All keys are of one origin: those below @before came before the record, those from @first on after it. */
+void     fixture_boundary       (Fixture *f, BookBoundaryKind kind, int record, gint64 before, gint64 first);
+
 void     fixture_finish         (Fixture *f);
 
 /* The standing through the round with that label (NULL: the newest), as of 2027-01-01. */

@@ -287,9 +287,8 @@ static void
 declare_plan (Story *story, gint64 first)
 {
   story->f->e->terms[0].plan_units = 22;
-  story->f->e->boundaries = g_renew (BookEvidenceBoundary, story->f->e->boundaries, 1);
-  story->f->e->boundaries[0] = (BookEvidenceBoundary){ 0, 1, G_MAXINT32, first };
-  story->f->e->n_boundaries = 1;
+  story->f->e->n_boundaries = 0;
+  fixture_boundary (story->f, BOOK_BOUNDARY_TERM, 0, first, first);
 }
 
 static void

@@ -124,6 +124,14 @@ test_arguments (void)
   check_reason (reason, "Units are judged with limits pulled in by 0.50 mm, for what the gauge cannot tell. "
                         "Its study of 2026-02-06 shows a deviation of 0.30 mm.");
 
+  reason = insight_reason_new (INSIGHT_REASON_ENTERED_LATER);
+  insight_reason_add_name (reason, "P2");
+  insight_reason_add_count (reason, 3);
+  insight_reason_add_count (reason, 0);
+  insight_reason_add_count (reason, 1);
+  check_reason (reason, "3 readings that count were entered after the decision of round P2. "
+                        "The limits were entered after the decision of round P2.");
+
   reason = insight_reason_new (INSIGHT_REASON_GAUGE_NOT_STUDIED);
   insight_reason_add_count (reason, 89);
   check_reason (reason, "The gauge was not studied, so the limits are not pulled in for its spread. 89 trials of a study are there "
