@@ -10,6 +10,7 @@
 #include "reading-source.h"
 #include "readings-answer.h"
 #include "table.h"
+#include "today.h"
 
 #define CHART_HEIGHT 236
 
@@ -153,7 +154,6 @@ on_answer (GObject *object, GAsyncResult *result, gpointer data)
 static void
 ask (FettleReadingsPage *self)
 {
-  g_autoptr(GDateTime) now = g_date_time_new_now_local ();
   FettleReadingsAsk *question;
 
   g_cancellable_cancel (self->asking);
@@ -167,7 +167,7 @@ ask (FettleReadingsPage *self)
   question->characteristic = self->characteristic;
   question->from = self->span.from;
   question->to = self->span.to;
-  question->today = g_date_time_format (now, "%Y-%m-%d");
+  question->today = fettle_today ();
   fettle_sitting_ask (self->sitting, fettle_readings_answer_read, question, (GDestroyNotify) fettle_readings_ask_free,
                       (GDestroyNotify) fettle_readings_answer_free, self->asking, on_answer, g_object_ref (self));
 }
