@@ -9,6 +9,7 @@
 #include "present-text.h"
 
 #include <glib/gi18n-lib.h>
+#include <inttypes.h>
 
 struct _PresentHistory
 {
@@ -161,8 +162,8 @@ append_lines (GString *out, GPtrArray *lines, guint64 n_records)
   if (n_records > shown)
     {
       const guint64 left = n_records - shown;
-      g_autofree char *more = g_strdup_printf (ngettext ("and %" G_GUINT64_FORMAT " more record",
-                                                         "and %" G_GUINT64_FORMAT " more records",
+      g_autofree char *more = g_strdup_printf (ngettext ("and %" PRIu64 " more record",
+                                                         "and %" PRIu64 " more records",
                                                          left),
                                                left);
 
