@@ -270,12 +270,13 @@ flatten (const BookRecord *record, const BookField *field, const char *name, Boo
     }
 
   target = book_record (field->refers);
+  g_assert (target != NULL);
   for (guint i = 0; i < target->n_key; i++)
     {
       const BookField *part = book_field_find (target, target->key[i]);
       gboolean last = i + 1 == target->n_key;
 
-      g_assert (n < BOOK_MAX_KEY);
+      g_assert (part != NULL && n < BOOK_MAX_KEY);
       n += flatten (target, part, last ? name : part->name, columns + n);
     }
 

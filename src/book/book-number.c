@@ -130,7 +130,7 @@ book_number_append (GString *text, double number)
         break;
       if (!book_number_parse (buffer, strlen (buffer), FALSE, &back))
         continue;
-      if (memcmp (&back, &number, sizeof back) == 0)
+      if (memcmp (&back, &number, sizeof back) == 0) /* NOLINT(bugprone-suspicious-memory-comparison): to the bit */
         break;
     }
   append_short (text, buffer);

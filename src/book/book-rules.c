@@ -17,8 +17,8 @@
  * both must lead to the same row. What was looked up is remembered, so that a million readings ask once for each unit.
  */
 
-#define NONE    0  /* the reference is empty */
-#define MISSING -1 /* there is no such row */
+#define NONE    0    /* the reference is empty */
+#define MISSING (-1) /* there is no such row */
 
 /* One hop: key field @key of @record. */
 typedef struct

@@ -278,6 +278,7 @@ collect (StoreDb *db, const char *typed, char **words, gint64 model, GArray *fou
       ranked.hit->id = sqlite3_column_int64 (statement, 1);
       ranked.hit->model = sqlite3_column_int64 (statement, 2);
       g_array_append_val (found, ranked);
+      /* cppcheck-suppress memleak ; the array has it now */
     }
   return ok;
 }

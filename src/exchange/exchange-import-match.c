@@ -95,7 +95,7 @@ reject_twice (ExchangeImport *import, ExchangeTable *table, guint row, guint fir
 static void
 fill_buckets (ExchangeImport *import, ExchangeTable *table)
 {
-  BookValue key[BOOK_MAX_KEY];
+  BookValue key[BOOK_MAX_KEY] = { 0 };
 
   table->n_buckets = 16;
   while (table->n_buckets < (gsize) table->n_rows * 2)
@@ -241,7 +241,7 @@ on_book_row (const BookRow *book_row, gpointer data, GError **error)
 static gboolean
 look_up_rows (ExchangeImport *import, ExchangeTable *table, GError **error)
 {
-  BookValue key[BOOK_MAX_KEY];
+  BookValue key[BOOK_MAX_KEY] = { 0 };
 
   for (guint row = 0; row < table->n_rows; row++)
     {

@@ -51,7 +51,7 @@ find_newest (const InsightLook *look)
       if (round > look->through || round == newest || !was_built (look, i))
         continue;
       if (newest < 0 || design_day (&e->rounds[round]) > design_day (&e->rounds[newest])
-          || (design_day (&e->rounds[round]) == design_day (&e->rounds[newest]) && round > newest))
+          || (round > newest && design_day (&e->rounds[round]) == design_day (&e->rounds[newest])))
         newest = round;
     }
   return newest;

@@ -35,7 +35,7 @@ series (double log_z, double from, double step, double unit)
   double square = exp (2.0 * log_z);
   double sum = 0.0;
 
-  for (double k = from; k >= 1.0; k += step)
+  for (double k = from; k >= 1.0; k += step) /* NOLINT(clang-analyzer-security.FloatLoopCounter): whole numbers are exact */
     {
       double ratio = step > 0.0 ? square / (k * (k + 1.0)) : k * (k - 1.0) / square;
 

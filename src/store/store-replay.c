@@ -128,7 +128,7 @@ columns_equal (sqlite3_stmt *a, sqlite3_stmt *b, int column)
     case SQLITE_FLOAT:
       one = sqlite3_column_double (a, column);
       other = sqlite3_column_double (b, column);
-      return memcmp (&one, &other, sizeof one) == 0;
+      return memcmp (&one, &other, sizeof one) == 0; /* NOLINT(bugprone-suspicious-memory-comparison): bits are kept */
     case SQLITE_TEXT:
     case SQLITE_BLOB:
       length = sqlite3_column_bytes (a, column);

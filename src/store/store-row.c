@@ -61,7 +61,7 @@ store_value_equal (const StoreValue *a, const StoreValue *b)
     case SQLITE_INTEGER:
       return a->integer == b->integer;
     case SQLITE_FLOAT:
-      return memcmp (&a->real, &b->real, sizeof a->real) == 0;
+      return memcmp (&a->real, &b->real, sizeof a->real) == 0; /* NOLINT(bugprone-suspicious-memory-comparison): bits are kept */
     case SQLITE_TEXT:
     case SQLITE_BLOB:
       return a->length == b->length && (a->length == 0 || memcmp (a->text, b->text, a->length) == 0);

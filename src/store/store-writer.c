@@ -158,6 +158,7 @@ store_writer_end (StoreWriter *self, GError **error)
   if (!ok)
     g_propagate_error (error, self->closing);
   g_free (self);
+  /* cppcheck-suppress memleak ; the thread has freed the job */
   return ok;
 }
 
@@ -208,6 +209,7 @@ store_writer_queue (Store *store, const StoreIntent *intent, StoreWork work, gpo
   job->task = g_object_ref (task);
   g_task_set_check_cancellable (task, FALSE); /* what was stored before the cancelling is told as stored */
   g_async_queue_push (store->writer->queue, job);
+  /* cppcheck-suppress memleak ; the thread has it now */
 }
 
 /* What an asynchronous write keeps until its task is finalized. */
