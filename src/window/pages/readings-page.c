@@ -11,6 +11,7 @@
 #include "readings-answer.h"
 #include "table.h"
 #include "today.h"
+#include "unparent.h"
 
 #define CHART_HEIGHT 236
 
@@ -340,7 +341,6 @@ static void
 fettle_readings_page_dispose (GObject *object)
 {
   FettleReadingsPage *self = FETTLE_READINGS_PAGE (object);
-  GtkWidget *child;
 
   g_cancellable_cancel (self->asking);
   g_clear_object (&self->asking);
@@ -350,8 +350,7 @@ fettle_readings_page_dispose (GObject *object)
   g_clear_object (&self->sitting);
   g_clear_pointer (&self->choices, g_array_unref);
   gtk_widget_dispose_template (GTK_WIDGET (self), FETTLE_TYPE_READINGS_PAGE);
-  while ((child = gtk_widget_get_first_child (GTK_WIDGET (self))) != NULL)
-    gtk_widget_unparent (child);
+  fettle_unparent_children (self);
 
   G_OBJECT_CLASS (fettle_readings_page_parent_class)->dispose (object);
 }

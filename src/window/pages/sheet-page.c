@@ -13,6 +13,7 @@
 #include "sheet-source.h"
 #include "table.h"
 #include "today.h"
+#include "unparent.h"
 
 struct _FettleSheetPage
 {
@@ -422,14 +423,12 @@ static void
 fettle_sheet_page_dispose (GObject *object)
 {
   FettleSheetPage *self = FETTLE_SHEET_PAGE (object);
-  GtkWidget *child;
 
   if (self->sitting != NULL)
     drop_sheet (self);
   g_clear_object (&self->sitting);
   gtk_widget_dispose_template (GTK_WIDGET (self), FETTLE_TYPE_SHEET_PAGE);
-  while ((child = gtk_widget_get_first_child (GTK_WIDGET (self))) != NULL)
-    gtk_widget_unparent (child);
+  fettle_unparent_children (self);
 
   G_OBJECT_CLASS (fettle_sheet_page_parent_class)->dispose (object);
 }

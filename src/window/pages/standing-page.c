@@ -16,6 +16,7 @@
 #include "ledger.h"
 #include "pair.h"
 #include "standing-answer.h"
+#include "unparent.h"
 
 #define SCORE_HEIGHT 220
 #define COLUMN_WIDTH 380 /* least width of a column of sentences */
@@ -28,7 +29,6 @@ struct _FettleStandingPage
 {
   GtkWidget parent_instance;
 
-  GtkWidget       *scroll;
   GtkWidget       *content;
   GtkLabel        *headline;
   GtkLabel        *lead;
@@ -157,10 +157,8 @@ static void
 show_sections (FettleStandingPage *self)
 {
   GtkWidget *columns[2] = { gtk_box_new (GTK_ORIENTATION_VERTICAL, 0), gtk_box_new (GTK_ORIENTATION_VERTICAL, 0) };
-  GtkWidget *child;
 
-  while ((child = gtk_widget_get_first_child (GTK_WIDGET (self->sections))) != NULL)
-    gtk_box_remove (self->sections, child);
+  fettle_unparent_children (self->sections);
   for (guint i = 0; i < self->answer->standing->sections->len; i++)
     {
       const PresentSection *section = g_ptr_array_index (self->answer->standing->sections, i);
@@ -171,8 +169,7 @@ show_sections (FettleStandingPage *self)
     }
   for (int i = 0; i < 2; i++)
     gtk_widget_set_visible (columns[i], gtk_widget_get_first_child (columns[i]) != NULL);
-  gtk_box_append (self->sections, g_object_ref_sink (fettle_pair_new (columns[0], columns[1], COLUMN_WIDTH)));
-  g_object_unref (gtk_widget_get_first_child (GTK_WIDGET (self->sections)));
+  gtk_box_append (self->sections, fettle_pair_new (columns[0], columns[1], COLUMN_WIDTH));
 }
 
 /* ---- table ---- */
@@ -339,7 +336,7 @@ fettle_standing_page_dispose (GObject *object)
   g_cancellable_cancel (self->asking);
   g_clear_object (&self->asking);
   gtk_widget_dispose_template (GTK_WIDGET (object), FETTLE_TYPE_STANDING_PAGE);
-  g_clear_pointer (&self->scroll, gtk_widget_unparent);
+  fettle_unparent_children (self);
   self->ledger = NULL;
   g_clear_pointer (&self->answer, fettle_standing_answer_free);
   g_clear_object (&self->sitting);
@@ -356,7 +353,6 @@ fettle_standing_page_class_init (FettleStandingPageClass *class)
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   g_type_ensure (FETTLE_TYPE_CHART_VIEW);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/fettle/Fettle/standing-page.ui");
-  gtk_widget_class_bind_template_child (widget_class, FettleStandingPage, scroll);
   gtk_widget_class_bind_template_child (widget_class, FettleStandingPage, content);
   gtk_widget_class_bind_template_child (widget_class, FettleStandingPage, headline);
   gtk_widget_class_bind_template_child (widget_class, FettleStandingPage, lead);

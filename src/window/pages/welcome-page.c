@@ -7,6 +7,7 @@
 
 #include "demo.h"
 #include "recent.h"
+#include "unparent.h"
 
 #define MOST_RECENT 5
 
@@ -14,7 +15,6 @@ struct _FettleWelcomePage
 {
   GtkWidget parent_instance;
 
-  GtkWidget *scroll;
   GtkLabel  *title;
   GtkBox    *offers;
   GtkBox    *recent;
@@ -92,10 +92,8 @@ show_recent (FettleWelcomePage *self)
 static void
 fettle_welcome_page_dispose (GObject *object)
 {
-  FettleWelcomePage *self = FETTLE_WELCOME_PAGE (object);
-
   gtk_widget_dispose_template (GTK_WIDGET (object), FETTLE_TYPE_WELCOME_PAGE);
-  g_clear_pointer (&self->scroll, gtk_widget_unparent);
+  fettle_unparent_children (object);
   G_OBJECT_CLASS (fettle_welcome_page_parent_class)->dispose (object);
 }
 
@@ -107,7 +105,6 @@ fettle_welcome_page_class_init (FettleWelcomePageClass *class)
   G_OBJECT_CLASS (class)->dispose = fettle_welcome_page_dispose;
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/fettle/Fettle/welcome-page.ui");
-  gtk_widget_class_bind_template_child (widget_class, FettleWelcomePage, scroll);
   gtk_widget_class_bind_template_child (widget_class, FettleWelcomePage, title);
   gtk_widget_class_bind_template_child (widget_class, FettleWelcomePage, offers);
   gtk_widget_class_bind_template_child (widget_class, FettleWelcomePage, recent);
@@ -140,8 +137,6 @@ fettle_welcome_page_new (void)
 void
 fettle_welcome_page_set_has_book (FettleWelcomePage *self, gboolean has_book)
 {
-  GtkWidget *child;
-
   g_return_if_fail (FETTLE_IS_WELCOME_PAGE (self));
 
   if (self->filled && self->has_book == has_book)
@@ -150,8 +145,7 @@ fettle_welcome_page_set_has_book (FettleWelcomePage *self, gboolean has_book)
   self->filled = TRUE;
   self->has_book = has_book;
   gtk_label_set_label (self->title, has_book ? _("An empty book") : "Fettle");
-  while ((child = gtk_widget_get_first_child (GTK_WIDGET (self->offers))) != NULL)
-    gtk_box_remove (self->offers, child);
+  fettle_unparent_children (self->offers);
   for (gsize i = 0; i < G_N_ELEMENTS (offers); i++)
     if ((has_book ? offers[i].with_book : offers[i].without_book)
         && (offers[i].is_there == NULL || offers[i].is_there ()))

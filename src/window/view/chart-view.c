@@ -11,6 +11,7 @@
 
 #include "chart-output.h"
 #include "look.h"
+#include "unparent.h"
 
 #define NATURAL_WIDTH 480
 #define LEAST_WIDTH 160
@@ -35,16 +36,7 @@ G_DEFINE_FINAL_TYPE (FettleChartArea, fettle_chart_area, GTK_TYPE_WIDGET)
 static void
 fettle_chart_area_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 {
-  FettleChartArea *self = FETTLE_CHART_AREA (widget);
-  int width = gtk_widget_get_width (widget), height = gtk_widget_get_height (widget);
-  cairo_t *cr;
-
-  if (self->chart == NULL || width <= 0 || height <= 0)
-    return;
-
-  cr = gtk_snapshot_append_cairo (snapshot, &GRAPHENE_RECT_INIT (0, 0, width, height));
-  chart_draw (self->chart, cr, width, height, chart_theme (fettle_look_chart ()));
-  cairo_destroy (cr);
+  fettle_look_draw (widget, snapshot, FETTLE_CHART_AREA (widget)->chart);
 }
 
 static void
@@ -317,14 +309,12 @@ static void
 fettle_chart_view_dispose (GObject *object)
 {
   FettleChartView *self = FETTLE_CHART_VIEW (object);
-  GtkWidget *child;
 
   if (self->chooser != NULL)
     gtk_native_dialog_destroy (GTK_NATIVE_DIALOG (self->chooser));
   g_clear_object (&self->chooser);
   self->menu = NULL;
-  while ((child = gtk_widget_get_first_child (GTK_WIDGET (object))) != NULL)
-    gtk_widget_unparent (child);
+  fettle_unparent_children (self);
   self->area = NULL;
   self->status = NULL;
 
@@ -387,8 +377,7 @@ fettle_chart_view_init (FettleChartView *self)
   g_signal_connect_swapped (menu_click, "pressed", G_CALLBACK (on_pressed_secondary), self);
   gtk_widget_add_controller (GTK_WIDGET (self->area), GTK_EVENT_CONTROLLER (menu_click));
   g_signal_connect_swapped (self->area, "query-tooltip", G_CALLBACK (on_query_tooltip), self);
-  g_signal_connect_object (gtk_settings_get_default (), "notify::gtk-application-prefer-dark-theme",
-                           G_CALLBACK (gtk_widget_queue_draw), self->area, G_CONNECT_SWAPPED);
+  fettle_look_redraw (GTK_WIDGET (self->area));
   tell (self);
 }
 

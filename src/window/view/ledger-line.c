@@ -3,6 +3,8 @@
 
 #include "ledger-line.h"
 
+#include "unparent.h"
+
 #define GAP 24          /* between columns */
 #define LEAST_EXPAND 130 /* of the column that takes the rest */
 #define EXPAND_CHARS 34
@@ -124,10 +126,7 @@ fettle_ledger_line_get_request_mode (GtkWidget *widget)
 static void
 fettle_ledger_line_dispose (GObject *object)
 {
-  GtkWidget *child;
-
-  while ((child = gtk_widget_get_first_child (GTK_WIDGET (object))) != NULL)
-    gtk_widget_unparent (child);
+  fettle_unparent_children (object);
   G_OBJECT_CLASS (fettle_ledger_line_parent_class)->dispose (object);
 }
 

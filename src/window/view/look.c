@@ -193,3 +193,38 @@ fettle_look_chart (void)
 {
   return state.is_dark ? CHART_LOOK_DARK : CHART_LOOK_LIGHT;
 }
+
+/**
+ * fettle_look_draw:
+ * @widget: a widget
+ * @snapshot: its snapshot
+ * @chart: (nullable): a drawing; %NULL draws nothing
+ *
+ * Draws @chart over all of @widget in the look that holds now.
+ */
+void
+fettle_look_draw (GtkWidget *widget, GtkSnapshot *snapshot, Chart *chart)
+{
+  int width = gtk_widget_get_width (widget), height = gtk_widget_get_height (widget);
+  cairo_t *cr;
+
+  if (chart == NULL || width <= 0 || height <= 0)
+    return;
+
+  cr = gtk_snapshot_append_cairo (snapshot, &GRAPHENE_RECT_INIT (0, 0, width, height));
+  chart_draw (chart, cr, width, height, chart_theme (fettle_look_chart ()));
+  cairo_destroy (cr);
+}
+
+/**
+ * fettle_look_redraw:
+ * @widget: a widget that draws by fettle_look_draw()
+ *
+ * Lets it draw anew whenever the look changes.
+ */
+void
+fettle_look_redraw (GtkWidget *widget)
+{
+  g_signal_connect_object (gtk_settings_get_default (), "notify::gtk-application-prefer-dark-theme",
+                           G_CALLBACK (gtk_widget_queue_draw), widget, G_CONNECT_SWAPPED);
+}

@@ -7,7 +7,7 @@
 
 #include <gtk/gtk.h>
 
-#include "chart-theme.h"
+#include "chart.h"
 
 G_BEGIN_DECLS
 
@@ -22,5 +22,9 @@ void      fettle_look_load    (GdkDisplay *display);
 void      fettle_look_choose  (FettleLook  look);
 gboolean  fettle_look_is_dark (void);
 ChartLook fettle_look_chart   (void);
+void      fettle_look_draw    (GtkWidget   *widget,
+                               GtkSnapshot *snapshot,
+                               Chart       *chart);
+void      fettle_look_redraw  (GtkWidget  *widget);
 
 G_END_DECLS

@@ -181,16 +181,7 @@ on_query_tooltip (FettleRoundStrip *self, int x, int y, gboolean keyboard, GtkTo
 static void
 fettle_round_strip_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 {
-  FettleRoundStrip *self = FETTLE_ROUND_STRIP (widget);
-  int width = gtk_widget_get_width (widget), height = gtk_widget_get_height (widget);
-  cairo_t *cr;
-
-  if (self->chart == NULL || width <= 0 || height <= 0)
-    return;
-
-  cr = gtk_snapshot_append_cairo (snapshot, &GRAPHENE_RECT_INIT (0, 0, width, height));
-  chart_draw (self->chart, cr, width, height, chart_theme (fettle_look_chart ()));
-  cairo_destroy (cr);
+  fettle_look_draw (widget, snapshot, FETTLE_ROUND_STRIP (widget)->chart);
 }
 
 static void
@@ -298,8 +289,7 @@ fettle_round_strip_init (FettleRoundStrip *self)
   g_signal_connect_swapped (drag, "drag-update", G_CALLBACK (on_drag_update), self);
   gtk_widget_add_controller (GTK_WIDGET (self), GTK_EVENT_CONTROLLER (drag));
   g_signal_connect (self, "query-tooltip", G_CALLBACK (on_query_tooltip), NULL);
-  g_signal_connect_object (gtk_settings_get_default (), "notify::gtk-application-prefer-dark-theme",
-                           G_CALLBACK (gtk_widget_queue_draw), self, G_CONNECT_SWAPPED);
+  fettle_look_redraw (GTK_WIDGET (self));
   tell (self);
 }
 
