@@ -157,7 +157,7 @@ parse_rest (BatchCall *call, Asked *asked, int argc, char **argv, BatchStatus *s
   call->n_arguments = argc > 0 ? (guint) argc - 1 : 0;
   if (!check_count (call))
     {
-      *status = batch_usage (call, _("The arguments do not fit (%u were given): write 'fettle-batch %s'."), call->n_arguments, usage);
+      *status = batch_usage (call, _("The arguments do not fit (%u given): write 'fettle-batch %s'."), call->n_arguments, usage);
       return FALSE;
     }
   if (!check_today (call))

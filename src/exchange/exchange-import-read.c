@@ -274,8 +274,10 @@ read_row (Reading *self, const ExchangeCsvRow *row)
   if (row->n_fields != exchange_csv_count_columns (self->csv))
     {
       g_autofree char *what = g_strdup_printf (
-          _("the row has %u cells, the header %u: look for a separator inside a cell without quotes"), row->n_fields,
-          exchange_csv_count_columns (self->csv));
+          ngettext ("the row has %u cell, the header %u: look for a separator inside a cell without quotes",
+                    "the row has %u cells, the header %u: look for a separator inside a cell without quotes",
+                    row->n_fields),
+          row->n_fields, exchange_csv_count_columns (self->csv));
 
       exchange_import_reject (self->import, self->table, index, NULL, what);
       return;
