@@ -143,27 +143,3 @@ book_model_find (StoreDb *db, const char *code, gint64 *model, GError **error)
   sqlite3_bind_text (statement, 1, code, -1, SQLITE_STATIC);
   return store_db_ask_integer (db, statement, _("The book could not be asked"), NULL, model, error);
 }
-
-/**
- * book_round_find:
- * @db: any connection
- * @model: of which model
- * @label: of the round
- * @round: (out): its key; 0 if there is none
- * @error: return location
- *
- * Returns: whether the book could be asked
- */
-gboolean
-book_round_find (StoreDb *db, gint64 model, const char *label, gint64 *round, GError **error)
-{
-  static const char sql[] = "SELECT id FROM round WHERE model = ?1 AND label = ?2";
-  g_autoptr(StoreStatement) statement = store_db_statement (db, sql, error);
-
-  *round = 0;
-  if (statement == NULL)
-    return FALSE;
-  sqlite3_bind_int64 (statement, 1, model);
-  sqlite3_bind_text (statement, 2, label, -1, SQLITE_STATIC);
-  return store_db_ask_integer (db, statement, _("The book could not be asked"), NULL, round, error);
-}

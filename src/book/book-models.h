@@ -48,10 +48,5 @@ gboolean   book_model_find  (StoreDb    *db,
                              const char *code,
                              gint64     *model,
                              GError    **error) G_GNUC_WARN_UNUSED_RESULT;
-gboolean   book_round_find  (StoreDb    *db,
-                             gint64      model,
-                             const char *label,
-                             gint64     *round,
-                             GError    **error) G_GNUC_WARN_UNUSED_RESULT;
 
 G_END_DECLS

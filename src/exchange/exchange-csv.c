@@ -434,12 +434,6 @@ exchange_csv_free (ExchangeCsv *self)
   g_free (self);
 }
 
-const char *
-exchange_csv_get_name (const ExchangeCsv *self)
-{
-  return self->name;
-}
-
 char
 exchange_csv_get_separator (const ExchangeCsv *self)
 {

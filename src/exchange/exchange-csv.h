@@ -44,7 +44,6 @@ ExchangeCsv *exchange_csv_open_text (const char *name, const char *text, gsize l
 void         exchange_csv_free (ExchangeCsv *csv);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (ExchangeCsv, exchange_csv_free)
 
-const char *exchange_csv_get_name (const ExchangeCsv *csv);
 char        exchange_csv_get_separator (const ExchangeCsv *csv);
 guint       exchange_csv_count_columns (const ExchangeCsv *csv);
 const char *exchange_csv_get_column (const ExchangeCsv *csv, guint column);

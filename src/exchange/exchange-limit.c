@@ -68,12 +68,6 @@ exchange_limit_init (ExchangeLimit *limit)
   limit->upper = NAN;
 }
 
-gboolean
-exchange_limit_is_empty (const ExchangeLimit *limit)
-{
-  return isnan (limit->nominal) && isnan (limit->lower) && isnan (limit->upper);
-}
-
 /* A number and the unit behind it, if one is there. */
 static gboolean
 scan_quantity (const char **text, char decimal_sign, ExchangeLimit *limit, ExchangeNumber *number)

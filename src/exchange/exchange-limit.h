@@ -55,7 +55,6 @@ typedef struct
 } ExchangeHead;
 
 void     exchange_limit_init (ExchangeLimit *limit);
-gboolean exchange_limit_is_empty (const ExchangeLimit *limit);
 gboolean exchange_limit_scan (const char **text, char decimal_sign, ExchangeLimit *limit);
 gboolean exchange_limit_read (const char *text, char decimal_sign, ExchangeLimit *limit);
 

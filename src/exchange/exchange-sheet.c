@@ -387,12 +387,6 @@ exchange_sheet_get_decimal_sign (const ExchangeSheet *self)
   return self->decimal_sign;
 }
 
-ExchangeAgain
-exchange_sheet_get_again (const ExchangeSheet *self)
-{
-  return self->again;
-}
-
 void
 exchange_sheet_set_column_role (ExchangeSheet *self, guint column, ExchangeColumnRole role)
 {

@@ -246,7 +246,6 @@ ExchangeSheetReading       exchange_sheet_get_reading (const ExchangeSheet *shee
 const ExchangeSheetRemark *exchange_sheet_get_remark (const ExchangeSheet *sheet, guint remark);
 const ExchangeSheetTitle  *exchange_sheet_get_title (const ExchangeSheet *sheet);
 char                       exchange_sheet_get_decimal_sign (const ExchangeSheet *sheet);
-ExchangeAgain              exchange_sheet_get_again (const ExchangeSheet *sheet);
 
 /* Each setter makes the sheet be understood anew, with everything set so far kept. */
 void exchange_sheet_set_column_role (ExchangeSheet *sheet, guint column, ExchangeColumnRole role);

@@ -15,9 +15,7 @@
 
 static const char *const counting_names[] = { "counts",  "voided",  "later-attempt", "other-step",  "state", "later-state",
                                               "kind",    "excused", "altered",       "gauge",       "older-limit", "span" };
-static const char *const verdict_names[] = { "inside", "outside", "undecidable", "none" };
 G_STATIC_ASSERT (G_N_ELEMENTS (counting_names) == INSIGHT_N_COUNTINGS);
-G_STATIC_ASSERT (G_N_ELEMENTS (verdict_names) == INSIGHT_NO_VERDICT + 1);
 
 /* An untranslated word, such as `later-attempt`. */
 const char *
@@ -26,15 +24,6 @@ insight_counting_name (InsightCounting counting)
   g_return_val_if_fail ((guint) counting < INSIGHT_N_COUNTINGS, "");
 
   return counting_names[counting];
-}
-
-/* An untranslated word, such as `outside`. */
-const char *
-insight_verdict_name (InsightVerdict verdict)
-{
-  g_return_val_if_fail ((guint) verdict < G_N_ELEMENTS (verdict_names), "");
-
-  return verdict_names[verdict];
 }
 
 typedef struct

@@ -195,6 +195,5 @@ void           insight_series_free (InsightSeries      *series);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (InsightSeries, insight_series_free)
 
 const char    *insight_counting_name (InsightCounting counting);
-const char    *insight_verdict_name  (InsightVerdict  verdict);
 
 G_END_DECLS

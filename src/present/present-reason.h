@@ -19,7 +19,6 @@ char       *present_step           (const InsightStep     *step,
                                     const InsightStanding *standing) G_GNUC_WARN_UNUSED_RESULT;
 const char *present_state_words    (InsightState           state);
 const char *present_state_sign     (InsightState           state);
-const char *present_state_meaning  (InsightState           state);
 const char *present_method_words   (InsightMethod          method);
 const char *present_counting_words (InsightCounting        counting);
 const char *present_verdict_words  (InsightVerdict         verdict);

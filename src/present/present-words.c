@@ -56,30 +56,6 @@ present_state_sign (InsightState state)
 }
 
 /**
- * present_state_meaning:
- *
- * Returns: what the state means, one sentence for those who ask
- */
-const char *
-present_state_meaning (InsightState state)
-{
-  switch (state)
-    {
-    case INSIGHT_MET:
-      return _("The confidence reaches the one wanted, and nothing else stands against it.");
-    case INSIGHT_TOO_FEW:
-      return _("Too little was measured to say it with the confidence wanted.");
-    case INSIGHT_AGAINST:
-      return _("The measurements speak against it, and more of the same would not help.");
-    case INSIGHT_NO_LONGER:
-      return _("All that was measured was built to another state of design.");
-    case INSIGHT_NO_DATA:
-      return _("No unit that counts was measured.");
-    }
-  return "";
-}
-
-/**
  * present_method_words:
  *
  * Returns: how the confidence was computed; empty when nothing was

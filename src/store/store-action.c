@@ -380,12 +380,6 @@ store_action_get_person (StoreAction *action)
   return action->intent->person;
 }
 
-const char *
-store_action_get_time (StoreAction *action)
-{
-  return action->time;
-}
-
 gint64
 store_action_new_id (StoreAction *action)
 {

@@ -284,12 +284,6 @@ store_db_handle (StoreDb *db)
   return db->handle;
 }
 
-const char *
-store_db_get_path (StoreDb *db)
-{
-  return db->path;
-}
-
 int
 store_db_find_table (StoreDb *db, const char *name)
 {

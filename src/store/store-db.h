@@ -138,9 +138,6 @@ gboolean store_db_fail (StoreDb    *db,
 /* The bare connection, for binding, sqlite3_changes64() and the like. Never closed by the caller. */
 sqlite3 *store_db_handle (StoreDb *db);
 
-/* The file's path, for sentences. */
-const char *store_db_get_path (StoreDb *db);
-
 /* Index of a journaled table in the profile, or -1. */
 int store_db_find_table (StoreDb    *db,
                          const char *name);

@@ -273,12 +273,6 @@ store_get_path (Store *store)
   return store->path;
 }
 
-const StoreProfile *
-store_get_profile (Store *store)
-{
-  return store->profile;
-}
-
 const char *
 store_get_uuid (Store *store)
 {

@@ -52,19 +52,7 @@ typedef struct
   const StoreValue *after;
 } StoreRow;
 
-/* Integer, text and real of a value, or the given one when it is of another type. */
-static inline gint64
-store_value_integer (const StoreValue *value, gint64 otherwise)
-{
-  return value->type == SQLITE_INTEGER ? value->integer : otherwise;
-}
-
-static inline const char *
-store_value_text (const StoreValue *value, const char *otherwise)
-{
-  return value->type == SQLITE_TEXT ? value->text : otherwise;
-}
-
+/* A number as a real, or the given one when it is of another type. */
 static inline double
 store_value_real (const StoreValue *value, double otherwise)
 {

@@ -123,8 +123,6 @@ gboolean store_write_finish (Store        *store,
 StoreDb *store_action_db (StoreAction *action);
 
 gint64 store_action_get_person (StoreAction *action);
-/* When the action began, ISO 8601 in UTC to the second. */
-const char *store_action_get_time (StoreAction *action);
 
 /* The next key for a row, unique among all copies of the file. */
 gint64 store_action_new_id (StoreAction *action);

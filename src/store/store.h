@@ -157,7 +157,6 @@ gboolean store_save_copy (Store        *store,
                           GError      **error) G_GNUC_WARN_UNUSED_RESULT;
 
 const char         *store_get_path     (Store *store);
-const StoreProfile *store_get_profile  (Store *store);
 const char         *store_get_uuid     (Store *store);
 /* Where the file of an older schema was copied before it was migrated, or NULL. */
 const char         *store_get_old_copy (Store *store);

@@ -366,63 +366,6 @@ typedef struct
   gpointer            user_data;
 } Writing;
 
-static Writing *
-writing_new (FettleSitting *self, GAsyncReadyCallback done, gpointer user_data)
-{
-  Writing *writing = g_new0 (Writing, 1);
-
-  writing->self = g_object_ref (self);
-  writing->done = done;
-  writing->user_data = user_data;
-  return writing;
-}
-
-static void
-writing_end (Writing *writing, GAsyncResult *result)
-{
-  if (writing->done != NULL)
-    writing->done (G_OBJECT (writing->self), result, writing->user_data);
-  fettle_sitting_look (writing->self);
-  g_object_unref (writing->self);
-  g_free (writing);
-}
-
-static void
-on_written (GObject *source, GAsyncResult *result, gpointer user_data)
-{
-  Writing *writing = user_data;
-  g_autoptr(GError) error = NULL;
-
-  if (writing->done == NULL && !store_write_finish (book_get_store (writing->self->book), result, NULL, &error))
-    fettle_sitting_say (writing->self, error->message, NULL, NULL);
-  writing_end (writing, result);
-}
-
-void
-fettle_sitting_write (FettleSitting      *self,
-                      const char         *action,
-                      StoreWork           work,
-                      gpointer            data,
-                      GDestroyNotify      free_data,
-                      GAsyncReadyCallback done,
-                      gpointer            user_data)
-{
-  StoreIntent intent = { .action = action };
-
-  g_return_if_fail (FETTLE_IS_SITTING (self));
-
-  intent.person = self->person;
-  intent.sitting = self->sitting;
-  store_write_async (book_get_store (self->book), &intent, work, data, free_data, NULL, on_written,
-                     writing_new (self, done, user_data));
-}
-
-gboolean
-fettle_sitting_write_finish (FettleSitting *self, GAsyncResult *result, StoreReceipt *receipt, GError **error)
-{
-  return store_write_finish (book_get_store (self->book), result, receipt, error);
-}
-
 static void
 on_edited (GObject *source, GAsyncResult *result, gpointer user_data)
 {
@@ -431,16 +374,25 @@ on_edited (GObject *source, GAsyncResult *result, gpointer user_data)
 
   if (writing->done == NULL && !book_edit_run_finish (writing->self->book, result, NULL, NULL, &error))
     fettle_sitting_say (writing->self, error->message, NULL, NULL);
-  writing_end (writing, result);
+  if (writing->done != NULL)
+    writing->done (G_OBJECT (writing->self), result, writing->user_data);
+  fettle_sitting_look (writing->self);
+  g_object_unref (writing->self);
+  g_free (writing);
 }
 
 void
 fettle_sitting_edit (FettleSitting *self, BookEdit *edit, GAsyncReadyCallback done, gpointer user_data)
 {
+  Writing *writing;
+
   g_return_if_fail (FETTLE_IS_SITTING (self));
 
-  book_edit_run_async (self->book, edit, self->person, self->sitting, NULL, on_edited,
-                       writing_new (self, done, user_data));
+  writing = g_new0 (Writing, 1);
+  writing->self = g_object_ref (self);
+  writing->done = done;
+  writing->user_data = user_data;
+  book_edit_run_async (self->book, edit, self->person, self->sitting, NULL, on_edited, writing);
 }
 
 gboolean

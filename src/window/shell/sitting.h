@@ -112,37 +112,13 @@ gpointer       fettle_sitting_ask_finish    (FettleSitting       *self,
                                              GError             **error) G_GNUC_WARN_UNUSED_RESULT;
 
 /**
- * fettle_sitting_write:
- * @self: a sitting
- * @action: short word for what is done ('reading-typed')
- * @work: runs in the writer thread (store-write.h)
- * @data: (transfer full): for @work
- * @free_data: (nullable): frees @data
- * @done: (nullable): on the main thread, after which 'changed' is emitted
- * @user_data: for @done
- *
- * Queues one action by the sitting's person. Undo of this window takes it back.
- */
-void           fettle_sitting_write         (FettleSitting       *self,
-                                             const char          *action,
-                                             StoreWork            work,
-                                             gpointer             data,
-                                             GDestroyNotify       free_data,
-                                             GAsyncReadyCallback  done,
-                                             gpointer             user_data);
-gboolean       fettle_sitting_write_finish  (FettleSitting       *self,
-                                             GAsyncResult        *result,
-                                             StoreReceipt        *receipt,
-                                             GError             **error);
-
-/**
  * fettle_sitting_edit:
  * @self: a sitting
  * @edit: (transfer full): what is done (book-edit.h)
  * @done: (nullable): on the main thread, after which 'changed' is emitted
  * @user_data: for @done
  *
- * Queues a command of the book by the sitting's person, as fettle_sitting_write() does any work.
+ * Queues a command of the book by the sitting's person.
  */
 void           fettle_sitting_edit          (FettleSitting       *self,
                                              BookEdit            *edit,

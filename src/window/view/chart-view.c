@@ -417,20 +417,6 @@ fettle_chart_view_take_chart (FettleChartView *self, Chart *chart)
 }
 
 /**
- * fettle_chart_view_get_chart:
- * @self: a view
- *
- * Returns: (nullable): the drawing shown
- */
-Chart *
-fettle_chart_view_get_chart (FettleChartView *self)
-{
-  g_return_val_if_fail (FETTLE_IS_CHART_VIEW (self), NULL);
-
-  return self->area->chart;
-}
-
-/**
  * fettle_chart_view_set_words:
  * @self: a view
  * @label: what the chart is, for a screen reader ('Lock engagement through the rounds')
