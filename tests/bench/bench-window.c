@@ -1,0 +1,196 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/*
+ * bench-window bare: a window with nothing in it. bench-window fettle BOOK: the program itself, on the Standing page of a
+ * book. Each prints 'ready' when the frame that shows all of it was drawn, and then obeys lines on its standard input:
+ * 'quit', and with a book 'type', which commits another value of one reading and prints the seconds until the frame with
+ * the new standing was drawn.
+ */
+#include "config.h"
+
+#include <glib/gi18n.h>
+#include <gio/gunixinputstream.h>
+#include <locale.h>
+#include <stdio.h>
+#include <string.h>
+#include <unistd.h>
+
+#include "application.h"
+#include "bench-pairs.h"
+#include "present-number.h"
+#include "standing-page.h"
+#include "window.h"
+
+typedef struct
+{
+  GApplication     *application;
+  FILE             *answers; /* what went to standard output before the libraries below got it */
+  GDataInputStream *orders;
+  gboolean          ready;
+  double            typed_at; /* 0: nothing was typed that is not shown yet */
+  guint             typed;
+} Bench;
+
+/* ---- orders ---- */
+
+static void on_order (GObject *source, GAsyncResult *result, gpointer user_data);
+
+static void
+next_order (Bench *bench)
+{
+  g_data_input_stream_read_line_async (bench->orders, G_PRIORITY_DEFAULT, NULL, on_order, bench);
+}
+
+static void
+answer (Bench *bench, const char *text)
+{
+  fprintf (bench->answers, "%s\n", text);
+  fflush (bench->answers);
+  next_order (bench);
+}
+
+typedef struct
+{
+  gint64 unit, characteristic;
+  guint  attempt, n;
+  double value;
+} Reading;
+
+/* A reading that counts: the first of the newest round. */
+static Reading
+find_reading (Book *book, gint64 model)
+{
+  static const char sql[] = "SELECT d.unit, d.characteristic, d.attempt, d.n, d.value FROM unit u JOIN round r ON r.id = u.round"
+                            " JOIN reading d ON d.unit = u.id WHERE r.model = ?1 AND r.label = 'B' AND d.value IS NOT NULL"
+                            " AND NOT d.voided ORDER BY u.id, d.id LIMIT 1";
+  g_autoptr(GError) error = NULL;
+  StoreDb *db = store_front_db (book_get_store (book), &error);
+  g_autoptr(StoreStatement) statement = db == NULL ? NULL : store_db_statement (db, sql, &error);
+  gboolean row;
+
+  if (statement == NULL)
+    g_error ("%s", error->message);
+  sqlite3_bind_int64 (statement, 1, model);
+  if (!store_db_next (db, statement, "The reading was not found", &row, &error) || !row)
+    g_error ("the book has no reading to change");
+  return (Reading){ sqlite3_column_int64 (statement, 0), sqlite3_column_int64 (statement, 1),
+                    (guint) sqlite3_column_int (statement, 2), (guint) sqlite3_column_int (statement, 3),
+                    sqlite3_column_double (statement, 4) };
+}
+
+static void
+type_reading (Bench *bench)
+{
+  FettleWindow *window = FETTLE_WINDOW (gtk_application_get_active_window (GTK_APPLICATION (bench->application)));
+  FettleSitting *sitting = fettle_window_get_sitting (window);
+  Reading reading = find_reading (fettle_sitting_get_book (sitting), fettle_window_get_span (window)->model);
+  BookTyped typed = { BOOK_MARK_MEASURED, TRUE, reading.value + (bench->typed++ % 2 == 0 ? 0.001 : -0.001) };
+
+  bench->typed_at = bench_now ();
+  fettle_sitting_edit (sitting, book_edit_reading (reading.unit, reading.characteristic, reading.attempt, reading.n, &typed, NULL),
+                       NULL, NULL);
+}
+
+static void
+on_order (GObject *source, GAsyncResult *result, gpointer user_data)
+{
+  Bench *bench = user_data;
+  g_autofree char *order = g_data_input_stream_read_line_finish (bench->orders, result, NULL, NULL);
+
+  if (order != NULL && g_str_equal (order, "type"))
+    type_reading (bench);
+  else
+    exit (0); /* at once: how the program ends is not measured */
+}
+
+/* ---- ready ---- */
+
+/* The frame is drawn, and on its way to the display. */
+static void
+on_painted (GdkFrameClock *clock, gpointer data)
+{
+  Bench *bench = data;
+  g_autofree char *seconds = g_strdup_printf ("%.9f", bench_now () - bench->typed_at);
+
+  g_signal_handlers_disconnect_by_func (clock, on_painted, data);
+  if (!bench->ready)
+    answer (bench, "ready");
+  else if (bench->typed_at > 0.0)
+    answer (bench, seconds);
+  bench->ready = TRUE;
+  bench->typed_at = 0.0;
+}
+
+static void
+wait_for_frame (Bench *bench, GtkWidget *widget)
+{
+  GdkFrameClock *clock = gtk_widget_get_frame_clock (widget);
+
+  g_signal_connect (clock, "after-paint", G_CALLBACK (on_painted), bench);
+  gtk_widget_queue_draw (widget);
+}
+
+static gboolean
+on_shown (GSignalInvocationHint *hint, guint n_values, const GValue *values, gpointer data)
+{
+  Bench *bench = data;
+
+  if (!bench->ready || bench->typed_at > 0.0)
+    wait_for_frame (bench, g_value_get_object (&values[0]));
+  return TRUE;
+}
+
+/* As the program's own main function, and a look at what its page tells. */
+static GtkApplication *
+fettle (Bench *bench)
+{
+  gpointer class = g_type_class_ref (FETTLE_TYPE_STANDING_PAGE);
+
+  setlocale (LC_ALL, "");
+  bindtextdomain (GETTEXT_PACKAGE, FETTLE_LOCALEDIR);
+  bind_textdomain_codeset (GETTEXT_PACKAGE, "UTF-8");
+  textdomain (GETTEXT_PACKAGE);
+  present_number_set_local (TRUE);
+  g_signal_add_emission_hook (g_signal_lookup ("shown", FETTLE_TYPE_STANDING_PAGE), 0, on_shown, bench, NULL);
+  g_type_class_unref (class);
+  return fettle_application_new (G_APPLICATION_HANDLES_COMMAND_LINE | G_APPLICATION_NON_UNIQUE);
+}
+
+static void
+on_bare_activate (GApplication *application, gpointer data)
+{
+  GtkWidget *window = gtk_application_window_new (GTK_APPLICATION (application));
+
+  gtk_window_set_default_size (GTK_WINDOW (window), 1280, 860);
+  gtk_window_present (GTK_WINDOW (window));
+  wait_for_frame (data, window);
+}
+
+static GtkApplication *
+bare (Bench *bench)
+{
+  GtkApplication *application = gtk_application_new ("org.fettle.Bare", G_APPLICATION_NON_UNIQUE);
+
+  g_signal_connect (application, "activate", G_CALLBACK (on_bare_activate), bench);
+  return application;
+}
+
+int
+main (int argc, char **argv)
+{
+  Bench bench = { NULL };
+  gboolean is_bare = argc == 2 && strcmp (argv[1], "bare") == 0;
+  g_autoptr(GInputStream) input = NULL;
+
+  if (!is_bare && (argc != 3 || strcmp (argv[1], "fettle") != 0))
+    {
+      fprintf (stderr, "bench-window needs 'bare', or 'fettle' and a book\n");
+      return 2;
+    }
+  bench.answers = fdopen (dup (STDOUT_FILENO), "w");
+  dup2 (STDERR_FILENO, STDOUT_FILENO);
+  input = g_unix_input_stream_new (STDIN_FILENO, FALSE);
+  bench.orders = g_data_input_stream_new (input);
+  bench.application = G_APPLICATION (is_bare ? bare (&bench) : fettle (&bench));
+  return is_bare ? g_application_run (bench.application, 1, argv)
+                 : g_application_run (bench.application, argc - 1, argv + 1);
+}
