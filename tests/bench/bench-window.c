@@ -121,12 +121,20 @@ on_painted (GdkFrameClock *clock, gpointer data)
 }
 
 static void
+on_mapped (GtkWidget *widget, gpointer data)
+{
+  g_signal_handlers_disconnect_by_func (widget, on_mapped, data);
+  g_signal_connect (gtk_widget_get_frame_clock (widget), "after-paint", G_CALLBACK (on_painted), data);
+  gtk_widget_queue_draw (widget);
+}
+
+static void
 wait_for_frame (Bench *bench, GtkWidget *widget)
 {
-  GdkFrameClock *clock = gtk_widget_get_frame_clock (widget);
-
-  g_signal_connect (clock, "after-paint", G_CALLBACK (on_painted), bench);
-  gtk_widget_queue_draw (widget);
+  if (gtk_widget_get_mapped (widget))
+    on_mapped (widget, bench);
+  else
+    g_signal_connect_after (widget, "map", G_CALLBACK (on_mapped), bench);
 }
 
 static gboolean
@@ -160,7 +168,7 @@ on_bare_activate (GApplication *application, gpointer data)
 {
   GtkWidget *window = gtk_application_window_new (GTK_APPLICATION (application));
 
-  gtk_window_set_default_size (GTK_WINDOW (window), 1280, 860);
+  gtk_window_set_default_size (GTK_WINDOW (window), 1280, 800);
   gtk_window_present (GTK_WINDOW (window));
   wait_for_frame (data, window);
 }
