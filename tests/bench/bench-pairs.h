@@ -15,6 +15,7 @@ G_BEGIN_DECLS
 typedef void (*BenchSide) (gpointer data);
 
 double bench_now          (void);
+double bench_computed     (void);
 void   bench_calibration  (gpointer  data);
 void   bench_pairs        (BenchSide left,
                            guint     left_times,
