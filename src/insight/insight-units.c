@@ -240,8 +240,11 @@ static int
 limit_then (const InsightUnits *units, BookDay day, gint64 reading)
 {
   const BookEvidence *e = units->look->basis->e;
-  int row = insight_limit_on (e, units->rows, day);
+  int row;
 
+  if (units->rows.end == units->rows.first + 1) /* mostly */
+    return (int) units->rows.first;
+  row = insight_limit_on (e, units->rows, day);
   if (row < 0 && units->rows.first < units->rows.end)
     row = (int) units->rows.first;
   while (units->has_entries && row > (int) units->rows.first && insight_limit_came_later (e, row, reading))
@@ -272,6 +275,8 @@ exclusion_of_reading (const InsightUnits *units, InsightUnit *unit, const BookEv
     return INSIGHT_COUNTS;
 
   then = limit_then (units, day, reading->id);
+  if (then == units->limit)
+    return INSIGHT_COUNTS;
   if ((reading->mark == BOOK_MARK_PASSED || reading->mark == BOOK_MARK_FAILED)
       && insight_limit_differs (e, units->limit, then))
     return INSIGHT_NOT_OLDER_LIMIT;
