@@ -199,8 +199,7 @@ row_word (ExchangeRowRole role)
 static void
 add_columns (JsonBuilder *builder, const ExchangeSheet *sheet)
 {
-  json_builder_set_member_name (builder, "columns");
-  json_builder_begin_array (builder);
+  present_json_list (builder, "columns");
   for (guint i = 0; i < exchange_sheet_count_columns (sheet); i++)
     {
       const ExchangeSheetColumn *column = exchange_sheet_get_column (sheet, i);
@@ -228,8 +227,7 @@ add_columns (JsonBuilder *builder, const ExchangeSheet *sheet)
 static void
 add_rows (JsonBuilder *builder, const ExchangeSheet *sheet)
 {
-  json_builder_set_member_name (builder, "rows");
-  json_builder_begin_array (builder);
+  present_json_list (builder, "rows");
   for (guint i = 0; i < exchange_sheet_count_rows (sheet); i++)
     {
       const ExchangeSheetRow *row = exchange_sheet_get_row (sheet, i);
@@ -250,8 +248,7 @@ add_rows (JsonBuilder *builder, const ExchangeSheet *sheet)
 static void
 add_remarks (JsonBuilder *builder, const ExchangeSheet *sheet)
 {
-  json_builder_set_member_name (builder, "remarks");
-  json_builder_begin_array (builder);
+  present_json_list (builder, "remarks");
   for (guint i = 0; i < exchange_sheet_count_remarks (sheet); i++)
     {
       const ExchangeSheetRemark *remark = exchange_sheet_get_remark (sheet, i);
@@ -299,7 +296,6 @@ char *
 batch_sheet_json (const ExchangeSheet *sheet, const ExchangeSheetStored *stored)
 {
   g_autoptr(JsonBuilder) builder = json_builder_new ();
-  g_autoptr(JsonNode) node = NULL;
   const ExchangeSheetTitle *title = exchange_sheet_get_title (sheet);
 
   json_builder_begin_object (builder);
@@ -315,7 +311,5 @@ batch_sheet_json (const ExchangeSheet *sheet, const ExchangeSheetStored *stored)
   add_rows (builder, sheet);
   add_remarks (builder, sheet);
   add_stored (builder, stored);
-  json_builder_end_object (builder);
-  node = json_builder_get_root (builder);
-  return present_json_print (node);
+  return present_json_end (builder);
 }

@@ -24,7 +24,6 @@ static void
 write_json (BatchCall *call, GPtrArray *findings, gint64 place, const char *head)
 {
   g_autoptr(JsonBuilder) builder = json_builder_new ();
-  g_autoptr(JsonNode) node = NULL;
   g_autofree char *text = NULL;
 
   json_builder_begin_object (builder);
@@ -33,8 +32,7 @@ write_json (BatchCall *call, GPtrArray *findings, gint64 place, const char *head
   present_json_flag (builder, "replayed", replay);
   present_json_count (builder, "entries", place);
   present_json_text (builder, "head", head);
-  json_builder_set_member_name (builder, "findings");
-  json_builder_begin_array (builder);
+  present_json_list (builder, "findings");
   for (guint i = 0; i < findings->len; i++)
     {
       const StoreFinding *finding = findings->pdata[i];
@@ -48,9 +46,7 @@ write_json (BatchCall *call, GPtrArray *findings, gint64 place, const char *head
       json_builder_end_object (builder);
     }
   json_builder_end_array (builder);
-  json_builder_end_object (builder);
-  node = json_builder_get_root (builder);
-  text = present_json_print (node);
+  text = present_json_end (builder);
   batch_write (call, text);
 }
 

@@ -44,27 +44,22 @@ static void
 write_json (BatchCall *call, const ExchangeImportReport *report)
 {
   g_autoptr(JsonBuilder) builder = json_builder_new ();
-  g_autoptr(JsonNode) node = NULL;
   g_autofree char *text = NULL;
 
   json_builder_begin_object (builder);
   present_json_count (builder, "version", PRESENT_JSON_VERSION);
   present_json_flag (builder, "stored", report->stored);
   present_json_key (builder, "action", report->receipt.action);
-  json_builder_set_member_name (builder, "files");
-  json_builder_begin_array (builder);
+  present_json_list (builder, "files");
   for (guint i = 0; i < report->files->len; i++)
     add_file (builder, report->files->pdata[i]);
   json_builder_end_array (builder);
   present_json_count (builder, "problems_in_all", report->n_problems);
-  json_builder_set_member_name (builder, "problems");
-  json_builder_begin_array (builder);
+  present_json_list (builder, "problems");
   for (guint i = 0; i < report->problems->len; i++)
     json_builder_add_string_value (builder, report->problems->pdata[i]);
   json_builder_end_array (builder);
-  json_builder_end_object (builder);
-  node = json_builder_get_root (builder);
-  text = present_json_print (node);
+  text = present_json_end (builder);
   batch_write (call, text);
 }
 

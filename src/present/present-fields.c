@@ -16,8 +16,7 @@ is_number (BookKind kind)
 static void
 add_choices (JsonBuilder *builder, const BookChoice *choices)
 {
-  json_builder_set_member_name (builder, "choices");
-  json_builder_begin_array (builder);
+  present_json_list (builder, "choices");
   for (; choices->text != NULL; choices++)
     {
       json_builder_begin_object (builder);
@@ -127,8 +126,7 @@ add_reference (JsonBuilder *builder, const BookRecord *record, const BookField *
   present_json_text (builder, "field", field->name);
   present_json_text (builder, "refers", book_record (field->refers)->name);
   present_json_flag (builder, "required", field->required);
-  json_builder_set_member_name (builder, "by");
-  json_builder_begin_array (builder);
+  present_json_list (builder, "by");
   for (guint i = 0; i < n; i++)
     json_builder_add_string_value (builder, parts[i].name);
   json_builder_end_array (builder);
@@ -151,20 +149,17 @@ add_record (JsonBuilder *builder, const BookRecord *record)
     present_json_text (builder, "ordinal", record->ordinal);
   present_json_flag (builder, "lasting", record->lasting);
 
-  json_builder_set_member_name (builder, "key");
-  json_builder_begin_array (builder);
+  present_json_list (builder, "key");
   for (guint i = 0; i < record->n_key; i++)
     json_builder_add_string_value (builder, record->key[i]);
   json_builder_end_array (builder);
 
-  json_builder_set_member_name (builder, "columns");
-  json_builder_begin_array (builder);
+  present_json_list (builder, "columns");
   for (guint i = 0; i < n; i++)
     add_column (builder, record, &columns[i]);
   json_builder_end_array (builder);
 
-  json_builder_set_member_name (builder, "references");
-  json_builder_begin_array (builder);
+  present_json_list (builder, "references");
   for (guint i = 0; i < record->n_fields; i++)
     if (record->fields[i].kind == BOOK_KIND_REFERENCE)
       add_reference (builder, record, &record->fields[i]);
@@ -185,8 +180,7 @@ present_fields_json (const BookRecord *record)
 
   json_builder_begin_object (builder);
   present_json_count (builder, "version", PRESENT_JSON_VERSION);
-  json_builder_set_member_name (builder, "records");
-  json_builder_begin_array (builder);
+  present_json_list (builder, "records");
   if (record != NULL)
     add_record (builder, record);
   for (guint i = 0; record == NULL && i < BOOK_N_RECORDS; i++)

@@ -36,8 +36,7 @@ present_history_new (gboolean as_json)
   self->builder = json_builder_new ();
   json_builder_begin_object (self->builder);
   present_json_count (self->builder, "version", PRESENT_JSON_VERSION);
-  json_builder_set_member_name (self->builder, "actions");
-  json_builder_begin_array (self->builder);
+  present_json_list (self->builder, "actions");
   return self;
 }
 
@@ -107,8 +106,7 @@ add_json (JsonBuilder *builder, const BookHistoryAction *action, GPtrArray *line
   present_json_text (builder, "person", action->person);
   present_json_text (builder, "sentence", action->sentence);
   present_json_count (builder, "records", (gint64) n_records);
-  json_builder_set_member_name (builder, "lines");
-  json_builder_begin_array (builder);
+  present_json_list (builder, "lines");
   for (guint i = 0; lines != NULL && i < lines->len; i++)
     add_json_line (builder, lines->pdata[i]);
   json_builder_end_array (builder);
@@ -214,12 +212,8 @@ present_history_add (PresentHistory *self, const BookHistoryAction *action, GPtr
 char *
 present_history_end (PresentHistory *self)
 {
-  g_autoptr(JsonNode) node = NULL;
-
   if (self->builder == NULL)
     return g_string_free (g_steal_pointer (&self->text), FALSE);
   json_builder_end_array (self->builder);
-  json_builder_end_object (self->builder);
-  node = json_builder_get_root (self->builder);
-  return present_json_print (node);
+  return present_json_end (self->builder);
 }

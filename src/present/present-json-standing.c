@@ -12,8 +12,7 @@
 static void
 add_names (JsonBuilder *builder, const char *member, char **names)
 {
-  json_builder_set_member_name (builder, member);
-  json_builder_begin_array (builder);
+  present_json_list (builder, member);
   for (guint i = 0; names != NULL && names[i] != NULL; i++)
     json_builder_add_string_value (builder, names[i]);
   json_builder_end_array (builder);
@@ -22,8 +21,7 @@ add_names (JsonBuilder *builder, const char *member, char **names)
 static void
 add_counts (JsonBuilder *builder, const char *member, const gint64 *counts, guint n)
 {
-  json_builder_set_member_name (builder, member);
-  json_builder_begin_array (builder);
+  present_json_list (builder, member);
   for (guint i = 0; i < n; i++)
     json_builder_add_int_value (builder, counts[i]);
   json_builder_end_array (builder);
@@ -33,8 +31,7 @@ add_counts (JsonBuilder *builder, const char *member, const gint64 *counts, guin
 static void
 add_ids (JsonBuilder *builder, const char *member, const gint64 *ids, guint n)
 {
-  json_builder_set_member_name (builder, member);
-  json_builder_begin_array (builder);
+  present_json_list (builder, member);
   for (guint i = 0; i < n; i++)
     {
       g_autofree char *id = g_strdup_printf ("%" G_GINT64_FORMAT, ids[i]);
@@ -47,8 +44,7 @@ add_ids (JsonBuilder *builder, const char *member, const gint64 *ids, guint n)
 static void
 add_numbers (JsonBuilder *builder, const char *member, const double *numbers, guint n)
 {
-  json_builder_set_member_name (builder, member);
-  json_builder_begin_array (builder);
+  present_json_list (builder, member);
   for (guint i = 0; i < n; i++)
     if (isfinite (numbers[i]))
       json_builder_add_double_value (builder, numbers[i]);
@@ -62,8 +58,7 @@ add_reasons (JsonBuilder *builder, const PresentCriterion *criterion)
 {
   const GPtrArray *reasons = criterion->data->reasons;
 
-  json_builder_set_member_name (builder, "reasons");
-  json_builder_begin_array (builder);
+  present_json_list (builder, "reasons");
   for (guint i = 0; i < reasons->len; i++)
     {
       const InsightReason *reason = reasons->pdata[i];
@@ -148,8 +143,7 @@ add_criterion (JsonBuilder *builder, const PresentCriterion *criterion)
 static void
 add_gaps (JsonBuilder *builder, const InsightStanding *standing)
 {
-  json_builder_set_member_name (builder, "not_looked_at");
-  json_builder_begin_array (builder);
+  present_json_list (builder, "not_looked_at");
   for (guint i = 0; i < standing->gaps->len; i++)
     {
       const InsightGap *gap = standing->gaps->pdata[i];
@@ -168,8 +162,7 @@ add_gaps (JsonBuilder *builder, const InsightStanding *standing)
 static void
 add_steps (JsonBuilder *builder, const InsightStanding *standing)
 {
-  json_builder_set_member_name (builder, "next_steps");
-  json_builder_begin_array (builder);
+  present_json_list (builder, "next_steps");
   for (guint i = 0; i < standing->steps->len; i++)
     {
       const InsightStep *step = standing->steps->pdata[i];
@@ -216,8 +209,7 @@ add_score (JsonBuilder *builder, const InsightScore *all, const InsightScore *cl
 static void
 add_course (JsonBuilder *builder, const InsightStanding *standing)
 {
-  json_builder_set_member_name (builder, "course");
-  json_builder_begin_array (builder);
+  present_json_list (builder, "course");
   for (guint i = 0; i < standing->course->len; i++)
     {
       const InsightCoursePoint *point = standing->course->pdata[i];
@@ -277,8 +269,7 @@ present_json_standing (const PresentStanding *present)
   json_builder_set_member_name (builder, "score");
   add_score (builder, &standing->score, standing->classes);
 
-  json_builder_set_member_name (builder, "criteria");
-  json_builder_begin_array (builder);
+  present_json_list (builder, "criteria");
   for (guint i = 0; i < present->criteria->len; i++)
     add_criterion (builder, present->criteria->pdata[i]);
   json_builder_end_array (builder);

@@ -74,6 +74,20 @@ present_json_text (JsonBuilder *builder, const char *name, const char *text)
 }
 
 /**
+ * present_json_list:
+ * @builder: where
+ * @name: of the member
+ *
+ * Begins a member that is a list; json_builder_end_array() ends it.
+ */
+void
+present_json_list (JsonBuilder *builder, const char *name)
+{
+  json_builder_set_member_name (builder, name);
+  json_builder_begin_array (builder);
+}
+
+/**
  * present_json_key:
  * @builder: inside an object
  * @name: of the member
@@ -198,4 +212,22 @@ present_json_print (JsonNode *node)
   append_node (text, node, 0);
   g_string_append_c (text, '\n');
   return g_string_free (text, FALSE);
+}
+
+/**
+ * present_json_end:
+ * @builder: an object that was begun as the whole document
+ *
+ * Ends the object.
+ *
+ * Returns: (transfer full): the document's text, as present_json_print()
+ */
+char *
+present_json_end (JsonBuilder *builder)
+{
+  g_autoptr(JsonNode) node = NULL;
+
+  json_builder_end_object (builder);
+  node = json_builder_get_root (builder);
+  return present_json_print (node);
 }

@@ -31,7 +31,10 @@ void      present_json_text     (JsonBuilder           *builder,
 void      present_json_key      (JsonBuilder           *builder,
                                  const char            *name,
                                  gint64                 key);
+void      present_json_list     (JsonBuilder           *builder,
+                                 const char            *name);
 
 char     *present_json_print    (JsonNode              *node) G_GNUC_WARN_UNUSED_RESULT;
+char     *present_json_end      (JsonBuilder           *builder) G_GNUC_WARN_UNUSED_RESULT;
 
 G_END_DECLS
