@@ -68,15 +68,11 @@ set (const BookRecord *record, BookValue *values, const char *field, BookValue v
   values[i] = value;
 }
 
-/* An empty row with the fallbacks of its fields. */
-static gboolean
-fill_with_fallbacks (const BookRecord *record, BookValue *values, GError **error)
+static void
+fill_with_fallbacks (const BookRecord *record, BookValue *values)
 {
-  fill (record, values, BOOK_VALUE_EMPTY);
   for (guint i = 0; i < record->n_fields; i++)
-    if (record->fields[i].fallback != NULL && !book_value_parse (&record->fields[i], "", 0, FALSE, &values[i], error))
-      return FALSE;
-  return TRUE;
+    values[i] = book_value_fallback (&record->fields[i]);
 }
 
 static void
@@ -113,8 +109,7 @@ set_reading (BookEdit *edit, StoreAction *action, GError **error)
     fill (record, values, BOOK_VALUE_UNCHANGED);
   else
     {
-      if (!fill_with_fallbacks (record, values, error))
-        return FALSE;
+      fill_with_fallbacks (record, values);
       for (guint i = 0; i < G_N_ELEMENTS (key); i++)
         set (record, values, record->key[i], key[i]);
     }
@@ -222,9 +217,9 @@ add_unit (BookEdit *edit, StoreAction *action, GError **error)
   BookValue values[BOOK_MAX_FIELDS];
   BookValue serial;
 
-  if (!book_value_parse (book_field_find (record, "serial"), edit->text, -1, FALSE, &serial, error)
-      || !fill_with_fallbacks (record, values, error))
+  if (!book_value_parse (book_field_find (record, "serial"), edit->text, -1, FALSE, &serial, error))
     return FALSE;
+  fill_with_fallbacks (record, values);
   set (record, values, "round", book_value_integer (edit->unit));
   set (record, values, "serial", serial);
   if (edit->other != 0)
@@ -261,9 +256,9 @@ add_person (BookEdit *edit, StoreAction *action, GError **error)
   BookValue values[BOOK_MAX_FIELDS];
   BookValue initials;
 
-  if (!book_value_parse (book_field_find (record, "initials"), edit->text, -1, FALSE, &initials, error)
-      || !fill_with_fallbacks (record, values, error))
+  if (!book_value_parse (book_field_find (record, "initials"), edit->text, -1, FALSE, &initials, error))
     return FALSE;
+  fill_with_fallbacks (record, values);
   set (record, values, "initials", initials);
   set (record, values, "role", book_value_integer (edit->other));
   if (!book_record_insert (action, record, values, &edit->id, error))

@@ -385,6 +385,22 @@ book_value_parse (const BookField *field, const char *text, gssize length, gbool
   g_return_val_if_reached (FALSE);
 }
 
+/**
+ * book_value_fallback:
+ * @field: any field
+ *
+ * Returns: what the field holds in a new record of which nothing else is said: its fallback, or empty
+ */
+BookValue
+book_value_fallback (const BookField *field)
+{
+  BookValue value = BOOK_VALUE_EMPTY;
+
+  if (field->fallback != NULL && !book_value_parse (field, field->fallback, -1, FALSE, &value, NULL))
+    g_assert_not_reached (); /* descriptions are ours, and a test reads every fallback */
+  return value;
+}
+
 static gboolean
 check_integer (const BookField *field, gint64 integer, GError **error)
 {

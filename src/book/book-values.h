@@ -54,6 +54,7 @@ gboolean book_value_parse  (const BookField *field,
                             gboolean         decimal_comma,
                             BookValue       *value,
                             GError         **error) G_GNUC_WARN_UNUSED_RESULT;
+BookValue book_value_fallback (const BookField *field);
 gboolean book_value_check  (const BookField *field,
                             const BookValue *value,
                             GError         **error) G_GNUC_WARN_UNUSED_RESULT;

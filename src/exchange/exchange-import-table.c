@@ -225,11 +225,7 @@ fill_values (const ExchangeTable *table, guint row, gboolean whole, BookValue *v
 
       values[f] = exchange_table_value (table, row, f);
       if (whole && values[f].type == STORE_UNCHANGED)
-        {
-          values[f] = BOOK_VALUE_EMPTY;
-          if (field->fallback != NULL && !book_value_parse (field, "", 0, FALSE, &values[f], NULL))
-            values[f] = BOOK_VALUE_EMPTY;
-        }
+        values[f] = book_value_fallback (field);
     }
 }
 

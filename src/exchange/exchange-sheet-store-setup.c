@@ -17,13 +17,7 @@ exchange_new_row_begin (ExchangeNewRow *row, BookRecordId id)
 {
   row->record = book_record (id);
   for (guint f = 0; f < row->record->n_fields; f++)
-    {
-      const BookField *field = &row->record->fields[f];
-
-      row->values[f] = BOOK_VALUE_EMPTY;
-      if (field->fallback != NULL && !book_value_parse (field, "", 0, FALSE, &row->values[f], NULL))
-        row->values[f] = BOOK_VALUE_EMPTY;
-    }
+    row->values[f] = book_value_fallback (&row->record->fields[f]);
 }
 
 void
@@ -63,37 +57,6 @@ exchange_new_row_insert (ExchangeStoring *self, ExchangeNewRow *row, gint64 *id,
       return FALSE;
     }
   return book_record_insert (self->action, row->record, row->values, id, error);
-}
-
-/* A code from a name: capitals, digits and hyphens, at most @most bytes, not yet in @taken. */
-static char *
-make_code (const char *name, gsize most, gboolean (*is_taken) (ExchangeStoring *self, const char *code, gpointer data),
-           ExchangeStoring *self, gpointer data)
-{
-  g_autofree char *plain = g_str_to_ascii (name, "C");
-  GString *code = g_string_new (NULL);
-  gsize length;
-
-  for (const char *p = plain; *p != '\0' && code->len < most; p++)
-    {
-      if (g_ascii_isalnum (*p))
-        g_string_append_c (code, g_ascii_toupper (*p));
-      else if (code->len > 0 && code->str[code->len - 1] != '-')
-        g_string_append_c (code, '-');
-    }
-  while (code->len > 0 && code->str[code->len - 1] == '-')
-    g_string_truncate (code, code->len - 1);
-  if (code->len == 0)
-    g_string_append (code, "X");
-  length = code->len;
-  for (guint n = 2; is_taken (self, code->str, data); n++)
-    {
-      g_autofree char *suffix = g_strdup_printf ("-%u", n);
-
-      g_string_truncate (code, MIN (length, most - strlen (suffix)));
-      g_string_append (code, suffix);
-    }
-  return g_string_free (code, FALSE);
 }
 
 static gboolean
@@ -144,29 +107,40 @@ on_searched (const BookRow *row, gpointer data, GError **error)
   return TRUE;
 }
 
-static gboolean
-is_model_code (ExchangeStoring *self, const char *code, gpointer data)
+/* A code from a name: capitals, digits and hyphens, as many as the field holds, not that of a record of the model yet. */
+static char *
+make_code (ExchangeStoring *self, BookRecordId id, const char *name, GError **error)
 {
-  Search search = { 0, NULL, { "code", "code" }, code, FALSE, 0 };
+  const BookRecord *record = book_record (id);
+  gsize most = book_field_find (record, "code")->max_length;
+  g_autofree char *plain = g_str_to_ascii (name, "C");
+  g_autoptr(GString) code = g_string_new (NULL);
+  gsize length;
 
-  return book_record_each (self->db, book_record (BOOK_RECORD_MODEL), on_searched, &search, NULL) && search.id != 0;
-}
+  for (const char *p = plain; *p != '\0' && code->len < most; p++)
+    {
+      if (g_ascii_isalnum (*p))
+        g_string_append_c (code, g_ascii_toupper (*p));
+      else if (code->len > 0 && code->str[code->len - 1] != '-')
+        g_string_append_c (code, '-');
+    }
+  while (code->len > 0 && code->str[code->len - 1] == '-')
+    g_string_truncate (code, code->len - 1);
+  if (code->len == 0)
+    g_string_append (code, "X");
+  length = code->len;
+  for (guint n = 2;; n++)
+    {
+      Search search = { self->stored->model, id == BOOK_RECORD_MODEL ? NULL : "model", { "code", "code" }, code->str, FALSE, 0 };
+      g_autofree char *suffix = g_strdup_printf ("-%u", n);
 
-static gboolean
-is_characteristic_code (ExchangeStoring *self, const char *code, gpointer data)
-{
-  Search search = { self->stored->model, "model", { "code", "code" }, code, FALSE, 0 };
-
-  return book_record_each (self->db, book_record (BOOK_RECORD_CHARACTERISTIC), on_searched, &search, NULL)
-         && search.id != 0;
-}
-
-static gboolean
-is_criterion_code (ExchangeStoring *self, const char *code, gpointer data)
-{
-  Search search = { self->stored->model, "model", { "code", "code" }, code, FALSE, 0 };
-
-  return book_record_each (self->db, book_record (BOOK_RECORD_CRITERION), on_searched, &search, NULL) && search.id != 0;
+      if (!book_record_each (self->db, record, on_searched, &search, error))
+        return NULL;
+      if (search.id == 0)
+        return g_string_free (g_steal_pointer (&code), FALSE);
+      g_string_truncate (code, MIN (length, most - strlen (suffix)));
+      g_string_append (code, suffix);
+    }
 }
 
 static gboolean
@@ -188,7 +162,9 @@ store_model (ExchangeStoring *self, GError **error)
   self->stored->model = search.id;
   if (search.id != 0)
     return TRUE;
-  code = make_code (self->model_text, 20, is_model_code, self, NULL);
+  code = make_code (self, BOOK_RECORD_MODEL, self->model_text, error);
+  if (code == NULL)
+    return FALSE;
   exchange_new_row_begin (&row, BOOK_RECORD_MODEL);
   exchange_new_row_set_text (&row, "code", code);
   exchange_new_row_set_text (&row, "name", self->model_text);
@@ -256,10 +232,11 @@ make_characteristic (ExchangeStoring *self, guint c, GError **error)
 {
   const ExchangeSheetColumn *head = exchange_sheet_get_column (self->sheet, c);
   ExchangeStoredColumn *column = &self->columns[c];
-  g_autofree char *code = make_code (head->code != NULL ? head->code : head->name, 30, is_characteristic_code, self,
-                                     NULL);
+  g_autofree char *code = make_code (self, BOOK_RECORD_CHARACTERISTIC, head->code != NULL ? head->code : head->name, error);
   ExchangeNewRow row;
 
+  if (code == NULL)
+    return FALSE;
   column->class_code = (BookClass) class_of (head);
   exchange_new_row_begin (&row, BOOK_RECORD_CHARACTERISTIC);
   exchange_new_row_set (&row, "model", book_value_integer (self->stored->model));
@@ -449,7 +426,9 @@ store_criterion (ExchangeStoring *self, gint64 gate, guint c, GError **error)
     return FALSE;
   if (search.found)
     return TRUE;
-  code = make_code (head->code != NULL ? head->code : head->name, 30, is_criterion_code, self, NULL);
+  code = make_code (self, BOOK_RECORD_CRITERION, head->code != NULL ? head->code : head->name, error);
+  if (code == NULL)
+    return FALSE;
   exchange_new_row_begin (&row, BOOK_RECORD_CRITERION);
   exchange_new_row_set (&row, "model", book_value_integer (self->stored->model));
   exchange_new_row_set_text (&row, "code", code);

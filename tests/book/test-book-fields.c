@@ -4,6 +4,7 @@
 #include <sqlite3.h>
 #include <string.h>
 #include "book-fields.h"
+#include "book-values.h"
 #include "book-schema.h"
 
 /*
@@ -200,6 +201,15 @@ check_field (const BookRecord *record, const BookField *field)
       }
   if (field->choices != NULL && field->fallback != NULL)
     g_assert_nonnull (book_choice_by_text (field->choices, field->fallback));
+  if (field->fallback != NULL)
+    {
+      const BookValue value = book_value_fallback (field);
+      g_autoptr(GError) error = NULL;
+
+      g_assert_true (book_value_check (field, &value, &error));
+      g_assert_no_error (error);
+      g_assert_false (book_value_is_empty (&value));
+    }
 }
 
 static void
