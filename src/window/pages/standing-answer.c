@@ -71,19 +71,20 @@ keep (Book *book, const BookQuestion *question, const InsightStanding *standing)
   book_answer_keep (book, question, bytes);
 }
 
-static char *
-read_caution (StoreDb *db, gint64 model)
+/* An answer about strength and life is not given without its caution: a failure is one of the whole. */
+static gboolean
+read_caution (StoreDb *db, gint64 model, char **caution, GError **error)
 {
-  g_autoptr(GPtrArray) models = book_models_list (db, NULL);
+  g_autoptr(GPtrArray) models = book_models_list (db, error);
 
   for (guint i = 0; models != NULL && i < models->len; i++)
     {
       const BookModel *each = g_ptr_array_index (models, i);
 
       if (each->id == model)
-        return g_strdup (each->caution);
+        *caution = g_strdup (each->caution);
     }
-  return NULL;
+  return models != NULL;
 }
 
 gpointer
@@ -93,10 +94,10 @@ fettle_standing_ask_work (StoreDb *db, gpointer data, GCancellable *cancellable,
   BookQuestion question = { .model = ask->model, .question = "standing", .through = ask->through, .today = ask->today };
   InsightSpan span = { ask->through, ask->today };
   g_autoptr(InsightStanding) standing = NULL;
-  g_autofree char *caution = read_caution (db, ask->model);
+  g_autofree char *caution = NULL;
   FettleStandingAnswer *answer;
 
-  if (!book_version_read (db, ask->model, &question.version, error))
+  if (!read_caution (db, ask->model, &caution, error) || !book_version_read (db, ask->model, &question.version, error))
     return NULL;
 
   standing = read_kept (db, &question);
