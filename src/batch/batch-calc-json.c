@@ -11,6 +11,7 @@
 
 #include <gio/gio.h>
 #include <glib/gi18n.h>
+#include <math.h>
 #include <string.h>
 
 #define DEPTH_MOST 16    /* arrays and objects within each other */
@@ -326,16 +327,17 @@ append_real (GString *text, double value)
 {
   char number[G_ASCII_DTOSTR_BUF_SIZE];
 
-  g_string_append (text, g_ascii_formatd (number, sizeof number, "%.17g", value));
+  g_string_append (text, isfinite (value) ? g_ascii_formatd (number, sizeof number, "%.17g", value) : "null");
 }
 
 /**
  * batch_calc_write:
- * @node: a finite tree
+ * @node: a tree
  * @text: what it is appended to
  *
  * Writes JSON in one line, numbers with 17 significant digits. json-glib 1.6 itself turns 1e+20 into 1e+20.0, which no
- * reader takes; so only texts go through its generator.
+ * reader takes; so only texts go through its generator. A number beyond every double, as the id of a question may hold
+ * one, is written as null.
  */
 void
 batch_calc_write (JsonNode *node, GString *text)
