@@ -409,7 +409,8 @@ exchange_csv_open_text (const char *name, const char *text, gsize length, GError
 {
   g_autoptr(ExchangeCsv) self = new_reader (name, MAX (length, 1));
 
-  memcpy (self->buffer, text, length);
+  if (length > 0) /* the text may be NULL then */
+    memcpy (self->buffer, text, length);
   self->end = length;
   self->total = (gint64) length;
   if (!read_header (self, error))

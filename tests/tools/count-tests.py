@@ -18,10 +18,10 @@ except (OSError, ET.ParseError):
 
 for suite in suites:
     name = suite.get('name', '')
-    # meson writes 'project.project:suite / program' for TAP, and 'project' for what is no TAP
-    found = re.search(r':([^ /]+)', name)
-    label = found.group(1) if found else 'commands'
     cases = list(suite.iter('testcase'))
+    # meson writes 'project.project:suite / program' for TAP; for what is no TAP 'project', and the rest with the case
+    found = re.search(r':([^ /]+)', name) or (cases and re.search(r':([^ /]+)', cases[0].get('name', '')))
+    label = found.group(1) if found else 'commands'
     seconds[label] += sum(float(case.get('time') or 0) for case in cases) or float(suite.get('time') or 0)
     wrong = sum(1 for case in cases if case.find('failure') is not None or case.find('error') is not None)
     skipped = sum(1 for case in cases if case.find('skipped') is not None)
