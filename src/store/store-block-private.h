@@ -22,19 +22,6 @@ void      store_way_add  (StoreWay *way,
                           gint64    id);
 gboolean  store_way_is_empty (StoreWay *way);
 
-/* Notes the rows that refer to the row @id of @table, which is gone. */
-gboolean  store_way_add_referring (StoreWay *way,
-                                   StoreDb  *db,
-                                   guint     table,
-                                   gint64    id,
-                                   GError  **error) G_GNUC_WARN_UNUSED_RESULT;
-/* Notes the rows that the present row @id of @table refers to, and that are gone. */
-gboolean  store_way_add_missing (StoreWay *way,
-                                 StoreDb  *db,
-                                 guint     table,
-                                 gint64    id,
-                                 GError  **error) G_GNUC_WARN_UNUSED_RESULT;
-
 /* The block: the first table with rows in the way, and the later actions that touched any. */
 StoreBlock *store_way_to_block (StoreWay        *way,
                                 StoreDb         *db,

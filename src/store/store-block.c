@@ -1,8 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 
 /*
- * Foreign keys are read from the file's own schema, so that no table is known here. Names that get into SQL text are
- * quoted; only tables of the profile are asked about.
+ * The rows in the way of an undo, and the later actions that touched them.
  */
 
 #include "config.h"
@@ -12,33 +11,16 @@
 #include "store-pack-private.h"
 #include "store-touch-private.h"
 
-#include <glib/gi18n-lib.h>
 
 #define ROWS_ASKED   256 /* rows in the way whose later actions are looked for */
 #define ACTIONS_MOST 64
-
-typedef struct
-{
-  guint child;
-  guint parent;
-  char *column; /* of the child */
-} ForeignKey;
 
 struct _StoreWay
 {
   guint    n_tables;
   GArray **rows;  /* one a table, made on first use: gint64, at most ROWS_ASKED */
   guint64 *count; /* of all rows, by table */
-  GArray  *keys;  /* ForeignKey; read on first use */
 };
-
-static void
-clear_foreign_key (gpointer data)
-{
-  ForeignKey *key = data;
-
-  g_free (key->column);
-}
 
 StoreWay *
 store_way_new (guint n_tables)
@@ -56,7 +38,6 @@ store_way_free (StoreWay *way)
 {
   for (guint i = 0; i < way->n_tables; i++)
     g_clear_pointer (&way->rows[i], g_array_unref);
-  g_clear_pointer (&way->keys, g_array_unref);
   g_free (way->rows);
   g_free (way->count);
   g_free (way);
@@ -78,102 +59,6 @@ store_way_is_empty (StoreWay *way)
   for (guint i = 0; i < way->n_tables; i++)
     if (way->count[i] > 0)
       return FALSE;
-  return TRUE;
-}
-
-/* The foreign keys of all journaled tables that point at journaled tables. */
-static gboolean
-read_foreign_keys (StoreWay *way, StoreDb *db, GError **error)
-{
-  static const char sql[] = "SELECT \"from\", \"table\" FROM pragma_foreign_key_list (?1)";
-
-  if (way->keys != NULL)
-    return TRUE;
-  way->keys = g_array_new (FALSE, FALSE, sizeof (ForeignKey));
-  g_array_set_clear_func (way->keys, clear_foreign_key);
-  for (guint child = 0; child < way->n_tables; child++)
-    {
-      g_autoptr(StoreStatement) statement = store_db_statement (db, sql, error);
-      gboolean ok, row;
-
-      if (statement == NULL)
-        return FALSE;
-      sqlite3_bind_text (statement, 1, db->profile->tables[child].name, -1, SQLITE_STATIC);
-      while ((ok = store_db_next (db, statement, _("The records in the way could not be found"), &row, error)) && row)
-        {
-          const char *column = (const char *) sqlite3_column_text (statement, 0);
-          const char *parent = (const char *) sqlite3_column_text (statement, 1);
-          int index = column != NULL && parent != NULL ? store_db_find_table (db, parent) : -1;
-
-          if (index >= 0)
-            {
-              ForeignKey key = { child, (guint) index, g_strdup (column) };
-
-              g_array_append_val (way->keys, key);
-            }
-        }
-      if (!ok)
-        return FALSE;
-    }
-  return TRUE;
-}
-
-/* Adds the keys of @table that @sql returns for one key; frees @sql. */
-static gboolean
-add_found (StoreWay *way, StoreDb *db, guint table, gint64 id, char *sql, GError **error)
-{
-  sqlite3_stmt *statement = NULL;
-  int code = sql != NULL ? sqlite3_prepare_v2 (db->handle, sql, -1, &statement, NULL) : SQLITE_NOMEM;
-
-  sqlite3_free (sql);
-  if (code == SQLITE_OK)
-    {
-      sqlite3_bind_int64 (statement, 1, id);
-      while ((code = sqlite3_step (statement)) == SQLITE_ROW)
-        store_way_add (way, table, sqlite3_column_int64 (statement, 0));
-    }
-  sqlite3_finalize (statement);
-  if (code != SQLITE_DONE)
-    return store_db_fail_code (db, code, _("The records in the way could not be found"), error);
-  return TRUE;
-}
-
-gboolean
-store_way_add_referring (StoreWay *way, StoreDb *db, guint table, gint64 id, GError **error)
-{
-  if (!read_foreign_keys (way, db, error))
-    return FALSE;
-  for (guint i = 0; i < way->keys->len; i++)
-    {
-      const ForeignKey *key = &g_array_index (way->keys, ForeignKey, i);
-
-      if (key->parent == table &&
-          !add_found (way, db, key->child, id,
-                      sqlite3_mprintf ("SELECT id FROM \"%w\" WHERE \"%w\" = ?1", db->profile->tables[key->child].name,
-                                       key->column),
-                      error))
-        return FALSE;
-    }
-  return TRUE;
-}
-
-gboolean
-store_way_add_missing (StoreWay *way, StoreDb *db, guint table, gint64 id, GError **error)
-{
-  if (!read_foreign_keys (way, db, error))
-    return FALSE;
-  for (guint i = 0; i < way->keys->len; i++)
-    {
-      const ForeignKey *key = &g_array_index (way->keys, ForeignKey, i);
-
-      if (key->child == table &&
-          !add_found (way, db, key->parent, id,
-                      sqlite3_mprintf ("SELECT \"%w\" FROM \"%w\" WHERE id = ?1 AND \"%w\" NOT IN (SELECT id FROM \"%w\")",
-                                       key->column, db->profile->tables[table].name, key->column,
-                                       db->profile->tables[key->parent].name),
-                      error))
-        return FALSE;
-    }
   return TRUE;
 }
 

@@ -11,6 +11,7 @@
 #include "store-action-private.h"
 #include "store-block-private.h"
 #include "store-history-private.h"
+#include "store-references-private.h"
 #include "store-undo.h"
 #include "store-writer-private.h"
 
@@ -32,9 +33,9 @@ typedef struct
 /* Handed through SQLite to on_conflict(). */
 typedef struct
 {
-  StoreDb  *db;
-  StoreWay *way;
-  gboolean  references; /* foreign keys do not hold */
+  StoreDb         *db;
+  StoreWay        *way;
+  StoreReferences *references;
 } Applied;
 
 static int
@@ -45,11 +46,6 @@ on_conflict (void *data, int why, sqlite3_changeset_iter *at)
   gint64 id;
   int table;
 
-  if (why == SQLITE_CHANGESET_FOREIGN_KEY)
-    {
-      applied->references = TRUE;
-      return SQLITE_CHANGESET_OMIT;
-    }
   if (!store_changes_conflict (at, &name, &id))
     return SQLITE_CHANGESET_ABORT;
   table = store_db_find_table (applied->db, name);
@@ -59,7 +55,14 @@ on_conflict (void *data, int why, sqlite3_changeset_iter *at)
   return SQLITE_CHANGESET_OMIT;
 }
 
-/* Applies the inverse of one changeset. */
+/* Works within a transaction, where the pragma does nothing. */
+static void
+enforce_references (StoreDb *db, gboolean enforce)
+{
+  sqlite3_db_config (db->handle, SQLITE_DBCONFIG_ENABLE_FKEY, (int) enforce, NULL);
+}
+
+/* Applies the inverse of one changeset. References are looked at when all are applied. */
 static gboolean
 apply_inverse (Applied *applied, GBytes *raw, GError **error)
 {
@@ -70,43 +73,34 @@ apply_inverse (Applied *applied, GBytes *raw, GError **error)
   int code = sqlite3changeset_invert ((int) length, bytes, &inverse_length, &inverse);
 
   if (code == SQLITE_OK)
-    /* Without its savepoint, whose memory is walked through for every row: on failure all is rolled back anyway. */
-    code = sqlite3changeset_apply_v2 (applied->db->handle, inverse_length, inverse, NULL, on_conflict, applied, NULL, NULL,
-                                      SQLITE_CHANGESETAPPLY_NOSAVEPOINT);
+    {
+      enforce_references (applied->db, FALSE);
+      /* Without its savepoint, whose memory is walked through for every row: on failure all is rolled back anyway. */
+      code = sqlite3changeset_apply_v2 (applied->db->handle, inverse_length, inverse, NULL, on_conflict, applied, NULL, NULL,
+                                        SQLITE_CHANGESETAPPLY_NOSAVEPOINT);
+      enforce_references (applied->db, TRUE);
+    }
   sqlite3_free (inverse);
   if (code != SQLITE_OK)
     return store_db_fail_code (applied->db, code, _("It could not be undone"), error);
   return TRUE;
 }
 
-/* Looks through a changeset for what forbids an undo altogether. */
+/* Looks through a changeset for what forbids an undo altogether, and notes what its references will need. */
 static gboolean
-may_undo (StoreDb *db, GBytes *raw, gboolean *never, GError **error)
+look_through (Applied *applied, GBytes *raw, gboolean *never, GError **error)
 {
   g_auto(StoreChanges) changes = { 0 };
   const StoreRow *row;
   gboolean ok;
 
   *never = FALSE;
-  store_changes_open (&changes, db, raw);
+  store_changes_open (&changes, applied->db, raw);
   while ((ok = store_changes_next (&changes, &row, error)) && row != NULL && !*never)
-    *never = db->profile->tables[row->table].never_undo;
-  return ok;
-}
-
-/* Notes which rows lack the rows they refer to, or refer to rows that are gone, after the inverse of @raw. */
-static gboolean
-find_references (StoreDb *db, StoreWay *referring, StoreWay *missing, GBytes *raw, GError **error)
-{
-  g_auto(StoreChanges) changes = { 0 };
-  const StoreRow *row;
-  gboolean ok;
-
-  store_changes_open (&changes, db, raw);
-  while ((ok = store_changes_next (&changes, &row, error)) && row != NULL)
-    if (row->op == STORE_INSERT ? !store_way_add_referring (referring, db, row->table, row->id, error)
-                                : !store_way_add_missing (missing, db, row->table, row->id, error))
-      return FALSE;
+    {
+      *never = applied->db->profile->tables[row->table].never_undo;
+      store_references_note (applied->references, row);
+    }
   return ok;
 }
 
@@ -224,13 +218,13 @@ apply_all (Undo *undo, StoreAction *action, Applied *applied, gint64 first_place
       g_autoptr(GBytes) raw = store_payload_read (action->db, place, error);
       gboolean never;
 
-      if (raw == NULL || !may_undo (action->db, raw, &never, error))
+      if (raw == NULL || !look_through (applied, raw, &never, error))
         return FALSE;
       if (never)
         return refuse_plainly (undo, STORE_BLOCK_NEVER, error);
       if (!apply_inverse (applied, raw, error))
         return FALSE;
-      if (!store_way_is_empty (applied->way) || applied->references)
+      if (!store_way_is_empty (applied->way))
         continue; /* it ends in a rollback: go on only to count */
       if (!store_action_progress (action, (guint64) (undo->last_place - place + 1),
                                   (guint64) (undo->last_place - first_place + 1), error) ||
@@ -240,22 +234,21 @@ apply_all (Undo *undo, StoreAction *action, Applied *applied, gint64 first_place
   return TRUE;
 }
 
-/* Says which references do not hold. */
+/* Refuses when references do not hold. */
 static gboolean
-refuse_references (Undo *undo, StoreDb *db, gint64 first_place, GError **error)
+hold_references (Undo *undo, Applied *applied, GError **error)
 {
-  g_autoptr(StoreWay) referring = store_way_new (db->profile->n_tables);
-  g_autoptr(StoreWay) missing = store_way_new (db->profile->n_tables);
+  guint n_tables = applied->db->profile->n_tables;
+  g_autoptr(StoreWay) referring = store_way_new (n_tables);
+  g_autoptr(StoreWay) missing = store_way_new (n_tables);
 
-  for (gint64 place = undo->last_place; place >= first_place; place--)
-    {
-      g_autoptr(GBytes) raw = store_payload_read (db, place, error);
-
-      if (raw == NULL || !find_references (db, referring, missing, raw, error))
-        return FALSE;
-    }
-  return refuse_way (undo, db, store_way_is_empty (referring) ? missing : referring,
-                     store_way_is_empty (referring) ? STORE_BLOCK_REFERS : STORE_BLOCK_REFERRED, error);
+  if (!store_references_find (applied->references, referring, missing, error))
+    return FALSE;
+  if (!store_way_is_empty (referring))
+    return refuse_way (undo, applied->db, referring, STORE_BLOCK_REFERRED, error);
+  if (!store_way_is_empty (missing))
+    return refuse_way (undo, applied->db, missing, STORE_BLOCK_REFERS, error);
+  return TRUE;
 }
 
 /* The work of an undo or redo. */
@@ -264,10 +257,11 @@ undo_work (StoreAction *action, gpointer data, GError **error)
 {
   Undo *undo = data;
   g_autoptr(StoreWay) way = store_way_new (action->db->profile->n_tables);
-  Applied applied = { action->db, way, FALSE };
+  g_autoptr(StoreReferences) references = store_references_new (action->db, error);
+  Applied applied = { action->db, way, references };
   g_autoptr(StoreActionInfo) info = NULL;
 
-  if (!choose_target (undo, action, error))
+  if (references == NULL || !choose_target (undo, action, error))
     return FALSE;
   info = store_history_get (action->db, undo->target, error);
   if (info == NULL)
@@ -280,9 +274,7 @@ undo_work (StoreAction *action, gpointer data, GError **error)
     return FALSE;
   if (!store_way_is_empty (way))
     return refuse_way (undo, action->db, way, STORE_BLOCK_CHANGED, error);
-  if (applied.references)
-    return refuse_references (undo, action->db, info->first_place, error);
-  return TRUE;
+  return hold_references (undo, &applied, error);
 }
 
 /* A rule that refuses speaks through hooks, during the work or after it. */

@@ -195,6 +195,20 @@ test_referred_since (Tray *tray, gconstpointer unused)
 }
 
 static void
+test_referred_without_index (Tray *tray, gconstpointer unused)
+{
+  gint64 first = tray_do (tray->store, 1, "INSERT INTO box VALUES (%id, 'a', NULL); INSERT INTO box VALUES (%id, 'b', NULL)");
+  gint64 second = tray_do (tray->store, 2, "INSERT INTO seal SELECT %id, id, 'yes' FROM box WHERE name = 'b'");
+  g_autoptr(StoreBlock) block = blocked (tray->store, first, STORE_ERROR_CONFLICT);
+
+  g_assert_cmpint (block->reason, ==, STORE_BLOCK_REFERRED);
+  g_assert_cmpint (block->table, ==, TRAY_SEAL);
+  g_assert_cmpuint (block->rows, ==, 1);
+  g_assert_cmpuint (block->n_actions, ==, 1);
+  g_assert_cmpint (block->actions[0], ==, second);
+}
+
+static void
 test_refers_to_gone (Tray *tray, gconstpointer unused)
 {
   g_autoptr(StoreBlock) block = NULL;
@@ -448,6 +462,7 @@ main (int argc, char **argv)
   tray_test ("/store/undo/takes-the-last-of-its-own-sitting", test_own_sitting);
   tray_test ("/store/undo/names-the-action-that-changed-rows-since", test_changed_since);
   tray_test ("/store/undo/names-the-actions-that-refer-to-its-rows", test_referred_since);
+  tray_test ("/store/undo/names-the-actions-that-refer-to-its-rows-without-an-index", test_referred_without_index);
   tray_test ("/store/undo/names-the-action-that-took-what-it-refers-to", test_refers_to_gone);
   tray_test ("/store/undo/a-rule-can-stand-in-the-way", test_rule_in_the_way);
   tray_test ("/store/undo/some-tables-are-never-undone", test_never);
