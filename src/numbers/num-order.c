@@ -78,6 +78,7 @@ num_sorted_quantile (const double *sorted, size_t n, double share)
  */
 #define CELLS 4096
 #define PASSES_MOST 8
+#define TOGETHER 8    /* values asked about at once, since few are wanted */
 
 /* What one pass knows of its cells. */
 typedef struct
@@ -117,23 +118,40 @@ mark_cells (Cells *cells, size_t *ranks, size_t count)
   return kept;
 }
 
-/* One pass over @from into @to, which may be the same. Returns how many values stay; @n when the cells do not help. */
-static size_t
-pass (const double *from, size_t n, double least, double most, size_t *ranks, size_t count, double *to)
+/*
+ * One pass over @from. *@to, which may be the same array, takes what stays; NULL: an array of the size that it needs is made.
+ * *@stay is how many stay: @n when the cells do not help, and *@to is then left as it was.
+ */
+static NumStatus
+pass (const double *from, size_t n, double least, double most, size_t *ranks, size_t count, double **to, size_t *stay)
 {
   Cells cells = { .least = least, .scale = (CELLS - 1) / (most - least) };
   size_t kept = 0;
 
+  *stay = n;
   if (!(isfinite (cells.scale) && cells.scale > 0.0) || n > UINT32_MAX)
-    return n;
+    return NUM_OK;
   for (size_t i = 0; i < n; i++)
     cells.counts[cell_of (&cells, from[i])]++;
-  if (mark_cells (&cells, ranks, count) == n)
-    return n;
-  for (size_t i = 0; i < n; i++)
-    if (cells.wanted[cell_of (&cells, from[i])])
-      to[kept++] = from[i];
-  return kept;
+  *stay = mark_cells (&cells, ranks, count);
+  if (*stay == n)
+    return NUM_OK;
+  if (*to == NULL)
+    *to = calloc (*stay, sizeof **to);
+  if (*to == NULL)
+    return NUM_NO_MEMORY;
+  for (size_t i = 0; i < n; i += TOGETHER)
+    {
+      size_t end = n - i < TOGETHER ? n : i + TOGETHER;
+      bool any = false;
+
+      for (size_t k = i; k < end; k++)
+        any |= cells.wanted[cell_of (&cells, from[k])];
+      for (size_t k = i; any && k < end; k++)
+        if (cells.wanted[cell_of (&cells, from[k])])
+          (*to)[kept++] = from[k];
+    }
+  return NUM_OK;
 }
 
 static void
@@ -162,26 +180,25 @@ range_of (const double *values, size_t n, double *least, double *most)
 NumStatus
 num_select (const double *values, size_t n, double least, double most, size_t *ranks, size_t count, double *out)
 {
-  double *kept = calloc (n, sizeof *kept);
+  double *kept = NULL;
   size_t size = n;
+  NumStatus status = NUM_OK;
 
-  if (kept == NULL)
-    return NUM_NO_MEMORY;
   for (int i = 0; i < PASSES_MOST && size >= NUM_SELECT_FROM && least < most; i++)
     {
       size_t before = size;
 
-      size = pass (i == 0 ? values : kept, before, least, most, ranks, count, kept);
-      if (size == before && i == 0)
-        memcpy (kept, values, n * sizeof *kept);
-      if (size == before)
+      status = pass (kept != NULL ? kept : values, before, least, most, ranks, count, &kept, &size);
+      if (status != NUM_OK || size == before)
         break;
       range_of (kept, size, &least, &most);
     }
-  if (least < most)
+  if (status == NUM_OK && kept == NULL && least < most)
+    status = num_sorted_copy (values, n, &kept);
+  else if (status == NUM_OK && least < most)
     num_sort (kept, size);
-  for (size_t i = 0; i < count; i++)
+  for (size_t i = 0; i < count && status == NUM_OK; i++)
     out[i] = least < most ? kept[ranks[i]] : least;
   free (kept);
-  return NUM_OK;
+  return status;
 }
