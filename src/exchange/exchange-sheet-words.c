@@ -94,5 +94,11 @@ exchange_words_stored (const ExchangeSheetStored *stored)
 
   if (stored->readings == 0)
     return g_strdup (_("The book has all of this sheet already: nothing was stored."));
+  if (stored->limits_kept > 0)
+    /* Translators: what was stored, and a sentence about the limits in the head of the sheet */
+    return g_strdup_printf (ngettext ("Stored as new: %s. In %u column the sheet has other limits than the book, which stay.",
+                                      "Stored as new: %s. In %u columns the sheet has other limits than the book, which stay.",
+                                      stored->limits_kept),
+                            what, stored->limits_kept);
   return g_strdup_printf (_("Stored as new: %s."), what);
 }
