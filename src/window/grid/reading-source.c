@@ -4,6 +4,7 @@
 #include "reading-source.h"
 
 #include <glib/gi18n.h>
+#include <string.h>
 
 #include "book-edit.h"
 #include "book-readings.h"
@@ -12,6 +13,7 @@
 
 #define PAGE_ROWS 128
 #define PAGES_KEPT 32
+#define DRAFT_PREFIX "reading-" /* and the key of the reading */
 
 typedef struct
 {
@@ -28,7 +30,8 @@ struct _FettleReadingSource
   GHashTable    *marks;   /* unit, attempt, voided reading -> index of the mark, plus one */
   GHashTable    *pages;   /* page number -> Page */
   GQueue         age;     /* page numbers, the latest read first */
-  GHashTable    *pending; /* key of a reading -> what was typed */
+  GHashTable    *pending; /* key of a reading -> the Typed that the writer has, the last of several */
+  FettleDrafts  *drafts;
   FettleTableColumn columns[PRESENT_N_READING_COLUMNS];
 };
 
@@ -89,26 +92,33 @@ row_at (FettleReadingSource *self, guint row)
 }
 
 /* A mark stands for all repeats of a unit's attempt; a voided reading has a mark of its own. */
-static gint64 *
+static gint64
 mark_key (gint64 unit, guint attempt, gint64 voided)
 {
-  gint64 *key = g_new (gint64, 1);
-
-  *key = voided != 0 ? voided : unit ^ ((gint64) attempt << 48);
-  return key;
+  return voided != 0 ? voided : unit ^ ((gint64) attempt << 48);
 }
 
 static const InsightMark *
 mark_of (FettleReadingSource *self, const BookReadingRow *row)
 {
-  g_autofree gint64 *key = NULL;
-  guint at;
+  gint64 key = mark_key (row->unit_key, row->attempt, row->voided ? row->id : 0);
+  guint at = GPOINTER_TO_UINT (g_hash_table_lookup (self->marks, &key));
 
-  if (self->series == NULL)
-    return NULL;
-  key = mark_key (row->unit_key, row->attempt, row->voided ? row->id : 0);
-  at = GPOINTER_TO_UINT (g_hash_table_lookup (self->marks, key));
   return at != 0 ? &self->series->marks[at - 1] : NULL;
+}
+
+/* What was typed and is with the writer. */
+typedef struct
+{
+  FettleReadingSource *self;
+  gint64               key;
+  char                *text;
+} Typed;
+
+static char *
+draft_field (gint64 key)
+{
+  return g_strdup_printf (DRAFT_PREFIX "%" G_GINT64_FORMAT, key);
 }
 
 /* ---- as a table ---- */
@@ -142,7 +152,7 @@ fettle_reading_source_dup_text (FettleTableSource *source, guint row, guint colu
     [PRESENT_WEIGHT_STRUCK] = FETTLE_TONE_STRUCK,
   };
   PresentWeight weight;
-  const char *typed;
+  const Typed *typed;
   char *text;
 
   if (reading == NULL)
@@ -151,7 +161,7 @@ fettle_reading_source_dup_text (FettleTableSource *source, guint row, guint colu
   if (typed != NULL)
     {
       *pending = TRUE;
-      return g_strdup (typed);
+      return g_strdup (typed->text);
     }
   text = present_reading_cell (reading, mark_of (self, reading), column, &weight);
   *tone = tones[weight];
@@ -166,25 +176,30 @@ fettle_reading_source_editable (FettleTableSource *source, guint row, guint colu
   return column == PRESENT_READING_VALUE && reading != NULL && !reading->voided;
 }
 
-typedef struct
-{
-  FettleReadingSource *self;
-  gint64               key;
-} Typed;
-
+/* What could not be stored stays among the drafts, and so in its cell. */
 static void
 on_stored (GObject *object, GAsyncResult *result, gpointer data)
 {
   Typed *typed = data;
+  FettleReadingSource *self = typed->self;
+  g_autofree char *field = draft_field (typed->key);
   g_autoptr(GError) error = NULL;
 
-  if (!fettle_sitting_edit_finish (typed->self->sitting, result, NULL, NULL, &error) &&
-      !g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
-    fettle_sitting_say (typed->self->sitting, error->message, NULL, NULL);
-  g_hash_table_remove (typed->self->pending, &typed->key);
-  forget_pages (typed->self);
-  fettle_table_source_rows_changed (FETTLE_TABLE_SOURCE (typed->self));
-  g_object_unref (typed->self);
+  if (fettle_sitting_edit_finish (self->sitting, result, NULL, NULL, &error))
+    {
+      if (g_strcmp0 (fettle_drafts_get (self->drafts, field), typed->text) == 0)
+        fettle_drafts_keep (self->drafts, field, NULL);
+    }
+  else if (!g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
+    {
+      fettle_sitting_say (self->sitting, error->message, NULL, NULL);
+    }
+  if (g_hash_table_lookup (self->pending, &typed->key) == typed)
+    g_hash_table_remove (self->pending, &typed->key);
+  forget_pages (self);
+  fettle_table_source_rows_changed (FETTLE_TABLE_SOURCE (self));
+  g_object_unref (self);
+  g_free (typed->text);
   g_free (typed);
 }
 
@@ -193,23 +208,29 @@ fettle_reading_source_commit (FettleTableSource *source, guint row, guint column
 {
   FettleReadingSource *self = FETTLE_READING_SOURCE (source);
   const BookReadingRow *reading = row_at (self, row);
+  g_autofree char *field = NULL;
   g_autoptr(GError) error = NULL;
-  BookTyped typed;
-  Typed *under_way;
+  BookTyped value;
+  Typed *typed;
 
   if (reading == NULL)
     return g_strdup (_("This reading is no longer in the book."));
-  if (!book_typed_parse (reading->kind, text, &typed, &error))
+  if (reading->voided)
+    return g_strdup (_("This reading was voided meanwhile: Escape leaves it as it is."));
+  if (!book_typed_parse (reading->kind, text, &value, &error))
     return g_strdup (error->message);
 
-  g_hash_table_insert (self->pending, g_memdup2 (&reading->id, sizeof reading->id), g_strdup (text));
-  under_way = g_new (Typed, 1);
-  under_way->self = g_object_ref (self);
-  under_way->key = reading->id;
+  typed = g_new (Typed, 1);
+  typed->self = g_object_ref (self);
+  typed->key = reading->id;
+  typed->text = g_strdup (text);
+  field = draft_field (reading->id);
+  fettle_drafts_keep (self->drafts, field, text); /* until it is stored */
+  g_hash_table_insert (self->pending, g_memdup2 (&reading->id, sizeof reading->id), typed);
   fettle_sitting_edit (self->sitting,
                        book_edit_reading (reading->unit_key, reading->characteristic_key, reading->attempt, reading->n,
-                                          &typed, NULL),
-                       on_stored, under_way);
+                                          &value, NULL),
+                       on_stored, typed);
   return NULL;
 }
 
@@ -222,9 +243,41 @@ fettle_reading_source_describe (FettleTableSource *source, guint row, guint colu
   return words != NULL ? words : g_strdup ("");
 }
 
+static gint64
+fettle_reading_source_key_at (FettleTableSource *source, guint row)
+{
+  return fettle_reading_source_get_key (FETTLE_READING_SOURCE (source), row);
+}
+
+static gboolean
+fettle_reading_source_find_key (FettleTableSource *source, gint64 key, guint *row)
+{
+  return fettle_reading_source_find (FETTLE_READING_SOURCE (source), key, row);
+}
+
+static void
+fettle_reading_source_keep_typed (FettleTableSource *source, gint64 key, guint column, const char *text)
+{
+  g_autofree char *field = draft_field (key);
+
+  fettle_drafts_keep (FETTLE_READING_SOURCE (source)->drafts, field, text);
+}
+
+static char *
+fettle_reading_source_dup_typed (FettleTableSource *source, gint64 key, guint column)
+{
+  g_autofree char *field = column == PRESENT_READING_VALUE ? draft_field (key) : NULL;
+
+  return field != NULL ? g_strdup (fettle_drafts_get (FETTLE_READING_SOURCE (source)->drafts, field)) : NULL;
+}
+
 static void
 fettle_reading_source_table_init (FettleTableSourceInterface *iface)
 {
+  iface->get_key = fettle_reading_source_key_at;
+  iface->find = fettle_reading_source_find_key;
+  iface->keep_typed = fettle_reading_source_keep_typed;
+  iface->dup_typed = fettle_reading_source_dup_typed;
   iface->columns = fettle_reading_source_columns;
   iface->n_rows = fettle_reading_source_n_rows;
   iface->dup_text = fettle_reading_source_dup_text;
@@ -246,6 +299,7 @@ fettle_reading_source_finalize (GObject *object)
   g_hash_table_unref (self->pages);
   g_hash_table_unref (self->pending);
   g_queue_clear (&self->age);
+  g_object_unref (self->drafts);
   g_object_unref (self->sitting);
 
   G_OBJECT_CLASS (fettle_reading_source_parent_class)->finalize (object);
@@ -281,7 +335,7 @@ fettle_reading_source_init (FettleReadingSource *self)
 
   self->marks = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
   self->pages = g_hash_table_new_full (NULL, NULL, NULL, page_free);
-  self->pending = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, g_free);
+  self->pending = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
   g_queue_init (&self->age);
   for (guint i = 0; i < PRESENT_N_READING_COLUMNS; i++)
     self->columns[i] = (FettleTableColumn){ present_reading_heading (i), shapes[i].letters, shapes[i].number,
@@ -291,15 +345,17 @@ fettle_reading_source_init (FettleReadingSource *self)
 /**
  * fettle_reading_source_new:
  * @sitting: whose book
+ * @drafts: keeps what is typed and not stored
  *
  * Returns: (transfer full): a source without rows
  */
 FettleReadingSource *
-fettle_reading_source_new (FettleSitting *sitting)
+fettle_reading_source_new (FettleSitting *sitting, FettleDrafts *drafts)
 {
   FettleReadingSource *self = g_object_new (FETTLE_TYPE_READING_SOURCE, NULL);
 
   self->sitting = g_object_ref (sitting);
+  self->drafts = g_object_ref (drafts);
   return self;
 }
 
@@ -328,9 +384,9 @@ fettle_reading_source_take (FettleReadingSource *self, GArray *keys, InsightSeri
     {
       const InsightMark *mark = &series->marks[i];
 
-      g_hash_table_insert (self->marks,
-                           mark_key (mark->unit, mark->attempt, mark->counting == INSIGHT_NOT_VOIDED ? mark->reading : 0),
-                           GUINT_TO_POINTER (i + 1));
+      gint64 key = mark_key (mark->unit, mark->attempt, mark->counting == INSIGHT_NOT_VOIDED ? mark->reading : 0);
+
+      g_hash_table_insert (self->marks, g_memdup2 (&key, sizeof key), GUINT_TO_POINTER (i + 1));
     }
 
   if (same)
@@ -373,12 +429,27 @@ fettle_reading_source_find (FettleReadingSource *self, gint64 key, guint *row)
 }
 
 /**
+ * fettle_reading_source_get_unit:
+ * @self: a source
+ * @row: which row
+ *
+ * Returns: key of its unit; 0 when there is no such row
+ */
+gint64
+fettle_reading_source_get_unit (FettleReadingSource *self, guint row)
+{
+  const BookReadingRow *reading = row_at (self, row);
+
+  return reading != NULL ? reading->unit_key : 0;
+}
+
+/**
  * fettle_reading_source_find_unit:
  * @self: a source
  * @unit: key of a unit
- * @row: (out): its first reading
+ * @row: (out): where its first reading stands
  *
- * Returns: whether it has one among the rows; without a series only rows that were in view are searched
+ * Returns: whether it has one among the rows; only asked while one characteristic is shown
  */
 gboolean
 fettle_reading_source_find_unit (FettleReadingSource *self, gint64 unit, guint *row)
@@ -387,6 +458,23 @@ fettle_reading_source_find_unit (FettleReadingSource *self, gint64 unit, guint *
     if (self->series->marks[i].unit == unit)
       return fettle_reading_source_find (self, self->series->marks[i].reading, row);
   return FALSE;
+}
+
+/**
+ * fettle_reading_source_find_typed:
+ * @self: a source
+ *
+ * Returns: key of a reading, of any model, into whose cell something was typed that is not stored; 0: there is none
+ */
+gint64
+fettle_reading_source_find_typed (FettleReadingSource *self)
+{
+  g_auto (GStrv) fields = fettle_drafts_list (self->drafts);
+
+  for (guint i = 0; fields[i] != NULL; i++)
+    if (g_str_has_prefix (fields[i], DRAFT_PREFIX))
+      return g_ascii_strtoll (fields[i] + strlen (DRAFT_PREFIX), NULL, 10);
+  return 0;
 }
 
 gboolean

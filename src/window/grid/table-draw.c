@@ -4,7 +4,8 @@
 
 #include "table-private.h"
 
-#define CELL_SIDE 12
+#define LEAST_LINE 30 /* height of a row where the font is not larger than usual */
+#define LINE_SIDES 11 /* above and below the words together */
 
 guint
 fettle_table_n_rows (FettleTable *self)
@@ -20,18 +21,33 @@ fettle_table_scrolled (FettleTable *self)
 
 /* ---- geometry ---- */
 
-static int
-letter_width (FettleTable *self)
+static void
+measure_font (FettleTable *self)
 {
   if (self->letter == 0)
     {
       g_autoptr(PangoLayout) layout = gtk_widget_create_pango_layout (GTK_WIDGET (self), "0000000000");
-      int width;
+      int width, height;
 
-      pango_layout_get_pixel_size (layout, &width, NULL);
+      pango_layout_get_pixel_size (layout, &width, &height);
       self->letter = MAX (1, (width + 9) / 10);
+      self->line = MAX (LEAST_LINE, height + LINE_SIDES);
     }
+}
+
+static int
+letter_width (FettleTable *self)
+{
+  measure_font (self);
   return self->letter;
+}
+
+/* Height of a row, and of the heading: it follows the font. */
+int
+fettle_table_line (FettleTable *self)
+{
+  measure_font (self);
+  return self->line;
 }
 
 /* A narrow table leaves out the columns that say so. */
@@ -54,7 +70,7 @@ fettle_table_content_width (FettleTable *self)
 
   for (guint i = 0; i < n; i++)
     if (fettle_table_column_shown (self, i))
-      all += (int) columns[i].letters * letter_width (self) + 2 * CELL_SIDE;
+      all += (int) columns[i].letters * letter_width (self) + 2 * TABLE_CELL_SIDE;
   return all;
 }
 
@@ -74,7 +90,7 @@ fettle_table_place_column (FettleTable *self, guint at, int *left, int *width)
       *left = x;
       *width = 0;
       if (fettle_table_column_shown (self, i))
-        *width = (int) columns[i].letters * letter_width (self) + 2 * CELL_SIDE + (columns[i].grows ? spare : 0);
+        *width = (int) columns[i].letters * letter_width (self) + 2 * TABLE_CELL_SIDE + (columns[i].grows ? spare : 0);
       x += *width;
     }
 }
@@ -83,8 +99,8 @@ void
 fettle_table_place_cell (FettleTable *self, guint row, guint column, GdkRectangle *place)
 {
   fettle_table_place_column (self, column, &place->x, &place->width);
-  place->y = (int) ((double) row * TABLE_ROW_HEIGHT + TABLE_HEAD_HEIGHT - fettle_table_scrolled (self));
-  place->height = TABLE_ROW_HEIGHT;
+  place->y = (int) ((double) row * fettle_table_line (self) + fettle_table_line (self) - fettle_table_scrolled (self));
+  place->height = fettle_table_line (self);
 }
 
 /* ---- drawing ---- */
@@ -114,14 +130,40 @@ draw_words (Pens *pens, GtkSnapshot *snapshot, const char *words, const GdkRecta
   int width, height;
 
   pango_layout_set_text (pens->layout, words, -1);
-  pango_layout_set_width (pens->layout, MAX (0, place->width - 2 * CELL_SIDE) * PANGO_SCALE);
+  pango_layout_set_width (pens->layout, MAX (0, place->width - 2 * TABLE_CELL_SIDE) * PANGO_SCALE);
   pango_layout_get_pixel_size (pens->layout, &width, &height);
   gtk_snapshot_save (snapshot);
   gtk_snapshot_translate (snapshot,
-                          &GRAPHENE_POINT_INIT ((float) (number ? place->x + place->width - CELL_SIDE - width : place->x + CELL_SIDE),
+                          &GRAPHENE_POINT_INIT ((float) (number ? place->x + place->width - TABLE_CELL_SIDE - width : place->x + TABLE_CELL_SIDE),
                                                 (float) (place->y + (place->height - height) / 2)));
   gtk_snapshot_append_layout (snapshot, pens->layout, colour);
   gtk_snapshot_restore (snapshot);
+}
+
+/* The text of a cell: what is typed and not stored stands before what the book holds. */
+static char *
+cell_words (FettleTable *self, guint row, guint column, FettleTableTone *tone, gboolean *pending)
+{
+  g_autofree char *words = fettle_table_source_dup_text (self->source, row, column, tone, pending);
+  g_autofree char *typed = NULL;
+
+  if (!*pending && fettle_table_source_editable (self->source, row, column))
+    typed = fettle_table_source_dup_typed (self->source, fettle_table_source_get_key (self->source, row), column);
+  if (typed == NULL)
+    return g_steal_pointer (&words);
+  *tone = FETTLE_TONE_TYPED;
+  return g_steal_pointer (&typed);
+}
+
+static void
+draw_line (Pens *pens, GtkSnapshot *snapshot, const GdkRectangle *place, gboolean number, float y, const GdkRGBA *colour)
+{
+  int width;
+
+  pango_layout_get_pixel_size (pens->layout, &width, NULL);
+  gtk_snapshot_append_color (snapshot, colour,
+                             &GRAPHENE_RECT_INIT ((float) (number ? place->x + place->width - TABLE_CELL_SIDE - width : place->x + TABLE_CELL_SIDE),
+                                                  y, (float) width, 1));
 }
 
 static void
@@ -134,50 +176,63 @@ draw_cell (FettleTable *self, Pens *pens, GtkSnapshot *snapshot, guint row, guin
   const GdkRGBA *colour;
 
   fettle_table_place_cell (self, row, column, &place);
-  if (place.width == 0 || (self->editing && row == self->row && column == self->column))
+  if (place.width == 0 || place.x + place.width <= 0 || place.x >= gtk_widget_get_width (GTK_WIDGET (self))
+      || (self->editing && row == self->row && column == self->column))
     return;
-  words = fettle_table_source_dup_text (self->source, row, column, &tone, &pending);
+  words = cell_words (self, row, column, &tone, &pending);
   if (words == NULL || words[0] == '\0')
     return;
-  colour = tone == FETTLE_TONE_OPEN ? &pens->copper : tone == FETTLE_TONE_INK && !pending ? &pens->ink : &pens->faint;
+  colour = tone == FETTLE_TONE_OPEN || tone == FETTLE_TONE_TYPED ? &pens->copper
+           : tone == FETTLE_TONE_INK && !pending               ? &pens->ink
+                                                               : &pens->faint;
   draw_words (pens, snapshot, words, &place, kind->number, colour);
   if (tone == FETTLE_TONE_STRUCK)
-    {
-      int width;
-
-      pango_layout_get_pixel_size (pens->layout, &width, NULL);
-      gtk_snapshot_append_color (snapshot, colour,
-                                 &GRAPHENE_RECT_INIT ((float) (kind->number ? place.x + place.width - CELL_SIDE - width : place.x + CELL_SIDE),
-                                                      (float) (place.y + place.height / 2), (float) width, 1));
-    }
+    draw_line (pens, snapshot, &place, kind->number, (float) (place.y + place.height / 2), colour);
+  else if (tone == FETTLE_TONE_TYPED)
+    draw_line (pens, snapshot, &place, kind->number, (float) (place.y + place.height - 7), colour);
 }
 
 static void
 draw_head (FettleTable *self, Pens *pens, GtkSnapshot *snapshot, const FettleTableColumn *columns, guint n, int width)
 {
   g_autoptr(PangoAttrList) small = pango_attr_list_new ();
+  int line = fettle_table_line (self);
 
-  gtk_snapshot_append_color (snapshot, &pens->sheet, &GRAPHENE_RECT_INIT (0, 0, (float) width, TABLE_HEAD_HEIGHT));
+  gtk_snapshot_append_color (snapshot, &pens->sheet, &GRAPHENE_RECT_INIT (0, 0, (float) width, (float) line));
   pango_attr_list_insert (small, pango_attr_scale_new (0.85));
   pango_attr_list_insert (small, pango_attr_weight_new (PANGO_WEIGHT_SEMIBOLD));
   pango_layout_set_attributes (pens->layout, small);
   for (guint i = 0; i < n; i++)
     {
-      GdkRectangle place = { 0, 0, 0, TABLE_HEAD_HEIGHT - 1 };
+      GdkRectangle place = { 0, 0, 0, line - 1 };
 
       fettle_table_place_column (self, i, &place.x, &place.width);
       if (place.width > 0)
         draw_words (pens, snapshot, columns[i].title, &place, columns[i].number, &pens->faint);
     }
-  gtk_snapshot_append_color (snapshot, &pens->ink, &GRAPHENE_RECT_INIT (0, TABLE_HEAD_HEIGHT - 1.5f, (float) width, 1.5f));
+  gtk_snapshot_append_color (snapshot, &pens->ink, &GRAPHENE_RECT_INIT (0, (float) line - 1.5f, (float) width, 1.5f));
+}
+
+static void
+draw_current (FettleTable *self, Pens *pens, GtkSnapshot *snapshot)
+{
+  GdkRectangle place;
+  GskRoundedRect frame;
+
+  fettle_table_place_cell (self, self->row, self->column, &place);
+  gsk_rounded_rect_init_from_rect (&frame, &GRAPHENE_RECT_INIT ((float) place.x, (float) place.y, (float) place.width, (float) place.height - 1), 2);
+  gtk_snapshot_append_border (snapshot, &frame, (float[4]){ 1.5f, 1.5f, 1.5f, 1.5f },
+                              (GdkRGBA[4]){ pens->copper, pens->copper, pens->copper, pens->copper });
 }
 
 static void
 draw_rows (FettleTable *self, Pens *pens, GtkSnapshot *snapshot, const FettleTableColumn *columns, guint n, int width, int height)
 {
   guint rows = fettle_table_n_rows (self);
-  guint first = (guint) (fettle_table_scrolled (self) / TABLE_ROW_HEIGHT);
-  guint last = (guint) MIN ((double) rows, (fettle_table_scrolled (self) + height - TABLE_HEAD_HEIGHT) / TABLE_ROW_HEIGHT + 1.0);
+  int line = fettle_table_line (self);
+  double scrolled = fettle_table_scrolled (self);
+  guint first = (guint) (scrolled / line);
+  guint last = (guint) MIN ((double) rows, (scrolled + height - line) / line + 1.0);
   gboolean focused = gtk_widget_has_focus (GTK_WIDGET (self)) || self->editing;
   GdkRGBA hair = pens->rule, wash = pens->copper;
 
@@ -185,27 +240,28 @@ draw_rows (FettleTable *self, Pens *pens, GtkSnapshot *snapshot, const FettleTab
   wash.alpha *= focused ? 0.12f : 0.07f;
   for (guint row = first; row < last; row++)
     {
-      float y = (float) ((double) row * TABLE_ROW_HEIGHT + TABLE_HEAD_HEIGHT - fettle_table_scrolled (self));
+      float y = (float) ((double) row * line + line - scrolled);
 
       if (row == self->row)
         {
-          gtk_snapshot_append_color (snapshot, &wash, &GRAPHENE_RECT_INIT (0, y, (float) width, TABLE_ROW_HEIGHT));
-          gtk_snapshot_append_color (snapshot, &pens->copper, &GRAPHENE_RECT_INIT (0, y, 3, TABLE_ROW_HEIGHT));
+          gtk_snapshot_append_color (snapshot, &wash, &GRAPHENE_RECT_INIT (0, y, (float) width, (float) line));
+          gtk_snapshot_append_color (snapshot, &pens->copper, &GRAPHENE_RECT_INIT (0, y, 3, (float) line));
         }
       for (guint column = 0; column < n; column++)
         draw_cell (self, pens, snapshot, row, column, &columns[column]);
-      gtk_snapshot_append_color (snapshot, &hair, &GRAPHENE_RECT_INIT (0, y + TABLE_ROW_HEIGHT - 1, (float) width, 1));
+      gtk_snapshot_append_color (snapshot, &hair, &GRAPHENE_RECT_INIT (0, y + (float) line - 1, (float) width, 1));
     }
   if (focused && self->row >= first && self->row < last)
-    {
-      GdkRectangle place;
-      GskRoundedRect frame;
+    draw_current (self, pens, snapshot);
+}
 
-      fettle_table_place_cell (self, self->row, self->column, &place);
-      gsk_rounded_rect_init_from_rect (&frame, &GRAPHENE_RECT_INIT ((float) place.x, (float) place.y, (float) place.width, (float) place.height - 1), 2);
-      gtk_snapshot_append_border (snapshot, &frame, (float[4]){ 1.5f, 1.5f, 1.5f, 1.5f },
-                                  (GdkRGBA[4]){ pens->copper, pens->copper, pens->copper, pens->copper });
-    }
+static void
+draw_placeholder (FettleTable *self, Pens *pens, GtkSnapshot *snapshot, int width)
+{
+  GdkRectangle place = { 0, fettle_table_line (self), width, fettle_table_line (self) };
+
+  if (self->placeholder != NULL)
+    draw_words (pens, snapshot, self->placeholder, &place, FALSE, &pens->faint);
 }
 
 /* Draws what is in view: rows, the cell that is typed into, and the heading last, over what scrolled below it. */
@@ -238,6 +294,8 @@ fettle_table_draw (FettleTable *self, GtkSnapshot *snapshot)
 
   gtk_snapshot_push_clip (snapshot, &GRAPHENE_RECT_INIT (0, 0, (float) width, (float) height));
   draw_rows (self, &pens, snapshot, columns, n, width, height);
+  if (fettle_table_n_rows (self) == 0)
+    draw_placeholder (self, &pens, snapshot, width);
   if (self->editing)
     gtk_widget_snapshot_child (widget, self->text, snapshot);
   draw_head (self, &pens, snapshot, columns, n, width);

@@ -1,46 +1,80 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
-/* The parts of FettleTable that its files share: where cells lie (table-draw.c) and how they are drawn. */
+/*
+ * The parts of FettleTable that its files share: the widget (table.c), typing into a cell (table-edit.c), keys and mouse
+ * (table-keys.c), where cells lie and how they are drawn (table-draw.c).
+ */
 
 #include "table.h"
 
 G_BEGIN_DECLS
 
-#define TABLE_ROW_HEIGHT 30
-#define TABLE_HEAD_HEIGHT 30
+#define TABLE_CELL_SIDE 12
 
+/*
+ * While a row is current, @key is its key in the source, and @row is where it stood when the source last told: after a
+ * reset the row is found again by the key, so that what is typed or done meets the row that was meant.
+ */
 struct _FettleTable
 {
   GtkWidget parent_instance;
 
-  GtkAdjustment    *hadjustment;
-  GtkAdjustment    *vadjustment;
+  GtkAdjustment      *hadjustment;
+  GtkAdjustment      *vadjustment;
   GtkScrollablePolicy hpolicy;
   GtkScrollablePolicy vpolicy;
 
   FettleTableSource *source;
-  GtkWidget         *text; /* GtkText, shown while a cell is typed into */
+  GtkWidget         *text;    /* GtkEntry, shown while a cell is typed into */
   gboolean           editing;
+  gboolean           filling; /* the text is being set: its signal is ours */
   guint              row;
   guint              column;
-  int                letter; /* width of a figure, in pixels */
+  gint64             key;
+  char              *placeholder; /* said where there are no rows */
+  int                letter;      /* width of a figure, in pixels; 0: not measured yet */
+  int                line;        /* height of a row, and of the heading */
 };
 
-guint    fettle_table_n_rows      (FettleTable  *self);
-double   fettle_table_scrolled    (FettleTable  *self);
-gboolean fettle_table_column_shown (FettleTable *self,
-                                   guint         column);
-int      fettle_table_content_width (FettleTable *self);
-void     fettle_table_place_column (FettleTable *self,
-                                   guint         column,
-                                   int          *left,
-                                   int          *width);
-void     fettle_table_place_cell  (FettleTable  *self,
-                                   guint         row,
-                                   guint         column,
-                                   GdkRectangle *place);
-void     fettle_table_draw        (FettleTable  *self,
-                                   GtkSnapshot  *snapshot);
+/* table.c */
+void     fettle_table_go_to         (FettleTable  *self,
+                                     guint         row,
+                                     guint         column);
+void     fettle_table_tell_position (FettleTable  *self);
+void     fettle_table_redraw        (FettleTable  *self);
+void     fettle_table_tell_refused  (FettleTable  *self,
+                                     const char   *sentence);
+
+/* table-edit.c */
+void     fettle_table_set_up_text   (FettleTable  *self);
+gboolean fettle_table_begin         (FettleTable  *self,
+                                     const char   *typed);
+gboolean fettle_table_begin_in_row  (FettleTable  *self,
+                                     const char   *typed);
+gboolean fettle_table_take          (FettleTable  *self);
+void     fettle_table_stop          (FettleTable  *self);
+void     fettle_table_take_back     (FettleTable  *self);
+
+/* table-keys.c */
+void     fettle_table_set_up_keys   (FettleTable  *self);
+
+/* table-draw.c */
+guint    fettle_table_n_rows        (FettleTable  *self);
+double   fettle_table_scrolled      (FettleTable  *self);
+int      fettle_table_line          (FettleTable  *self);
+gboolean fettle_table_column_shown  (FettleTable  *self,
+                                     guint         column);
+int      fettle_table_content_width (FettleTable  *self);
+void     fettle_table_place_column  (FettleTable  *self,
+                                     guint         column,
+                                     int          *left,
+                                     int          *width);
+void     fettle_table_place_cell    (FettleTable  *self,
+                                     guint         row,
+                                     guint         column,
+                                     GdkRectangle *place);
+void     fettle_table_draw          (FettleTable  *self,
+                                     GtkSnapshot  *snapshot);
 
 G_END_DECLS

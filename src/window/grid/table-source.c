@@ -92,6 +92,59 @@ fettle_table_source_describe (FettleTableSource *self, guint row, guint column)
   return FETTLE_TABLE_SOURCE_GET_IFACE (self)->describe (self, row, column);
 }
 
+/**
+ * fettle_table_source_get_key:
+ * @self: a source
+ * @row: below the number of rows
+ *
+ * Returns: what the row is known by; never 0
+ */
+gint64
+fettle_table_source_get_key (FettleTableSource *self, guint row)
+{
+  FettleTableSourceInterface *iface = FETTLE_TABLE_SOURCE_GET_IFACE (self);
+
+  return iface->get_key != NULL ? iface->get_key (self, row) : (gint64) row + 1;
+}
+
+/**
+ * fettle_table_source_find:
+ * @self: a source
+ * @key: of a row
+ * @row: (out): where it stands now
+ *
+ * Returns: whether it is still there
+ */
+gboolean
+fettle_table_source_find (FettleTableSource *self, gint64 key, guint *row)
+{
+  FettleTableSourceInterface *iface = FETTLE_TABLE_SOURCE_GET_IFACE (self);
+
+  if (iface->find != NULL)
+    return iface->find (self, key, row);
+  if (key < 1 || key > (gint64) fettle_table_source_n_rows (self))
+    return FALSE;
+  *row = (guint) (key - 1);
+  return TRUE;
+}
+
+void
+fettle_table_source_keep_typed (FettleTableSource *self, gint64 key, guint column, const char *text)
+{
+  FettleTableSourceInterface *iface = FETTLE_TABLE_SOURCE_GET_IFACE (self);
+
+  if (iface->keep_typed != NULL)
+    iface->keep_typed (self, key, column, text);
+}
+
+char *
+fettle_table_source_dup_typed (FettleTableSource *self, gint64 key, guint column)
+{
+  FettleTableSourceInterface *iface = FETTLE_TABLE_SOURCE_GET_IFACE (self);
+
+  return iface->dup_typed != NULL ? iface->dup_typed (self, key, column) : NULL;
+}
+
 void
 fettle_table_source_reset (FettleTableSource *self)
 {

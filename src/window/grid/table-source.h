@@ -35,13 +35,15 @@ typedef struct
  * @FETTLE_TONE_FAINT: of lesser weight: no longer counts
  * @FETTLE_TONE_OPEN: needs a person
  * @FETTLE_TONE_STRUCK: struck through: voided
+ * @FETTLE_TONE_TYPED: underlined: typed and not stored, because it could not be or because nobody said so yet
  */
 typedef enum
 {
   FETTLE_TONE_INK,
   FETTLE_TONE_FAINT,
   FETTLE_TONE_OPEN,
-  FETTLE_TONE_STRUCK
+  FETTLE_TONE_STRUCK,
+  FETTLE_TONE_TYPED
 } FettleTableTone;
 
 /**
@@ -52,6 +54,11 @@ typedef enum
  * @editable: whether a cell can be typed into
  * @commit: takes what was typed; %NULL, or the sentence why it cannot be taken
  * @describe: a row and one of its cells in words, for those who do not see it
+ * @get_key: (nullable): what a row is known by when others come and go; never 0. %NULL: rows stay where they are
+ * @find: (nullable): where the row of a key stands; goes with @get_key
+ * @keep_typed: (nullable): what stands in a cell and is not stored yet, at each keystroke; %NULL: nothing, it was taken
+ *   back. A source that keeps it gives it back when the cell is typed into again
+ * @dup_typed: (nullable): what @keep_typed kept; %NULL: nothing
  *
  * FettleTableSource::reset says that rows came or went; ::rows-changed that the texts of rows did.
  */
@@ -69,6 +76,10 @@ struct _FettleTableSourceInterface
   gboolean                 (*editable) (FettleTableSource *self, guint row, guint column);
   char                    *(*commit) (FettleTableSource *self, guint row, guint column, const char *text);
   char                    *(*describe) (FettleTableSource *self, guint row, guint column);
+  gint64                   (*get_key) (FettleTableSource *self, guint row);
+  gboolean                 (*find) (FettleTableSource *self, gint64 key, guint *row);
+  void                     (*keep_typed) (FettleTableSource *self, gint64 key, guint column, const char *text);
+  char                    *(*dup_typed) (FettleTableSource *self, gint64 key, guint column);
 };
 
 const FettleTableColumn *fettle_table_source_columns      (FettleTableSource *self,
@@ -88,6 +99,18 @@ char                    *fettle_table_source_commit       (FettleTableSource *se
                                                            const char        *text) G_GNUC_WARN_UNUSED_RESULT;
 char                    *fettle_table_source_describe     (FettleTableSource *self,
                                                            guint              row,
+                                                           guint              column) G_GNUC_WARN_UNUSED_RESULT;
+gint64                   fettle_table_source_get_key      (FettleTableSource *self,
+                                                           guint              row);
+gboolean                 fettle_table_source_find         (FettleTableSource *self,
+                                                           gint64             key,
+                                                           guint             *row);
+void                     fettle_table_source_keep_typed   (FettleTableSource *self,
+                                                           gint64             key,
+                                                           guint              column,
+                                                           const char        *text);
+char                    *fettle_table_source_dup_typed    (FettleTableSource *self,
+                                                           gint64             key,
                                                            guint              column) G_GNUC_WARN_UNUSED_RESULT;
 void                     fettle_table_source_reset        (FettleTableSource *self);
 void                     fettle_table_source_rows_changed (FettleTableSource *self);

@@ -4,8 +4,9 @@
 /*
  * A table of any length with one cell that can be typed into: only what is in view is asked for and drawn.
  *
- * Keys: arrows, Page Up and Down, Home and End move; typing, F2 or Enter begins to edit; Enter stores and goes down,
- * Shift+Enter up, Tab right, Shift+Tab left, Escape takes back; Ctrl+C copies the row; Ctrl+Tab leaves the table.
+ * Keys: arrows, Page Up and Down, Home and End move; typing, F2 or Enter begins to edit the current cell, or the first of
+ * its row that can be edited; Enter stores and goes down, Shift+Enter up, Tab right, Shift+Tab left, Escape takes back;
+ * Ctrl+C copies the row; Tab leaves the table, Ctrl+Tab also while a cell is typed into.
  */
 
 #include "table-source.h"
@@ -30,6 +31,8 @@ G_DECLARE_FINAL_TYPE (FettleTable, fettle_table, FETTLE, TABLE, GtkWidget)
 GtkWidget *fettle_table_new        (void) G_GNUC_WARN_UNUSED_RESULT;
 void       fettle_table_set_source (FettleTable       *self,
                                     FettleTableSource *source);
+void       fettle_table_set_placeholder (FettleTable  *self,
+                                         const char   *words);
 gboolean   fettle_table_get_row    (FettleTable       *self,
                                     guint             *row);
 void       fettle_table_go         (FettleTable       *self,

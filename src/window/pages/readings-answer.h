@@ -11,16 +11,42 @@
 
 G_BEGIN_DECLS
 
+/**
+ * FettleReadingsAsk:
+ * @model: key
+ * @characteristic: key; 0: every one; -1: none yet
+ * @is_chosen: a person chose it: it stays although there is no reading of it in the rounds
+ * @from: key of the first round
+ * @to: key of the last round
+ * @wanted_unit: (optional): key of a unit to be brought into view; 0: none
+ * @wanted_reading: (optional): key of a reading to be brought into view; 0: none
+ * @today: ISO 8601
+ */
 typedef struct
 {
-  gint64 model;
-  gint64 characteristic; /* 0: every one */
-  gint64 from;           /* rounds */
-  gint64 to;
-  char  *today;
+  gint64   model;
+  gint64   characteristic;
+  gboolean is_chosen;
+  gint64   from;
+  gint64   to;
+  gint64   wanted_unit;
+  gint64   wanted_reading;
+  char    *today;
 } FettleReadingsAsk;
 
-/* @names and @choices: the model's characteristics, 'OF  Opening force' and their keys; @series and @chart: of one. */
+/**
+ * FettleReadingsAnswer:
+ * @names: the model's characteristics: 'OF  Opening force'
+ * @choices: their keys
+ * @characteristic: the one shown; 0: every one
+ * @keys: the readings in order
+ * @series: (nullable): of one characteristic
+ * @chart: (nullable): the same
+ * @words: (nullable): the same, in sentences
+ * @wanted: key of the reading to be brought into view; 0: none
+ * @wanted_round: key of its round when that is not among the rounds asked about; 0: it is
+ * @missing: (nullable): a sentence: what was wanted has no reading
+ */
 typedef struct
 {
   GPtrArray     *names;
@@ -30,6 +56,9 @@ typedef struct
   InsightSeries *series;
   Chart         *chart;
   char          *words;
+  gint64         wanted;
+  gint64         wanted_round;
+  char          *missing;
 } FettleReadingsAnswer;
 
 void     fettle_readings_ask_free    (FettleReadingsAsk    *ask);

@@ -7,6 +7,7 @@
 
 #include "book-edit.h"
 #include "chart-view.h"
+#include "choice.h"
 #include "reading-source.h"
 #include "readings-answer.h"
 #include "table.h"
@@ -14,6 +15,7 @@
 #include "unparent.h"
 
 #define CHART_HEIGHT 236
+#define REASON_DRAFT "void-reason"
 
 struct _FettleReadingsPage
 {
@@ -22,12 +24,17 @@ struct _FettleReadingsPage
   FettleSitting       *sitting;
   FettleSpan           span;
   FettleReadingSource *source;
+  FettleDrafts        *drafts;
   GCancellable        *asking;
-  GArray              *choices;        /* keys of the characteristics in the drop-down, after 'every one' */
-  gint64               characteristic; /* 0: every one; -1: not chosen yet */
+  GPtrArray           *names;          /* in the drop-down, after 'every one' */
+  GArray              *choices;        /* keys of these characteristics */
+  gint64               characteristic; /* 0: every one; -1: none yet */
+  gboolean             is_chosen;      /* by a person: otherwise it follows the rounds */
   gint64               wanted_unit;    /* to be brought into view with the next answer */
   gint64               wanted_reading;
-  gboolean             filling; /* the drop-down is being filled: its signal is ours */
+  gboolean             restoring; /* @wanted_reading has a draft that the last window left */
+  gboolean             void_wanted; /* as soon as a person is chosen */
+  gboolean             filling; /* controls are being filled: their signals are ours */
 
   GtkLabel        *title;
   GtkDropDown     *choice;
@@ -53,27 +60,36 @@ G_DEFINE_FINAL_TYPE_WITH_CODE (FettleReadingsPage, fettle_readings_page, GTK_TYP
 
 /* ---- the answer ---- */
 
+static gboolean
+same_names (GPtrArray *a, GPtrArray *b)
+{
+  if (a == NULL || a->len != b->len)
+    return FALSE;
+  for (guint i = 0; i < a->len; i++)
+    if (!g_str_equal (g_ptr_array_index (a, i), g_ptr_array_index (b, i)))
+      return FALSE;
+  return TRUE;
+}
+
 static void
 fill_choice (FettleReadingsPage *self, FettleReadingsAnswer *answer)
 {
-  gboolean same = self->choices != NULL && self->choices->len == answer->choices->len &&
-                  memcmp (self->choices->data, answer->choices->data, answer->choices->len * sizeof (gint64)) == 0;
   guint selected = 0;
 
   self->filling = TRUE;
-  if (!same)
+  if (!same_names (self->names, answer->names))
     {
       g_autoptr(GtkStringList) names = gtk_string_list_new (NULL);
-      g_autoptr(GtkExpression) string = gtk_property_expression_new (GTK_TYPE_STRING_OBJECT, NULL, "string");
 
       gtk_string_list_append (names, _("Every characteristic"));
       for (guint i = 0; i < answer->names->len; i++)
         gtk_string_list_append (names, g_ptr_array_index (answer->names, i));
-      gtk_drop_down_set_expression (self->choice, string);
-      gtk_drop_down_set_model (self->choice, G_LIST_MODEL (names));
-      g_clear_pointer (&self->choices, g_array_unref);
-      self->choices = g_array_ref (answer->choices);
+      fettle_choice_set_names (self->choice, G_LIST_MODEL (names));
+      g_clear_pointer (&self->names, g_ptr_array_unref);
+      self->names = g_ptr_array_ref (answer->names);
     }
+  g_clear_pointer (&self->choices, g_array_unref);
+  self->choices = g_array_ref (answer->choices);
   for (guint i = 0; i < self->choices->len; i++)
     if (g_array_index (self->choices, gint64, i) == answer->characteristic)
       selected = i + 1;
@@ -96,25 +112,68 @@ show_row_state (FettleReadingsPage *self)
     gtk_toggle_button_set_active (self->void_open, FALSE);
 }
 
+/* Brings into view what was asked for; in other rounds than those looked at, these are chosen first, and it is asked again. */
 static void
-show_wanted (FettleReadingsPage *self)
+show_wanted (FettleReadingsPage *self, FettleReadingsAnswer *answer)
 {
+  gboolean restoring = self->restoring;
   guint row;
 
-  if ((self->wanted_reading != 0 && fettle_reading_source_find (self->source, self->wanted_reading, &row)) ||
-      (self->wanted_unit != 0 && fettle_reading_source_find_unit (self->source, self->wanted_unit, &row)))
+  if (answer->wanted_round != 0)
     {
-      fettle_table_go (self->table, row);
-      gtk_widget_grab_focus (GTK_WIDGET (self->table));
+      gtk_widget_activate_action (GTK_WIDGET (self), "win.round", "x", answer->wanted_round);
+      return;
     }
   self->wanted_reading = 0;
   self->wanted_unit = 0;
+  self->restoring = FALSE;
+  if (answer->missing != NULL)
+    fettle_sitting_say (self->sitting, answer->missing, NULL, NULL);
+  if (answer->wanted == 0 || !fettle_reading_source_find (self->source, answer->wanted, &row))
+    return;
+  fettle_table_go (self->table, row);
+  gtk_widget_grab_focus (GTK_WIDGET (self->table));
+  if (!restoring)
+    return;
+  fettle_table_edit (self->table);
+  fettle_sitting_say (self->sitting,
+                      _("What was typed before the program ended is still in its cell: Enter stores it, Escape takes it back."),
+                      NULL, NULL);
+}
+
+static void
+show_count (FettleReadingsPage *self, guint n)
+{
+  g_autofree char *count = g_strdup_printf (ngettext ("%u reading", "%u readings", n), n);
+
+  gtk_label_set_label (self->count, count);
+  fettle_table_set_placeholder (self->table, self->characteristic != 0
+                                                 ? _("In these rounds nobody has measured it: choose others above, or another characteristic.")
+                                                 : _("In these rounds nothing was measured yet."));
+}
+
+/* Other readings: who looked at a unit goes on looking at it. */
+static void
+take_rows (FettleReadingsPage *self, GArray *keys, InsightSeries *series)
+{
+  guint row;
+  gboolean was_editing = fettle_table_is_editing (self->table);
+  gboolean there = fettle_table_get_row (self->table, &row);
+  gint64 key = there ? fettle_reading_source_get_key (self->source, row) : 0;
+  gint64 unit = there ? fettle_reading_source_get_unit (self->source, row) : 0;
+
+  fettle_reading_source_take (self->source, keys, series);
+  if (unit != 0 && !fettle_reading_source_find (self->source, key, &row)
+      && fettle_reading_source_find_unit (self->source, unit, &row))
+    fettle_table_go (self->table, row);
+  if (was_editing && !fettle_table_is_editing (self->table) && fettle_reading_source_find_typed (self->source) != 0)
+    fettle_sitting_say (self->sitting,
+                        _("What was typed and not stored is kept: it stands in its cell when that is shown again."), NULL, NULL);
 }
 
 static void
 show_answer (FettleReadingsPage *self, FettleReadingsAnswer *answer)
 {
-  g_autofree char *count = NULL;
   InsightSeries *series = g_steal_pointer (&answer->series);
 
   self->characteristic = answer->characteristic;
@@ -129,10 +188,9 @@ show_answer (FettleReadingsPage *self, FettleReadingsAnswer *answer)
       fettle_chart_view_set_words (self->chart, series->name, answer->words);
     }
 
-  count = g_strdup_printf (ngettext ("%u reading", "%u readings", answer->keys->len), answer->keys->len);
-  gtk_label_set_label (self->count, count);
-  fettle_reading_source_take (self->source, g_steal_pointer (&answer->keys), series);
-  show_wanted (self);
+  show_count (self, answer->keys->len);
+  take_rows (self, g_steal_pointer (&answer->keys), series);
+  show_wanted (self, answer);
   show_row_state (self);
 }
 
@@ -168,6 +226,9 @@ ask (FettleReadingsPage *self)
   question->characteristic = self->characteristic;
   question->from = self->span.from;
   question->to = self->span.to;
+  question->is_chosen = self->is_chosen;
+  question->wanted_unit = self->wanted_unit;
+  question->wanted_reading = self->wanted_reading;
   question->today = fettle_today ();
   fettle_sitting_ask (self->sitting, fettle_readings_answer_read, question, (GDestroyNotify) fettle_readings_ask_free,
                       (GDestroyNotify) fettle_readings_answer_free, self->asking, on_answer, g_object_ref (self));
@@ -182,6 +243,7 @@ on_chosen (FettleReadingsPage *self)
 
   if (self->filling || self->choices == NULL || selected == GTK_INVALID_LIST_POSITION)
     return;
+  self->is_chosen = TRUE;
   self->characteristic = selected == 0 ? 0 : g_array_index (self->choices, gint64, selected - 1);
   ask (self);
 }
@@ -201,6 +263,7 @@ on_mark (FettleReadingsPage *self, gint64 key, FettleChartView *chart)
 static void
 on_moved (FettleReadingsPage *self, guint row, FettleTable *table)
 {
+  self->void_wanted = FALSE;
   show_row_state (self);
 }
 
@@ -222,9 +285,12 @@ on_void_toggled (FettleReadingsPage *self)
 {
   gboolean open = gtk_toggle_button_get_active (self->void_open);
 
-  if (open && !fettle_sitting_need_person (self->sitting))
+  /* A void carries a name: once somebody is chosen, what was wanted goes on. */
+  self->void_wanted = open && !fettle_sitting_need_person (self->sitting);
+  if (self->void_wanted)
     {
       gtk_toggle_button_set_active (self->void_open, FALSE);
+      self->void_wanted = TRUE;
       return;
     }
   gtk_widget_set_visible (self->void_form, open);
@@ -233,11 +299,23 @@ on_void_toggled (FettleReadingsPage *self)
 }
 
 static void
+on_person_changed (FettleReadingsPage *self)
+{
+  if (self->void_wanted && fettle_sitting_get_person (self->sitting) != 0
+      && gtk_widget_is_sensitive (GTK_WIDGET (self->void_open)))
+    gtk_toggle_button_set_active (self->void_open, TRUE);
+  self->void_wanted = FALSE;
+}
+
+static void
 on_reason_changed (FettleReadingsPage *self)
 {
-  g_autofree char *reason = g_strstrip (g_strdup (gtk_editable_get_text (GTK_EDITABLE (self->void_reason))));
+  const char *typed = gtk_editable_get_text (GTK_EDITABLE (self->void_reason));
+  g_autofree char *reason = g_strstrip (g_strdup (typed));
 
   gtk_widget_set_sensitive (self->void_do, reason[0] != '\0');
+  if (!self->filling && self->drafts != NULL)
+    fettle_drafts_keep (self->drafts, REASON_DRAFT, typed[0] != '\0' ? typed : NULL);
 }
 
 static void
@@ -301,7 +379,10 @@ fettle_readings_page_set_span (FettlePage *page, const FettleSpan *span)
   FettleReadingsPage *self = FETTLE_READINGS_PAGE (page);
 
   if (span->model != self->span.model)
-    self->characteristic = -1;
+    {
+      self->characteristic = -1;
+      self->is_chosen = FALSE;
+    }
   self->span = *span;
   ask (self);
 }
@@ -317,8 +398,14 @@ fettle_readings_page_show_record (FettlePage *page, const char *record, gint64 k
 {
   FettleReadingsPage *self = FETTLE_READINGS_PAGE (page);
 
+  self->wanted_unit = 0;
+  self->wanted_reading = 0;
+  self->restoring = FALSE;
   if (g_strcmp0 (record, "characteristic") == 0)
-    self->characteristic = key;
+    {
+      self->characteristic = key;
+      self->is_chosen = TRUE;
+    }
   else if (g_strcmp0 (record, "unit") == 0)
     self->wanted_unit = key;
   else if (g_strcmp0 (record, "reading") == 0)
@@ -347,7 +434,13 @@ fettle_readings_page_dispose (GObject *object)
   if (self->table != NULL)
     fettle_table_set_source (self->table, NULL);
   g_clear_object (&self->source);
+  if (self->drafts != NULL)
+    g_signal_handlers_disconnect_by_data (self->drafts, self);
+  g_clear_object (&self->drafts);
+  if (self->sitting != NULL)
+    g_signal_handlers_disconnect_by_data (self->sitting, self);
   g_clear_object (&self->sitting);
+  g_clear_pointer (&self->names, g_ptr_array_unref);
   g_clear_pointer (&self->choices, g_array_unref);
   gtk_widget_dispose_template (GTK_WIDGET (self), FETTLE_TYPE_READINGS_PAGE);
   fettle_unparent_children (self);
@@ -397,7 +490,24 @@ fettle_readings_page_init (FettleReadingsPage *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
   self->characteristic = -1;
+  fettle_choice_set_up (self->choice, _("Characteristic"));
   fettle_chart_view_set_height (self->chart, CHART_HEIGHT);
+}
+
+/* The last window on this book ended while something was typed: it is brought back into its field. */
+static void
+on_restored (FettleReadingsPage *self)
+{
+  const char *reason = fettle_drafts_get (self->drafts, REASON_DRAFT);
+
+  if (reason != NULL && gtk_editable_get_text (GTK_EDITABLE (self->void_reason))[0] == '\0')
+    gtk_editable_set_text (GTK_EDITABLE (self->void_reason), reason);
+  if (self->wanted_reading != 0 || self->wanted_unit != 0)
+    return;
+  self->wanted_reading = fettle_reading_source_find_typed (self->source);
+  self->restoring = self->wanted_reading != 0;
+  if (self->restoring)
+    ask (self);
 }
 
 /**
@@ -412,7 +522,10 @@ fettle_readings_page_new (FettleSitting *sitting)
   FettleReadingsPage *self = g_object_new (FETTLE_TYPE_READINGS_PAGE, NULL);
 
   self->sitting = g_object_ref (sitting);
-  self->source = fettle_reading_source_new (sitting);
+  self->drafts = fettle_drafts_new (fettle_sitting_get_path (sitting));
+  self->source = fettle_reading_source_new (sitting, self->drafts);
+  g_signal_connect_swapped (self->drafts, "restored", G_CALLBACK (on_restored), self);
+  g_signal_connect_swapped (sitting, "person-changed", G_CALLBACK (on_person_changed), self);
   fettle_table_set_source (self->table, FETTLE_TABLE_SOURCE (self->source));
   return GTK_WIDGET (self);
 }

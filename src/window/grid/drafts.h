@@ -1,0 +1,30 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+/*
+ * What a person has typed into fields and not stored yet, kept beside the user's settings so that a crash costs at most
+ * the last moments of typing. One small file a book, written in a thread; none when nothing is kept.
+ */
+
+#include <gio/gio.h>
+
+G_BEGIN_DECLS
+
+#define FETTLE_TYPE_DRAFTS (fettle_drafts_get_type ())
+G_DECLARE_FINAL_TYPE (FettleDrafts, fettle_drafts, FETTLE, DRAFTS, GObject)
+
+/**
+ * FettleDrafts::restored:
+ *
+ * What the last window on this book kept has been read: fettle_drafts_get() answers. Not told when there is nothing.
+ */
+
+FettleDrafts *fettle_drafts_new   (const char   *book) G_GNUC_WARN_UNUSED_RESULT;
+void          fettle_drafts_keep  (FettleDrafts *self,
+                                   const char   *field,
+                                   const char   *text);
+const char   *fettle_drafts_get   (FettleDrafts *self,
+                                   const char   *field);
+char        **fettle_drafts_list  (FettleDrafts *self) G_GNUC_WARN_UNUSED_RESULT;
+
+G_END_DECLS

@@ -1,0 +1,171 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/*
+ * Typing into a cell. One entry stands over the cell; what is typed is handed to the source at each keystroke, which
+ * keeps it until it is stored or taken back, so that neither a refresh nor the row's going away loses it.
+ */
+#include "config.h"
+
+#include "table-private.h"
+
+#include <glib/gi18n.h>
+
+static char *
+held_text (FettleTable *self)
+{
+  FettleTableTone tone;
+  gboolean pending;
+
+  return fettle_table_source_dup_text (self->source, self->row, self->column, &tone, &pending);
+}
+
+/* The text's own undo begins with what is set here. */
+static void
+fill_text (FettleTable *self, const char *text)
+{
+  self->filling = TRUE;
+  gtk_editable_set_enable_undo (GTK_EDITABLE (self->text), FALSE);
+  gtk_editable_set_text (GTK_EDITABLE (self->text), text);
+  gtk_editable_set_enable_undo (GTK_EDITABLE (self->text), TRUE);
+  self->filling = FALSE;
+}
+
+/* Ends typing; what the source kept stays kept. */
+void
+fettle_table_stop (FettleTable *self)
+{
+  gboolean focused = (gtk_widget_get_state_flags (self->text) & GTK_STATE_FLAG_FOCUS_WITHIN) != 0;
+
+  if (!self->editing)
+    return;
+  self->editing = FALSE;
+  gtk_widget_remove_css_class (self->text, "wrong");
+  gtk_widget_set_visible (self->text, FALSE);
+  if (focused)
+    gtk_widget_grab_focus (GTK_WIDGET (self));
+  fettle_table_tell_refused (self, NULL);
+  fettle_table_redraw (self);
+}
+
+/* Ends typing, and the cell is as it was before. */
+void
+fettle_table_take_back (FettleTable *self)
+{
+  if (!self->editing)
+    return;
+  fettle_table_source_keep_typed (self->source, self->key, self->column, NULL);
+  fettle_table_stop (self);
+  fettle_table_tell_position (self);
+}
+
+/*
+ * Begins to type into the current cell: with @typed, else with what was typed before and not stored, else with what the
+ * cell holds. FALSE when the cell cannot be typed into.
+ */
+gboolean
+fettle_table_begin (FettleTable *self, const char *typed)
+{
+  g_autofree char *held = NULL, *kept = NULL;
+
+  if (self->row >= fettle_table_n_rows (self) || !fettle_table_source_editable (self->source, self->row, self->column))
+    return FALSE;
+
+  held = held_text (self);
+  kept = fettle_table_source_dup_typed (self->source, self->key, self->column);
+  self->editing = TRUE;
+  fill_text (self, typed != NULL ? typed : kept != NULL ? kept : held);
+  gtk_widget_set_visible (self->text, TRUE);
+  fettle_table_tell_position (self);
+  fettle_table_redraw (self);
+  gtk_widget_grab_focus (self->text);
+  if (typed != NULL || kept != NULL)
+    gtk_editable_set_position (GTK_EDITABLE (self->text), -1);
+  else
+    gtk_editable_select_region (GTK_EDITABLE (self->text), 0, -1);
+  if (typed != NULL)
+    fettle_table_source_keep_typed (self->source, self->key, self->column, typed);
+  return TRUE;
+}
+
+/* As fettle_table_begin(), in the first cell of the row that can be typed into when the current one cannot. */
+gboolean
+fettle_table_begin_in_row (FettleTable *self, const char *typed)
+{
+  guint n = 0, was = self->column;
+
+  if (self->source == NULL || self->row >= fettle_table_n_rows (self))
+    return FALSE;
+  if (fettle_table_begin (self, typed))
+    return TRUE;
+  fettle_table_source_columns (self->source, &n);
+  for (guint i = 0; i < n; i++)
+    if (fettle_table_source_editable (self->source, self->row, i))
+      {
+        self->column = i;
+        if (fettle_table_begin (self, typed))
+          return TRUE;
+      }
+  self->column = was;
+  return FALSE;
+}
+
+/* What was typed stays in the cell, underlined, until it can be taken or is taken back: FALSE while it cannot. */
+gboolean
+fettle_table_take (FettleTable *self)
+{
+  g_autofree char *held = NULL, *refused = NULL;
+  const char *typed = gtk_editable_get_text (GTK_EDITABLE (self->text));
+
+  if (!self->editing)
+    return TRUE;
+  held = held_text (self);
+  if (g_strcmp0 (held, typed) != 0)
+    refused = fettle_table_source_commit (self->source, self->row, self->column, typed);
+  else
+    fettle_table_source_keep_typed (self->source, self->key, self->column, NULL);
+  if (refused != NULL)
+    {
+      gtk_widget_add_css_class (self->text, "wrong");
+      fettle_table_tell_refused (self, refused);
+      return FALSE;
+    }
+  fettle_table_stop (self);
+  return TRUE;
+}
+
+static void
+on_text_changed (GtkEditable *text, FettleTable *self)
+{
+  const char *typed = gtk_editable_get_text (text);
+  g_autofree char *held = NULL;
+
+  if (!self->editing || self->filling)
+    return;
+  held = held_text (self);
+  fettle_table_source_keep_typed (self->source, self->key, self->column, g_strcmp0 (typed, held) != 0 ? typed : NULL);
+}
+
+static void
+on_text_left (FettleTable *self)
+{
+  /* Leaving the cell stores it; what cannot be taken stays where it is, in view, with its reason. */
+  fettle_table_take (self);
+}
+
+void
+fettle_table_set_up_text (FettleTable *self)
+{
+  GtkEventController *focus = gtk_event_controller_focus_new ();
+
+  /* Not a bare GtkText: that has neither a role nor a text for those who listen. */
+  self->text = g_object_new (GTK_TYPE_ENTRY, "xalign", 1.0f, "has-frame", FALSE, NULL);
+  gtk_editable_set_width_chars (GTK_EDITABLE (self->text), 1);
+  gtk_editable_set_max_width_chars (GTK_EDITABLE (self->text), 1);
+  gtk_widget_add_css_class (self->text, "cell");
+  gtk_widget_set_name (self->text, "cell");
+  gtk_widget_set_visible (self->text, FALSE);
+  gtk_widget_set_parent (self->text, GTK_WIDGET (self));
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->text), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Cell"), -1);
+  g_signal_connect (self->text, "changed", G_CALLBACK (on_text_changed), self);
+  g_signal_connect_swapped (focus, "leave", G_CALLBACK (on_text_left), self);
+  gtk_widget_add_controller (self->text, focus);
+}
