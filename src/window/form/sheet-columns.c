@@ -6,12 +6,16 @@
 #include <glib/gi18n.h>
 
 #include "exchange-limit.h"
+#include "choice.h"
 #include "present-number.h"
 
 static const char *const class_words[] = { "function", "safety", "appearance" };
 static const char *const class_labels[] = { N_("function"), N_("safety"), N_("appearance"), NULL };
 
-/* The controls of one column. */
+/*
+ * The controls of one column. Each signal holds the line, since a control may outlive its place in the grid; @owner is
+ * NULL from then on, and what it still tells means nothing.
+ */
 typedef struct
 {
   FettleSheetColumns *owner;
@@ -70,11 +74,14 @@ limits_text (const ExchangeSheetColumn *column)
                          decimals, NULL);
 }
 
+/* A field that is being typed into keeps what was typed, and so does one whose text could not be taken. */
 static void
 show_text (GtkEditable *entry, const char *text)
 {
-  /* A field that is being typed into keeps what was typed. */
-  if (gtk_widget_get_focus_child (GTK_WIDGET (entry)) == NULL && g_strcmp0 (gtk_editable_get_text (entry), text) != 0)
+  GtkWidget *widget = GTK_WIDGET (entry);
+
+  if ((gtk_widget_get_state_flags (widget) & GTK_STATE_FLAG_FOCUS_WITHIN) == 0 && !gtk_widget_has_css_class (widget, "wrong")
+      && g_strcmp0 (gtk_editable_get_text (entry), text) != 0)
     gtk_editable_set_text (entry, text);
 }
 
@@ -127,10 +134,16 @@ corrected (Line *line)
   g_signal_emit (line->owner, signals[SIGNAL_CORRECTED], 0);
 }
 
+static gboolean
+is_ours (Line *line)
+{
+  return line->owner == NULL || line->owner->sheet == NULL || line->owner->showing;
+}
+
 static void
 on_role (GtkDropDown *choice, GParamSpec *spec, Line *line)
 {
-  if (line->owner->showing)
+  if (is_ours (line))
     return;
   if (gtk_drop_down_get_selected (choice) == EXCHANGE_COLUMN_SERIAL)
     exchange_sheet_set_serial_column (line->owner->sheet, line->column);
@@ -142,13 +155,14 @@ on_role (GtkDropDown *choice, GParamSpec *spec, Line *line)
 static void
 on_class (GtkDropDown *choice, GParamSpec *spec, Line *line)
 {
-  if (line->owner->showing)
+  if (is_ours (line))
     return;
   exchange_sheet_set_column_class (line->owner->sheet, line->column, class_words[gtk_drop_down_get_selected (choice)]);
   corrected (line);
 }
 
-static void
+/* Returns FALSE, and says why, when the text is no limit; it stays in its field. */
+static gboolean
 take_limits (Line *line, const char *text)
 {
   char sign = exchange_sheet_get_decimal_sign (line->owner->sheet);
@@ -162,39 +176,60 @@ take_limits (Line *line, const char *text)
 
       gtk_widget_add_css_class (GTK_WIDGET (line->limits), "wrong");
       g_signal_emit (line->owner, signals[SIGNAL_REFUSED], 0, sentence);
-      return;
+      return FALSE;
     }
   gtk_widget_remove_css_class (GTK_WIDGET (line->limits), "wrong");
   exchange_sheet_set_column_limits (line->owner->sheet, line->column, limit.nominal, limit.lower, limit.upper);
   corrected (line);
+  return TRUE;
 }
 
-/* Enter or leaving a field takes what was typed; text that says what the sheet says already changes nothing. */
 static void
+settle (Line *line, GtkEditable *entry, const char *text)
+{
+  gtk_widget_remove_css_class (GTK_WIDGET (entry), "wrong");
+  g_signal_emit (line->owner, signals[SIGNAL_REFUSED], 0, NULL);
+  if (g_strcmp0 (gtk_editable_get_text (entry), text) != 0)
+    gtk_editable_set_text (entry, text);
+}
+
+/*
+ * Enter or leaving a field takes what was typed; text that says what the sheet says already changes nothing, and a name
+ * cannot be nothing. FALSE when it cannot be taken.
+ */
+static gboolean
 take_field (Line *line, GtkEditable *entry)
 {
   const ExchangeSheetColumn *column = exchange_sheet_get_column (line->owner->sheet, line->column);
   g_autofree char *text = g_strstrip (g_strdup (gtk_editable_get_text (entry)));
   g_autofree char *limits = limits_text (column);
+  const char *name = column->name != NULL ? column->name : "", *unit = column->unit != NULL ? column->unit : "";
 
-  if (entry == line->name && g_strcmp0 (text, column->name) != 0 && text[0] != '\0')
-    exchange_sheet_set_column_name (line->owner->sheet, line->column, text);
-  else if (entry == line->unit && g_strcmp0 (text, column->unit != NULL ? column->unit : "") != 0)
-    exchange_sheet_set_column_unit (line->owner->sheet, line->column, text);
-  else if (entry == line->limits && g_strcmp0 (text, limits) != 0)
+  if (entry == line->limits)
     {
-      take_limits (line, text);
-      return;
+      if (g_strcmp0 (text, limits) != 0)
+        return take_limits (line, text);
+      settle (line, entry, limits);
+      return TRUE;
     }
+  if (entry == line->name && g_strcmp0 (text, name) != 0 && text[0] != '\0')
+    exchange_sheet_set_column_name (line->owner->sheet, line->column, text);
+  else if (entry == line->unit && g_strcmp0 (text, unit) != 0)
+    exchange_sheet_set_column_unit (line->owner->sheet, line->column, text);
   else
-    return;
+    {
+      settle (line, entry, entry == line->name ? name : unit);
+      return TRUE;
+    }
   corrected (line);
+  return TRUE;
 }
 
 static void
 on_activate (GtkEntry *entry, Line *line)
 {
-  take_field (line, GTK_EDITABLE (entry));
+  if (!is_ours (line))
+    take_field (line, GTK_EDITABLE (entry));
 }
 
 static void
@@ -202,11 +237,60 @@ on_leave (GtkEventControllerFocus *controller, Line *line)
 {
   GtkWidget *entry = gtk_event_controller_get_widget (GTK_EVENT_CONTROLLER (controller));
 
-  if (line->owner->sheet != NULL && !line->owner->showing)
+  if (!is_ours (line))
     take_field (line, GTK_EDITABLE (entry));
 }
 
+/**
+ * fettle_sheet_columns_finish:
+ * @self: the columns
+ *
+ * Takes what stands in the fields; one that cannot be taken gets the focus, and its sentence is said again.
+ *
+ * Returns: whether everything was taken
+ */
+gboolean
+fettle_sheet_columns_finish (FettleSheetColumns *self)
+{
+  if (self->sheet == NULL)
+    return FALSE;
+  for (guint i = 0; i < self->lines->len; i++)
+    {
+      Line *line = g_ptr_array_index (self->lines, i);
+      GtkEditable *const fields[] = { line->name, line->unit, line->limits };
+
+      for (guint j = 0; j < G_N_ELEMENTS (fields); j++)
+        if (gtk_widget_get_visible (GTK_WIDGET (fields[j])) && !take_field (line, fields[j]))
+          {
+            gtk_widget_grab_focus (GTK_WIDGET (fields[j]));
+            return FALSE;
+          }
+    }
+  return TRUE;
+}
+
 /* ---- making ---- */
+
+static void
+line_release (gpointer data, GClosure *closure)
+{
+  g_rc_box_release (data);
+}
+
+static void
+connect_line (gpointer object, const char *signal, GCallback callback, Line *line)
+{
+  g_signal_connect_data (object, signal, callback, g_rc_box_acquire (line), line_release, 0);
+}
+
+static void
+line_leave (gpointer data)
+{
+  Line *line = data;
+
+  line->owner = NULL;
+  g_rc_box_release (line);
+}
 
 static GtkEditable *
 add_entry (Line *line, int at, int letters, const char *label, const char *letter)
@@ -220,8 +304,8 @@ add_entry (Line *line, int at, int letters, const char *label, const char *lette
   gtk_editable_set_max_width_chars (GTK_EDITABLE (entry), letters);
   gtk_entry_set_max_length (GTK_ENTRY (entry), 120);
   gtk_accessible_update_property (GTK_ACCESSIBLE (entry), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
-  g_signal_connect (entry, "activate", G_CALLBACK (on_activate), line);
-  g_signal_connect (focus, "leave", G_CALLBACK (on_leave), line);
+  connect_line (entry, "activate", G_CALLBACK (on_activate), line);
+  connect_line (focus, "leave", G_CALLBACK (on_leave), line);
   gtk_widget_add_controller (entry, focus);
   gtk_grid_attach (line->owner->grid, entry, at, (int) line->column + 1, 1, 1);
   return GTK_EDITABLE (entry);
@@ -234,8 +318,8 @@ add_choice (Line *line, int at, const char *const *words, const char *label, con
   g_autofree char *name = g_strdup_printf (_("%s, %s"), letter, label);
 
   gtk_widget_set_valign (choice, GTK_ALIGN_CENTER);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (choice), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
-  g_signal_connect (choice, "notify::selected", changed, line);
+  fettle_choice_set_up (GTK_DROP_DOWN (choice), name);
+  connect_line (choice, "notify::selected", changed, line);
   gtk_grid_attach (line->owner->grid, choice, at, (int) line->column + 1, 1, 1);
   return GTK_DROP_DOWN (choice);
 }
@@ -257,7 +341,7 @@ line_new (FettleSheetColumns *self, guint column)
   const char *roles[EXCHANGE_N_COLUMN_ROLES + 1] = { NULL };
   const char *classes[G_N_ELEMENTS (class_labels)] = { NULL };
   g_autofree char *letter = exchange_sheet_place (-1, (int) column);
-  Line *line = g_new0 (Line, 1);
+  Line *line = g_rc_box_new0 (Line);
 
   for (guint i = 0; i < EXCHANGE_N_COLUMN_ROLES; i++)
     roles[i] = exchange_column_role_label (i);
@@ -298,10 +382,10 @@ fettle_sheet_columns_set_sheet (FettleSheetColumns *self, ExchangeSheet *sheet)
 {
   GtkWidget *child;
 
-  self->sheet = NULL; /* fields that lose the focus while they go take nothing */
+  self->sheet = NULL;
+  g_ptr_array_set_size (self->lines, 0); /* fields that lose the focus while they go take nothing */
   while ((child = gtk_widget_get_first_child (GTK_WIDGET (self->grid))) != NULL)
     gtk_grid_remove (self->grid, child);
-  g_ptr_array_set_size (self->lines, 0);
   self->sheet = sheet;
   if (sheet == NULL)
     return;
@@ -318,12 +402,12 @@ fettle_sheet_columns_dispose (GObject *object)
   FettleSheetColumns *self = FETTLE_SHEET_COLUMNS (object);
 
   self->sheet = NULL;
+  g_clear_pointer (&self->lines, g_ptr_array_unref);
   if (self->grid != NULL)
     {
       gtk_widget_unparent (GTK_WIDGET (self->grid));
       self->grid = NULL;
     }
-  g_clear_pointer (&self->lines, g_ptr_array_unref);
 
   G_OBJECT_CLASS (fettle_sheet_columns_parent_class)->dispose (object);
 }
@@ -343,7 +427,7 @@ fettle_sheet_columns_class_init (FettleSheetColumnsClass *klass)
 static void
 fettle_sheet_columns_init (FettleSheetColumns *self)
 {
-  self->lines = g_ptr_array_new_with_free_func (g_free);
+  self->lines = g_ptr_array_new_with_free_func (line_leave);
   self->grid = GTK_GRID (gtk_grid_new ());
   gtk_grid_set_column_spacing (self->grid, 8);
   gtk_grid_set_row_spacing (self->grid, 4);

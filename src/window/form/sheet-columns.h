@@ -23,8 +23,9 @@ G_DECLARE_FINAL_TYPE (FettleSheetColumns, fettle_sheet_columns, FETTLE, SHEET_CO
  * @sentence: (nullable): why what was typed cannot be taken; %NULL: the matter is settled
  */
 
-void fettle_sheet_columns_set_sheet  (FettleSheetColumns *self,
-                                      ExchangeSheet      *sheet);
-void fettle_sheet_columns_understood (FettleSheetColumns *self);
+void     fettle_sheet_columns_set_sheet  (FettleSheetColumns *self,
+                                          ExchangeSheet      *sheet);
+void     fettle_sheet_columns_understood (FettleSheetColumns *self);
+gboolean fettle_sheet_columns_finish     (FettleSheetColumns *self);
 
 G_END_DECLS

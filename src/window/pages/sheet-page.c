@@ -6,9 +6,10 @@
 #include <glib/gi18n.h>
 
 #include "book-choices.h"
-#include "book-day.h"
+#include "exchange-cell.h"
 #include "exchange-sheet-store.h"
 #include "exchange-sheet-words.h"
+#include "choice.h"
 #include "sheet-columns.h"
 #include "sheet-source.h"
 #include "table.h"
@@ -169,6 +170,15 @@ take_sheet (FettleSheetPage *self, ExchangeSheet *sheet)
 
 /* ---- where a sheet comes from ---- */
 
+/* While a thread stores the sheet, no other takes its place: what was read meanwhile is not taken. */
+static gboolean
+is_storing (FettleSheetPage *self)
+{
+  if (self->storing)
+    fettle_sitting_say (self->sitting, _("The sheet before is still being stored: paste the next one after that."), NULL, NULL);
+  return self->storing;
+}
+
 static void
 on_pasted (GObject *object, GAsyncResult *result, gpointer data)
 {
@@ -177,7 +187,7 @@ on_pasted (GObject *object, GAsyncResult *result, gpointer data)
   g_autofree char *text = gdk_clipboard_read_text_finish (GDK_CLIPBOARD (object), result, &error);
   ExchangeSheet *sheet = NULL;
 
-  if (self->sitting == NULL)
+  if (self->sitting == NULL || is_storing (self))
     return;
   if (text != NULL)
     sheet = exchange_sheet_read_text (_("Pasted sheet"), text, strlen (text), &error);
@@ -194,7 +204,7 @@ on_paste (GtkWidget *widget, const char *action, GVariant *parameter)
 {
   FettleSheetPage *self = FETTLE_SHEET_PAGE (widget);
 
-  if (!self->storing)
+  if (!is_storing (self))
     gdk_clipboard_read_text_async (gtk_widget_get_clipboard (widget), NULL, on_pasted, g_object_ref (self));
 }
 
@@ -217,7 +227,7 @@ on_file_read (GObject *object, GAsyncResult *result, gpointer data)
   g_autoptr(GError) error = NULL;
   ExchangeSheet *sheet = g_task_propagate_pointer (G_TASK (result), &error);
 
-  if (self->sitting == NULL)
+  if (self->sitting == NULL || is_storing (self))
     g_clear_pointer (&sheet, exchange_sheet_free);
   else if (sheet != NULL)
     take_sheet (self, sheet);
@@ -231,7 +241,7 @@ on_take_file (GtkWidget *widget, const char *action, GVariant *parameter)
   FettleSheetPage *self = FETTLE_SHEET_PAGE (widget);
   g_autoptr(GTask) task = NULL;
 
-  if (self->storing)
+  if (is_storing (self))
     return;
   task = g_task_new (self, NULL, on_file_read, NULL);
   g_task_set_source_tag (task, on_take_file);
@@ -358,28 +368,43 @@ on_stored (GObject *object, GAsyncResult *result, gpointer data)
   fettle_sitting_say (self->sitting, sentence, _("Undo"), "win.undo");
 }
 
+/* The day as the sheet itself might write it: 24.11.2026 too. @date is NULL for none; FALSE when it is no day. */
+static gboolean
+take_date (FettleSheetPage *self, char **date)
+{
+  g_autofree char *typed = g_strstrip (g_strdup (gtk_editable_get_text (self->date)));
+  g_autofree char *sentence = NULL;
+  const char *rest = typed;
+  gboolean is_doubtful;
+  char iso[17];
+
+  if (typed[0] == '\0')
+    return TRUE;
+  if (exchange_date_scan (&rest, EXCHANGE_DATE_DAY_FIRST, iso, &is_doubtful) && *rest == '\0')
+    {
+      *date = g_strdup (iso);
+      return TRUE;
+    }
+  sentence = g_strdup_printf (_("'%s' is no day: write it as 2026-01-31."), typed);
+  gtk_label_set_label (self->said, sentence);
+  gtk_widget_grab_focus (GTK_WIDGET (self->date));
+  return FALSE;
+}
+
 static void
 on_store (FettleSheetPage *self)
 {
   g_autoptr(GTask) task = NULL;
-  const char *date = gtk_editable_get_text (self->date);
+  g_autofree char *date = NULL;
   Job *job;
 
-  if (self->storing || self->sheet == NULL)
+  if (self->storing || self->sheet == NULL || !fettle_sheet_columns_finish (self->columns) || !take_date (self, &date))
     return;
-  if (date[0] != '\0' && !book_day_parse (date, NULL))
-    {
-      g_autofree char *sentence = g_strdup_printf (_("'%s' is no day: write it as 2026-01-31."), date);
-
-      gtk_label_set_label (self->said, sentence);
-      gtk_widget_grab_focus (GTK_WIDGET (self->date));
-      return;
-    }
 
   job = g_new0 (Job, 1);
   job->model = g_strstrip (g_strdup (gtk_editable_get_text (self->model)));
   job->round = g_strstrip (g_strdup (gtk_editable_get_text (self->round)));
-  job->date = date[0] != '\0' ? g_strdup (date) : NULL;
+  job->date = g_steal_pointer (&date);
   job->today = fettle_today ();
   job->target = (ExchangeSheetTarget){
     .model = job->model,
@@ -491,6 +516,8 @@ fettle_sheet_page_init (FettleSheetPage *self)
   for (guint i = 0; i < EXCHANGE_N_ROW_ROLES; i++)
     gtk_string_list_append (roles, exchange_row_role_label (i));
   gtk_drop_down_set_model (self->row_role, G_LIST_MODEL (roles));
+  fettle_choice_set_up (self->kind, _("Kind of round"));
+  fettle_choice_set_up (self->row_role, _("What the row holds"));
   self->showing = FALSE;
 }
 
