@@ -160,8 +160,31 @@ ACTION (on_new) { fettle_window_ask_new (FETTLE_WINDOW (widget)); }
 ACTION (on_open) { fettle_window_ask_open (FETTLE_WINDOW (widget)); }
 ACTION (on_save_copy) { fettle_window_ask_copy (FETTLE_WINDOW (widget)); }
 ACTION (on_import) { fettle_window_ask_import (FETTLE_WINDOW (widget)); }
-ACTION (on_undo) { fettle_sitting_undo (FETTLE_WINDOW (widget)->sitting); }
-ACTION (on_redo) { fettle_sitting_redo (FETTLE_WINDOW (widget)->sitting); }
+/* In a field that is typed into, undo takes back the typing first; only then what the book has. */
+static gboolean
+reverse_typing (GtkWidget *window, const char *action)
+{
+  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (window));
+  g_autofree char *before = NULL;
+
+  if (!GTK_IS_TEXT (focus))
+    return FALSE;
+  before = g_strdup (gtk_editable_get_text (GTK_EDITABLE (focus)));
+  gtk_widget_activate_action (focus, action, NULL);
+  return g_strcmp0 (before, gtk_editable_get_text (GTK_EDITABLE (focus))) != 0;
+}
+
+ACTION (on_undo)
+{
+  if (!reverse_typing (widget, "text.undo"))
+    fettle_sitting_undo (FETTLE_WINDOW (widget)->sitting);
+}
+
+ACTION (on_redo)
+{
+  if (!reverse_typing (widget, "text.redo"))
+    fettle_sitting_redo (FETTLE_WINDOW (widget)->sitting);
+}
 ACTION (on_close) { gtk_window_close (GTK_WINDOW (widget)); }
 ACTION (on_menu) { gtk_menu_button_popup (FETTLE_WINDOW (widget)->menu_button); }
 ACTION (on_choose_model) { gtk_menu_button_popup (FETTLE_WINDOW (widget)->model_button); }

@@ -318,6 +318,7 @@ fettle_window_init (FettleWindow *self)
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->find_entry), GTK_ACCESSIBLE_PROPERTY_LABEL,
                                   _("Find in this book"), -1);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->model_button), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Model"), -1);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->menu_button), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Menu"), -1);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->person_button), GTK_ACCESSIBLE_PROPERTY_LABEL,
                                   _("Who writes"), -1);
   fill_page_list (self);
