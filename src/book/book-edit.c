@@ -106,7 +106,19 @@ set_reading (BookEdit *edit, StoreAction *action, GError **error)
     return FALSE;
   changed = edit->id != 0;
   if (changed)
-    fill (record, values, BOOK_VALUE_UNCHANGED);
+    {
+      g_autoptr(BookRow) row = book_record_read (store_action_db (action), record, edit->id, error);
+
+      if (row == NULL)
+        return FALSE;
+      if (book_row_get (row, "voided")->integer != 0)
+        {
+          g_set_error_literal (error, BOOK_ERROR, BOOK_ERROR_REFUSED,
+                               _("The reading is voided, so its value stays as it is: undo the void first."));
+          return FALSE;
+        }
+      fill (record, values, BOOK_VALUE_UNCHANGED);
+    }
   else
     {
       fill_with_fallbacks (record, values);
