@@ -4,10 +4,10 @@
 #include "sheet-columns.h"
 
 #include <glib/gi18n.h>
+#include <math.h>
 
 #include "exchange-limit.h"
 #include "choice.h"
-#include "present-number.h"
 
 static const char *const class_words[] = { "function", "safety", "appearance" };
 static const char *const class_labels[] = { N_("function"), N_("safety"), N_("appearance"), NULL };
@@ -24,6 +24,7 @@ typedef struct
   GtkEditable        *name;
   GtkEditable        *unit;
   GtkEditable        *limits;
+  char               *typed_limits; /* what was typed and taken; NULL: nothing */
   GtkDropDown        *class_choice;
   GtkLabel           *reason;
 } Line;
@@ -61,17 +62,34 @@ enum
 
 /* ---- showing ---- */
 
+/* A number as the sheet writes its own, so that it reads the same when it is typed over. */
 static char *
-limits_text (const ExchangeSheetColumn *column)
+sheet_number (double value, char decimal_sign)
 {
-  int decimals = (int) column->decimals;
+  char text[G_ASCII_DTOSTR_BUF_SIZE];
 
-  if (column->limit_text != NULL && !column->is_set)
+  g_ascii_formatd (text, sizeof text, "%.12g", value);
+  if (decimal_sign == ',')
+    g_strdelimit (text, ".", ',');
+  return g_strdup (text);
+}
+
+/* Limits as people wrote them: what was typed here, else in the head, else what was put together of several rows. */
+static char *
+limits_text (const Line *line)
+{
+  const ExchangeSheetColumn *column = exchange_sheet_get_column (line->owner->sheet, line->column);
+  char sign = exchange_sheet_get_decimal_sign (line->owner->sheet);
+  g_autofree char *lower = isnan (column->lower) ? NULL : sheet_number (column->lower, sign);
+  g_autofree char *upper = isnan (column->upper) ? NULL : sheet_number (column->upper, sign);
+
+  if (line->typed_limits != NULL)
+    return g_strdup (line->typed_limits);
+  if (column->limit_text != NULL)
     return g_strdup (column->limit_text);
-  if (isnan (column->lower) && isnan (column->upper))
-    return g_strdup ("");
-  return present_limits (isnan (column->lower) ? -INFINITY : column->lower, isnan (column->upper) ? INFINITY : column->upper,
-                         decimals, NULL);
+  if (lower != NULL && upper != NULL)
+    return g_strdup_printf ("%s … %s", lower, upper);
+  return lower != NULL ? g_strdup_printf ("≥ %s", lower) : upper != NULL ? g_strdup_printf ("≤ %s", upper) : g_strdup ("");
 }
 
 /* A field that is being typed into keeps what was typed, and so does one whose text could not be taken. */
@@ -91,7 +109,7 @@ show_line (Line *line)
   const ExchangeSheetColumn *column = exchange_sheet_get_column (line->owner->sheet, line->column);
   gboolean is_measured = column->role == EXCHANGE_COLUMN_MEASURED;
   gboolean is_characteristic = is_measured || column->role == EXCHANGE_COLUMN_CHECKED;
-  g_autofree char *limits = limits_text (column);
+  g_autofree char *limits = limits_text (line);
   guint chosen = 0;
 
   for (guint i = 0; i < G_N_ELEMENTS (class_words); i++)
@@ -179,6 +197,8 @@ take_limits (Line *line, const char *text)
       return FALSE;
     }
   gtk_widget_remove_css_class (GTK_WIDGET (line->limits), "wrong");
+  g_free (line->typed_limits);
+  line->typed_limits = g_strdup (text);
   exchange_sheet_set_column_limits (line->owner->sheet, line->column, limit.nominal, limit.lower, limit.upper);
   corrected (line);
   return TRUE;
@@ -202,7 +222,7 @@ take_field (Line *line, GtkEditable *entry)
 {
   const ExchangeSheetColumn *column = exchange_sheet_get_column (line->owner->sheet, line->column);
   g_autofree char *text = g_strstrip (g_strdup (gtk_editable_get_text (entry)));
-  g_autofree char *limits = limits_text (column);
+  g_autofree char *limits = limits_text (line);
   const char *name = column->name != NULL ? column->name : "", *unit = column->unit != NULL ? column->unit : "";
 
   if (entry == line->limits)
@@ -221,6 +241,7 @@ take_field (Line *line, GtkEditable *entry)
       settle (line, entry, entry == line->name ? name : unit);
       return TRUE;
     }
+  settle (line, entry, text);
   corrected (line);
   return TRUE;
 }
@@ -272,9 +293,17 @@ fettle_sheet_columns_finish (FettleSheetColumns *self)
 /* ---- making ---- */
 
 static void
+line_clear (gpointer data)
+{
+  Line *line = data;
+
+  g_free (line->typed_limits);
+}
+
+static void
 line_release (gpointer data, GClosure *closure)
 {
-  g_rc_box_release (data);
+  g_rc_box_release_full (data, line_clear);
 }
 
 static void
@@ -289,17 +318,19 @@ line_leave (gpointer data)
   Line *line = data;
 
   line->owner = NULL;
-  g_rc_box_release (line);
+  line_release (line, NULL);
 }
 
 static GtkEditable *
-add_entry (Line *line, int at, int letters, const char *label, const char *letter)
+add_entry (Line *line, int at, int letters, const char *key, const char *label, const char *letter)
 {
   GtkWidget *entry = gtk_entry_new ();
   GtkEventController *focus = gtk_event_controller_focus_new ();
   /* Translators: a column of a measuring sheet and one of its fields: 'C, unit' */
   g_autofree char *name = g_strdup_printf (_("%s, %s"), letter, label);
+  g_autofree char *css_name = g_strdup_printf ("%s-%u", key, line->column);
 
+  gtk_widget_set_name (entry, css_name);
   gtk_editable_set_width_chars (GTK_EDITABLE (entry), letters);
   gtk_editable_set_max_width_chars (GTK_EDITABLE (entry), letters);
   gtk_entry_set_max_length (GTK_ENTRY (entry), 120);
@@ -312,11 +343,13 @@ add_entry (Line *line, int at, int letters, const char *label, const char *lette
 }
 
 static GtkDropDown *
-add_choice (Line *line, int at, const char *const *words, const char *label, const char *letter, GCallback changed)
+add_choice (Line *line, int at, const char *const *words, const char *key, const char *label, const char *letter, GCallback changed)
 {
   GtkWidget *choice = gtk_drop_down_new_from_strings (words);
   g_autofree char *name = g_strdup_printf (_("%s, %s"), letter, label);
+  g_autofree char *css_name = g_strdup_printf ("%s-%u", key, line->column);
 
+  gtk_widget_set_name (choice, css_name);
   gtk_widget_set_valign (choice, GTK_ALIGN_CENTER);
   fettle_choice_set_up (GTK_DROP_DOWN (choice), name);
   connect_line (choice, "notify::selected", changed, line);
@@ -351,11 +384,11 @@ line_new (FettleSheetColumns *self, guint column)
   line->owner = self;
   line->column = column;
   add_label (self, AT_LETTER, (int) column + 1, letter, "dim");
-  line->role = add_choice (line, AT_ROLE, roles, _("is"), letter, G_CALLBACK (on_role));
-  line->name = add_entry (line, AT_NAME, 20, _("name"), letter);
-  line->unit = add_entry (line, AT_UNIT, 5, _("unit"), letter);
-  line->limits = add_entry (line, AT_LIMITS, 13, _("limits"), letter);
-  line->class_choice = add_choice (line, AT_CLASS, classes, _("class"), letter, G_CALLBACK (on_class));
+  line->role = add_choice (line, AT_ROLE, roles, "role", _("is"), letter, G_CALLBACK (on_role));
+  line->name = add_entry (line, AT_NAME, 20, "name", _("name"), letter);
+  line->unit = add_entry (line, AT_UNIT, 5, "unit", _("unit"), letter);
+  line->limits = add_entry (line, AT_LIMITS, 13, "limits", _("limits"), letter);
+  line->class_choice = add_choice (line, AT_CLASS, classes, "class", _("class"), letter, G_CALLBACK (on_class));
   line->reason = GTK_LABEL (add_label (self, AT_REASON, (int) column + 1, "", "dim"));
   gtk_widget_add_css_class (GTK_WIDGET (line->reason), "small");
   gtk_label_set_ellipsize (line->reason, PANGO_ELLIPSIZE_END);

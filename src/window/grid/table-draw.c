@@ -147,7 +147,7 @@ cell_words (FettleTable *self, guint row, guint column, FettleTableTone *tone, g
   g_autofree char *words = fettle_table_source_dup_text (self->source, row, column, tone, pending);
   g_autofree char *typed = NULL;
 
-  if (!*pending && fettle_table_source_editable (self->source, row, column))
+  if (!*pending)
     typed = fettle_table_source_dup_typed (self->source, fettle_table_source_get_key (self->source, row), column);
   if (typed == NULL)
     return g_steal_pointer (&words);

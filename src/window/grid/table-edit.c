@@ -39,9 +39,9 @@ fettle_table_stop (FettleTable *self)
     return;
   self->editing = FALSE;
   gtk_widget_remove_css_class (self->text, "wrong");
-  gtk_widget_set_visible (self->text, FALSE);
   if (focused)
-    gtk_widget_grab_focus (GTK_WIDGET (self));
+    gtk_widget_grab_focus (GTK_WIDGET (self)); /* before the entry goes: hidden with the keyboard it would go on blinking */
+  gtk_widget_set_visible (self->text, FALSE);
   fettle_table_tell_refused (self, NULL);
   fettle_table_redraw (self);
 }
@@ -55,6 +55,27 @@ fettle_table_take_back (FettleTable *self)
   fettle_table_source_keep_typed (self->source, self->key, self->column, NULL);
   fettle_table_stop (self);
   fettle_table_tell_position (self);
+}
+
+/* Takes back what was typed into the current row before and could not be stored; FALSE when there is nothing. */
+gboolean
+fettle_table_take_back_kept (FettleTable *self)
+{
+  guint n;
+
+  fettle_table_source_columns (self->source, &n);
+  for (guint i = 0; i < n; i++)
+    {
+      g_autofree char *kept = fettle_table_source_dup_typed (self->source, self->key, i);
+
+      if (kept == NULL)
+        continue;
+      fettle_table_source_keep_typed (self->source, self->key, i, NULL);
+      fettle_table_tell_position (self);
+      fettle_table_redraw (self);
+      return TRUE;
+    }
+  return FALSE;
 }
 
 /*

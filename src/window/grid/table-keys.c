@@ -142,6 +142,8 @@ key_while_moving (FettleTable *self, guint key, GdkModifierType state)
     case GDK_KEY_Return:
     case GDK_KEY_KP_Enter:
       return fettle_table_begin_in_row (self, NULL);
+    case GDK_KEY_Escape:
+      return fettle_table_take_back_kept (self);
     case GDK_KEY_c:
       if (state != GDK_CONTROL_MASK)
         break;

@@ -55,6 +55,7 @@ gboolean fettle_table_begin_in_row  (FettleTable  *self,
 gboolean fettle_table_take          (FettleTable  *self);
 void     fettle_table_stop          (FettleTable  *self);
 void     fettle_table_take_back     (FettleTable  *self);
+gboolean fettle_table_take_back_kept (FettleTable *self);
 
 /* table-keys.c */
 void     fettle_table_set_up_keys   (FettleTable  *self);

@@ -57,6 +57,15 @@ update_adjustments (FettleTable *self)
 
 /* ---- where one is ---- */
 
+static guint
+n_columns (FettleTable *self)
+{
+  guint n;
+
+  fettle_table_source_columns (self->source, &n);
+  return n;
+}
+
 /* The row and cell in words: with what was typed into it and is not stored. */
 static char *
 position_words (FettleTable *self)
@@ -66,8 +75,8 @@ position_words (FettleTable *self)
   if (self->row >= fettle_table_n_rows (self))
     return g_strdup (self->placeholder != NULL ? self->placeholder : _("Table without rows"));
   words = fettle_table_source_describe (self->source, self->row, self->column);
-  if (!self->editing)
-    typed = fettle_table_source_dup_typed (self->source, self->key, self->column);
+  for (guint i = 0, n = n_columns (self); i < n && typed == NULL && !self->editing; i++)
+    typed = fettle_table_source_dup_typed (self->source, self->key, i);
   if (typed != NULL)
     /* Translators: a reading in words, and what was typed into its cell */
     return g_strdup_printf (_("%s; typed and not stored: %s"), words, typed);

@@ -136,7 +136,8 @@ show_wanted (FettleReadingsPage *self, FettleReadingsAnswer *answer)
   if (!restoring)
     return;
   fettle_table_edit (self->table);
-  fettle_sitting_say (self->sitting,
+  if (fettle_table_is_editing (self->table)) /* not when it was voided meanwhile: then the row itself tells */
+    fettle_sitting_say (self->sitting,
                       _("What was typed before the program ended is still in its cell: Enter stores it, Escape takes it back."),
                       NULL, NULL);
 }
@@ -293,6 +294,8 @@ on_void_toggled (FettleReadingsPage *self)
       self->void_wanted = TRUE;
       return;
     }
+  if (!open && (gtk_widget_get_state_flags (self->void_form) & GTK_STATE_FLAG_FOCUS_WITHIN) != 0)
+    gtk_widget_grab_focus (GTK_WIDGET (self->table)); /* before the entry goes */
   gtk_widget_set_visible (self->void_form, open);
   if (open)
     gtk_widget_grab_focus (GTK_WIDGET (self->void_reason));

@@ -97,6 +97,17 @@ show_row (FettleSheetPage *self)
   self->showing = FALSE;
 }
 
+/* A field that goes while it has the keyboard keeps blinking in GTK 4.8: the keyboard goes first. */
+static void
+leave_for (FettleSheetPage *self, GtkWidget *to)
+{
+  GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
+  GtkWidget *focus = root != NULL ? gtk_root_get_focus (root) : NULL;
+
+  if (focus != NULL && gtk_widget_is_ancestor (focus, GTK_WIDGET (self)))
+    gtk_widget_grab_focus (to);
+}
+
 static void
 show_store (FettleSheetPage *self)
 {
@@ -135,11 +146,13 @@ drop_sheet (FettleSheetPage *self)
 static void
 show_no_sheet (FettleSheetPage *self)
 {
+  leave_for (self, self->cancel);
   drop_sheet (self);
   gtk_label_set_label (self->title, _("A measuring sheet"));
   gtk_label_set_label (self->understood, _("Copy a sheet in your spreadsheet, units down and characteristics across, "
                                            "and paste it here; or drop a file on the window."));
   gtk_widget_set_visible (self->paste, TRUE);
+  leave_for (self, self->paste);
   gtk_widget_set_visible (self->all, FALSE);
   gtk_widget_set_visible (self->foot, FALSE);
 }
@@ -150,6 +163,7 @@ take_sheet (FettleSheetPage *self, ExchangeSheet *sheet)
   const ExchangeSheetTitle *title = exchange_sheet_get_title (sheet);
   g_autofree char *today = fettle_today ();
 
+  leave_for (self, self->cancel);
   drop_sheet (self);
   self->sheet = sheet;
   self->source = fettle_sheet_source_new (sheet);
@@ -417,6 +431,7 @@ on_store (FettleSheetPage *self)
     .allow_problems = TRUE, /* they stand on the page, and the button says how many readings there are */
   };
   self->storing = TRUE;
+  leave_for (self, self->cancel);
   show_store (self);
   task = g_task_new (self, NULL, on_stored, NULL);
   g_task_set_source_tag (task, on_store);
