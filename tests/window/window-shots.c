@@ -74,6 +74,44 @@ shoot_pages (FettleWindow *window, const char *folder, const char *size, gboolea
     }
 }
 
+/* Where something is typed: a wrong number in a cell, a reason for voiding, a measuring sheet and its end. */
+static void
+shoot_typing (FettleWindow *window, const char *folder, const char *size, gboolean dark)
+{
+  g_autofree char *sheet = g_build_filename (g_getenv ("FETTLE_DEMO_DIR") != NULL ? g_getenv ("FETTLE_DEMO_DIR") : ".", "..",
+                                             "sheet.csv", NULL);
+  GtkWidget *page, *table;
+
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.page", "s", "readings");
+  window_test_settle ();
+  page = GTK_WIDGET (fettle_window_get_page (window));
+  table = window_test_get (page, "readings-table");
+  window_test_press (table, GDK_KEY_Down, 0);
+  window_test_press (table, GDK_KEY_F2, 0);
+  gtk_editable_set_text (GTK_EDITABLE (window_test_get (page, "cell")), "0.1x");
+  window_test_press (table, GDK_KEY_Return, 0);
+  shoot (window, folder, "readings-wrong", size, dark);
+  window_test_press (table, GDK_KEY_Escape, 0);
+
+  if (fettle_sitting_get_person (fettle_window_get_sitting (window)) == 0)
+    fettle_sitting_set_person (fettle_window_get_sitting (window), 1);
+  gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (window_test_get (page, "void")), TRUE);
+  shoot (window, folder, "readings-void", size, dark);
+  gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (window_test_get (page, "void")), FALSE);
+
+  if (!g_file_test (sheet, G_FILE_TEST_EXISTS))
+    return;
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.import-file", "s", sheet);
+  g_usleep (300000);
+  shoot (window, folder, "sheet-filled", size, dark);
+  page = GTK_WIDGET (fettle_window_get_page (window));
+  scroll_to (page, 0.6);
+  shoot (window, folder, "sheet-middle", size, dark);
+  scroll_to (page, 1.0);
+  shoot (window, folder, "sheet-end", size, dark);
+  g_signal_emit_by_name (window_test_get (page, "cancel"), "clicked");
+}
+
 /* Popovers are surfaces of their own: each is pictured alone. */
 static void
 shoot_popover (FettleWindow *window, const char *folder, const char *button, const char *what, gboolean dark)
@@ -183,6 +221,7 @@ main (int argc, char **argv)
             fettle_window_open (window, book, FALSE, &wish);
             window_test_wait_standing (window);
             shoot_pages (window, folder, sizes[i].name, dark);
+            shoot_typing (window, folder, sizes[i].name, dark);
             if (i == 0)
               shoot_rest (window, folder, dark);
           }
