@@ -245,10 +245,7 @@ present_confidence (double reached, double wanted)
   if (isnan (reached))
     return g_strdup ("");
 
-  /* The 1 of a certain thing is written as it is; a confidence that is only close never becomes 100 %. */
-  if (reached >= 1)
-    return percent (100, 0);
-
+  /* No measurement makes certain: a 1 is a number so close to it that the computer cannot tell them apart. */
   if (reached >= wanted)
     while (decimals < 4 && percent_floor (reached, decimals) < percent_ceil (wanted, wanted_decimals (wanted)))
       decimals++;
