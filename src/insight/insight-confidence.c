@@ -82,7 +82,7 @@ apply_plan (InsightQuestion *question, InsightEvidence *evidence)
   if (!is_committed (question, evidence, &first_day))
     {
       g_autofree char *from = book_day_format (term->from);
-      g_autofree char *first = book_day_format (first_day);
+      g_autofree char *first = book_day_format (first_day < term->from ? first_day : 0);
       InsightReason *reason = insight_say (question, INSIGHT_REASON_PLAN_LATE);
 
       insight_reason_add_name (reason, from);
@@ -202,6 +202,16 @@ judge_by_count (InsightQuestion *question, InsightEvidence *evidence)
   out->share_estimate = (double) (out->n - out->failed) / out->n;
 }
 
+static guint
+count_not_positive (const double *values, guint n)
+{
+  guint found = 0;
+
+  for (guint i = 0; i < n; i++)
+    found += !(values[i] > 0.0);
+  return found;
+}
+
 static void
 judge_by_values (InsightQuestion *question, InsightEvidence *evidence)
 {
@@ -225,11 +235,13 @@ judge_by_values (InsightQuestion *question, InsightEvidence *evidence)
       status = num_conformance_values (evidence->values, out->n, question->units->limits, question->terms.share, bound_at,
                                        shape, evidence->resolution, &answer);
     }
+  if (status == NUM_NO_VARIATION)
+    insight_say (question, INSIGHT_REASON_NO_VARIATION);
+  else if (status != NUM_OK)
+    insight_reason_add_count (insight_say (question, INSIGHT_REASON_NOT_COMPUTED),
+                              shape == NUM_SHAPE_LOGNORMAL ? count_not_positive (evidence->values, out->n) : 0);
   if (status != NUM_OK)
-    {
-      insight_say (question, status == NUM_NO_VARIATION ? INSIGHT_REASON_NO_VARIATION : INSIGHT_REASON_NOT_COMPUTED);
-      return;
-    }
+    return;
   out->confidence = answer.confidence;
   out->contrary = answer.contrary;
   out->share_estimate = answer.share;
@@ -317,7 +329,10 @@ ask_for_dispositions (InsightQuestion *question, InsightEvidence *evidence)
     }
 }
 
-/* With no counted unit: was anything of a kind that counts measured, and all of it in another state? */
+/*
+ * With no counted unit: was anything of a kind that counts measured, and all of it in another state? Asked of the design
+ * itself: an excused unit of another state is of another state.
+ */
 static InsightState
 state_without_units (const InsightQuestion *question)
 {
@@ -326,10 +341,12 @@ state_without_units (const InsightQuestion *question)
   for (guint i = 0; i < question->units->n; i++)
     {
       const InsightUnit *unit = &question->units->units[i];
+      InsightMatch match;
 
       if (!unit->is_kind || !unit->has_data)
         continue;
-      if (unit->counting != INSIGHT_NOT_STATE && unit->counting != INSIGHT_NOT_LATER_STATE)
+      match = insight_units_match (question->units, unit->unit);
+      if (match == INSIGHT_MATCH_SAME || match == INSIGHT_MATCH_CARRIED)
         return INSIGHT_TOO_FEW;
       other_state = TRUE;
     }

@@ -107,6 +107,24 @@ tally_lots (const InsightQuestion *question, Tally *tally)
                  g_strdup (e->lots[i].number));
 }
 
+/*
+ * How many must be done: all, or as many as the terms ask for. A target up to 1 is a share of what is asked for, like the
+ * share of the terms; above 1 it is a number.
+ */
+static guint
+count_wanted (const InsightTerms *terms, guint asked)
+{
+  double share = 1.0;
+
+  if (terms->target > 1.0)
+    return (guint) MIN (ceil (terms->target), G_MAXINT);
+  if (terms->target > 0.0)
+    share = terms->target;
+  else if (terms->term != NULL && terms->term->share > 0.0)
+    share = terms->term->share;
+  return (guint) ceil (share * asked - INSIGHT_ROUNDING);
+}
+
 /**
  * insight_judge_count:
  * @question: about documents, revisions, sign-offs or lots
@@ -119,7 +137,6 @@ insight_judge_count (InsightQuestion *question)
   InsightCriterion *out = question->out;
   g_autoptr(GPtrArray) left = g_ptr_array_new_with_free_func (g_free);
   Tally tally = { left, 0, 0 };
-  double target = question->terms.target;
   InsightReason *reason;
 
   switch (question->criterion->kind)
@@ -149,7 +166,7 @@ insight_judge_count (InsightQuestion *question)
     }
 
   out->method = INSIGHT_METHOD_COUNT;
-  out->n = target >= 1.0 && target <= G_MAXINT ? (guint) ceil (target) : tally.asked;
+  out->n = count_wanted (&question->terms, tally.asked);
   out->done = MIN (tally.done, out->n);
   out->share = 1.0;
   out->state = out->n == 0 ? INSIGHT_NO_DATA : out->done >= out->n ? INSIGHT_MET : INSIGHT_TOO_FEW;

@@ -193,8 +193,9 @@ insight_looks_add (InsightLooks *looks, InsightUnits *units)
       if (looks->seen[unit->unit] < 0 && counts_now)
         note_look (looks, units, unit);
 
-      if (looks->failure[unit->unit] == NO_FAILURE && fails && counts_now && unit->counting != INSIGHT_NOT_GAUGE
-          && unit->counting != INSIGHT_NOT_ALTERED)
+      /* What the gauge or an alteration took out was never counted, excused or not. */
+      if (looks->failure[unit->unit] == NO_FAILURE && fails && counts_now && unit->own != INSIGHT_NOT_GAUGE
+          && unit->own != INSIGHT_NOT_ALTERED)
         looks->failure[unit->unit] = COUNTED_FAILURE;
 
       if (looks->failure[unit->unit] == COUNTED_FAILURE

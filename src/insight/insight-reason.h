@@ -44,7 +44,8 @@ G_BEGIN_DECLS
  * @INSIGHT_REASON_FITTED: judged by count, because it is fitted at assembly
  * @INSIGHT_REASON_LOG_NORMAL: the log-normal answer decided; numbers: normal answer, log-normal answer
  * @INSIGHT_REASON_NO_VARIATION: all values are equal and the gauge's resolution is not known: no confidence
- * @INSIGHT_REASON_NOT_COMPUTED: the method gave no answer for these data
+ * @INSIGHT_REASON_NOT_COMPUTED: the method gave no answer for these data; counts: units at 0 or below whose
+ *   values are stated to be log-normal
  * @INSIGHT_REASON_LOTS_FEW: one or two lots only: variation between deliveries not seen; names: part or step; counts: lots
  * @INSIGHT_REASON_LOTS_THIRD: strict, so a third lot or a waiver is needed; names: part or step; counts: lots
  * @INSIGHT_REASON_LOTS_DECIDED: the lowest confidence comes from lots as groups; names: part or step; counts: lots;
@@ -69,7 +70,8 @@ G_BEGIN_DECLS
  *   look or attempt it is for
  * @INSIGHT_REASON_PLAN: judged by a declared plan; counts: units planned, failures allowed, units done
  * @INSIGHT_REASON_PLAN_INCOMPLETE: the declared plan is not complete; counts: as above
- * @INSIGHT_REASON_PLAN_LATE: the plan was declared after the first counted reading, so it is none; names: date of both
+ * @INSIGHT_REASON_PLAN_LATE: the plan was declared after the first counted reading, so it is none; names:
+ *   dates of both; the second one "" where only its entry in the book came too late
  * @INSIGHT_REASON_COUNT_NOT_SAFETY: a pass or fail count alone does not meet a safety criterion unless the owner sets the share by name
  * @INSIGHT_REASON_COUNT_DONE: k of n done; counts: k, n; names: what is not done
  * @INSIGHT_REASON_WAIVED: excepted by name; names: by, until, reason

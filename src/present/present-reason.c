@@ -70,7 +70,10 @@ static const Entry reasons[] = {
       { N_("If the values spread by ratios instead of differences (log-normal), the confidence is a trace lower, and that counts."), NULL, 0, PRESENT_NOT_APART } } },
   [INSIGHT_REASON_NO_VARIATION] = { {
       { N_("All values are equal and the resolution of the gauge is not known, so no confidence can be told: enter the resolution.") } } },
-  [INSIGHT_REASON_NOT_COMPUTED] = { { { N_("The method gave no answer for these values.") } } },
+  [INSIGHT_REASON_NOT_COMPUTED] = { {
+      { N_("The method gave no answer for these values.") },
+      { N_PLURAL ("{count0} unit is at 0 or below, where nothing log-normal can be: correct the reading or state another shape.",
+                  "{count0} units are at 0 or below, where nothing log-normal can be: correct the readings or state another shape."), 0, PRESENT_WITH_COUNT } } },
   [INSIGHT_REASON_LOTS_FEW] = { {
       { N_PLURAL ("Variation between deliveries was not seen: {count0} lot only of '{name0}'.",
                   "Variation between deliveries was not seen: {count0} lots only of '{name0}'.") } } },
@@ -122,12 +125,13 @@ static const Entry reasons[] = {
   [INSIGHT_REASON_PLAN_INCOMPLETE] = { {
       { N_("The declared plan is not complete: n {count2} of {count0}, failures allowed: {count1}.") } } },
   [INSIGHT_REASON_PLAN_LATE] = { {
-      { N_("The plan of {name0} was declared after the first counted reading, so it does not count as a plan: {name1}.") } } },
+      { N_("The plan of {name0} does not count as a plan, because the first counted reading is older: {name1}."), NULL, 0, PRESENT_WITH_NAME1 },
+      { N_("The plan of {name0} does not count as a plan, because it was not in the book before the first counted reading."), NULL, 0, PRESENT_NO_NAME1 } } },
   [INSIGHT_REASON_COUNT_NOT_SAFETY] = { {
       { N_("A count of passed and failed alone does not meet a safety criterion, unless the owner sets the share by name.") } } },
   [INSIGHT_REASON_COUNT_DONE] = { {
       { N_("Done: {count0} of {count1}.") },
-      { N_("Left: {names}."), NULL, 0, PRESENT_WITH_NAMES } } },
+      { N_("Not done: {names}."), NULL, 0, PRESENT_WITH_NAMES } } },
   [INSIGHT_REASON_WAIVED] = { {
       { N_("{name0} excepts this until {name1}: {name2}."), NULL, 0, PRESENT_WITH_NAME1 },
       { N_("{name0} excepts this: {name2}."), NULL, 0, PRESENT_NO_NAME1 } } },

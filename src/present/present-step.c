@@ -49,8 +49,9 @@ static const Entry steps[] = {
   [INSIGHT_STEP_STUDY_GAUGE] = { { { N_("Study the gauge: several persons measure the same pieces several times.") } } },
   [INSIGHT_STEP_OWNER_SHARE] = { { { N_("Let the owner set the tolerated share by name, or measure a strength instead.") } } },
   [INSIGHT_STEP_FINISH_COUNT] = { {
-      { N_PLURAL ("{count0} thing is left: {names}.", "{count0} things are left: {names}."), 0, PRESENT_WITH_NAMES },
-      { N_PLURAL ("{count0} thing is left.", "{count0} things are left."), 0, PRESENT_NO_NAMES } } },
+      { N_PLURAL ("{count0} more is asked for.", "{count0} more are asked for."), 0, PRESENT_WITH_COUNT },
+      { N_("Not done: {names}."), NULL, 0, PRESENT_WITH_NAMES },
+      { N_("Enter in the book what is to be counted."), NULL, 0, PRESENT_NO_NAMES } } },
 };
 G_STATIC_ASSERT (G_N_ELEMENTS (steps) == INSIGHT_N_STEPS);
 

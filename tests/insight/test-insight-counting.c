@@ -273,6 +273,8 @@ test_no_longer (void)
     if (pair.f->e->readings[i].unit >= (guint) pair.second)
       pair.f->e->readings[i].day = book_day_parse ("2030-01-01", NULL); /* not yet measured */
   assert_state (judge (pair.f, NULL, &standing), INSIGHT_NO_LONGER);
+  fixture_finding (pair.f, fixture_issue (pair.f, -1), pair.first, BOOK_DISPOSITION_USE_AS_IS, TRUE, "2026-02-01");
+  assert_state (judge (pair.f, NULL, &standing), INSIGHT_NO_LONGER); /* an excused unit is of that state, too */
   g_assert_cmpint (((const InsightStep *) standing->steps->pdata[0])->code, ==, INSIGHT_STEP_NEW_UNITS);
   fixture_free (pair.f);
 }

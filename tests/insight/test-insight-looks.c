@@ -323,6 +323,27 @@ test_declared_plan (void)
 }
 
 static void
+test_altered_and_excused (void)
+{
+  g_autoptr(InsightStanding) standing = NULL;
+  Story story;
+  int unit;
+
+  story_up (&story, 1, 10, TRUE, BOOK_CHARACTERISTIC_CHECKED);
+  check_round (&story, 0, 9, 0);
+  unit = story.first[0] + 9;
+  fixture_event (story.f, unit, BOOK_EVENT_ALTERED, "2026-01-22", -1, -1);
+  fixture_reading (story.f, unit, story.c, 1, 1, BOOK_MARK_FAILED, NAN, "2026-01-25");
+  g_assert_cmpuint (judge (story.f, NULL, &standing)->attempts, ==, 1); /* was never counted */
+  fixture_event (story.f, unit, BOOK_EVENT_SET_ASIDE, "2026-01-26", -1, -1);
+  g_assert_cmpuint (judge (story.f, NULL, &standing)->attempts, ==, 1);
+
+  story.f->e->events[0].day = book_day_parse ("2026-01-27", NULL); /* altered after the failure, which was counted */
+  g_assert_cmpuint (judge (story.f, NULL, &standing)->attempts, ==, 2);
+  fixture_free (story.f);
+}
+
+static void
 test_plan_after_the_fact (void)
 {
   g_autoptr(InsightStanding) standing = NULL;
@@ -334,12 +355,15 @@ test_plan_after_the_fact (void)
   declare_plan (&story, G_MAXINT32); /* dated before the readings, but written after them */
   criterion = judge (story.f, NULL, &standing);
   assert_said (criterion, INSIGHT_REASON_PLAN_LATE);
+  g_assert_cmpstr (insight_criterion_find_reason (criterion, INSIGHT_REASON_PLAN_LATE)->names[1], ==, "");
   g_assert_cmpint (criterion->method, ==, INSIGHT_METHOD_ANYTIME);
   assert_state (criterion, INSIGHT_TOO_FEW);
 
   declare_plan (&story, 1); /* written before them, but dated after */
   story.f->e->terms[0].from = book_day_parse ("2026-01-22", NULL);
-  assert_said (judge (story.f, NULL, &standing), INSIGHT_REASON_PLAN_LATE);
+  criterion = judge (story.f, NULL, &standing);
+  assert_said (criterion, INSIGHT_REASON_PLAN_LATE);
+  g_assert_cmpstr (insight_criterion_find_reason (criterion, INSIGHT_REASON_PLAN_LATE)->names[1], <, "2026-01-22");
   fixture_free (story.f);
 }
 
@@ -382,6 +406,7 @@ main (int argc, char **argv)
   g_test_add_func ("/insight/looks/going-on-after-tested-is-another-look", test_going_on_after_tested);
   g_test_add_func ("/insight/looks/a-late-reading-belongs-to-the-later-look", test_late_reading);
   g_test_add_func ("/insight/looks/a-declared-plan-is-judged-once", test_declared_plan);
+  g_test_add_func ("/insight/looks/what-an-alteration-took-out-is-no-start-when-excused", test_altered_and_excused);
   g_test_add_func ("/insight/looks/a-plan-after-the-fact-is-none", test_plan_after_the_fact);
   g_test_add_func ("/insight/looks/choosing-half-of-a-split-is-a-start", test_split_choice);
   return g_test_run ();

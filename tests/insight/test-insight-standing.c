@@ -149,11 +149,11 @@ test_counts (void)
   g_autoptr(InsightStanding) standing = NULL;
   const InsightCriterion *criterion;
   int owner = fixture_person (f, "MO", BOOK_ROLE_OWNER), part = fixture_part (f, "LEVER");
-  int signs;
+  int documents, signs;
 
   fixture_document (f, BOOK_DOCUMENT_APPROVED, "2026-02-01");
   fixture_document (f, BOOK_DOCUMENT_DRAFT, "2026-02-01");
-  fixture_criterion (f, "D", BOOK_CRITERION_DOCUMENTS, -1);
+  documents = fixture_criterion (f, "D", BOOK_CRITERION_DOCUMENTS, -1);
   fixture_plan (f, 1, part, fixture_revision (f, part, "A", "2026-01-01"), -1, "");
   fixture_criterion (f, "R", BOOK_CRITERION_REVISIONS, -1);
   signs = fixture_criterion (f, "S", BOOK_CRITERION_SIGN_OFFS, -1);
@@ -175,6 +175,17 @@ test_counts (void)
   criterion = fixture_criterion_in (standing, "S"); /* one person's newest opinion of two that are asked for */
   g_assert_cmpuint (criterion->done, ==, 1);
   g_assert_cmpuint (criterion->n, ==, 2);
+
+  /* A target up to 1 is a share of what is asked for: of two documents, half. */
+  f->e->terms[f->e->n_terms - 1].criterion = documents;
+  f->e->terms[f->e->n_terms - 1].target = 0.5;
+  g_clear_pointer (&standing, insight_standing_unref);
+  standing = fixture_standing (f, NULL);
+  assert_state (fixture_criterion_in (standing, "D"), INSIGHT_MET);
+  f->e->terms[f->e->n_terms - 1].target = 1.0;
+  g_clear_pointer (&standing, insight_standing_unref);
+  standing = fixture_standing (f, NULL);
+  assert_state (fixture_criterion_in (standing, "D"), INSIGHT_TOO_FEW);
 
   f->e->revisions[0].state = BOOK_REVISION_DRAFT;
   g_clear_pointer (&standing, insight_standing_unref);

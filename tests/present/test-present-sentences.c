@@ -124,6 +124,16 @@ test_arguments (void)
   check_reason (reason, "Units are judged with limits pulled in by 0.50 mm, for what the gauge cannot tell. "
                         "Its study of 2026-02-06 shows a deviation of 0.30 mm.");
 
+  reason = insight_reason_new (INSIGHT_REASON_NOT_COMPUTED);
+  insight_reason_add_count (reason, 1);
+  check_reason (reason, "The method gave no answer for these values. 1 unit is at 0 or below, where nothing log-normal can be: "
+                        "correct the reading or state another shape.");
+
+  reason = insight_reason_new (INSIGHT_REASON_PLAN_LATE);
+  insight_reason_add_name (reason, "2026-01-01");
+  insight_reason_add_name (reason, "");
+  check_reason (reason, "The plan of 2026-01-01 does not count as a plan, because it was not in the book before the first counted reading.");
+
   reason = insight_reason_new (INSIGHT_REASON_ENTERED_LATER);
   insight_reason_add_name (reason, "P2");
   insight_reason_add_count (reason, 3);
