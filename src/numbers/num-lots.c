@@ -13,9 +13,11 @@
  * The confidence is the chance that a normal population of that mean and variance between + within has the coverage
  * inside its limits. For given chi-squares the means that have it are an interval, so that Z leaves a normal
  * probability; what is left are two integrals over the logarithms of the chi-squares, by Gauss and Legendre's rule. The
- * inner one is cut where between becomes 0, since its function has a bend there; between two limits both begin where the
- * deviation becomes small enough for any mean to do. There they grow as a square root, so each piece is taken over the
- * root of the distance from its lower end.
+ * inner one is cut where between becomes 0, since its function has a bend there. It runs only over the deviations that
+ * make some means conform and some not: lots that are much alike leave the mean nearly certain, and then its function
+ * is a step that no fixed places would meet. Between two limits both begin where the deviation becomes small enough for
+ * any mean to do. There they grow as a square root, so the first piece is taken over the root of the distance from its
+ * lower end.
  */
 #include "num-lots.h"
 
@@ -75,7 +77,9 @@ find_squares (const NumSample *lots, size_t count, double step, Squares *out)
 #define TAIL     1e-10 /* of a chi-square that is left out at either end */
 #define BULK     0.05  /* of a chi-square with few degrees of freedom, below which a long thin tail is taken apart */
 #define CERTAIN  1e-13 /* of a chance, or of what is missed: below it nothing matters */
+#define REACH    7.0   /* deviations of the mean beyond which nothing is left of it */
 #define STEPS    60    /* of Newton's rule, whose function is convex: it comes from one side */
+#define SLACK    0.1   /* of the mean's deviation, for places at which an integral is cut */
 
 /* The logarithm of a chi-square: where it lies, and what its density is made from. */
 typedef struct
@@ -94,6 +98,7 @@ typedef struct
   double miss;  /* share outside that is tolerated */
   double z_one; /* deviations a single limit must be away */
   double most;  /* deviation from which on no mean conforms; infinite with a single limit */
+  double edge;  /* deviation up to which the mean of the lots conforms */
   Spread within;
   Spread between;
 } Lots;
@@ -183,16 +188,73 @@ find_nodes (double from, double to, bool root, double nodes[NUM_GAUSS_NODES], do
     }
 }
 
-/* The logarithm of the chi-square within from which on the deviation is small enough. */
+/* Room that is left between the mean of lots and the nearest mean that no longer conforms; below 0 beyond it. */
 static double
-begin_within (const Lots *lots, double ratio)
+room_at (const Lots *lots, double sd)
+{
+  double to_lower = lots->x->mean - lots->limits.lower;
+  double to_upper = lots->limits.upper - lots->x->mean;
+  double t = lots->z_one;
+
+  if (isfinite (to_lower) && isfinite (to_upper))
+    t = distance_to_nearer (lots, (to_lower + to_upper) / sd);
+  if (isnan (t)) /* the middle alone is left at the largest deviation */
+    return fmin (to_lower, to_upper) - 0.5 * (to_lower + to_upper);
+  return fmin (to_lower, to_upper) - t * sd;
+}
+
+/*
+ * The largest deviation that leaves @room, to within @slack of it; 0 when none does. A larger deviation leaves less, for
+ * at least half of the population is wanted inside. False position (Illinois).
+ */
+static double
+deviation_with_room (const Lots *lots, double room, double slack)
+{
+  double low = 0.0, over = fmin (lots->x->mean - lots->limits.lower, lots->limits.upper - lots->x->mean) - room;
+  double high, under;
+
+  if (!(over > 0.0))
+    return 0.0;
+  high = fmin (over / lots->z_one, lots->most);
+  if (!isfinite (lots->most))
+    return high;
+  under = room_at (lots, high) - room;
+  for (int i = 0, side = 0; i < STEPS && under < -slack; i++)
+    {
+      double middle = (low * under - high * over) / (under - over);
+      double rest = room_at (lots, middle) - room;
+
+      if (fabs (rest) <= slack)
+        return middle;
+      if (rest > 0.0)
+        {
+          low = middle;
+          over = rest;
+          under *= side > 0 ? 0.5 : 1.0; /* the other end stood still twice */
+          side = 1;
+        }
+      else
+        {
+          high = middle;
+          under = rest;
+          over *= side < 0 ? 0.5 : 1.0;
+          side = -1;
+        }
+    }
+  return high;
+}
+
+/* The logarithm of the chi-square within from which on the deviation is at most @sd. */
+static double
+place_within (const Lots *lots, double ratio, double sd)
 {
   const Squares *x = lots->x;
-  double square = lots->most * lots->most;
+  double square = sd * sd;
+  double rest = square - ratio / x->size;
 
   if (ratio <= square) /* then between is 0 at that place */
     return log (x->within / square);
-  return log (x->within * (1.0 - 1.0 / x->size) / (square - ratio / x->size));
+  return rest > 0.0 ? log (x->within * (1.0 - 1.0 / x->size) / rest) : HUGE_VAL;
 }
 
 /* The integral over the logarithm of the chi-square within, from @from to @to. */
@@ -224,16 +286,30 @@ chance_for_ratio (const Lots *lots, double ratio)
 {
   const Squares *x = lots->x;
   double unsure = sqrt (ratio / (x->lots * x->size));
-  double from, to, bend, begin;
+  double from, to, sure, bend, edge, first, second;
+  bool root = isfinite (lots->most);
 
   if (x->df_within == 0.0)
     return chance_for (lots, sqrt (ratio / x->size), unsure);
-  from = lots->within.from;
-  to = lots->within.to;
-  begin = isfinite (lots->most) ? begin_within (lots, ratio) : from;
-  bend = fmin (fmax (log (x->within / ratio), fmax (from, begin)), to);
-  return chance_over_within (lots, ratio, unsure, fmax (from, begin), bend, begin > from)
-         + chance_over_within (lots, ratio, unsure, bend, to, begin >= bend);
+  from = fmax (lots->within.from, place_within (lots, ratio, lots->most));
+  sure = to = lots->within.to;
+  if (lots->z_one > 0.0)
+    {
+      from = fmax (from, place_within (lots, ratio, deviation_with_room (lots, -REACH * unsure, SLACK * unsure)));
+      sure = fmin (to, place_within (lots, ratio, deviation_with_room (lots, REACH * unsure, SLACK * unsure)));
+    }
+  if (!(from < to))
+    return 0.0;
+  sure = fmax (sure, from);
+  bend = fmin (fmax (log (x->within / ratio), from), sure);
+  edge = fmin (fmax (place_within (lots, ratio, lots->edge), from), sure);
+  first = fmin (bend, edge);
+  second = fmax (bend, edge);
+  /* Beyond @sure every mean conforms, and what is left is the tail of the chi-square. */
+  return chance_over_within (lots, ratio, unsure, from, first, root)
+         + chance_over_within (lots, ratio, unsure, first, second, root && first <= from)
+         + chance_over_within (lots, ratio, unsure, second, sure, root && second <= from)
+         + (sure < to ? num_chi_square_upper (exp (sure), x->df_within) : 0.0);
 }
 
 /* All lot means equal: nothing is unsure but the deviation, and there is one up to which the population conforms. */
@@ -299,8 +375,10 @@ lots_confidence (const NumSample *samples, size_t count, NumLimits limits, doubl
   NumStatus status = find_squares (samples, count, step, &squares);
   Lots lots = { &squares, limits, 1.0 - coverage, num_normal_quantile (coverage),
                 (limits.upper - limits.lower) / (-2.0 * num_normal_quantile (0.5 * (1.0 - coverage))),
-                spread_of (squares.df_within), spread_of (squares.lots - 1.0) };
+                0.0, spread_of (squares.df_within), spread_of (squares.lots - 1.0) };
 
+  if (lots.z_one > 0.0)
+    lots.edge = deviation_with_room (&lots, 0.0, 0.0);
   *confidence = status == NUM_OK ? chance_of_conforming (&lots) : nan ("");
   return status;
 }
