@@ -139,7 +139,8 @@ solve_y (double w, const Limits *x)
   return fmin (1.0, y);
 }
 
-/* How far the population mean that y stands for lies inside of the sample mean, in deviations of a mean. Falls with y. */
+/* How far the population mean that y stands for lies inside of the sample mean, in deviations of a mean. Falls with y; where
+ * the sample mean lies outside the limits it rises instead, for a larger deviation then brings the population's inside. */
 static double
 u_at (double y, const Limits *x)
 {
@@ -167,6 +168,28 @@ cut (const Limits *x, double from, double to, double edge)
         break;
     }
   return exp (edge > 0.0 ? low : high);
+}
+
+/* The same for a u that rises, as it does where the sample mean lies outside: a y at which it is about to reach @edge. */
+static double
+cut_rising (const Limits *x, double from, double to, double edge)
+{
+  double low = log (from);
+  double high = log (to);
+
+  for (int i = 0; i < 12 && high - low > 1e-3; i++)
+    {
+      double middle = 0.5 * (low + high);
+      double over = u_at (exp (middle), x) - edge;
+
+      if (over > 0.0)
+        high = middle;
+      else
+        low = middle;
+      if (over < 0.0 && over > -0.5)
+        break;
+    }
+  return exp (low);
 }
 
 /* Chance of a deviation so small that even the population mean at y is certain enough. */
@@ -224,9 +247,11 @@ smooth_confidence (const Limits *x)
 
   if (u_at (to, x) >= REACH)
     return certain_part (to, x);
-  if (!(from < to) || u_at (from, x) <= -REACH)
+  if (!(from < to) || (u_at (from, x) <= -REACH && u_at (to, x) <= -REACH))
     return 0.0;
-  if (u_at (to, x) < -REACH)
+  if (u_at (from, x) <= -REACH)
+    from = cut_rising (x, from, to, -REACH);
+  else if (u_at (to, x) < -REACH)
     to = cut (x, from, to, -REACH);
   if (u_at (from, x) > REACH)
     {

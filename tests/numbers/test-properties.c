@@ -96,6 +96,27 @@ test_two_limits_meet_one (void)
       }
 }
 
+/* The sample mean outside the limits: little confidence, but not none. Quadrature over the chi-square with SciPy 1.10.1. */
+static void
+test_mean_outside (void)
+{
+  static const struct
+  {
+    size_t n;
+    double mean, confidence;
+  } table[] = { { 2, 10.74, 9.656847517049e-05 }, { 2, 10.55, 0.006235203494995 }, { 5, 10.6, 1.18769582561e-05 },
+                { 20, 10.51, 6.204600912852e-10 } };
+  NumConformance out, mirrored;
+
+  for (guint i = 0; i < G_N_ELEMENTS (table); i++)
+    {
+      g_assert_cmpint (num_conformance (table[i].n, table[i].mean, 0.125, (NumLimits){ 9.5, 10.5 }, 0.9, NAN, &out), ==, NUM_OK);
+      g_assert_cmpfloat_with_epsilon (out.confidence, table[i].confidence, 1e-6 * table[i].confidence + 1e-13);
+      num_conformance (table[i].n, 20.0 - table[i].mean, 0.125, (NumLimits){ 9.5, 10.5 }, 0.9, NAN, &mirrored);
+      g_assert_cmpfloat_with_epsilon (out.confidence, mirrored.confidence, 1e-12);
+    }
+}
+
 /* Two limits by draws: the definition itself, with a kept key; within four standard errors. */
 static void
 test_two_limits_agree_with_draws (void)
@@ -819,6 +840,7 @@ main (int argc, char **argv)
   g_test_add_func ("/numbers/conformance/the-series-and-the-integral-meet", test_noncentral_t_is_smooth);
   g_test_add_func ("/numbers/conformance/a-far-limit-changes-nothing", test_two_limits_meet_one);
   g_test_add_func ("/numbers/conformance/two-limits-agree-with-draws", test_two_limits_agree_with_draws);
+  g_test_add_func ("/numbers/conformance/a-mean-outside-leaves-a-little", test_mean_outside);
   g_test_add_func ("/numbers/conformance/the-tolerance-factor-is-its-inverse", test_tolerance_is_the_inverse);
   g_test_add_func ("/numbers/conformance/the-bound-of-the-share-is-its-inverse", test_share_low_is_the_inverse);
   g_test_add_func ("/numbers/conformance/falls-with-coverage-and-grows-with-units", test_conformance_is_monotone);
