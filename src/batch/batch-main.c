@@ -7,6 +7,7 @@
 #include "batch-verbs.h"
 
 #include <errno.h>
+#include <fcntl.h>
 #include <glib/gi18n.h>
 #include <locale.h>
 #include <pthread.h>
@@ -15,16 +16,20 @@
 #include <unistd.h>
 
 /*
- * libRmath prints its warnings on standard output, where they would stand between results. So results get a descriptor
- * of their own, and standard output is standard error from here on.
+ * libRmath prints its warnings on standard output, where they would stand between results; and nobody who reads them
+ * could do anything about it. So results get a descriptor of their own, and standard output leads nowhere from here on.
  */
 static FILE *
 open_results (void)
 {
   const int descriptor = dup (STDOUT_FILENO);
+  const int nowhere = open ("/dev/null", O_WRONLY | O_CLOEXEC);
   FILE *out = descriptor < 0 ? NULL : fdopen (descriptor, "w");
 
-  dup2 (STDERR_FILENO, STDOUT_FILENO);
+  if (nowhere >= 0)
+    dup2 (nowhere, STDOUT_FILENO);
+  if (nowhere > STDERR_FILENO)
+    close (nowhere);
   return out;
 }
 

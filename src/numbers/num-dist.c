@@ -146,7 +146,7 @@ num_noncentral_t_lower (double t, double df, double ncp)
   if (fabs (ncp) > NONCENTRALITY_MOST)
     return noncentral_t_integral (t, df, ncp);
   /* Near 1 pnt() prints a warning to the standard output when it is asked for the larger tail, and only then. */
-  p = t > 0.0 ? 1.0 - pnt (t, df, ncp, UPPER, PLAIN) : pnt (t, df, ncp, LOWER, PLAIN);
+  p = t >= 0.0 ? 1.0 - pnt (t, df, ncp, UPPER, PLAIN) : pnt (t, df, ncp, LOWER, PLAIN);
   return p < SERIES_LEAST ? noncentral_t_integral (t, df, ncp) : p;
 }
 

@@ -42,6 +42,13 @@ ok(abs(got[0]['confidence'] - (1 - 0.9 ** 22)) < 1e-12, 'calc computes', answer)
 ok('error' in got[1] and answer.status == 1, 'calc goes on after an error and ends with 1', answer)
 ok(run('calc').status == 0, 'calc without input is done')
 
+# Questions that libRmath 4.2.2 answers with a warning of its own: a noncentral t at 0 whose chance is nearly 1, and the
+# logarithm of a beta probability below every number.
+hard = [{'method': 'conformance', 'n': 10, 'mean': 0, 'sd': 1, 'lower': 0, 'coverage': 1e-6},
+        {'method': 'anytime', 'failed': 10 ** 9 - 6, 'units': 10 ** 9, 'tolerated': 1e-6}]
+answer = run('calc', stdin='\n'.join(map(json.dumps, hard)) + '\n')
+ok(answer.err == '' and len(answer.out.splitlines()) == 2, "no warning of a library reaches the terminal", answer)
+
 with open('/dev/full', 'wb') as full:
     done_full = subprocess.run([program, 'fields'], stdout=full, stderr=subprocess.PIPE, env=environment, check=False)
 ok(done_full.returncode == 1 and b'could not be written' in done_full.stderr, 'a full disk below the results is told',

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "config.h"
 
+#include <fcntl.h>
 #include <glib/gi18n.h>
 #include <locale.h>
 #include <stdio.h>
@@ -9,7 +10,7 @@
 #include "application.h"
 #include "present-number.h"
 
-/* The library of distributions warns on standard output, where only what was asked for belongs. */
+/* The library of distributions warns on standard output, where only what was asked for belongs: that leads nowhere. */
 static FILE *answers;
 
 static void
@@ -23,12 +24,16 @@ static void
 set_up_output (void)
 {
   int kept = dup (STDOUT_FILENO);
+  int nowhere = open ("/dev/null", O_WRONLY | O_CLOEXEC);
 
   answers = kept < 0 ? NULL : fdopen (kept, "w");
-  if (answers == NULL)
-    return;
-  dup2 (STDERR_FILENO, STDOUT_FILENO);
-  g_set_print_handler (print_answer);
+  if (answers != NULL && nowhere >= 0)
+    {
+      dup2 (nowhere, STDOUT_FILENO);
+      g_set_print_handler (print_answer);
+    }
+  if (nowhere > STDERR_FILENO)
+    close (nowhere);
 }
 
 /* In the build folder the settings' description lies beside the program; installed, the desktop finds its own. */
