@@ -48,7 +48,7 @@ static char *
 action_line (StoreDb *db, gint64 action)
 {
   g_autoptr(StoreActionInfo) info = store_history_get (db, action, NULL);
-  g_autofree char *sentence = info == NULL ? NULL : book_message_text (db, info->message, info->arguments);
+  g_autofree char *sentence = info == NULL ? NULL : book_history_sentence (db, info);
 
   if (info == NULL)
     return g_strdup_printf ("%" G_GINT64_FORMAT, action);

@@ -4,10 +4,7 @@
 
 #include <glib/gi18n-lib.h>
 
-#include "book-history-private.h"
-#include "book-record-private.h"
-
-#define REMEMBERED_MOST 100000 /* rows of one action whose keys are remembered; parents come first */
+#include "book-gone-private.h"
 
 /**
  * book_history_action_free:
@@ -39,11 +36,37 @@ book_history_line_free (BookHistoryLine *line)
   g_free (line);
 }
 
+/**
+ * book_history_sentence:
+ * @db: any connection
+ * @info: an action
+ *
+ * Returns: (transfer full): what was done, or undone, or done again, without a full stop; records that are gone are named
+ *   as they were last
+ */
+char *
+book_history_sentence (StoreDb *db, const StoreActionInfo *info)
+{
+  g_autofree char *sentence = book_message_text (db, info->message, info->arguments);
+
+  switch (info->kind)
+    {
+    case STORE_DO:
+      break;
+    case STORE_UNDO:
+      /* Translators: %s is the sentence of the action that was taken back */
+      return g_strdup_printf (_("Undone: %s"), sentence);
+    case STORE_REDO:
+      /* Translators: %s is the sentence of the action that was done again */
+      return g_strdup_printf (_("Redone: %s"), sentence);
+    }
+  return g_steal_pointer (&sentence);
+}
+
 static BookHistoryAction *
-action_of (StoreDb *db, const StoreActionInfo *info, GError **error)
+action_of (BookGone *gone, StoreDb *db, const StoreActionInfo *info, GError **error)
 {
   BookHistoryAction *action = g_new0 (BookHistoryAction, 1);
-  g_autofree char *sentence = book_message_text_then (db, info->id, info->message, info->arguments);
 
   action->id = info->id;
   action->kind = info->kind;
@@ -52,24 +75,10 @@ action_of (StoreDb *db, const StoreActionInfo *info, GError **error)
   action->sitting = info->sitting;
   action->place = info->first_place;
   action->time = g_strdup (info->time);
-  switch (info->kind)
-    {
-    case STORE_DO:
-      action->sentence = g_steal_pointer (&sentence);
-      break;
-    case STORE_UNDO:
-      /* Translators: %s is the sentence of the action that was taken back */
-      action->sentence = g_strdup_printf (_("Undone: %s"), sentence);
-      break;
-    case STORE_REDO:
-      /* Translators: %s is the sentence of the action that was done again */
-      action->sentence = g_strdup_printf (_("Redone: %s"), sentence);
-      break;
-    }
+  action->sentence = book_history_sentence (db, info);
   if (info->person > 0)
     {
-      action->person = book_record_key_text (db, book_record (BOOK_RECORD_PERSON), info->person, BOOK_KEY_TEXT_SHOWN,
-                                             error);
+      action->person = book_gone_key_text (gone, book_record (BOOK_RECORD_PERSON), info->person, error);
       if (action->person == NULL)
         {
           book_history_action_free (action);
@@ -94,12 +103,13 @@ book_history_list (StoreDb *db, const StoreHistoryQuery *query, GError **error)
 {
   g_autoptr(GPtrArray) infos = store_history_list (db, query, error);
   g_autoptr(GPtrArray) actions = g_ptr_array_new_with_free_func ((GDestroyNotify) book_history_action_free);
+  g_autoptr(BookGone) gone = book_gone_new (db);
 
   if (infos == NULL)
     return NULL;
   for (guint i = 0; i < infos->len; i++)
     {
-      BookHistoryAction *action = action_of (db, infos->pdata[i], error);
+      BookHistoryAction *action = action_of (gone, db, infos->pdata[i], error);
 
       if (action == NULL)
         return NULL;
@@ -108,93 +118,21 @@ book_history_list (StoreDb *db, const StoreHistoryQuery *query, GError **error)
   return g_steal_pointer (&actions);
 }
 
-/*
- * Method. A line names a record by its key as it is now. A record that is gone is named by the values it had, and what
- * these refer to may be gone as well, in the same action even: so the keys of the rows that an action made or deleted
- * are remembered, and asked where the book no longer knows a row.
- */
+/* A line names a record by its key as it is now, or as it was last. */
 typedef struct
 {
-  BookGone    gone; /* first: find_gone() is given it */
-  StoreDb    *db;
-  GHashTable *rows; /* gint64 * to GoneRow */
-  GPtrArray  *lines;
-  guint64     n_records;
-  guint       most_records;
+  BookGone  *gone;
+  GPtrArray *lines;
+  guint64    n_records;
+  guint      most_records;
 } Reading;
 
-typedef struct
-{
-  const BookRecord *record;
-  BookValue         key[BOOK_MAX_KEY]; /* texts owned */
-} GoneRow;
-
-static void
-gone_row_free (gpointer data)
-{
-  GoneRow *row = data;
-
-  for (guint i = 0; i < row->record->n_key; i++)
-    if (row->key[i].type == SQLITE_TEXT)
-      g_free ((char *) row->key[i].text);
-  g_free (row);
-}
-
-static gboolean
-find_gone (const BookGone *gone, gint64 id, BookValue *key)
-{
-  const Reading *reading = (const Reading *) gone;
-  const GoneRow *row = g_hash_table_lookup (reading->rows, &id);
-
-  if (row == NULL)
-    return FALSE;
-  for (guint i = 0; i < row->record->n_key; i++)
-    key[i] = row->key[i];
-  return TRUE;
-}
-
-/* The key that a row of the journal says; what an update left alone is empty. */
-static void
-take_key (const BookRecord *record, const StoreValue *columns, guint n_columns, BookValue *key)
-{
-  for (guint i = 0; i < record->n_key; i++)
-    {
-      guint column = (guint) book_field_index (record, record->key[i]) + 1;
-
-      key[i] = column < n_columns && columns[column].type != STORE_UNCHANGED ? columns[column] : BOOK_VALUE_EMPTY;
-    }
-}
-
-static gboolean
-remember_key (const StoreRow *row, gpointer data)
-{
-  Reading *reading = data;
-  GoneRow *gone;
-
-  if (row->op == STORE_UPDATE || g_hash_table_size (reading->rows) >= REMEMBERED_MOST)
-    return TRUE;
-  gone = g_new0 (GoneRow, 1);
-  gone->record = book_record_of_table (row->table);
-  take_key (gone->record, row->op == STORE_DELETE ? row->before : row->after, row->n_columns, gone->key);
-  for (guint i = 0; i < gone->record->n_key; i++)
-    if (gone->key[i].type == SQLITE_TEXT)
-      gone->key[i].text = g_strndup (gone->key[i].text, gone->key[i].length);
-  g_hash_table_insert (reading->rows, g_memdup2 (&row->id, sizeof row->id), gone);
-  return TRUE;
-}
-
-/* The key of a record, now or as it was; owned. */
 static char *
 key_of (Reading *reading, const BookRecord *record, gint64 id)
 {
-  g_autofree char *key = book_record_key_text (reading->db, record, id, BOOK_KEY_TEXT_SHOWN, NULL);
-  BookValue gone[BOOK_MAX_KEY];
+  g_autofree char *key = book_gone_key_text (reading->gone, record, id, NULL);
 
-  if (key != NULL && *key != '\0')
-    return g_steal_pointer (&key);
-  if (find_gone (&reading->gone, id, gone))
-    return book_key_text (reading->db, &reading->gone, record, gone, BOOK_KEY_TEXT_SHOWN, NULL);
-  return g_strdup (_("(no longer there)"));
+  return key != NULL && *key != '\0' ? g_steal_pointer (&key) : g_strdup (_("(no longer there)"));
 }
 
 static char *
@@ -249,29 +187,6 @@ add_lines (const StoreRow *row, gpointer data)
   return TRUE;
 }
 
-/*
- * book_history_key_then:
- * @db: any connection
- * @action: key of an action
- * @record: what kind
- * @id: which
- *
- * Returns: (transfer full) (nullable): the key of a record that is gone as the action that made or deleted it knew it;
- *   %NULL if the action did neither, or is erased
- */
-char *
-book_history_key_then (StoreDb *db, gint64 action, const BookRecord *record, gint64 id)
-{
-  g_autoptr(GHashTable) rows = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, gone_row_free);
-  Reading reading = { .gone.find = find_gone, .db = db, .rows = rows };
-  BookValue key[BOOK_MAX_KEY];
-
-  /* Without an answer the message does without the key: no error to pass on. */
-  if (!store_history_rows (db, action, -1, 0, remember_key, &reading, NULL) || !find_gone (&reading.gone, id, key))
-    return NULL;
-  return book_key_text (db, &reading.gone, record, key, BOOK_KEY_TEXT_SHOWN, NULL);
-}
-
 /**
  * book_history_lines:
  * @db: any connection
@@ -291,10 +206,10 @@ book_history_lines (StoreDb *db, gint64 action, const BookRecord *record, gint64
 {
   int table = record != NULL ? (int) book_table_of_record (record) : -1;
   g_autoptr(GPtrArray) lines = g_ptr_array_new_with_free_func ((GDestroyNotify) book_history_line_free);
-  g_autoptr(GHashTable) rows = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, gone_row_free);
-  Reading reading = { .gone.find = find_gone, .db = db, .rows = rows, .lines = lines, .most_records = most_records };
+  g_autoptr(BookGone) gone = book_gone_new (db);
+  Reading reading = { .gone = gone, .lines = lines, .most_records = most_records };
 
-  if (!store_history_rows (db, action, -1, 0, remember_key, &reading, error)
+  if (!book_gone_read (gone, action, error)
       || !store_history_rows (db, action, table, id, add_lines, &reading, error))
     return NULL;
   if (n_records != NULL)

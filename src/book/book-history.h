@@ -71,6 +71,8 @@ GPtrArray *book_history_lines (StoreDb                 *db,
                                guint                    most_records,
                                guint64                 *n_records,
                                GError                 **error) G_GNUC_WARN_UNUSED_RESULT;
+char      *book_history_sentence (StoreDb               *db,
+                                  const StoreActionInfo *info) G_GNUC_WARN_UNUSED_RESULT;
 char      *book_message_text  (StoreDb                 *db,
                                const char              *message,
                                GVariant                *arguments) G_GNUC_WARN_UNUSED_RESULT;

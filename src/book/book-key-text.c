@@ -5,6 +5,7 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
+#include "book-gone-private.h"
 #include "book-record-private.h"
 #include "book-sql-private.h"
 #include "book-text-private.h"
@@ -83,7 +84,7 @@ read_key (StoreDb *db, const BookRecord *record, gint64 id, BookValue *key, char
 
 /* Fills the parts that @key says; @columns are those of the record's key fields as seen from the record asked about. */
 static gboolean
-fill (StoreDb *db, const BookGone *gone, const BookRecord *record, const BookValue *key, const BookCsvColumn *columns,
+fill (StoreDb *db, BookGone *gone, const BookRecord *record, const BookValue *key, const BookCsvColumn *columns,
       KeyParts *parts, GError **error)
 {
   for (guint i = 0, c = 0; i < record->n_key; i++)
@@ -102,7 +103,7 @@ fill (StoreDb *db, const BookGone *gone, const BookRecord *record, const BookVal
           gboolean ok = read_key (db, target, key[i].integer, next, texts, &found, error);
 
           if (ok && !found && gone != NULL)
-            found = gone->find (gone, key[i].integer, next);
+            found = book_gone_find (gone, target, key[i].integer, next);
           ok = ok && (!found || fill (db, gone, target, next, columns + c, parts, error));
 
           for (guint j = 0; j < target->n_key; j++)
@@ -165,7 +166,7 @@ join (const KeyParts *parts, BookKeyText form)
  * Returns: (transfer full) (nullable): the visible key; %NULL if the book could not be asked
  */
 char *
-book_key_text (StoreDb *db, const BookGone *gone, const BookRecord *record, const BookValue *key, BookKeyText form,
+book_key_text (StoreDb *db, BookGone *gone, const BookRecord *record, const BookValue *key, BookKeyText form,
                GError **error)
 {
   g_auto(KeyParts) parts = { 0 };

@@ -5,7 +5,7 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
-#include "book-history-private.h"
+#include "book-gone-private.h"
 #include "book-record.h"
 
 /*
@@ -58,29 +58,25 @@ find_message (const char *id)
   return NULL;
 }
 
-/* A kind of record and its key, as in 'Unit P3/P3-04'; a row that is gone has no key any more. */
+/* A kind of record and its key, as in 'Unit P3/P3-04'; a row that is gone is named by the key it had last. */
 static char *
-name_of (StoreDb *db, gint64 action, const char *table, gint64 id)
+name_of (BookGone *gone, const char *table, gint64 id)
 {
   const BookRecord *record = book_record_find (table);
   g_autofree char *key = NULL;
 
   if (record == NULL)
     return g_strdup (table);
-  key = book_record_key_text (db, record, id, BOOK_KEY_TEXT_SHOWN, NULL);
-  if (action != 0 && (key == NULL || *key == '\0'))
-    {
-      g_free (key);
-      key = book_history_key_then (db, action, record, id);
-    }
+  key = book_gone_key_text (gone, record, id, NULL);
   if (key == NULL || *key == '\0')
     return g_strdup_printf (_("%s (no longer there)"), book_record_label (record));
   return g_strdup_printf ("%s %s", book_record_label (record), key);
 }
 
 static char *
-replace (StoreDb *db, gint64 action, const char *text, GVariant *arguments, gint64 count)
+replace (StoreDb *db, const char *text, GVariant *arguments, gint64 count)
 {
+  g_autoptr(BookGone) gone = book_gone_new (db);
   GString *sentence = g_string_new (text);
   g_autofree char *number = g_strdup_printf ("%" G_GINT64_FORMAT, count);
   GVariantIter iter;
@@ -100,7 +96,7 @@ replace (StoreDb *db, gint64 action, const char *text, GVariant *arguments, gint
 
             if (strstr (sentence->str, place) == NULL)
               continue;
-            name = name_of (db, action, word, value);
+            name = name_of (gone, word, value);
             g_string_replace (sentence, place, name, 0);
           }
     }
@@ -123,28 +119,6 @@ count_of (GVariant *arguments)
   return 0;
 }
 
-/*
- * book_message_text_then:
- * @db: any connection
- * @action: key of the action that knew the records; 0: name them only as they are now
- * @message: id of a message
- * @arguments: (nullable): of type %STORE_ARGUMENTS
- *
- * As book_message_text(), but records that are gone since are named as the action knew them.
- *
- * Returns: (transfer full): what was done
- */
-char *
-book_message_text_then (StoreDb *db, gint64 action, const char *message, GVariant *arguments)
-{
-  const Message *known = find_message (message);
-  gint64 count = count_of (arguments);
-
-  if (known == NULL)
-    return g_strdup_printf (_("Changed the book (%s)"), message);
-  return replace (db, action, known->counted != NULL ? known->counted ((gulong) count) : _(known->text), arguments, count);
-}
-
 /**
  * book_message_text:
  * @db: any connection
@@ -157,5 +131,10 @@ book_message_text_then (StoreDb *db, gint64 action, const char *message, GVarian
 char *
 book_message_text (StoreDb *db, const char *message, GVariant *arguments)
 {
-  return book_message_text_then (db, 0, message, arguments);
+  const Message *known = find_message (message);
+  gint64 count = count_of (arguments);
+
+  if (known == NULL)
+    return g_strdup_printf (_("Changed the book (%s)"), message);
+  return replace (db, known->counted != NULL ? known->counted ((gulong) count) : _(known->text), arguments, count);
 }

@@ -9,17 +9,11 @@
 
 G_BEGIN_DECLS
 
-/* Rows that are no longer in the book: @find gives the key of one by its id. */
+/* Knows rows that are no longer in the book: book-gone-private.h. */
 typedef struct _BookGone BookGone;
-struct _BookGone
-{
-  gboolean (*find) (const BookGone *gone,
-                    gint64          id,
-                    BookValue      *key);
-};
 
 char *book_key_text (StoreDb          *db,
-                     const BookGone   *gone,
+                     BookGone         *gone,
                      const BookRecord *record,
                      const BookValue  *key,
                      BookKeyText       form,

@@ -80,6 +80,15 @@ answer = run('undo', '--book', model.book, '--action', first)
 ok(answer.status == 1 and 'In the way:' in answer.err, 'undo of an earlier action names what is in the way', answer)
 refuse(run('undo', '--book', model.book, '--action', '12345'), 3, name='an action that does not exist is told')
 ok(run('check', '--replay', '--book', model.book).status == 0, 'all of this holds together')
+gone = new_book('gone')
+for record, header, row in (('model', 'code,name', ['G', 'Gone']), ('round', 'model,label,kind', ['G', 'R', 'pilot']),
+                            ('unit', 'model,round,serial', ['G', 'R', 'U1'])):
+    run('import', write_csv(folder / 'gone' / f'{record}.csv', header.split(','), [row]), '--book', gone)
+answers = [run('undo', '--book', gone) for _ in range(3)]
+ok(all(answer.status == 0 and 'Undone: Imported 1 row' in answer.out for answer in answers), 'undo says what it did', answers[0])
+text = run('history', '--book', gone).out
+ok('Unit G/R/U1: removed' in text and 'Round: G/R' in text and 'Round G/R: removed' in text and 'no longer there' not in text,
+   'history names records that are gone as they were', text)
 check = run('check', '--replay', '--book', model.book, '--json').json()
 ok(check['holds'] and check['replayed'] and re.fullmatch('[0-9a-f]{64}', check['head']), 'check as a document has the head', check)
 
