@@ -7,6 +7,59 @@
 
 #define NUMBER_MOST 64 /* characters; no sensible number is longer */
 
+/* A number as it is written. */
+typedef struct
+{
+  guint64  mantissa; /* its first 18 digits, without the decimal sign */
+  guint    digits;
+  guint    decimals;
+  gboolean exponent;
+} Written;
+
+/* Whether an exponent, or nothing, follows at @i. */
+static gboolean
+scan_exponent (const char *text, gsize length, gsize i, Written *written)
+{
+  if (i == length)
+    return TRUE;
+  if (text[i] != 'e' && text[i] != 'E')
+    return FALSE;
+  written->exponent = TRUE;
+  i++;
+  if (i < length && (text[i] == '-' || text[i] == '+'))
+    i++;
+  if (i == length)
+    return FALSE;
+  for (; i < length; i++)
+    if (!g_ascii_isdigit (text[i]))
+      return FALSE;
+  return TRUE;
+}
+
+static gboolean
+scan (const char *text, gsize length, gboolean decimal_comma, Written *written)
+{
+  gboolean point = FALSE;
+  gsize i = text[0] == '-' || text[0] == '+' ? 1 : 0;
+
+  *written = (Written){ 0 };
+  for (; i < length; i++)
+    {
+      if (g_ascii_isdigit (text[i]))
+        {
+          if (written->digits < 18)
+            written->mantissa = written->mantissa * 10 + (guint64) (text[i] - '0');
+          written->digits++;
+          written->decimals += point;
+        }
+      else if (!point && (text[i] == '.' || (decimal_comma && text[i] == ',')))
+        point = TRUE;
+      else
+        break;
+    }
+  return written->digits > 0 && scan_exponent (text, length, i, written);
+}
+
 /**
  * book_number_parse:
  * @text: need not end in a zero byte
@@ -24,59 +77,22 @@ book_number_parse (const char *text, gsize length, gboolean decimal_comma, doubl
   /* Exact as doubles; with a mantissa below 2^53 one multiplication or division is correctly rounded. */
   static const double powers[] = { 1e0,  1e1,  1e2,  1e3,  1e4,  1e5,  1e6,  1e7,  1e8,  1e9,  1e10, 1e11,
                                    1e12, 1e13, 1e14, 1e15, 1e16, 1e17, 1e18, 1e19, 1e20, 1e21, 1e22 };
-  char plain[NUMBER_MOST + 1];
-  guint64 mantissa = 0;
-  guint digits = 0;
-  guint decimals = 0;
-  gboolean point = FALSE;
-  gboolean exponent = FALSE;
-  gsize i = 0;
+  Written written;
 
   *number = NAN;
-  if (length == 0 || length > NUMBER_MOST)
+  if (length == 0 || length > NUMBER_MOST || !scan (text, length, decimal_comma, &written))
     return FALSE;
-  if (text[0] == '-' || text[0] == '+')
-    i++;
 
-  for (; i < length; i++)
+  if (!written.exponent && written.digits <= 15 && written.decimals < G_N_ELEMENTS (powers))
     {
-      if (g_ascii_isdigit (text[i]))
-        {
-          if (digits < 18)
-            mantissa = mantissa * 10 + (guint64) (text[i] - '0');
-          digits++;
-          decimals += point;
-        }
-      else if (!point && (text[i] == '.' || (decimal_comma && text[i] == ',')))
-        point = TRUE;
-      else
-        break;
-    }
-  if (digits == 0)
-    return FALSE;
-  if (i < length)
-    {
-      if (text[i] != 'e' && text[i] != 'E')
-        return FALSE;
-      exponent = TRUE;
-      i++;
-      if (i < length && (text[i] == '-' || text[i] == '+'))
-        i++;
-      if (i == length)
-        return FALSE;
-      for (; i < length; i++)
-        if (!g_ascii_isdigit (text[i]))
-          return FALSE;
-    }
-
-  if (!exponent && digits <= 15 && decimals < G_N_ELEMENTS (powers))
-    {
-      *number = (double) mantissa / powers[decimals];
+      *number = (double) written.mantissa / powers[written.decimals];
       if (text[0] == '-')
         *number = -*number;
     }
   else
     {
+      char plain[NUMBER_MOST + 1];
+
       for (gsize j = 0; j < length; j++)
         plain[j] = text[j] == ',' ? '.' : text[j];
       plain[length] = '\0';

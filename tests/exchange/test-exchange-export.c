@@ -57,6 +57,46 @@ append_number (GString *out, GRand *rand)
   g_string_append (out, g_ascii_dtostr (text, sizeof text, value));
 }
 
+/* What the models share. */
+static void
+append_shared (GString *people, GString *parts, GString *revisions, GRand *rand, guint n)
+{
+  static const char * const roles[] = { "lead", "maker", "inspector" };
+
+  for (guint p = 0; p < n; p++)
+    {
+      g_string_append_printf (people, "P%u,%s,", p, roles[p % 3]);
+      append_text (people, rand, 8);
+      g_string_append_printf (parts, "\nN%u,", p);
+      append_text (parts, rand, 20);
+      g_string_append_printf (parts, ",%u.%02u", p, g_rand_int_range (rand, 0, 100));
+      g_string_append_printf (revisions, "%c,N%u,released\n", 'A' + (int) (p % 20), p);
+      g_string_append_c (people, '\n');
+    }
+}
+
+/* Of one unit, a reading of most of @n characteristics. */
+static void
+append_readings (GString *readings, GRand *rand, guint model, guint round, guint unit, guint n)
+{
+  for (guint c = 0; c < n; c++)
+    {
+      if (g_rand_int_range (rand, 0, 4) == 0)
+        continue;
+      g_string_append_printf (readings, "M%u,R%u,U%u,C%u,%u,1,", model, round, unit, c, g_rand_int_range (rand, 1, 3));
+      if (c % 3 == 2)
+        g_string_append (readings, g_rand_boolean (rand) ? ",passed," : ",failed,");
+      else
+        {
+          append_number (readings, rand);
+          g_string_append (readings, g_rand_boolean (rand) ? ",measured," : ",above,");
+        }
+      if (g_rand_int_range (rand, 0, 5) == 0)
+        append_text (readings, rand, 30);
+      g_string_append_printf (readings, ",P%u\n", g_rand_int_range (rand, 0, (gint32) n));
+    }
+}
+
 /* Files of a book with @n of most things, in no order. */
 static void
 put_random_book (Desk *desk, GRand *rand, guint n)
@@ -71,19 +111,9 @@ put_random_book (Desk *desk, GRand *rand, guint n)
   g_autoptr(GString) kinds = g_string_new ("model,code,name,kind,class\n");
   g_autoptr(GString) limits = g_string_new ("model,characteristic,from_date,lower\n");
   g_autoptr(GString) readings = g_string_new ("model,round,unit,characteristic,attempt,n,value,mark,reason,person\n");
-  static const char * const roles[] = { "lead", "maker", "inspector" };
   static const char * const classes[] = { "safety", "function", "appearance" };
 
-  for (guint p = 0; p < n; p++)
-    {
-      g_string_append_printf (people, "P%u,%s,", p, roles[p % 3]);
-      append_text (people, rand, 8);
-      g_string_append_printf (parts, "\nN%u,", p);
-      append_text (parts, rand, 20);
-      g_string_append_printf (parts, ",%u.%02u", p, g_rand_int_range (rand, 0, 100));
-      g_string_append_printf (revisions, "%c,N%u,released\n", 'A' + (int) (p % 20), p);
-      g_string_append_c (people, '\n');
-    }
+  append_shared (people, parts, revisions, rand, n);
   for (guint m = 0; m < 2; m++)
     {
       append_text (models, rand, 20);
@@ -116,22 +146,7 @@ put_random_book (Desk *desk, GRand *rand, guint n)
               else
                 g_string_append (units, ",\n");
               g_string_append_printf (unit_parts, "M%u,R%u,U%u,N%u,%c\n", m, r, u, u % n, 'A' + (int) (u % n % 20));
-              for (guint c = 0; c < n; c++)
-                {
-                  if (g_rand_int_range (rand, 0, 4) == 0)
-                    continue;
-                  g_string_append_printf (readings, "M%u,R%u,U%u,C%u,%u,1,", m, r, u, c, g_rand_int_range (rand, 1, 3));
-                  if (c % 3 == 2)
-                    g_string_append (readings, g_rand_boolean (rand) ? ",passed," : ",failed,");
-                  else
-                    {
-                      append_number (readings, rand);
-                      g_string_append (readings, g_rand_boolean (rand) ? ",measured," : ",above,");
-                    }
-                  if (g_rand_int_range (rand, 0, 5) == 0)
-                    append_text (readings, rand, 30);
-                  g_string_append_printf (readings, ",P%u\n", g_rand_int_range (rand, 0, (gint32) n));
-                }
+              append_readings (readings, rand, m, r, u, n);
             }
         }
     }
