@@ -24,6 +24,7 @@ typedef struct
   void (*compute) (const BatchCalcInput *input, BatchCalcAnswer *answer);
 } BatchCalcMethod;
 
+/* Figures and words of the answer by name; what is not finite becomes null. The last of a name counts. */
 void batch_calc_put (BatchCalcAnswer *answer, const char *name, double value);
 void batch_calc_put_count (BatchCalcAnswer *answer, const char *name, gsize value);
 void batch_calc_put_flag (BatchCalcAnswer *answer, const char *name, gboolean value);
@@ -32,6 +33,7 @@ void batch_calc_put_interval (BatchCalcAnswer *answer, const char *name, NumInte
 void batch_calc_put_numbers (BatchCalcAnswer *answer, const char *name, const double *values, gsize n);
 void batch_calc_put_array (BatchCalcAnswer *answer, const char *name, JsonArray *array);
 void batch_calc_why (BatchCalcAnswer *answer, const char *sentence);
+/* Makes the answer a sentence: the figures no longer count. */
 void batch_calc_fail (BatchCalcAnswer *answer, const char *format, ...) G_GNUC_PRINTF (2, 3);
 gboolean batch_calc_ok (BatchCalcAnswer *answer, NumStatus status, const char *key);
 gboolean batch_calc_need (const BatchCalcInput *input, BatchCalcAnswer *answer, const char *const *names);

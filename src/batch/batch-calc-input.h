@@ -50,6 +50,10 @@ BatchCalcInput *batch_calc_input_new (JsonObject *object, const BatchCalcKey *ke
 void batch_calc_input_free (BatchCalcInput *input);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (BatchCalcInput, batch_calc_input_free)
 
+/*
+ * Values by the name of their key, which the table of the method must hold in that kind. Without the key: @otherwise, 0,
+ * %NULL, or a sample of nothing. All belong to @input.
+ */
 gboolean batch_calc_has (const BatchCalcInput *input, const char *name);
 double batch_calc_number (const BatchCalcInput *input, const char *name, double otherwise);
 gsize batch_calc_count (const BatchCalcInput *input, const char *name);

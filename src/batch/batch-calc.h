@@ -3,4 +3,5 @@
 
 #include <stdio.h>
 
+/* The calculator: answers every line of @in by one on @out; the exit status. */
 int batch_calc (FILE *in, FILE *out);

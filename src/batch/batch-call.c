@@ -56,6 +56,16 @@ say (BatchCall *call, const char *sentence)
   fprintf (stderr, "fettle-batch: %s\n", escaped);
 }
 
+static void say_formatted (BatchCall *call, const char *format, va_list arguments) G_GNUC_PRINTF (2, 0);
+
+static void
+say_formatted (BatchCall *call, const char *format, va_list arguments)
+{
+  g_autofree char *sentence = g_strdup_vprintf (format, arguments);
+
+  say (call, sentence);
+}
+
 /**
  * batch_say:
  * @call: the call
@@ -66,13 +76,11 @@ say (BatchCall *call, const char *sentence)
 void
 batch_say (BatchCall *call, const char *format, ...)
 {
-  g_autofree char *sentence = NULL;
   va_list arguments;
 
   va_start (arguments, format);
-  sentence = g_strdup_vprintf (format, arguments);
+  say_formatted (call, format, arguments);
   va_end (arguments);
-  say (call, sentence);
 }
 
 /**
@@ -85,13 +93,11 @@ batch_say (BatchCall *call, const char *format, ...)
 BatchStatus
 batch_usage (BatchCall *call, const char *format, ...)
 {
-  g_autofree char *sentence = NULL;
   va_list arguments;
 
   va_start (arguments, format);
-  sentence = g_strdup_vprintf (format, arguments);
+  say_formatted (call, format, arguments);
   va_end (arguments);
-  say (call, sentence);
   return BATCH_USAGE;
 }
 

@@ -44,6 +44,7 @@ ExchangeCsv *exchange_csv_open_text (const char *name, const char *text, gsize l
 void         exchange_csv_free (ExchangeCsv *csv);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (ExchangeCsv, exchange_csv_free)
 
+/* What the header says: the separator, and the columns by index from 0. */
 char        exchange_csv_get_separator (const ExchangeCsv *csv);
 guint       exchange_csv_count_columns (const ExchangeCsv *csv);
 const char *exchange_csv_get_column (const ExchangeCsv *csv, guint column);

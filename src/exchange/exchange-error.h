@@ -1,6 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
+/*
+ * What can be wrong with files that come in or go out.
+ */
+
 #include <glib.h>
 
 G_BEGIN_DECLS

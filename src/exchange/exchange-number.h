@@ -34,6 +34,7 @@ double      exchange_number_round (double value, guint decimals);
 const char *exchange_unit_scan (const char **text);
 const char *exchange_unit_find (const char *text);
 gboolean    exchange_unit_is_plain_word (const char *unit);
+/* Behind the spaces at @text, those of typesetters and spreadsheets too. */
 const char *exchange_text_skip_spaces (const char *text);
 
 G_END_DECLS

@@ -231,6 +231,7 @@ ExchangeSheet *exchange_sheet_read_text (const char *name, const char *text, gsi
 void           exchange_sheet_free (ExchangeSheet *sheet);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (ExchangeSheet, exchange_sheet_free)
 
+/* What was understood, by index from 0; all of it belongs to @sheet and lasts until the next setter. */
 const char *exchange_sheet_get_name (const ExchangeSheet *sheet);
 guint       exchange_sheet_count_rows (const ExchangeSheet *sheet);
 guint       exchange_sheet_count_columns (const ExchangeSheet *sheet);
@@ -258,6 +259,7 @@ void exchange_sheet_set_serial_column (ExchangeSheet *sheet, guint column);
 void exchange_sheet_set_decimal_sign (ExchangeSheet *sheet, char decimal_sign);
 void exchange_sheet_set_again (ExchangeSheet *sheet, ExchangeAgain again);
 
+/* What a role is called, in the reader's language. */
 const char *exchange_column_role_label (ExchangeColumnRole role);
 const char *exchange_row_role_label (ExchangeRowRole role);
 char       *exchange_sheet_place (int row, int column) G_GNUC_WARN_UNUSED_RESULT;

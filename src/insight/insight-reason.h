@@ -154,6 +154,7 @@ const char          *insight_reason_code_name (InsightReasonCode code);
 
 InsightReason       *insight_reason_new        (InsightReasonCode code) G_GNUC_WARN_UNUSED_RESULT;
 void                 insight_reason_free       (InsightReason    *reason);
+/* Appends what the sentence will tell, in the order in which the code lists it; @name is copied. */
 void                 insight_reason_add_name   (InsightReason    *reason,
                                                 const char       *name);
 void                 insight_reason_add_count  (InsightReason    *reason,

@@ -21,6 +21,7 @@ typedef struct
 
 typedef struct _FettleStandingAsk FettleStandingAsk;
 
+/* A question about a model up to a round, and its work for fettle_sitting_ask(): a FettleStandingAnswer. */
 FettleStandingAsk *fettle_standing_ask_new     (Book                 *book,
                                                 gint64                model,
                                                 gint64                through) G_GNUC_WARN_UNUSED_RESULT;
@@ -42,6 +43,7 @@ typedef struct
 
 typedef struct _FettleSeriesAsk FettleSeriesAsk;
 
+/* The same for one characteristic: a FettleSeriesAnswer. */
 FettleSeriesAsk   *fettle_series_ask_new       (gint64                model,
                                                 gint64                characteristic,
                                                 gint64                through) G_GNUC_WARN_UNUSED_RESULT;

@@ -67,6 +67,7 @@ Book          *fettle_sitting_get_book      (FettleSitting       *self);
 const char    *fettle_sitting_get_path      (FettleSitting       *self);
 /* The key of the sitting in the journal, for commands that write by themselves. */
 gint64         fettle_sitting_get_key       (FettleSitting       *self);
+/* Who writes from now on; 0: nobody by name. */
 gint64         fettle_sitting_get_person    (FettleSitting       *self);
 void           fettle_sitting_set_person    (FettleSitting       *self,
                                              gint64               person);
@@ -81,6 +82,7 @@ void           fettle_sitting_set_person    (FettleSitting       *self,
  */
 gboolean       fettle_sitting_need_person   (FettleSitting       *self);
 
+/* Says a sentence in the message bar, with a button if @label is given. */
 void           fettle_sitting_say           (FettleSitting       *self,
                                              const char          *sentence,
                                              const char          *label,

@@ -1,6 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
+/*
+ * Bringing a widget into view.
+ */
+
 #include <gtk/gtk.h>
 
 G_BEGIN_DECLS

@@ -1,6 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
+/*
+ * Which day it is.
+ */
+
 #include <glib.h>
 
 G_BEGIN_DECLS
