@@ -22,6 +22,13 @@
 #define NONCENTRALITY_MOST 37.62
 /* The series' absolute error is about 1e-12, so that a smaller probability keeps no digits; the integral does. */
 #define SERIES_LEAST 1e-5
+/*
+ * From so many degrees of freedom and up to such a t the integrand is even enough for a fixed rule, in a quarter of the
+ * steps of the adaptive one. Against that, relative differences are below 1e-10 down to a probability of 1e-7, and below
+ * 1e-9 down to 1e-13.
+ */
+#define EVEN_LEAST 30.0
+#define EVEN_MOST 8.0 /* of t over the root of the degrees of freedom */
 #define T_MOST 1e100 /* beyond, its square overflows, and the probability is 0 or 1 */
 
 double
@@ -105,6 +112,19 @@ noncentral_t_slice (double u, void *data)
 }
 
 static double
+by_gauss (NoncentralT *x, double from, double to)
+{
+  double nodes[NUM_GAUSS_NODES];
+  double weights[NUM_GAUSS_NODES];
+  double sum = 0.0;
+
+  num_gauss_nodes (from, to, nodes, weights);
+  for (int i = 0; i < NUM_GAUSS_NODES; i++)
+    sum += weights[i] * noncentral_t_slice (nodes[i], x);
+  return sum;
+}
+
+static double
 noncentral_t_integral (double t, double df, double ncp)
 {
   NoncentralT x = { .t = t, .df = df, .ncp = ncp };
@@ -117,6 +137,8 @@ noncentral_t_integral (double t, double df, double ncp)
 
   if (!(edge > from && edge < to))
     edge = 1.0;
+  if (df >= EVEN_LEAST && t > 0.0 && t <= EVEN_MOST * sqrt (df))
+    return fmin (1.0, by_gauss (&x, from, edge) + by_gauss (&x, edge, to));
   if (num_integrate (noncentral_t_slice, &x, from, edge, 0.0, 1e-11, &left) != NUM_OK
       || num_integrate (noncentral_t_slice, &x, edge, to, 0.0, 1e-11, &right) != NUM_OK)
     return NAN;

@@ -418,7 +418,7 @@ num_normal_share_miss (size_t n, double to_lower, double to_upper, double confid
   for (int i = 0; i < STEPS_MOST; i++)
     {
       double excess = bound_excess (z, &x);
-      double next;
+      double next, error;
 
       if (isnan (excess))
         return NUM_NO_CONVERGENCE;
@@ -431,7 +431,9 @@ num_normal_share_miss (size_t n, double to_lower, double to_upper, double confid
       next = z - excess / slope;
       if (!(next > low && next < high))
         next = 0.5 * (low + high);
-      if (excess == 0.0 || fabs (next - z) <= 1e-10 * (1.0 + fabs (z)))
+      /* The error that a secant leaves is the product of the last two, times the bend: well below 1 of this function. */
+      error = z != before ? fabs ((next - z) * (z - before)) : fabs (next - z);
+      if (excess == 0.0 || fmin (error, fabs (next - z)) <= 1e-10 * (1.0 + fabs (z)))
         {
           *miss = low >= Z_MOST - 1e-6 ? 0.0 : high <= -Z_MOST + 1e-6 ? 1.0 : num_normal_upper (next);
           return NUM_OK;
