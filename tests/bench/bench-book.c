@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * bench-book scan BOOK: moments and extremes of all readings, by characteristic and round, against the sum and the count
- * of their values by SQLite on the same connection.
+ * bench-book scan BOOK: moments and extremes of all readings, by characteristic and round, through the store and the
+ * numbers, against the sum and the count of their values by SQLite on the same connection.
  * bench-book standing BOOK: the standing of the book's only model from its records, against the same.
  * bench-book undo BOOK SHEET: undoing the paste of a measuring sheet against pasting it.
  */
@@ -53,22 +53,124 @@ sql_sum (gpointer data)
 
 /* ---- scan ---- */
 
-/* A stretch of readings of one characteristic, whose units come round by round. */
-static void
-moments_by_round (const BookEvidence *e, guint from, guint to, double *values)
+/* Readings by group: a characteristic in a round. */
+typedef struct
 {
-  for (guint i = from; i < to;)
-    {
-      int round = e->units[e->readings[i].unit].round;
-      NumMoments moments;
-      guint n = 0;
+  GHashTable *rounds; /* of units: key to key */
+  GHashTable *groups; /* Group to itself */
+  GArray     *numbers; /* guint: group of each value */
+  GArray     *values;
+} Scan;
 
-      for (; i < to && e->units[e->readings[i].unit].round == round; i++)
-        if (!e->readings[i].voided && isfinite (e->readings[i].value))
-          values[n++] = e->readings[i].value;
-      if (n > 0 && num_moments (values, n, &moments) != NUM_OK)
-        g_error ("a round has no moments");
-      bench_use (n > 0 ? moments.mean + moments.sd + moments.min + moments.max : 0.0);
+typedef struct
+{
+  gint64 characteristic, round;
+  guint  number;
+  guint  count;
+} Group;
+
+static guint
+hash_group (gconstpointer data)
+{
+  const Group *group = data;
+
+  return (guint) group->characteristic * 31 + (guint) group->round;
+}
+
+static gboolean
+same_group (gconstpointer a, gconstpointer b)
+{
+  const Group *x = a, *y = b;
+
+  return x->characteristic == y->characteristic && x->round == y->round;
+}
+
+static void
+read_rounds (StoreDb *db, Scan *scan)
+{
+  static const char sql[] = "SELECT id, round FROM unit";
+  g_autoptr(GError) error = NULL;
+  g_autoptr(StoreStatement) statement = store_db_statement (db, sql, &error);
+  gboolean ok = statement != NULL, row;
+
+  while (ok && (ok = store_db_next (db, statement, "The units were not read", &row, &error)) && row)
+    {
+      gint64 pair[2] = { sqlite3_column_int64 (statement, 0), sqlite3_column_int64 (statement, 1) };
+
+      g_hash_table_add (scan->rounds, g_memdup2 (pair, sizeof pair));
+    }
+  hold (ok, error);
+}
+
+static Group *
+find_group (Scan *scan, gint64 characteristic, gint64 round)
+{
+  Group wanted = { characteristic, round, g_hash_table_size (scan->groups), 0 };
+  Group *group = g_hash_table_lookup (scan->groups, &wanted);
+
+  if (group == NULL)
+    {
+      group = g_memdup2 (&wanted, sizeof wanted);
+      g_hash_table_add (scan->groups, group);
+    }
+  return group;
+}
+
+/* Each value with the number of its group; as a rule the next reading is of the same unit, often of the same group. */
+static void
+read_values (StoreDb *db, Scan *scan)
+{
+  static const char sql[] = "SELECT unit, characteristic, value FROM reading WHERE value IS NOT NULL AND NOT voided";
+  g_autoptr(GError) error = NULL;
+  g_autoptr(StoreStatement) statement = store_db_statement (db, sql, &error);
+  gboolean ok = statement != NULL, row;
+  gint64 unit = 0, round = 0;
+  Group *group = NULL;
+
+  while (ok && (ok = store_db_next (db, statement, "The readings were not read", &row, &error)) && row)
+    {
+      gint64 its = sqlite3_column_int64 (statement, 0), characteristic = sqlite3_column_int64 (statement, 1);
+      double value = sqlite3_column_double (statement, 2);
+
+      if (its != unit)
+        {
+          unit = its;
+          round = ((gint64 *) g_hash_table_lookup (scan->rounds, &unit))[1];
+        }
+      if (group == NULL || group->characteristic != characteristic || group->round != round)
+        group = find_group (scan, characteristic, round);
+      group->count++;
+      g_array_append_val (scan->numbers, group->number);
+      g_array_append_val (scan->values, value);
+    }
+  hold (ok, error);
+}
+
+/* Deals the values out by group and describes each. */
+static void
+describe_groups (const Scan *scan)
+{
+  guint n_groups = g_hash_table_size (scan->groups);
+  g_autofree guint *from = g_new0 (guint, n_groups + 1), *at = g_new (guint, n_groups + 1);
+  g_autofree double *dealt = g_new (double, scan->values->len + 1);
+  GHashTableIter iter;
+  gpointer key;
+
+  g_hash_table_iter_init (&iter, scan->groups);
+  while (g_hash_table_iter_next (&iter, &key, NULL))
+    from[((Group *) key)->number + 1] = ((Group *) key)->count;
+  for (guint i = 0; i < n_groups; i++)
+    from[i + 1] += from[i];
+  memcpy (at, from, sizeof *at * (n_groups + 1));
+  for (guint i = 0; i < scan->values->len; i++)
+    dealt[at[g_array_index (scan->numbers, guint, i)]++] = g_array_index (scan->values, double, i);
+  for (guint i = 0; i < n_groups; i++)
+    {
+      NumMoments moments;
+
+      if (num_moments (dealt + from[i], from[i + 1] - from[i], &moments) != NUM_OK)
+        g_error ("a characteristic has no moments in a round");
+      bench_use (moments.mean + moments.sd + moments.min + moments.max);
     }
 }
 
@@ -76,18 +178,17 @@ static void
 scan (gpointer data)
 {
   const Bench *bench = data;
+  Scan all = { g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL),
+               g_hash_table_new_full (hash_group, same_group, g_free, NULL),
+               g_array_new (FALSE, FALSE, sizeof (guint)), g_array_new (FALSE, FALSE, sizeof (double)) };
 
-  for (guint m = 0; m < bench->models->len; m++)
-    {
-      g_autoptr(GError) error = NULL;
-      g_autoptr(BookEvidence) e = book_evidence_load (bench->db, ((BookModel *) bench->models->pdata[m])->id, &error);
-      g_autofree double *values = NULL;
-
-      hold (e != NULL, error);
-      values = g_new (double, e->n_readings);
-      for (guint i = 0; i < e->n_characteristics; i++)
-        moments_by_round (e, e->characteristics[i].first_reading, e->characteristics[i].end_reading, values);
-    }
+  read_rounds (bench->db, &all);
+  read_values (bench->db, &all);
+  describe_groups (&all);
+  g_hash_table_unref (all.rounds);
+  g_hash_table_unref (all.groups);
+  g_array_unref (all.numbers);
+  g_array_unref (all.values);
 }
 
 /* ---- standing ---- */
