@@ -143,7 +143,7 @@ present_reading_cell (const BookReadingRow *row, const InsightMark *mark, Presen
     case PRESENT_READING_SERIAL:
       return g_strdup (row->serial);
     case PRESENT_READING_CHARACTERISTIC:
-      return g_strdup (row->name);
+      return row->unit[0] != '\0' ? g_strdup_printf ("%s, %s", row->name, row->unit) : g_strdup (row->name);
     case PRESENT_READING_ATTEMPT:
       return attempt_text (row);
     case PRESENT_READING_VALUE:

@@ -8,6 +8,7 @@
 
 #include "exchange-limit.h"
 #include "choice.h"
+#include "sheet-source.h"
 
 static const char *const class_words[] = { "function", "safety", "appearance" };
 static const char *const class_labels[] = { N_("function"), N_("safety"), N_("appearance"), NULL };
@@ -373,7 +374,8 @@ line_new (FettleSheetColumns *self, guint column)
 {
   const char *roles[EXCHANGE_N_COLUMN_ROLES + 1] = { NULL };
   const char *classes[G_N_ELEMENTS (class_labels)] = { NULL };
-  g_autofree char *letter = exchange_sheet_place (-1, (int) column);
+  g_autofree char *letter = fettle_sheet_letter (column);
+  g_autofree char *place = exchange_sheet_place (-1, (int) column);
   Line *line = g_rc_box_new0 (Line);
 
   for (guint i = 0; i < EXCHANGE_N_COLUMN_ROLES; i++)
@@ -384,11 +386,11 @@ line_new (FettleSheetColumns *self, guint column)
   line->owner = self;
   line->column = column;
   add_label (self, AT_LETTER, (int) column + 1, letter, "dim");
-  line->role = add_choice (line, AT_ROLE, roles, "role", _("is"), letter, G_CALLBACK (on_role));
-  line->name = add_entry (line, AT_NAME, 20, "name", _("name"), letter);
-  line->unit = add_entry (line, AT_UNIT, 5, "unit", _("unit"), letter);
-  line->limits = add_entry (line, AT_LIMITS, 13, "limits", _("limits"), letter);
-  line->class_choice = add_choice (line, AT_CLASS, classes, "class", _("class"), letter, G_CALLBACK (on_class));
+  line->role = add_choice (line, AT_ROLE, roles, "role", _("is"), place, G_CALLBACK (on_role));
+  line->name = add_entry (line, AT_NAME, 20, "name", _("name"), place);
+  line->unit = add_entry (line, AT_UNIT, 5, "unit", _("unit"), place);
+  line->limits = add_entry (line, AT_LIMITS, 13, "limits", _("limits"), place);
+  line->class_choice = add_choice (line, AT_CLASS, classes, "class", _("class"), place, G_CALLBACK (on_class));
   line->reason = GTK_LABEL (add_label (self, AT_REASON, (int) column + 1, "", "dim"));
   gtk_widget_add_css_class (GTK_WIDGET (line->reason), "small");
   gtk_label_set_ellipsize (line->reason, PANGO_ELLIPSIZE_END);

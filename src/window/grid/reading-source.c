@@ -33,6 +33,7 @@ struct _FettleReadingSource
   GHashTable    *pending; /* key of a reading -> the Typed that the writer has, the last of several */
   FettleDrafts  *drafts;
   FettleTableColumn columns[PRESENT_N_READING_COLUMNS];
+  char          *value_title; /* with the unit, where all have the same */
 };
 
 static void fettle_reading_source_table_init (FettleTableSourceInterface *iface);
@@ -299,6 +300,7 @@ fettle_reading_source_finalize (GObject *object)
   g_hash_table_unref (self->pages);
   g_hash_table_unref (self->pending);
   g_queue_clear (&self->age);
+  g_free (self->value_title);
   g_object_unref (self->drafts);
   g_object_unref (self->sitting);
 
@@ -323,7 +325,7 @@ fettle_reading_source_init (FettleReadingSource *self)
   } shapes[] = {
     [PRESENT_READING_ROUND] = { 5, FALSE, FALSE, 0 },
     [PRESENT_READING_SERIAL] = { 8, FALSE, FALSE, 0 },
-    [PRESENT_READING_CHARACTERISTIC] = { 18, FALSE, FALSE, 860 },
+    [PRESENT_READING_CHARACTERISTIC] = { 18, FALSE, FALSE, 0 },
     [PRESENT_READING_ATTEMPT] = { 6, TRUE, FALSE, 620 },
     [PRESENT_READING_VALUE] = { 8, TRUE, FALSE, 0 },
     [PRESENT_READING_STATE] = { 20, FALSE, FALSE, 0 },
@@ -359,6 +361,19 @@ fettle_reading_source_new (FettleSitting *sitting, FettleDrafts *drafts)
   return self;
 }
 
+/* One characteristic has its name above the table and its unit in the heading; of several each row tells. */
+static void
+set_columns (FettleReadingSource *self)
+{
+  const char *heading = present_reading_heading (PRESENT_READING_VALUE);
+  const char *unit = self->series != NULL ? self->series->unit : NULL;
+
+  g_free (self->value_title);
+  self->value_title = unit != NULL && unit[0] != '\0' ? g_strdup_printf ("%s, %s", heading, unit) : g_strdup (heading);
+  self->columns[PRESENT_READING_VALUE].title = self->value_title;
+  self->columns[PRESENT_READING_CHARACTERISTIC].least_width = self->series != NULL ? G_MAXINT : 0;
+}
+
 /**
  * fettle_reading_source_take:
  * @self: a source
@@ -370,7 +385,7 @@ fettle_reading_source_new (FettleSitting *sitting, FettleDrafts *drafts)
 void
 fettle_reading_source_take (FettleReadingSource *self, GArray *keys, InsightSeries *series)
 {
-  gboolean same = self->keys != NULL && self->keys->len == keys->len &&
+  gboolean same = self->keys != NULL && self->keys->len == keys->len && (self->series != NULL) == (series != NULL) &&
                   memcmp (self->keys->data, keys->data, keys->len * sizeof (gint64)) == 0;
 
   g_clear_pointer (&self->keys, g_array_unref);
@@ -380,6 +395,7 @@ fettle_reading_source_take (FettleReadingSource *self, GArray *keys, InsightSeri
 
   self->keys = keys;
   self->series = series;
+  set_columns (self);
   for (guint i = 0; series != NULL && i < series->n_marks; i++)
     {
       const InsightMark *mark = &series->marks[i];

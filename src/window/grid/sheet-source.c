@@ -4,6 +4,7 @@
 #include "sheet-source.h"
 
 #include <glib/gi18n.h>
+#include <string.h>
 
 #define LETTERS_LEAST 9 /* so that the heading fits */
 #define LETTERS_MOST 18
@@ -161,7 +162,7 @@ fettle_sheet_source_understood (FettleSheetSource *self)
 
   add_column (self, g_strdup (_("Row is")), ROLE_LETTERS, FALSE);
   for (guint i = 0; i < exchange_sheet_count_columns (self->sheet); i++)
-    add_column (self, exchange_sheet_place (-1, (int) i), letters_of (self->sheet, i),
+    add_column (self, fettle_sheet_letter (i), letters_of (self->sheet, i),
                 exchange_sheet_get_column (self->sheet, i)->role == EXCHANGE_COLUMN_MEASURED);
   for (guint i = 0; i < exchange_sheet_count_remarks (self->sheet); i++)
     {
@@ -187,4 +188,19 @@ fettle_sheet_source_new (ExchangeSheet *sheet)
   self->sheet = sheet;
   fettle_sheet_source_understood (self);
   return self;
+}
+
+/**
+ * fettle_sheet_letter:
+ * @column: from 0
+ *
+ * Returns: (transfer full): what a spreadsheet calls the column: 'C'
+ */
+char *
+fettle_sheet_letter (guint column)
+{
+  char *place = exchange_sheet_place (0, (int) column); /* 'C1' */
+
+  place[strcspn (place, "0123456789")] = '\0';
+  return place;
 }

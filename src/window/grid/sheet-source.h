@@ -13,5 +13,6 @@ G_DECLARE_FINAL_TYPE (FettleSheetSource, fettle_sheet_source, FETTLE, SHEET_SOUR
 
 FettleSheetSource *fettle_sheet_source_new (ExchangeSheet *sheet) G_GNUC_WARN_UNUSED_RESULT;
 void               fettle_sheet_source_understood (FettleSheetSource *self);
+char              *fettle_sheet_letter (guint column) G_GNUC_WARN_UNUSED_RESULT;
 
 G_END_DECLS

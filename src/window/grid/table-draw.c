@@ -50,6 +50,47 @@ fettle_table_line (FettleTable *self)
   return self->line;
 }
 
+/* Another font, or other columns: all is measured again. */
+void
+fettle_table_forget_widths (FettleTable *self)
+{
+  self->letter = 0;
+  if (self->titles != NULL)
+    g_array_set_size (self->titles, 0);
+}
+
+static void
+set_head_font (PangoLayout *layout)
+{
+  g_autoptr(PangoAttrList) small = pango_attr_list_new ();
+
+  pango_attr_list_insert (small, pango_attr_scale_new (0.85));
+  pango_attr_list_insert (small, pango_attr_weight_new (PANGO_WEIGHT_SEMIBOLD));
+  pango_layout_set_attributes (layout, small);
+}
+
+/* What a column asks for: its figures, and its heading, which another language makes longer. */
+static int
+column_width (FettleTable *self, const FettleTableColumn *columns, guint n, guint at)
+{
+  if (self->titles->len != n)
+    {
+      g_autoptr(PangoLayout) layout = gtk_widget_create_pango_layout (GTK_WIDGET (self), NULL);
+
+      g_array_set_size (self->titles, 0);
+      set_head_font (layout);
+      for (guint i = 0; i < n; i++)
+        {
+          int width;
+
+          pango_layout_set_text (layout, columns[i].title, -1);
+          pango_layout_get_pixel_size (layout, &width, NULL);
+          g_array_append_val (self->titles, width);
+        }
+    }
+  return MAX ((int) columns[at].letters * letter_width (self), g_array_index (self->titles, int, at) + 1) + 2 * TABLE_CELL_SIDE;
+}
+
 /* A narrow table leaves out the columns that say so. */
 gboolean
 fettle_table_column_shown (FettleTable *self, guint column)
@@ -70,7 +111,7 @@ fettle_table_content_width (FettleTable *self)
 
   for (guint i = 0; i < n; i++)
     if (fettle_table_column_shown (self, i))
-      all += (int) columns[i].letters * letter_width (self) + 2 * TABLE_CELL_SIDE;
+      all += column_width (self, columns, n, i);
   return all;
 }
 
@@ -90,7 +131,7 @@ fettle_table_place_column (FettleTable *self, guint at, int *left, int *width)
       *left = x;
       *width = 0;
       if (fettle_table_column_shown (self, i))
-        *width = (int) columns[i].letters * letter_width (self) + 2 * TABLE_CELL_SIDE + (columns[i].grows ? spare : 0);
+        *width = column_width (self, columns, n, i) + (columns[i].grows ? spare : 0);
       x += *width;
     }
 }
@@ -166,6 +207,31 @@ draw_line (Pens *pens, GtkSnapshot *snapshot, const GdkRectangle *place, gboolea
                                                   y, (float) width, 1));
 }
 
+/* Words that are longer than their cell go on over empty cells beside it. */
+static void
+spill (FettleTable *self, Pens *pens, guint row, guint column, const char *words, GdkRectangle *place)
+{
+  guint n;
+  int wanted;
+
+  pango_layout_set_width (pens->layout, -1);
+  pango_layout_set_text (pens->layout, words, -1);
+  pango_layout_get_pixel_size (pens->layout, &wanted, NULL);
+  fettle_table_source_columns (self->source, &n);
+  for (guint next = column + 1; next < n && wanted + 2 * TABLE_CELL_SIDE > place->width; next++)
+    {
+      int left, width;
+      FettleTableTone tone;
+      gboolean pending;
+      g_autofree char *beside = cell_words (self, row, next, &tone, &pending);
+
+      if (beside == NULL || beside[0] != '\0')
+        return;
+      fettle_table_place_column (self, next, &left, &width);
+      place->width += width;
+    }
+}
+
 static void
 draw_cell (FettleTable *self, Pens *pens, GtkSnapshot *snapshot, guint row, guint column, const FettleTableColumn *kind)
 {
@@ -182,6 +248,8 @@ draw_cell (FettleTable *self, Pens *pens, GtkSnapshot *snapshot, guint row, guin
   words = cell_words (self, row, column, &tone, &pending);
   if (words == NULL || words[0] == '\0')
     return;
+  if (!kind->number)
+    spill (self, pens, row, column, words, &place);
   colour = tone == FETTLE_TONE_OPEN || tone == FETTLE_TONE_TYPED ? &pens->copper
            : tone == FETTLE_TONE_INK && !pending               ? &pens->ink
                                                                : &pens->faint;
@@ -195,13 +263,10 @@ draw_cell (FettleTable *self, Pens *pens, GtkSnapshot *snapshot, guint row, guin
 static void
 draw_head (FettleTable *self, Pens *pens, GtkSnapshot *snapshot, const FettleTableColumn *columns, guint n, int width)
 {
-  g_autoptr(PangoAttrList) small = pango_attr_list_new ();
   int line = fettle_table_line (self);
 
   gtk_snapshot_append_color (snapshot, &pens->sheet, &GRAPHENE_RECT_INIT (0, 0, (float) width, (float) line));
-  pango_attr_list_insert (small, pango_attr_scale_new (0.85));
-  pango_attr_list_insert (small, pango_attr_weight_new (PANGO_WEIGHT_SEMIBOLD));
-  pango_layout_set_attributes (pens->layout, small);
+  set_head_font (pens->layout);
   for (guint i = 0; i < n; i++)
     {
       GdkRectangle place = { 0, 0, 0, line - 1 };

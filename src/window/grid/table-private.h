@@ -35,6 +35,7 @@ struct _FettleTable
   char              *placeholder; /* said where there are no rows */
   int                letter;      /* width of a figure, in pixels; 0: not measured yet */
   int                line;        /* height of a row, and of the heading */
+  GArray            *titles;      /* of int: width of each column's heading; empty: not measured yet */
 };
 
 /* table.c */
@@ -64,6 +65,7 @@ void     fettle_table_set_up_keys   (FettleTable  *self);
 guint    fettle_table_n_rows        (FettleTable  *self);
 double   fettle_table_scrolled      (FettleTable  *self);
 int      fettle_table_line          (FettleTable  *self);
+void     fettle_table_forget_widths (FettleTable  *self);
 gboolean fettle_table_column_shown  (FettleTable  *self,
                                      guint         column);
 int      fettle_table_content_width (FettleTable  *self);

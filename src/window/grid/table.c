@@ -180,7 +180,7 @@ static void
 fettle_table_css_changed (GtkWidget *widget, GtkCssStyleChange *change)
 {
   GTK_WIDGET_CLASS (fettle_table_parent_class)->css_changed (widget, change);
-  FETTLE_TABLE (widget)->letter = 0;
+  fettle_table_forget_widths (FETTLE_TABLE (widget));
   gtk_widget_queue_resize (widget);
 }
 
@@ -272,6 +272,7 @@ on_reset (FettleTableSource *source, FettleTable *self)
   guint rows = fettle_table_n_rows (self), was = self->row;
   int line = fettle_table_line (self);
 
+  fettle_table_forget_widths (self);
   if (self->key != 0 && fettle_table_source_find (source, self->key, &self->row))
     {
       double top = fettle_table_scrolled (self) + ((double) self->row - was) * line;
@@ -314,6 +315,7 @@ fettle_table_dispose (GObject *object)
   set_adjustment (self, &self->vadjustment, NULL);
   g_clear_pointer (&self->text, gtk_widget_unparent);
   g_clear_pointer (&self->placeholder, g_free);
+  g_clear_pointer (&self->titles, g_array_unref);
 
   G_OBJECT_CLASS (fettle_table_parent_class)->dispose (object);
 }
@@ -350,6 +352,7 @@ fettle_table_class_init (FettleTableClass *klass)
 static void
 fettle_table_init (FettleTable *self)
 {
+  self->titles = g_array_new (FALSE, FALSE, sizeof (int));
   gtk_widget_set_focusable (GTK_WIDGET (self), TRUE);
   gtk_widget_set_overflow (GTK_WIDGET (self), GTK_OVERFLOW_HIDDEN);
   fettle_table_set_up_text (self);
@@ -378,6 +381,7 @@ fettle_table_set_source (FettleTable *self, FettleTableSource *source)
   g_return_if_fail (FETTLE_IS_TABLE (self));
 
   fettle_table_stop (self);
+  fettle_table_forget_widths (self);
   if (self->source != NULL)
     g_signal_handlers_disconnect_by_data (self->source, self);
   g_set_object (&self->source, source);

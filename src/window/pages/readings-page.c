@@ -41,6 +41,7 @@ struct _FettleReadingsPage
   GtkLabel        *words;
   GtkWidget       *chart_frame;
   FettleChartView *chart;
+  GtkWidget       *line; /* makes room for the form while that is open */
   GtkLabel        *count;
   GtkLabel        *said;
   GtkWidget       *edit;
@@ -296,6 +297,7 @@ on_void_toggled (FettleReadingsPage *self)
     }
   if (!open && (gtk_widget_get_state_flags (self->void_form) & GTK_STATE_FLAG_FOCUS_WITHIN) != 0)
     gtk_widget_grab_focus (GTK_WIDGET (self->table)); /* before the entry goes */
+  gtk_widget_set_visible (self->line, !open);
   gtk_widget_set_visible (self->void_form, open);
   if (open)
     gtk_widget_grab_focus (GTK_WIDGET (self->void_reason));
@@ -466,6 +468,7 @@ fettle_readings_page_class_init (FettleReadingsPageClass *klass)
   gtk_widget_class_bind_template_child (widget_class, FettleReadingsPage, words);
   gtk_widget_class_bind_template_child (widget_class, FettleReadingsPage, chart_frame);
   gtk_widget_class_bind_template_child (widget_class, FettleReadingsPage, chart);
+  gtk_widget_class_bind_template_child (widget_class, FettleReadingsPage, line);
   gtk_widget_class_bind_template_child (widget_class, FettleReadingsPage, count);
   gtk_widget_class_bind_template_child (widget_class, FettleReadingsPage, said);
   gtk_widget_class_bind_template_child (widget_class, FettleReadingsPage, edit);

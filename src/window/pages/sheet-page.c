@@ -162,6 +162,7 @@ take_sheet (FettleSheetPage *self, ExchangeSheet *sheet)
 {
   const ExchangeSheetTitle *title = exchange_sheet_get_title (sheet);
   g_autofree char *today = fettle_today ();
+  g_autofree char *name = g_path_get_basename (exchange_sheet_get_name (sheet));
 
   leave_for (self, self->cancel);
   drop_sheet (self);
@@ -170,7 +171,8 @@ take_sheet (FettleSheetPage *self, ExchangeSheet *sheet)
   fettle_sheet_columns_set_sheet (self->columns, sheet);
   fettle_table_set_source (self->table, FETTLE_TABLE_SOURCE (self->source));
 
-  gtk_label_set_label (self->title, exchange_sheet_get_name (sheet));
+  gtk_label_set_label (self->title, name);
+  gtk_widget_set_tooltip_text (GTK_WIDGET (self->title), exchange_sheet_get_name (sheet));
   gtk_editable_set_text (self->model, title->model != NULL ? title->model : "");
   gtk_editable_set_text (self->round, title->round != NULL ? title->round : "");
   gtk_editable_set_text (self->date, title->date != NULL ? title->date : today);
