@@ -224,8 +224,9 @@ add_issue (BookLoader *loader, StoreStatement *statement)
   issue->outcome = (BookIssueOutcome) sqlite3_column_int (statement, 10);
 }
 
-static const char changes_sql[] = "SELECT id, no, title, coalesce (agreed_on, proposed_on), withdrawn FROM change"
-                                  " WHERE model = ?1 ORDER BY no";
+static const char changes_sql[] =
+  "SELECT id, no, title, coalesce (agreed_on, proposed_on), withdrawn, proposed_on, agreed_on, reason, expected_effect,"
+  " from_serial, proposed_by, agreed_by, from_round FROM change WHERE model = ?1 ORDER BY no";
 static void
 add_change (BookLoader *loader, StoreStatement *statement)
 {
@@ -236,6 +237,14 @@ add_change (BookLoader *loader, StoreStatement *statement)
   change->title = book_column_text (loader, statement, 2);
   change->day = book_column_day (statement, 3);
   change->withdrawn = book_column_day (statement, 4);
+  change->proposed = book_column_day (statement, 5);
+  change->agreed = book_column_day (statement, 6);
+  change->reason = book_column_text (loader, statement, 7);
+  change->expected = book_column_text (loader, statement, 8);
+  change->from_serial = book_column_text (loader, statement, 9);
+  change->proposed_by = book_column_ref (statement, 10, &loader->persons);
+  change->agreed_by = book_column_ref (statement, 11, &loader->persons);
+  change->from_round = book_column_ref (statement, 12, &loader->rounds);
 }
 
 static const char change_issues_sql[] = "SELECT i.change, i.issue FROM change c JOIN change_issue i ON i.change = c.id"
@@ -268,8 +277,8 @@ add_carry (BookLoader *loader, StoreStatement *statement)
 }
 
 static const char items_sql[] =
-  "SELECT i.change, i.part, i.old_revision, i.new_revision FROM change c JOIN change_item i ON i.change = c.id"
-  " WHERE c.model = ?1 AND i.part IS NOT NULL";
+  "SELECT i.change, i.part, i.old_revision, i.new_revision, i.step, i.characteristic, i.setting, i.old, i.new"
+  " FROM change c JOIN change_item i ON i.change = c.id WHERE c.model = ?1 ORDER BY c.no, i.no";
 static void
 add_item (BookLoader *loader, StoreStatement *statement)
 {
@@ -279,6 +288,11 @@ add_item (BookLoader *loader, StoreStatement *statement)
   item->part = book_column_ref (statement, 1, &loader->parts);
   item->old_revision = book_column_ref (statement, 2, &loader->revisions);
   item->new_revision = book_column_ref (statement, 3, &loader->revisions);
+  item->step = book_column_ref (statement, 4, &loader->steps);
+  item->characteristic = book_column_ref (statement, 5, &loader->characteristics);
+  item->setting = book_column_text (loader, statement, 6);
+  item->old = book_column_text (loader, statement, 7);
+  item->now = book_column_text (loader, statement, 8);
 }
 
 static const char limits_sql[] =
@@ -299,7 +313,7 @@ add_limit (BookLoader *loader, StoreStatement *statement)
 }
 
 static const char settings_sql[] =
-  "SELECT t.step, t.name, t.from_date, t.value, t.change FROM step s JOIN step_setting t ON t.step = s.id"
+  "SELECT t.step, t.name, t.from_date, t.value, t.change, t.unit FROM step s JOIN step_setting t ON t.step = s.id"
   " WHERE s.model = ?1 ORDER BY s.position, t.name, t.from_date";
 static void
 add_setting (BookLoader *loader, StoreStatement *statement)
@@ -311,6 +325,7 @@ add_setting (BookLoader *loader, StoreStatement *statement)
   setting->from = book_column_day (statement, 2);
   setting->value = sqlite3_column_double (statement, 3);
   setting->change = book_column_ref (statement, 4, &loader->changes);
+  setting->unit = book_column_text (loader, statement, 5);
 }
 
 static const char plans_sql[] =

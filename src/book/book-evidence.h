@@ -94,6 +94,7 @@ typedef struct
   BookDay     from;
   double      value;
   int         change;
+  const char *unit;
 } BookEvidenceSetting;
 
 /* The plan of a round, in the order of entry: a part or a step. */
@@ -317,15 +318,28 @@ typedef struct
   const char *title;
   BookDay     day;       /* agreed, else proposed */
   BookDay     withdrawn; /* 0: not */
+  BookDay     proposed;
+  BookDay     agreed;
+  const char *reason;
+  const char *expected;    /* effect */
+  const char *from_serial; /* the first unit with it, where a round is split */
+  int         proposed_by;
+  int         agreed_by;
+  int         from_round;
 } BookEvidenceChange;
 
-/* One step from an old to a new revision. */
+/* What a change takes from old to new: revisions of a part, a setting of a step or the limits of a characteristic. */
 typedef struct
 {
-  int change;
-  int part;
-  int old_revision;
-  int new_revision;
+  int         change;
+  int         part;
+  int         old_revision;
+  int         new_revision;
+  int         step;
+  int         characteristic;
+  const char *setting;
+  const char *old; /* in words */
+  const char *now; /* likewise: the new */
 } BookEvidenceItem;
 
 /* A carrying over of a characteristic: effects that say 'measure again' are not here. */

@@ -40,14 +40,16 @@ fill (Shelf *shelf, gboolean other_model)
                "built=2026-01-20 | tested=2026-01-30 | decided=2026-02-02 | verdict=go on\n"
                "wait round=M/P9 | no=1 | reason=other | from_date=2026-01-13 | to_date=2026-01-15\n"
                "issue model=M | no=1 | title=Slips | class=safety | found_round=M/P9 | characteristic=M/FORCE\n"
-               "change model=M | no=4 | title=Steeper | agreed_by=EH | agreed_on=2026-02-01\n"
+               "change model=M | no=4 | title=Steeper | reason=It slips | proposed_by=MO | proposed_on=2026-01-31 | agreed_by=EH | "
+               "agreed_on=2026-02-01 | from_round=M/P10 | from_serial=10-1 | expected_effect=Holds 300 N\n"
                "change_item change=M/4 | no=1 | part=L-1 | old_revision=L-1/A | new_revision=L-1/B\n"
+               "change_item change=M/4 | no=2 | step=M/70 | setting=speed | old=5 | new=4\n"
                "change_issue change=M/4 | issue=M/1\n"
                "change_effect change=M/4 | characteristic=M/STICK | effect=carried over | reason=does not touch it | person=EH\n"
                "change_effect change=M/4 | characteristic=M/FORCE | effect=measure again\n"
                "limit characteristic=M/FORCE | from_date=2026-01-01 | lower=250 | nominal=300\n"
                "limit characteristic=M/FORCE | from_date=2026-02-15 | lower=260 | upper=500 | change=M/4\n"
-               "step_setting step=M/70 | name=speed | from_date=2026-01-01 | value=5\n"
+               "step_setting step=M/70 | name=speed | from_date=2026-01-01 | value=5 | unit=mm/s\n"
                "round_part round=M/P9 | part=L-1 | revision=L-1/A | first_serial=9-1\n"
                "round_part round=M/P10 | part=L-1 | revision=L-1/B | lot=L-1///K-7 | units=5\n"
                "unit round=M/P9 | serial=9-10 | assembled_on=2026-01-19\n"
@@ -198,7 +200,21 @@ check_design (const BookEvidence *e)
   g_assert_cmpuint (e->n_carries, ==, 1); /* 'measure again' carries nothing */
   g_assert_cmpint (e->carries[0].characteristic, ==, 1);
   g_assert_cmpint (e->carries[0].second_person, ==, -1);
-  g_assert_cmpuint (e->n_items, ==, 1);
+  g_assert_cmpint (e->changes[0].proposed, ==, day ("2026-01-31"));
+  g_assert_cmpint (e->changes[0].agreed, ==, day ("2026-02-01"));
+  g_assert_cmpstr (e->persons[e->changes[0].agreed_by].initials, ==, "EH");
+  g_assert_cmpstr (e->persons[e->changes[0].proposed_by].initials, ==, "MO");
+  g_assert_cmpstr (e->changes[0].reason, ==, "It slips");
+  g_assert_cmpstr (e->changes[0].expected, ==, "Holds 300 N");
+  g_assert_cmpstr (e->changes[0].from_serial, ==, "10-1");
+  g_assert_cmpint (e->changes[0].from_round, ==, 1);
+  g_assert_cmpuint (e->n_items, ==, 2);
+  g_assert_cmpstr (e->revisions[e->items[0].old_revision].label, ==, "A");
+  g_assert_cmpint (e->items[1].part, ==, -1);
+  g_assert_cmpint (e->items[1].step, ==, 0);
+  g_assert_cmpstr (e->items[1].setting, ==, "speed");
+  g_assert_cmpstr (e->items[1].now, ==, "4");
+  g_assert_cmpstr (e->settings[0].unit, ==, "mm/s");
   g_assert_cmpuint (e->n_change_issues, ==, 1);
   g_assert_cmpuint (e->n_settings, ==, 1);
   g_assert_cmpuint (e->n_calibrations, ==, 1);

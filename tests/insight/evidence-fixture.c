@@ -110,7 +110,8 @@ fixture_step (Fixture *f, const char *name)
 void
 fixture_setting (Fixture *f, int step, const char *from, double value, int change)
 {
-  *ADD (f, settings) = (BookEvidenceSetting){ step, "temperature", day (from), value, change };
+  *ADD (f, settings) = (BookEvidenceSetting){ .step = step, .name = "temperature", .from = day (from),
+                                              .value = value, .change = change, .unit = "°C" };
 }
 
 int
@@ -327,14 +328,18 @@ fixture_change (Fixture *f, const char *date)
   change->id = ++f->last_id;
   change->no = (int) f->e->n_changes;
   change->title = "steeper";
-  change->day = day (date);
+  change->day = change->agreed = day (date);
+  change->reason = change->expected = change->from_serial = "";
+  change->proposed_by = change->agreed_by = change->from_round = -1;
   return INDEX (f, changes);
 }
 
 void
 fixture_change_item (Fixture *f, int change, int part, int old_revision, int new_revision)
 {
-  *ADD (f, items) = (BookEvidenceItem){ change, part, old_revision, new_revision };
+  *ADD (f, items) = (BookEvidenceItem){ .change = change, .part = part, .old_revision = old_revision,
+                                        .new_revision = new_revision, .step = -1, .characteristic = -1,
+                                        .setting = "", .old = "", .now = "" };
 }
 
 void
