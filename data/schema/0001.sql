@@ -459,7 +459,10 @@ CREATE TABLE gauge_calibration
   gauge INTEGER NOT NULL REFERENCES gauge (id),
   date TEXT NOT NULL,
   due TEXT,
-  in_order INTEGER NOT NULL
+  in_order INTEGER NOT NULL,
+  excused_by INTEGER REFERENCES person (id),
+  excused_on TEXT,
+  reason TEXT
 ) STRICT;
 CREATE INDEX gauge_calibration_key ON gauge_calibration (gauge, date);
 

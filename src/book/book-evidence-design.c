@@ -46,7 +46,8 @@ add_gauge (BookLoader *loader, StoreStatement *statement)
   gauge->resolution = book_column_real (statement, 2, NAN);
 }
 
-static const char calibrations_sql[] = "SELECT gauge, date, due, in_order FROM gauge_calibration ORDER BY gauge, date";
+static const char calibrations_sql[] =
+  "SELECT gauge, date, due, in_order, excused_by, excused_on, reason FROM gauge_calibration ORDER BY gauge, date";
 static void
 add_calibration (BookLoader *loader, StoreStatement *statement)
 {
@@ -60,6 +61,9 @@ add_calibration (BookLoader *loader, StoreStatement *statement)
   calibration->day = book_column_day (statement, 1);
   calibration->due = book_column_day (statement, 2);
   calibration->in_order = sqlite3_column_int (statement, 3) != 0;
+  calibration->excused_by = book_column_ref (statement, 4, &loader->persons);
+  calibration->excused_on = book_column_day (statement, 5);
+  calibration->reason = book_column_text (loader, statement, 6);
 }
 
 static const char holidays_sql[] = "SELECT date FROM holiday ORDER BY date";

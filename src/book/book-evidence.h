@@ -210,10 +210,13 @@ typedef struct
 /* By gauge, day. */
 typedef struct
 {
-  int      gauge;
-  BookDay  day;
-  BookDay  due; /* 0: none */
-  gboolean in_order;
+  int         gauge;
+  BookDay     day;
+  BookDay     due; /* 0: none */
+  gboolean    in_order;
+  int         excused_by; /* who lets the readings before it count although it was not in order; -1: nobody */
+  BookDay     excused_on;
+  const char *reason;
 } BookEvidenceCalibration;
 
 /* A measurement in a gauge study. By characteristic, gauge, day. */

@@ -45,6 +45,10 @@ static const BookField gauge_calibration_fields[] = {
   DATE ("due", N_("Due"), N_("The last day on which its readings count.")),
   BOOLEAN ("in_order", N_("In order"), N_("Whether the gauge was found within its own limits."), REQUIRED,
            .fallback = "yes"),
+  REFERENCE ("excused_by", BOOK_RECORD_PERSON, N_("Excused by"),
+             N_("Who lets the readings since the calibration before count although the gauge was found out of order.")),
+  DATE ("excused_on", N_("Excused on"), N_("The day on which they were excused.")),
+  TEXT ("reason", 300, N_("Reason"), N_("Why those readings count all the same.")),
 };
 
 static const BookField gauge_trial_fields[] = {

@@ -286,7 +286,11 @@ check_tally (Row *row, GError **error)
 static gboolean
 check_gauge_calibration (Row *row, GError **error)
 {
-  return IN_ORDER (row, error, "date", "due");
+  if (has (row, "excused_by") && at (row, "in_order")->integer != 0)
+    return refuse (row, "excused_by", _("There is nothing to excuse, since the gauge was in order."), error);
+  return IN_ORDER (row, error, "date", "due") && IN_ORDER (row, error, "date", "excused_on")
+         && needs (row, "excused_by", "excused_on", error) && needs (row, "excused_by", "reason", error)
+         && needs (row, "excused_on", "excused_by", error) && needs (row, "reason", "excused_by", error);
 }
 
 static gboolean

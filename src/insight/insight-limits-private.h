@@ -18,12 +18,26 @@ typedef struct
   guint end;
 } InsightLimitRows;
 
+/**
+ * InsightGaugeState:
+ * @INSIGHT_GAUGE_IN_ORDER: as far as the calibrations tell, or nothing is known
+ * @INSIGHT_GAUGE_EXCUSED: found out of order later, and somebody lets the readings count by name
+ * @INSIGHT_GAUGE_OUT: its readings do not count
+ */
+typedef enum
+{
+  INSIGHT_GAUGE_IN_ORDER,
+  INSIGHT_GAUGE_EXCUSED,
+  INSIGHT_GAUGE_OUT
+} InsightGaugeState;
+
 /* The last answer about a gauge: readings of a day come together. */
 typedef struct
 {
-  int      gauge;
-  BookDay  day;
-  gboolean out;
+  int               gauge;
+  BookDay           day;
+  InsightGaugeState state;
+  int               calibration; /* that found it out of order later; -1: none */
 } InsightGaugeMemo;
 
 /* How far the limits of a characteristic are pulled in, and for what. */
@@ -57,7 +71,7 @@ double           insight_resolution     (const BookEvidence *evidence,
 InsightGuard     insight_guard          (const BookEvidence *evidence,
                                          int                 characteristic,
                                          BookDay             end);
-gboolean         insight_gauge_is_out   (const BookEvidence *evidence,
+InsightGaugeState insight_gauge_state   (const BookEvidence *evidence,
                                          int                 gauge,
                                          BookDay             day,
                                          BookDay             end,

@@ -103,7 +103,7 @@ insight_resolution (const BookEvidence *evidence, int characteristic)
 }
 
 /**
- * insight_gauge_is_out:
+ * insight_gauge_state:
  * @evidence: the records
  * @gauge: a gauge, -1 for none
  * @day: day of the reading, 0 when not known
@@ -111,19 +111,19 @@ insight_resolution (const BookEvidence *evidence, int characteristic)
  * @memo: the last answer
  *
  * A gauge is out when its newest calibration at or before the reading was not in order or is past its due date. One
- * found not in order also takes the readings since the calibration before it.
+ * found not in order also takes the readings since the calibration before it, until somebody excuses them by name.
  *
- * Returns: %TRUE if the reading does not count
+ * Returns: whether the reading counts
  */
-gboolean
-insight_gauge_is_out (const BookEvidence *evidence, int gauge, BookDay day, BookDay end, InsightGaugeMemo *memo)
+InsightGaugeState
+insight_gauge_state (const BookEvidence *evidence, int gauge, BookDay day, BookDay end, InsightGaugeMemo *memo)
 {
   const BookEvidenceCalibration *before = NULL, *after = NULL;
 
   if (gauge < 0 || day == 0)
-    return FALSE;
+    return INSIGHT_GAUGE_IN_ORDER;
   if (memo->gauge == gauge && memo->day == day)
-    return memo->out;
+    return memo->state;
 
   for (guint i = 0; i < evidence->n_calibrations; i++)
     {
@@ -138,7 +138,16 @@ insight_gauge_is_out (const BookEvidence *evidence, int gauge, BookDay day, Book
     }
   memo->gauge = gauge;
   memo->day = day;
-  memo->out = (before != NULL && (!before->in_order || (before->due != 0 && before->due < day)))
-              || (after != NULL && !after->in_order);
-  return memo->out;
+  memo->state = INSIGHT_GAUGE_IN_ORDER;
+  memo->calibration = -1;
+  if (after != NULL && !after->in_order)
+    {
+      gboolean excused = after->excused_by >= 0 && MAX (after->excused_on, after->day) <= end;
+
+      memo->state = excused ? INSIGHT_GAUGE_EXCUSED : INSIGHT_GAUGE_OUT;
+      memo->calibration = (int) (after - evidence->calibrations);
+    }
+  if (before != NULL && (!before->in_order || (before->due != 0 && before->due < day)))
+    memo->state = INSIGHT_GAUGE_OUT;
+  return memo->state;
 }

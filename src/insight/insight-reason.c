@@ -35,6 +35,7 @@ static const char *const code_names[] = {
   [INSIGHT_REASON_GAUGE_NOT_STUDIED] = "gauge-not-studied",
   [INSIGHT_REASON_GUARD_BAND] = "guard-band",
   [INSIGHT_REASON_GAUGE_OUT] = "gauge-out",
+  [INSIGHT_REASON_GAUGE_EXCUSED] = "gauge-excused",
   [INSIGHT_REASON_MISSES_NOTHING] = "misses-nothing",
   [INSIGHT_REASON_DETECTION] = "detection",
   [INSIGHT_REASON_BELOW_SIX] = "below-six",

@@ -57,6 +57,8 @@ G_BEGIN_DECLS
  *   deviation found; then also names: last day of the study, "" when not known; counts: trials of a newer study with
  *   gaps, 0 when there is none
  * @INSIGHT_REASON_GAUGE_OUT: readings by a gauge out of calibration do not count; names: gauges; counts: readings
+ * @INSIGHT_REASON_GAUGE_EXCUSED: readings count although their gauge was found out of order later; names: gauge, by,
+ *   reason and so on by threes; counts: readings
  * @INSIGHT_REASON_MISSES_NOTHING: assumes the check misses nothing
  * @INSIGHT_REASON_DETECTION: the tolerated share is lowered by how much the check finds; numbers: lower bound of it
  * @INSIGHT_REASON_BELOW_SIX: measured below six units: so far; counts: units
@@ -111,6 +113,7 @@ typedef enum
   INSIGHT_REASON_GAUGE_NOT_STUDIED,
   INSIGHT_REASON_GUARD_BAND,
   INSIGHT_REASON_GAUGE_OUT,
+  INSIGHT_REASON_GAUGE_EXCUSED,
   INSIGHT_REASON_MISSES_NOTHING,
   INSIGHT_REASON_DETECTION,
   INSIGHT_REASON_BELOW_SIX,

@@ -31,6 +31,7 @@ typedef struct
   guint not_counted; /* of a kind that counts */
   guint altered;
   guint gauge_out;
+  guint gauge_excused;
   guint tried_again;
   guint passed_later;
   guint undecidable;
@@ -53,6 +54,7 @@ summarise (const InsightUnits *units)
       summary.not_counted += kind & (unit->counting != INSIGHT_COUNTS);
       summary.altered += kind * unit->altered;
       summary.gauge_out += kind * unit->gauge_out;
+      summary.gauge_excused += kind * unit->gauge_excused;
       summary.tried_again += kind & (unit->attempts > 1);
       summary.passed_later += kind & unit->passed_later;
       summary.undecidable += (unit->counting == INSIGHT_COUNTS) & (unit->verdict == INSIGHT_UNDECIDABLE);
@@ -346,6 +348,43 @@ tell_guard (InsightQuestion *question, const InsightGuard *guard)
     }
 }
 
+/* Readings that count only because somebody says so: by which calibrations, who and why. */
+static void
+tell_excused_gauges (InsightQuestion *question, const Summary *summary)
+{
+  const BookEvidence *e = records (question);
+  const BookEvidenceCharacteristic *one = &e->characteristics[question->criterion->characteristic];
+  InsightGaugeMemo memo = { -1, 0, INSIGHT_GAUGE_IN_ORDER, -1 };
+  g_autoptr(GArray) told = g_array_new (FALSE, FALSE, sizeof (int));
+  InsightReason *reason = NULL;
+
+  for (guint i = 0; summary->gauge_excused > 0 && i < question->units->n; i++)
+    {
+      const InsightUnit *unit = &question->units->units[i];
+
+      for (guint r = unit->first; unit->gauge_excused > 0 && unit->is_kind && r < unit->end; r++)
+        {
+          const BookEvidenceReading *reading = &e->readings[r];
+          BookDay day = reading->day != 0 ? reading->day : question->basis->built[unit->unit];
+
+          if (insight_gauge_state (e, reading->gauge >= 0 ? reading->gauge : one->gauge, day, question->look->end, &memo)
+              == INSIGHT_GAUGE_EXCUSED)
+            insight_add_once (told, memo.calibration);
+        }
+    }
+  for (guint i = 0; i < told->len; i++)
+    {
+      const BookEvidenceCalibration *calibration = &e->calibrations[g_array_index (told, int, i)];
+
+      once (question, &reason, INSIGHT_REASON_GAUGE_EXCUSED);
+      insight_reason_add_name (reason, e->gauges[calibration->gauge].name);
+      insight_reason_add_name (reason, e->persons[calibration->excused_by].initials);
+      insight_reason_add_name (reason, calibration->reason);
+    }
+  if (reason != NULL)
+    insight_reason_add_count (reason, summary->gauge_excused);
+}
+
 static void
 tell_gauges (InsightQuestion *question, const Summary *summary)
 {
@@ -366,6 +405,7 @@ tell_gauges (InsightQuestion *question, const Summary *summary)
     }
   if (reason != NULL)
     insight_reason_add_count (reason, summary->gauge_out);
+  tell_excused_gauges (question, summary);
 
   if (one->klass != BOOK_CLASS_SAFETY || one->kind != BOOK_CHARACTERISTIC_MEASURED)
     return;

@@ -28,6 +28,7 @@ typedef struct
   guint16         repeats;   /* readings behind the value */
   guint16         voided;    /* voided readings, of all attempts */
   guint16         gauge_out; /* readings of this attempt that a gauge takes out */
+  guint16         gauge_excused; /* that it would, were they not excused by name */
   guint16         altered;   /* readings of this attempt after an alteration */
   BookMark        mark : 8;
   InsightVerdict  verdict : 8;

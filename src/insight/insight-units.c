@@ -266,8 +266,14 @@ exclusion_of_reading (const InsightUnits *units, InsightUnit *unit, const BookEv
       unit->altered++;
       return INSIGHT_NOT_ALTERED;
     }
-  if (insight_gauge_is_out (e, reading->gauge >= 0 ? reading->gauge : one->gauge, day, units->look->end, memo))
+  switch (insight_gauge_state (e, reading->gauge >= 0 ? reading->gauge : one->gauge, day, units->look->end, memo))
     {
+    case INSIGHT_GAUGE_IN_ORDER:
+      break;
+    case INSIGHT_GAUGE_EXCUSED:
+      unit->gauge_excused++;
+      break;
+    case INSIGHT_GAUGE_OUT:
       unit->gauge_out++;
       return INSIGHT_NOT_GAUGE;
     }
@@ -522,8 +528,12 @@ may_stay (const InsightUnits *units, const InsightUnits *before)
       || before->guard.width < units->guard.width || before->guard.width > units->guard.width)
     return FALSE;
   for (guint i = 0; i < e->n_calibrations; i++)
-    if (e->calibrations[i].day > before->look->end && e->calibrations[i].day <= units->look->end)
-      return FALSE; /* may take back readings */
+    {
+      BookDay last = MAX (e->calibrations[i].day, e->calibrations[i].excused_on);
+
+      if (last > before->look->end && e->calibrations[i].day <= units->look->end)
+        return FALSE; /* may take back readings, or give them back */
+    }
   return TRUE;
 }
 
@@ -566,7 +576,7 @@ insight_units_gather (InsightUnits *units, const InsightLook *look, int characte
   const BookEvidence *e = look->basis->e;
   const BookEvidenceCharacteristic *one = &e->characteristics[characteristic];
   const InsightUnits before = *units;
-  InsightGaugeMemo memo = { -1, 0, FALSE };
+  InsightGaugeMemo memo = { -1, 0, INSIGHT_GAUGE_IN_ORDER, -1 };
   guint i = one->first_reading;
 
   units->look = look;

@@ -99,6 +99,9 @@ static const Entry reasons[] = {
   [INSIGHT_REASON_GAUGE_OUT] = { {
       { N_PLURAL ("{count0} reading does not count, because the gauge was out of calibration: {names}.",
                   "{count0} readings do not count, because the gauge was out of calibration: {names}.") } } },
+  [INSIGHT_REASON_GAUGE_EXCUSED] = { {
+      { N_PLURAL ("{count0} reading counts although its gauge was found out of order later: {triples}.",
+                  "{count0} readings count although their gauge was found out of order later: {triples}.") } } },
   [INSIGHT_REASON_MISSES_NOTHING] = { { { N_("This assumes that the check misses nothing.") } } },
   [INSIGHT_REASON_DETECTION] = { {
       { N_("Of known bad pieces mixed in, the check finds at least {confidence0}; fewer failures are tolerated for that.") } } },

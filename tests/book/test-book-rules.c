@@ -148,6 +148,26 @@ test_readings_are_of_the_characteristics_kind (void)
 }
 
 static void
+test_gauges_are_excused_by_name (void)
+{
+  Shelf shelf;
+
+  filled (&shelf);
+  shelf_write (&shelf, "gauge name=Caliper 3\n");
+  check_refused (&shelf, "gauge_calibration gauge=Caliper 3 | date=2026-02-20 | excused_by=EH | excused_on=2026-02-22 | reason=x",
+                 "Calibration 'Caliper 3/2026-02-20', Excused by: There is nothing to excuse, since the gauge was in order.");
+  check_refused (&shelf, "gauge_calibration gauge=Caliper 3 | date=2026-02-20 | in_order=no | excused_by=EH | reason=x",
+                 "Calibration 'Caliper 3/2026-02-20', Excused on: It is empty, but must be filled in where 'Excused by' is.");
+  check_refused (&shelf, "gauge_calibration gauge=Caliper 3 | date=2026-02-20 | in_order=no | excused_by=EH | excused_on=2026-02-22",
+                 "Calibration 'Caliper 3/2026-02-20', Reason: It is empty, but must be filled in where 'Excused by' is.");
+  check_refused (&shelf, "gauge_calibration gauge=Caliper 3 | date=2026-02-20 | in_order=no | reason=x",
+                 "Calibration 'Caliper 3/2026-02-20', Excused by: It is empty, but must be filled in where 'Reason' is.");
+  check_kept (&shelf, "gauge_calibration gauge=Caliper 3 | date=2026-02-20 | in_order=no | excused_by=EH | "
+                      "excused_on=2026-02-22 | reason=nothing at 10 mm");
+  shelf_close (&shelf);
+}
+
+static void
 test_references_belong_together (void)
 {
   Shelf shelf;
@@ -398,6 +418,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/book/rules/a-visible-key-occurs-once", test_a_visible_key_occurs_once);
   g_test_add_func ("/book/rules/a-visible-key-occurs-once-among-very-many", test_a_visible_key_occurs_once_among_very_many);
   g_test_add_func ("/book/rules/readings-are-of-the-characteristics-kind", test_readings_are_of_the_characteristics_kind);
+  g_test_add_func ("/book/rules/gauges-are-excused-by-name", test_gauges_are_excused_by_name);
   g_test_add_func ("/book/rules/references-belong-together", test_references_belong_together);
   g_test_add_func ("/book/rules/exactly-one-is-filled-in", test_exactly_one_is_filled_in);
   g_test_add_func ("/book/rules/dates-follow-one-another", test_dates_follow_one_another);

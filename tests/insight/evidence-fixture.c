@@ -255,7 +255,7 @@ fixture_gauge (Fixture *f, const char *name, double resolution)
 void
 fixture_calibration (Fixture *f, int gauge, const char *date, const char *due, gboolean in_order)
 {
-  *ADD (f, calibrations) = (BookEvidenceCalibration){ gauge, day (date), day (due), in_order };
+  *ADD (f, calibrations) = (BookEvidenceCalibration){ gauge, day (date), day (due), in_order, -1, 0, "" };
 }
 
 void

@@ -470,7 +470,9 @@ test_gauge_out (void)
 {
   g_autoptr(InsightStanding) standing = NULL;
   const InsightCriterion *criterion;
+  const InsightReason *reason;
   One one;
+  guint excused;
   int gauge;
 
   one_up (&one, BOOK_CHARACTERISTIC_CHECKED, BOOK_CLASS_FUNCTION);
@@ -487,6 +489,24 @@ test_gauge_out (void)
   fixture_calibration (one.f, gauge, "2026-02-05", "2027-02-05", TRUE);
   g_assert_cmpuint (judge (one.f, NULL, &standing)->n, ==, 10);
   fixture_calibration (one.f, gauge, "2026-02-20", "2027-02-20", FALSE); /* takes those since the one before it */
+  criterion = judge (one.f, NULL, &standing);
+  g_assert_cmpuint (criterion->n, ==, 5);
+  assert_not_said (criterion, INSIGHT_REASON_GAUGE_EXCUSED);
+
+  /* until somebody excuses them by name; what was read past the due date stays out */
+  excused = one.f->e->n_calibrations - 1;
+  one.f->e->calibrations[excused].excused_by = fixture_person (one.f, "EH", BOOK_ROLE_LEAD);
+  one.f->e->calibrations[excused].excused_on = book_day_parse ("2026-02-22", NULL);
+  one.f->e->calibrations[excused].reason = "0.02 off at 25 mm, nothing at 10";
+  criterion = judge (one.f, NULL, &standing);
+  g_assert_cmpuint (criterion->n, ==, 10);
+  reason = insight_criterion_find_reason (criterion, INSIGHT_REASON_GAUGE_EXCUSED);
+  g_assert_cmpint (reason->counts[0], ==, 5);
+  g_assert_cmpstr (reason->names[0], ==, "Caliper 3");
+  g_assert_cmpstr (reason->names[1], ==, "EH");
+  g_assert_cmpstr (reason->names[2], ==, "0.02 off at 25 mm, nothing at 10");
+
+  one.f->e->calibrations[excused].excused_on = book_day_parse ("2027-01-02", NULL); /* not yet */
   g_assert_cmpuint (judge (one.f, NULL, &standing)->n, ==, 5);
   fixture_free (one.f);
 }
