@@ -4,6 +4,7 @@
 
 #include <glib/gi18n-lib.h>
 
+#include "book-edit-private.h"
 #include "book-record.h"
 
 /*
@@ -26,6 +27,11 @@ struct _BookEdit
   gint64      other; /* round and part, role */
   BookRecordId record;
   gint64      id; /* in or out: of the record that is edited */
+
+  /* Of commands in other files: */
+  BookEditWork   outer;
+  gpointer       data;
+  GDestroyNotify free_data;
 };
 
 static BookEdit *
@@ -49,7 +55,26 @@ book_edit_free (BookEdit *edit)
     return;
   g_free (edit->text);
   g_free (edit->more);
+  if (edit->free_data != NULL)
+    edit->free_data (edit->data);
   g_free (edit);
+}
+
+static gboolean
+run_outer (BookEdit *edit, StoreAction *action, GError **error)
+{
+  return edit->outer (action, edit->data, &edit->id, error);
+}
+
+BookEdit *
+book_edit_new (BookEditWork work, const char *message, gpointer data, GDestroyNotify free_data)
+{
+  BookEdit *edit = edit_new (run_outer, message);
+
+  edit->outer = work;
+  edit->data = data;
+  edit->free_data = free_data;
+  return edit;
 }
 
 static void
@@ -75,8 +100,8 @@ fill_with_fallbacks (const BookRecord *record, BookValue *values)
     values[i] = book_value_fallback (&record->fields[i]);
 }
 
-static void
-tell (StoreAction *action, const char *message, BookRecordId record, gint64 id)
+void
+book_edit_tell (StoreAction *action, const char *message, BookRecordId record, gint64 id)
 {
   GVariantBuilder builder;
 
@@ -135,7 +160,7 @@ set_reading (BookEdit *edit, StoreAction *action, GError **error)
   if (!(changed ? book_record_update (action, record, edit->id, values, error)
                 : book_record_insert (action, record, values, &edit->id, error)))
     return FALSE;
-  tell (action, changed ? "reading-changed" : "reading-typed", BOOK_RECORD_READING, edit->id);
+  book_edit_tell (action, changed ? "reading-changed" : "reading-typed", BOOK_RECORD_READING, edit->id);
   return TRUE;
 }
 
@@ -199,7 +224,7 @@ void_reading (BookEdit *edit, StoreAction *action, GError **error)
   /* Who measured stays; who voided is in the journal, and here where nobody was named. */
   if (book_value_is_empty (book_row_get (row, "person")))
     set (record, values, "person", person_of (action));
-  tell (action, edit->message, BOOK_RECORD_READING, edit->id);
+  book_edit_tell (action, edit->message, BOOK_RECORD_READING, edit->id);
   return book_record_update (action, record, edit->id, values, error);
 }
 
@@ -238,7 +263,7 @@ add_unit (BookEdit *edit, StoreAction *action, GError **error)
     set (record, values, "part", book_value_integer (edit->other));
   if (!book_record_insert (action, record, values, &edit->id, error))
     return FALSE;
-  tell (action, edit->message, BOOK_RECORD_UNIT, edit->id);
+  book_edit_tell (action, edit->message, BOOK_RECORD_UNIT, edit->id);
   return TRUE;
 }
 
@@ -275,7 +300,7 @@ add_person (BookEdit *edit, StoreAction *action, GError **error)
   set (record, values, "role", book_value_integer (edit->other));
   if (!book_record_insert (action, record, values, &edit->id, error))
     return FALSE;
-  tell (action, edit->message, BOOK_RECORD_PERSON, edit->id);
+  book_edit_tell (action, edit->message, BOOK_RECORD_PERSON, edit->id);
   return edit->more == NULL || *edit->more == '\0' || book_person_name_set (action, edit->id, edit->more, error);
 }
 
@@ -310,7 +335,7 @@ set_field (BookEdit *edit, StoreAction *action, GError **error)
     return FALSE;
   fill (record, values, BOOK_VALUE_UNCHANGED);
   set (record, values, edit->more, value);
-  tell (action, edit->message, edit->record, edit->id);
+  book_edit_tell (action, edit->message, edit->record, edit->id);
   return book_record_update (action, record, edit->id, values, error);
 }
 

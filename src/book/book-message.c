@@ -43,6 +43,8 @@ static const Message messages[] = {
   { "reading-voided", N_("Voided a reading: {1}"), NULL },
   { "unit-added", N_("Added a unit: {1}"), NULL },
   { "person-added", N_("Added a person: {1}"), NULL },
+  { "attached", N_("Attached a file or link to: {1}"), NULL },
+  { "detached", N_("Took an attachment away from: {1}"), NULL },
   { "field-changed", N_("Changed a field of: {1}"), NULL },
   { "import", NULL, import_text },
   { "sheet", NULL, sheet_text },

@@ -340,6 +340,13 @@ check_todo (Row *row, GError **error)
 static gboolean
 check_attachment (Row *row, GError **error)
 {
+  const BookValue *name = at (row, "name");
+
+  /* Files are written out under their names: none may lead out of the folder that was chosen. */
+  if (has (row, "sha256") && name->type == SQLITE_TEXT
+      && (memchr (name->text, '/', name->length) != NULL || memchr (name->text, '\\', name->length) != NULL
+          || (name->length == 1 && name->text[0] == '.') || (name->length == 2 && memcmp (name->text, "..", 2) == 0)))
+    return refuse (row, "name", _("The name of a file has no '/' and no '\\', and is not '..': write only its own name."), error);
   return EXACTLY_ONE (row, error, "sha256", "link") && needs (row, "sha256", "size", error)
          && needs (row, "size", "sha256", error);
 }

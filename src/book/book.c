@@ -4,6 +4,7 @@
 
 #include <glib/gi18n-lib.h>
 
+#include "book-attach-private.h"
 #include "book-record.h"
 #include "book-rules-private.h"
 #include "book-schema.h"
@@ -34,6 +35,7 @@ static StoreProfile profile = {
   .row = book_rules_row,
   .finish = book_rules_finish,
   .end = book_rules_end,
+  .contents = book_contents_tell,
 };
 
 /**

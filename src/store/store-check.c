@@ -197,10 +197,37 @@ check_schema (StoreCheck *check, GError **error)
   return TRUE;
 }
 
+/* What was found about stored files, until it is known whose they are. */
+typedef struct
+{
+  StoreCheck *check;
+  GHashTable *contents; /* SHA-256 to the id of an altered one; 0: as it should be */
+  GHashTable *named;    /* SHA-256 of altered ones that an owner was named for */
+} Contents;
+
+/* A row that keeps a file: is the file there, and as it was? */
+static void
+check_owner (const char *sha256, const char *who, const char *table, gint64 id, const char *column, gpointer data)
+{
+  Contents *contents = data;
+  const gint64 *altered = g_hash_table_lookup (contents->contents, sha256);
+
+  if (altered == NULL)
+    store_check_add (contents->check, STORE_CHECK_CONTENT, table, id, column,
+                     g_strdup_printf (_("The stored file is missing: %s: attach it again."), who));
+  else if (*altered != 0)
+    {
+      g_hash_table_add (contents->named, g_strdup (sha256));
+      store_check_add (contents->check, STORE_CHECK_CONTENT, table, id, column,
+                       g_strdup_printf (_("The stored file was altered: %s: attach it again."), who));
+    }
+}
+
 static gboolean
-check_content (StoreCheck *check, GError **error)
+read_contents (Contents *contents, GError **error)
 {
   static const char sql[] = "SELECT id, sha256, size, bytes FROM content";
+  StoreCheck *check = contents->check;
   g_autoptr(StoreStatement) statement = store_db_statement (check->db, sql, error);
   gboolean ok, row;
 
@@ -209,6 +236,7 @@ check_content (StoreCheck *check, GError **error)
   while ((ok = store_db_next (check->db, statement, _("The file could not be checked"), &row, error)) && row)
     {
       const char *name = (const char *) sqlite3_column_text (statement, 1);
+      gint64 id = sqlite3_column_int64 (statement, 0);
       int length = sqlite3_column_bytes (statement, 3);
       guint8 digest[STORE_DIGEST_LENGTH];
       g_autofree char *hex = NULL;
@@ -217,11 +245,32 @@ check_content (StoreCheck *check, GError **error)
         return store_db_fail_code (check->db, SQLITE_NOMEM, _("The file could not be checked"), error);
       store_digest (sqlite3_column_blob (statement, 3), (gsize) length, digest);
       hex = store_hex_dup (digest);
-      if (strcmp (hex, name) != 0 || sqlite3_column_int64 (statement, 2) != length)
-        store_check_add (check, STORE_CHECK_CONTENT, "content", sqlite3_column_int64 (statement, 0), "bytes",
-                         g_strdup_printf (_("The attached file %s was altered: attach it again."), name));
+      if (strcmp (hex, name) == 0 && sqlite3_column_int64 (statement, 2) == length)
+        id = 0;
+      g_hash_table_replace (contents->contents, g_strdup (name), g_memdup2 (&id, sizeof id));
     }
   return ok;
+}
+
+static gboolean
+check_content (StoreCheck *check, GError **error)
+{
+  const StoreProfile *profile = check->db->profile;
+  g_autoptr(GHashTable) digests = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
+  g_autoptr(GHashTable) named = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  Contents contents = { check, digests, named };
+  GHashTableIter iter;
+  gpointer sha256, id;
+
+  if (!read_contents (&contents, error)
+      || (profile->contents != NULL && !profile->contents (check->db, check_owner, &contents, error)))
+    return FALSE;
+  g_hash_table_iter_init (&iter, digests);
+  while (g_hash_table_iter_next (&iter, &sha256, &id))
+    if (*(gint64 *) id != 0 && !g_hash_table_contains (named, sha256))
+      store_check_add (check, STORE_CHECK_CONTENT, "content", *(gint64 *) id, "bytes",
+                       g_strdup_printf (_("The attached file %s was altered: attach it again."), (const char *) sha256));
+  return TRUE;
 }
 
 static gboolean

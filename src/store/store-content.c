@@ -10,7 +10,10 @@
 gboolean
 store_content_add (StoreAction *action, GBytes *bytes, char **sha256, GError **error)
 {
-  static const char sql[] = "INSERT INTO content (sha256, size, bytes) VALUES (?1, ?2, ?3) ON CONFLICT (sha256) DO NOTHING";
+  /* What was altered past the program is mended by attaching the same file again. */
+  static const char sql[] = "INSERT INTO content (sha256, size, bytes) VALUES (?1, ?2, ?3) ON CONFLICT (sha256)"
+                            " DO UPDATE SET size = excluded.size, bytes = excluded.bytes"
+                            " WHERE size != excluded.size OR bytes != excluded.bytes";
   StoreDb *db = store_action_db (action);
   g_autoptr(StoreStatement) statement = store_db_statement (db, sql, error);
   guint8 digest[STORE_DIGEST_LENGTH];

@@ -41,6 +41,14 @@ typedef struct
   gboolean (*rebuild) (StoreDb *db, gpointer user, GError **error);
 } StoreDerived;
 
+/* Told of each journaled row that keeps a stored file. @who: the file and its owner in words, for a sentence. */
+typedef void (*StoreContentFunc) (const char *sha256,
+                                  const char *who,
+                                  const char *table,
+                                  gint64      id,
+                                  const char *column,
+                                  gpointer    data);
+
 /**
  * StoreProfile:
  * @application_id: of the SQLite header
@@ -53,6 +61,7 @@ typedef struct
  *   state after the change. Setting an error refuses the commit
  * @finish: (nullable): called once when all rows were seen: rules across rows, derived tables. Writes no journaled table
  * @end: (nullable): frees what @begin made, after commit or rollback
+ * @contents: (nullable): tells of every row that keeps a stored file, for checks
  * @user: given to the hooks; shared by all threads, so constant
  *
  * What the store must know about a kind of file. Borrowed for as long as the store lives: static.
@@ -71,6 +80,7 @@ typedef struct
   gboolean (*row) (StoreDb *db, const StoreRow *row, gpointer context, GError **error);
   gboolean (*finish) (StoreDb *db, gpointer context, GError **error);
   void (*end) (gpointer context);
+  gboolean (*contents) (StoreDb *db, StoreContentFunc func, gpointer data, GError **error);
   gpointer             user;
 } StoreProfile;
 
