@@ -5,10 +5,14 @@
 Every person, figure and date is invented. The readings are drawn with a fixed seed, so that the files come out the
 same each time; the places where the story needs a certain unit to fail are written out below by serial."""
 import csv
+import hashlib
 import pathlib
 import random
 import sys
 
+sys.dont_write_bytecode = True
+import drawings
+import photographs
 import story
 
 out = pathlib.Path(sys.argv[1] if len(sys.argv) > 1 else pathlib.Path(__file__).resolve().parent / 'data')
@@ -293,7 +297,32 @@ for serial, value in (('M1-01', '0.92'), ('M1-02', '1.08')):
     row('unit', model=DU, round='M1', serial=serial, assembled_on='2026-11-16', assembled_by='JS')
     row('reading', model=DU, round='M1', unit=serial, characteristic='EN', attempt=1, n=1, value=value, taken='2026-11-17', person='LN')
 
-out.mkdir(exist_ok=True)
+# ---- what is attached ---------------------------------------------------------------------------------------------
+files = {}
+
+
+def attach(record, owner, no, kind, name, content):
+    digest = hashlib.sha256(content).hexdigest()
+    files[digest] = content
+    row('attachment', owner_record=record, owner=owner, no=no, kind=kind, name=name, mime_type='image/png', sha256=digest, size=len(content))
+
+
+for part, revision, name, canvas in drawings.all_drawings():
+    attach('revision', f'{part}/{revision}', 1, 'drawing', name, canvas.drawing())
+attach('change', 'HF/10', 1, 'drawing', 'lever-C-marked-by-RB.png', drawings.marked_lever(random.Random(20261001)).drawing())
+for name, content in photographs.all_photographs():
+    issue, no = {'tang-slip-mark.png': (1, 1), 'lever-ramp-worn.png': (2, 1), 'lever-slot-burr.png': (2, 2), 'spring-hook-broken.png': (3, 1),
+                 'blade-rubbed.png': (4, 1)}[name]
+    attach('issue', f'HF/{issue}', no, 'photograph', name, content)
+row('attachment', owner_record='document', owner='HF/1', no=1, kind='drawing', name='Drawing set on paper, cabinet 2, drawer 4',
+    link='drawings/HF/2026-10-05')
+
+(out / 'files').mkdir(parents=True, exist_ok=True)
+for old in (out / 'files').iterdir():
+    if old.name not in files:
+        old.unlink()
+for digest, content in files.items():
+    (out / 'files' / digest).write_bytes(content)
 for record, rows in sorted(tables.items()):
     columns = []
     for cells in rows:
