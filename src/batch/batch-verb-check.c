@@ -6,6 +6,7 @@
 #include "batch-verbs.h"
 
 #include "batch-book.h"
+#include "present-check.h"
 #include "present-json.h"
 #include "present-text.h"
 #include "store-check.h"
@@ -53,8 +54,8 @@ write_json (BatchCall *call, GPtrArray *findings, gint64 place, const char *head
 static void
 write_text (BatchCall *call, GPtrArray *findings, gint64 place, const char *head)
 {
-  g_autofree char *entries = g_strdup_printf ("%" G_GINT64_FORMAT, place);
-  g_autofree char *journal = g_strdup_printf (_("Entries in the journal: %s; its head: %s"), entries, head);
+  g_autofree char *words = present_check_words (findings->len, replay);
+  g_autofree char *journal = present_check_journal (place, head);
 
   for (guint i = 0; i < findings->len; i++)
     {
@@ -65,7 +66,10 @@ write_text (BatchCall *call, GPtrArray *findings, gint64 place, const char *head
       batch_write (call, wrapped);
     }
   if (findings->len == 0)
-    batch_write (call, replay ? _("All holds, and the journal gives the same records.\n") : _("All holds.\n"));
+    {
+      batch_write (call, words);
+      batch_write (call, "\n");
+    }
   batch_write (call, journal);
   batch_write (call, "\n");
 }

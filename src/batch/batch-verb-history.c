@@ -21,12 +21,14 @@ static char *record_name;
 static char *from;
 static char *to;
 static int   records_most = -1;
+static gboolean compare;
 
 static const GOptionEntry options[] = {
   { "record", 'r', 0, G_OPTION_ARG_STRING, &record_name, N_("Only this kind of record, or this one record, as in unit/HF/B/B-08"), N_("RECORD[/KEY]") },
   { "from", 0, 0, G_OPTION_ARG_STRING, &from, N_("Only what was done on this day or later"), N_("DATE") },
   { "to", 0, 0, G_OPTION_ARG_STRING, &to, N_("Only what was done up to this day, which is included"), N_("DATE") },
   { "records", 0, 0, G_OPTION_ARG_INT, &records_most, N_("Show at most this many records of one action; 0 shows all"), N_("NUMBER") },
+  { "compare", 0, 0, G_OPTION_ARG_NONE, &compare, N_("Instead of actions, what the records differ by between the beginning of the one day and the end of the other"), NULL },
   G_OPTION_ENTRY_NULL
 };
 
@@ -73,6 +75,22 @@ check_moment (BatchCall *call, const char *text, BatchStatus *status)
 }
 
 static BatchStatus
+run_compare (BatchCall *call, StoreDb *db, const Wanted *wanted, guint most)
+{
+  g_autoptr(GError) error = NULL;
+  g_autofree char *text = NULL;
+  guint64 n_records;
+  g_autoptr(GPtrArray) lines = book_history_compare (db, from, to, wanted->record, wanted->id, most, &n_records,
+                                                     call->cancellable, &error);
+
+  if (lines == NULL)
+    return batch_fail (call, error);
+  text = present_history_difference (lines, n_records, call->json);
+  batch_write (call, text);
+  return BATCH_DONE;
+}
+
+static BatchStatus
 run (BatchCall *call)
 {
   g_autoptr(Book) book = NULL;
@@ -93,6 +111,8 @@ run (BatchCall *call)
     return batch_fail (call, error);
   if (!find_wanted (call, db, &wanted, &status))
     return status;
+  if (compare)
+    return run_compare (call, db, &wanted, most);
   query.from = from;
   query.to = to;
   if (wanted.id != 0) /* the journal is indexed by record; all records of a kind are picked out of all actions below */

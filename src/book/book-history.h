@@ -71,6 +71,15 @@ GPtrArray *book_history_lines (StoreDb                 *db,
                                guint                    most_records,
                                guint64                 *n_records,
                                GError                 **error) G_GNUC_WARN_UNUSED_RESULT;
+GPtrArray *book_history_compare (StoreDb                *db,
+                               const char              *from,
+                               const char              *to,
+                               const BookRecord        *record,
+                               gint64                   id,
+                               guint                    most_records,
+                               guint64                 *n_records,
+                               GCancellable            *cancellable,
+                               GError                 **error) G_GNUC_WARN_UNUSED_RESULT;
 char      *book_history_sentence (StoreDb               *db,
                                   const StoreActionInfo *info) G_GNUC_WARN_UNUSED_RESULT;
 char      *book_message_text  (StoreDb                 *db,

@@ -204,6 +204,38 @@ present_history_add (PresentHistory *self, const BookHistoryAction *action, GPtr
 }
 
 /**
+ * present_history_difference:
+ * @lines: (element-type BookHistoryLine): from book_history_compare()
+ * @n_records: how many records differ, told or not
+ * @as_json: one JSON document instead of text
+ *
+ * Returns: (transfer full): what a book differs by between two days
+ */
+char *
+present_history_difference (GPtrArray *lines, guint64 n_records, gboolean as_json)
+{
+  g_autoptr(GString) text = g_string_new (NULL);
+  g_autoptr(JsonBuilder) builder = NULL;
+
+  if (!as_json)
+    {
+      append_lines (text, lines, n_records);
+      if (text->len == 0)
+        append_wrapped (text, _("The records are the same."), "", "");
+      return g_string_free (g_steal_pointer (&text), FALSE);
+    }
+  builder = json_builder_new ();
+  json_builder_begin_object (builder);
+  present_json_count (builder, "version", PRESENT_JSON_VERSION);
+  present_json_count (builder, "records", (gint64) n_records);
+  present_json_list (builder, "lines");
+  for (guint i = 0; i < lines->len; i++)
+    add_json_line (builder, lines->pdata[i]);
+  json_builder_end_array (builder);
+  return present_json_end (builder);
+}
+
+/**
  * present_history_end:
  * @self: a history; no action can be added afterwards
  *

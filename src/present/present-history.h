@@ -18,6 +18,9 @@ void            present_history_add  (PresentHistory          *history,
                                       const BookHistoryAction *action,
                                       GPtrArray               *lines,
                                       guint64                  n_records);
+char           *present_history_difference (GPtrArray         *lines,
+                                      guint64                  n_records,
+                                      gboolean                 as_json) G_GNUC_WARN_UNUSED_RESULT;
 char           *present_history_end  (PresentHistory          *history) G_GNUC_WARN_UNUSED_RESULT;
 
 G_END_DECLS

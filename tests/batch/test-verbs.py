@@ -68,6 +68,13 @@ refuse(run('history', '--book', model.book, '--record', 'unit/M/A/nobody'), 2, '
 ok(all(len(line) <= 100 for line in run('history', '--book', model.book).out.splitlines()), 'history fits 100 columns')
 ok('more record' in run('history', '--book', model.book, '--records', '2').out, 'history counts what it does not show')
 
+answer = run('history', '--book', model.book, '--json', '--compare', '--record', 'reading').json()
+ok(answer['records'] == 16 and all(line['op'] == 'added' for line in answer['lines']) and
+   [line['after'] for line in answer['lines'] if line['key'].endswith('U0001/X/1/1') and line['field'] == 'value'] == ['10.5'],
+   'two days differ by what is left of all that was done between them', answer['records'])
+ok('The records are the same.' in run('history', '--book', model.book, '--compare', '--from', '2100-01-01').out,
+   'or by nothing')
+
 # undo and redo
 answer = run('undo', '--book', model.book, '--as', 'AB')
 ok(answer.status == 0, 'undo takes the last action back', answer)

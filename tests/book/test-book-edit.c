@@ -222,6 +222,53 @@ check_lines (Shelf *shelf, guint back, const char *const *expected)
 }
 
 static void
+check_difference (Shelf *shelf, const char *const *expected, guint64 records)
+{
+  g_autoptr(GError) error = NULL;
+  guint64 n_records = 0;
+  g_autoptr(GPtrArray) lines = book_history_compare (shelf_db (shelf), NULL, NULL, book_record (BOOK_RECORD_READING), 0, 100,
+                                                     &n_records, NULL, &error);
+
+  g_assert_no_error (error);
+  g_assert_cmpuint (n_records, ==, records);
+  for (guint i = 0; i < lines->len; i++)
+    {
+      g_autofree char *line = line_text (lines, i);
+
+      g_assert_nonnull (expected[i]);
+      g_assert_cmpstr (line, ==, expected[i]);
+    }
+  g_assert_null (expected[lines->len]);
+}
+
+static void
+test_two_days_differ_by_what_is_left (void)
+{
+  static const char *const typed[] = { "HF/P1/P1-01/LE/1/1|unit||HF/P1/P1-01", "HF/P1/P1-01/LE/1/1|characteristic||HF/LE",
+                                       "HF/P1/P1-01/LE/1/1|attempt||1", "HF/P1/P1-01/LE/1/1|n||1",
+                                       "HF/P1/P1-01/LE/1/1|value||1.4", "HF/P1/P1-01/LE/1/1|mark||Measured",
+                                       "HF/P1/P1-01/LE/1/1|voided||no", "HF/P1/P1-01/LE/1/1|taken||2026-02-10T08:00",
+                                       "HF/P1/P1-01/LE/1/1|person||EH", NULL };
+  static const char *const nothing[] = { NULL };
+  g_autoptr(GError) error = NULL;
+  Shelf shelf;
+
+  filled (&shelf);
+  type_reading (&shelf, "HF/P1/P1-01", "HF/LE", "1.3");
+  type_reading (&shelf, "HF/P1/P1-01", "HF/LE", "1.4");
+  check_difference (&shelf, typed, 1);
+  for (int i = 0; i < 2; i++)
+    {
+      StoreIntent intent = { .action = "undo", .person = shelf.person, .sitting = SITTING };
+
+      g_assert_true (store_undo (book_get_store (shelf.book), &intent, 0, NULL, NULL, NULL, &error));
+      g_assert_no_error (error);
+    }
+  check_difference (&shelf, nothing, 0);
+  shelf_close (&shelf);
+}
+
+static void
 test_history_tells_field_by_field (void)
 {
   static const char *const sentences[] = { "Undone: Added a unit: Unit HF/P1/P1-09",
@@ -432,6 +479,7 @@ main (int argc, char *argv[])
 {
   g_test_init (&argc, &argv, NULL);
 
+  g_test_add_func ("/book/history/two-days-differ-by-what-is-left", test_two_days_differ_by_what_is_left);
   g_test_add_func ("/book/edit/a-typed-value-becomes-a-reading", test_a_typed_value_becomes_a_reading);
   g_test_add_func ("/book/edit/voiding-wants-a-name-and-a-reason", test_voiding_wants_a_name_and_a_reason);
   g_test_add_func ("/book/edit/undo-takes-back-one-command", test_undo_takes_back_one_command);

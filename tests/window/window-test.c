@@ -3,6 +3,8 @@
 
 #include "window-test.h"
 
+#include "table.h"
+
 #include <glib/gstdio.h>
 #include <string.h>
 #include <unistd.h>
@@ -172,6 +174,31 @@ window_test_each (GtkWidget *root, WindowTestEach each, gpointer data)
 }
 
 /* Gives a key to the widget's own key controllers. */
+static void
+count_named (GtkWidget *widget, gpointer data)
+{
+  guint *n = data;
+
+  if (!(GTK_IS_ENTRY (widget) || GTK_IS_BUTTON (widget) || GTK_IS_DROP_DOWN (widget) || GTK_IS_SEARCH_ENTRY (widget)
+        || GTK_IS_LIST_BOX (widget) || FETTLE_IS_TABLE (widget)))
+    return;
+  (*n)++;
+  if (GTK_IS_BUTTON (widget) && gtk_button_get_label (GTK_BUTTON (widget)) != NULL)
+    return;
+  if (!gtk_test_accessible_has_property (GTK_ACCESSIBLE (widget), GTK_ACCESSIBLE_PROPERTY_LABEL)
+      && !gtk_test_accessible_has_relation (GTK_ACCESSIBLE (widget), GTK_ACCESSIBLE_RELATION_LABELLED_BY))
+    g_test_fail_printf ("%s '%s' has no name", G_OBJECT_TYPE_NAME (widget), gtk_widget_get_name (widget));
+}
+
+guint
+window_test_count_named (GtkWidget *root)
+{
+  guint n = 0;
+
+  window_test_each (root, count_named, &n);
+  return n;
+}
+
 gboolean
 window_test_press (GtkWidget *widget, guint keyval, GdkModifierType modifiers)
 {

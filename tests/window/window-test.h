@@ -41,6 +41,9 @@ void            window_test_each       (GtkWidget      *root,
                                         WindowTestEach  each,
                                         gpointer        data);
 
+/* How many controls there are below @root; one without an accessible name fails the test. */
+guint           window_test_count_named (GtkWidget     *root);
+
 gboolean        window_test_press      (GtkWidget      *widget,
                                         guint           keyval,
                                         GdkModifierType modifiers);

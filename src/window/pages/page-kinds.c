@@ -6,6 +6,7 @@
 
 #include <glib/gi18n.h>
 
+#include "history-page.h"
 #include "page.h"
 #include "readings-page.h"
 #include "sheet-page.h"
@@ -18,6 +19,7 @@ static const char *const readings_records[] = { "characteristic", "unit", "readi
 static const FettlePageKind kinds[] = {
   { "standing", N_("Standing"), "<Alt>1", standing_records, TRUE, fettle_standing_page_new },
   { "readings", N_("Readings"), "<Alt>2", readings_records, TRUE, fettle_readings_page_new },
+  { "history", N_("History"), "<Alt>6", NULL, TRUE, fettle_history_page_new },
   { "sheet", N_("Measuring sheet"), NULL, NULL, FALSE, fettle_sheet_page_new },
 };
 

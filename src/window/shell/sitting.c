@@ -411,6 +411,7 @@ typedef struct
 {
   FettleSitting *self;
   gint64         action; /* whose effect is taken back or done again */
+  gint64         named;  /* the same where it was asked for by its key; 0: the last of this sitting */
   gboolean       redo;
   char          *sentence;
 } Reversal;
@@ -486,12 +487,12 @@ on_sentence (GObject *source, GAsyncResult *result, gpointer user_data)
   StoreIntent intent = { .action = reversal->redo ? "redo" : "undo", .person = self->person, .sitting = self->sitting };
 
   reversal->sentence = fettle_sitting_ask_finish (self, result, NULL); /* without it the undo still matters */
-  (reversal->redo ? store_redo_async : store_undo_async) (book_get_store (self->book), &intent, 0, NULL, on_reversed,
-                                                          reversal);
+  (reversal->redo ? store_redo_async : store_undo_async) (book_get_store (self->book), &intent, reversal->named, NULL,
+                                                          on_reversed, reversal);
 }
 
 static void
-reverse (FettleSitting *self, gint64 action, gboolean redo)
+reverse (FettleSitting *self, gint64 action, gint64 named, gboolean redo)
 {
   Reversal *reversal;
 
@@ -501,6 +502,7 @@ reverse (FettleSitting *self, gint64 action, gboolean redo)
   reversal = g_new0 (Reversal, 1);
   reversal->self = g_object_ref (self);
   reversal->action = action;
+  reversal->named = named;
   reversal->redo = redo;
   fettle_sitting_ask (self, sentence_work, g_memdup2 (&action, sizeof action), g_free, g_free, NULL, on_sentence, reversal);
 }
@@ -510,7 +512,7 @@ fettle_sitting_undo (FettleSitting *self)
 {
   g_return_if_fail (FETTLE_IS_SITTING (self));
 
-  reverse (self, self->undo, FALSE);
+  reverse (self, self->undo, 0, FALSE);
 }
 
 void
@@ -518,7 +520,15 @@ fettle_sitting_redo (FettleSitting *self)
 {
   g_return_if_fail (FETTLE_IS_SITTING (self));
 
-  reverse (self, self->redo, TRUE);
+  reverse (self, self->redo, 0, TRUE);
+}
+
+void
+fettle_sitting_take_back (FettleSitting *self, gint64 action)
+{
+  g_return_if_fail (FETTLE_IS_SITTING (self));
+
+  reverse (self, action, action, FALSE);
 }
 
 gboolean

@@ -135,6 +135,9 @@ gboolean       fettle_sitting_edit_finish   (FettleSitting       *self,
 /* Undo and redo of this sitting's own actions; what was undone, or what is in the way, is said in the bar. */
 void           fettle_sitting_undo          (FettleSitting       *self);
 void           fettle_sitting_redo          (FettleSitting       *self);
+/* Takes back any action of the journal, by a new one; says what was done or what is in the way. */
+void           fettle_sitting_take_back     (FettleSitting       *self,
+                                             gint64               action);
 gboolean       fettle_sitting_can_undo      (FettleSitting       *self);
 gboolean       fettle_sitting_can_redo      (FettleSitting       *self);
 

@@ -266,6 +266,19 @@ ACTION (on_show_record)
       }
 }
 
+ACTION (on_show_history)
+{
+  FettleWindow *self = FETTLE_WINDOW (widget);
+  int kind = fettle_page_kind_find ("history");
+  const char *record;
+  gint64 key;
+
+  g_variant_get (parameter, "(&sx)", &record, &key);
+  fettle_window_show_page (self, kind);
+  if (self->page == kind)
+    fettle_page_show_record (FETTLE_PAGE (self->pages[kind]), record, key);
+}
+
 ACTION (on_demo)
 {
   FettleWindow *self = FETTLE_WINDOW (widget);
@@ -315,6 +328,7 @@ fettle_window_install_actions (GtkWidgetClass *class)
     { "win.model", "x", on_model },
     { "win.round", "x", on_round },
     { "win.show-record", "(sx)", on_show_record },
+    { "win.show-history", "(sx)", on_show_history },
     { "win.choose-model", NULL, on_choose_model },
     { "win.choose-person", NULL, on_choose_person },
     { "win.go-strip", NULL, on_go_strip },
