@@ -227,6 +227,16 @@ book_edit_detach (gint64 attachment)
   return book_edit_new (detach, "detached", g_memdup2 (&attachment, sizeof attachment), g_free);
 }
 
+/* Media types that are shown as pictures: not each 'image/…' is one (drawings of machines are 'image/vnd.dxf'). */
+static gboolean
+is_shown (const char *mime_type)
+{
+  static const char *const types[] = { "image/jpeg", "image/png", "image/gif", "image/bmp", "image/tiff", "image/webp",
+                                       "image/svg+xml", NULL };
+
+  return g_strv_contains (types, mime_type);
+}
+
 static char *
 dup_column (StoreStatement *statement, int column)
 {
@@ -273,7 +283,7 @@ book_attachments_list (StoreDb *db, BookRecordId record, gint64 owner, GError **
       attachment->sha256 = dup_column (statement, 5);
       attachment->size = sqlite3_column_int64 (statement, 6);
       attachment->link = dup_column (statement, 7);
-      attachment->is_picture = *attachment->sha256 != '\0' && g_str_has_prefix (attachment->mime_type, "image/");
+      attachment->is_picture = *attachment->sha256 != '\0' && is_shown (attachment->mime_type);
     }
   return NULL;
 }

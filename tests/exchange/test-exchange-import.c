@@ -346,6 +346,8 @@ test_attachments (Desk *desk, gconstpointer unused)
   g_autofree char *file = g_strconcat ("files/", sha256, NULL);
   g_autofree char *row = g_strdup_printf ("owner_record,owner,no,name,sha256,size\nround,A/P1,1,lock.svg,%s,%u\n",
                                           sha256, (guint) strlen (bytes));
+  g_autofree char *above = g_strdup_printf ("owner_record,owner,no,name,sha256,size\nround,A/P1,2,../lock.svg,%s,%u\n",
+                                            sha256, (guint) strlen (bytes));
   g_autofree char *folder = NULL;
   g_autofree char *out = NULL;
   g_autofree char *read = NULL;
@@ -367,6 +369,12 @@ test_attachments (Desk *desk, gconstpointer unused)
   out = g_build_filename (folder, file, NULL);
   g_assert_true (g_file_get_contents (out, &read, NULL, NULL));
   g_assert_cmpstr (read, ==, bytes);
+  desk_put (desk, "attachment.csv", above);
+  g_free (got);
+  got = desk_import (desk, NULL);
+  g_assert_nonnull (strstr (got, "attachment.csv:2: name: "));
+  g_assert_nonnull (strstr (got, "write only its own name"));
+  desk_put (desk, "attachment.csv", row);
   check (desk, NULL, "attachment =1\ncharacteristic =2\nmodel =1\nperson =2\nround =1\nunit =2\n");
 }
 
