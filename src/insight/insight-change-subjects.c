@@ -122,6 +122,7 @@ add_settings (InsightChanges *changes, const BookEvidence *e, BookDay today)
       subject.name = insight_changes_keep (changes, e->steps[one->step].name);
       subject.setting = insight_changes_keep (changes, one->name);
       subject.value = one->value;
+      subject.unit = insight_changes_keep (changes, one->unit);
       g_array_append_val (changes->subjects, subject);
     }
 }

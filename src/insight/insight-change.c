@@ -50,7 +50,7 @@ find_effect (const BookChangeList *list, int change, gint64 characteristic)
 }
 
 /* Whether @effect carries the readings of a characteristic over, or would with a second person. */
-static InsightTouchKind
+static InsightChangeTouchKind
 kind_of (const BookChangeListEffect *effect, BookClass klass)
 {
   if (effect == NULL || !effect->carried_over || effect->reason[0] == '\0' || effect->person[0] == '\0')
@@ -88,7 +88,7 @@ count_units (const InsightLook *look, int characteristic)
 static int
 compare_touches (gconstpointer a, gconstpointer b)
 {
-  const InsightTouch *first = a, *second = b;
+  const InsightChangeTouch *first = a, *second = b;
 
   if ((first->klass == BOOK_CLASS_SAFETY) != (second->klass == BOOK_CLASS_SAFETY))
     return first->klass == BOOK_CLASS_SAFETY ? -1 : 1;
@@ -101,7 +101,7 @@ add_touch (InsightChanges *changes, guint index, const InsightLook *look, int ch
   const BookEvidenceCharacteristic *one = &look->basis->e->characteristics[characteristic];
   InsightChange *change = &g_array_index (changes->changes, InsightChange, index);
   const BookChangeListEffect *effect = find_effect (changes->list, (int) index, one->id);
-  InsightTouch touch = { .characteristic = one->id, .klass = one->klass, .reason = "", .person = "", .second_person = "" };
+  InsightChangeTouch touch = { .characteristic = one->id, .klass = one->klass, .reason = "", .person = "", .second_person = "" };
 
   touch.code = insight_changes_keep (changes, one->code);
   touch.name = insight_changes_keep (changes, one->name);
@@ -197,7 +197,7 @@ add_change (InsightChanges *changes, guint index, const InsightLook *look)
   InsightChange added = { .data = &changes->list->changes[index], .built = "" };
   InsightChange *change;
 
-  added.touches = g_array_new (FALSE, FALSE, sizeof (InsightTouch));
+  added.touches = g_array_new (FALSE, FALSE, sizeof (InsightChangeTouch));
   FIND_ROWS (added, items, index)
   FIND_ROWS (added, issues, index)
   FIND_ROWS (added, attachments, index)

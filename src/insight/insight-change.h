@@ -28,7 +28,7 @@ typedef enum
 } InsightChangeState;
 
 /**
- * InsightTouchKind:
+ * InsightChangeTouchKind:
  * @INSIGHT_TOUCH_AGAIN: depends on what is changed: older readings no longer count
  * @INSIGHT_TOUCH_CARRIED: somebody said by name and with a reason that they do; for safety a second person too
  * @INSIGHT_TOUCH_LACKS_SECOND: said so by one person, but it is about safety: measured again until a second one agrees
@@ -40,10 +40,10 @@ typedef enum
   INSIGHT_TOUCH_CARRIED,
   INSIGHT_TOUCH_LACKS_SECOND,
   INSIGHT_TOUCH_JUDGED_ANEW
-} InsightTouchKind;
+} InsightChangeTouchKind;
 
 /**
- * InsightTouch:
+ * InsightChangeTouch:
  * @characteristic: key
  * @code: visible key
  * @name: as people call it
@@ -58,23 +58,23 @@ typedef enum
  */
 typedef struct
 {
-  gint64           characteristic;
-  const char      *code;
-  const char      *name;
-  BookClass        klass;
-  InsightTouchKind kind;
-  guint            units;
-  const char      *reason;
-  const char      *person;
-  const char      *second_person;
-} InsightTouch;
+  gint64                 characteristic;
+  const char            *code;
+  const char            *name;
+  BookClass              klass;
+  InsightChangeTouchKind kind;
+  guint                  units;
+  const char            *reason;
+  const char            *person;
+  const char            *second_person;
+} InsightChangeTouch;
 
 /**
  * InsightChange:
  * @data: as it was written
  * @state: what has become of it
  * @items: index of its first item in the list; @n_items of them
- * @touches: (element-type InsightTouch): characteristics it touches, by code; those about safety first
+ * @touches: (element-type InsightChangeTouch): characteristics it touches, by code; those about safety first
  * @after_the_fact: it was agreed after a unit with its new revision was built
  * @built: label of the round of that unit, "" without one
  */
@@ -111,7 +111,7 @@ typedef enum
  * @lower: limit in force, -INFINITY for none
  * @upper: limit in force, INFINITY for none
  * @nominal: NAN for none
- * @unit: of @lower and @upper
+ * @unit: of the value or the limits
  * @decimals: of these, -1: as many as needed
  *
  * Something that a change can be about, as it stands today.

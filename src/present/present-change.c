@@ -120,6 +120,40 @@ present_item_new (const BookChangeListItem *item)
 }
 
 /**
+ * present_item_labels:
+ * @item: an old-to-new
+ *
+ * Returns: (transfer full): 'C → D'
+ */
+char *
+present_item_labels (const BookChangeListItem *item)
+{
+  g_autofree char *old = present_item_old (item);
+  g_autofree char *new = present_item_new (item);
+
+  return g_strdup_printf ("%s → %s", old, new);
+}
+
+/**
+ * present_item_words:
+ * @item: an old-to-new
+ *
+ * Returns: (transfer full): what the labels leave unsaid: 'ramp radius 0.3 mm → ramp radius 0.6 mm'; "" for nothing
+ */
+char *
+present_item_words (const BookChangeListItem *item)
+{
+  g_autofree char *old = present_item_old (item);
+  g_autofree char *new = present_item_new (item);
+  gboolean has_old = item->old[0] != '\0' && g_strcmp0 (item->old, old) != 0;
+  gboolean has_new = item->new[0] != '\0' && g_strcmp0 (item->new, new) != 0;
+
+  if (has_old && has_new)
+    return g_strdup_printf ("%s → %s", item->old, item->new);
+  return g_strdup (has_new ? item->new : has_old ? item->old : "");
+}
+
+/**
  * present_subject_name:
  * @subject: what a change can be about
  *
@@ -262,6 +296,33 @@ present_change_row_free (PresentChangeRow *row)
   g_free (row);
 }
 
+static int
+compare_rows (gconstpointer a, gconstpointer b)
+{
+  const PresentChangeRow *first = *(const PresentChangeRow *const *) a, *second = *(const PresentChangeRow *const *) b;
+
+  if (first->needs_person != second->needs_person)
+    return first->needs_person ? -1 : 1;
+  return first->index > second->index ? -1 : first->index < second->index;
+}
+
+/**
+ * present_change_rows:
+ * @changes: the changes of a model
+ *
+ * Returns: (transfer full) (element-type PresentChangeRow): a row each; those that wait for somebody first, then the newest
+ */
+GPtrArray *
+present_change_rows (const InsightChanges *changes)
+{
+  GPtrArray *rows = g_ptr_array_new_with_free_func ((GDestroyNotify) present_change_row_free);
+
+  for (guint i = 0; i < changes->changes->len; i++)
+    g_ptr_array_add (rows, present_change_row (changes, i));
+  g_ptr_array_sort (rows, compare_rows);
+  return rows;
+}
+
 /**
  * present_changes_headline:
  * @changes: the changes of a model
@@ -293,45 +354,42 @@ present_changes_headline (const InsightChanges *changes)
 /* ---- detail ---- */
 
 static void
-say (GPtrArray *story, char *sentence)
+say (GString *text, char *sentence)
 {
-  g_ptr_array_add (story, sentence);
+  g_string_append_printf (text, "%s%s", text->len > 0 ? " " : "", sentence);
+  g_free (sentence);
 }
 
 static void
-tell_proposed (GPtrArray *story, const BookChangeListChange *data)
+tell_proposed (GString *text, const BookChangeListChange *data)
 {
   gboolean has_by = data->proposed_by[0] != '\0', has_on = data->proposed_on[0] != '\0';
 
   if (has_by && has_on)
-    say (story, g_strdup_printf (_("Proposed by %s on %s."), data->proposed_by, data->proposed_on));
+    say (text, g_strdup_printf (_("Proposed by %s on %s."), data->proposed_by, data->proposed_on));
   else if (has_by)
-    say (story, g_strdup_printf (_("Proposed by %s."), data->proposed_by));
+    say (text, g_strdup_printf (_("Proposed by %s."), data->proposed_by));
   else if (has_on)
-    say (story, g_strdup_printf (_("Proposed on %s; nobody is named."), data->proposed_on));
+    say (text, g_strdup_printf (_("Proposed on %s; nobody is named."), data->proposed_on));
   if (data->entered_by[0] != '\0' && g_strcmp0 (data->entered_by, data->proposed_by) != 0)
-    say (story, g_strdup_printf (_("Written down by %s."), data->entered_by));
+    say (text, g_strdup_printf (_("Written down by %s."), data->entered_by));
 }
 
 static void
-tell_state (GPtrArray *story, const InsightChange *change)
+tell_state (GString *text, const InsightChange *change)
 {
   const BookChangeListChange *data = change->data;
 
   if (data->agreed_on[0] != '\0')
-    say (story, g_strdup_printf (_("Agreed by %s on %s."), data->agreed_by, data->agreed_on));
+    say (text, g_strdup_printf (_("Agreed by %s on %s."), data->agreed_by, data->agreed_on));
   if (data->from_label[0] != '\0' && data->from_serial[0] != '\0')
-    say (story, g_strdup_printf (_("Holds from unit %s of round %s."), data->from_serial, data->from_label));
+    say (text, g_strdup_printf (_("Holds from unit %s of round %s."), data->from_serial, data->from_label));
   else if (data->from_label[0] != '\0')
-    say (story, g_strdup_printf (_("Holds from round %s."), data->from_label));
+    say (text, g_strdup_printf (_("Holds from round %s."), data->from_label));
   if (data->carried_out[0] != '\0')
-    say (story, g_strdup_printf (_("Carried out on %s."), data->carried_out));
-  if (data->withdrawn[0] != '\0')
-    say (story, data->withdrawn_reason[0] != '\0'
-                  ? g_strdup_printf (_("Withdrawn on %s: %s"), data->withdrawn, data->withdrawn_reason)
-                  : g_strdup_printf (_("Withdrawn on %s; no reason was written down."), data->withdrawn));
-  if (change->after_the_fact)
-    say (story, g_strdup_printf (_("It was agreed only after units of round %s had been built with it."), change->built));
+    say (text, g_strdup_printf (_("Carried out on %s."), data->carried_out));
+  if (data->withdrawn[0] != '\0' && data->withdrawn_reason[0] == '\0')
+    say (text, g_strdup_printf (_("Withdrawn on %s."), data->withdrawn));
 }
 
 /**
@@ -339,9 +397,9 @@ tell_state (GPtrArray *story, const InsightChange *change)
  * @changes: the changes of a model
  * @index: of one
  *
- * Who proposed it, why, what is expected, who agreed, from when it holds.
+ * Why it is changed, what is expected, which issues it answers, who proposed and agreed, from when it holds.
  *
- * Returns: (transfer full) (element-type utf8): a sentence each
+ * Returns: (transfer full) (element-type utf8): a paragraph each
  */
 GPtrArray *
 present_change_story (const InsightChanges *changes, guint index)
@@ -349,15 +407,22 @@ present_change_story (const InsightChanges *changes, guint index)
   const InsightChange *change = &g_array_index (changes->changes, InsightChange, index);
   const BookChangeListChange *data = change->data;
   GPtrArray *story = g_ptr_array_new_with_free_func (g_free);
+  g_autoptr(GString) people = g_string_new (NULL);
 
-  tell_proposed (story, data);
   if (data->reason[0] != '\0')
-    say (story, g_strdup_printf (_("Reason: %s"), data->reason));
+    g_ptr_array_add (story, g_strdup_printf (_("Reason: %s"), data->reason));
   if (data->expected_effect[0] != '\0')
-    say (story, g_strdup_printf (_("Expected: %s"), data->expected_effect));
+    g_ptr_array_add (story, g_strdup_printf (_("Expected: %s"), data->expected_effect));
   for (guint i = change->issues; i < change->issues + change->n_issues; i++)
-    say (story, g_strdup_printf (_("Answers issue %d: %s"), changes->list->issues[i].no, changes->list->issues[i].title));
-  tell_state (story, change);
+    g_ptr_array_add (story, g_strdup_printf (_("Answers issue %d: %s"), changes->list->issues[i].no, changes->list->issues[i].title));
+  tell_proposed (people, data);
+  tell_state (people, change);
+  if (people->len > 0)
+    g_ptr_array_add (story, g_strdup (people->str));
+  if (data->withdrawn[0] != '\0' && data->withdrawn_reason[0] != '\0')
+    g_ptr_array_add (story, g_strdup_printf (_("Withdrawn on %s: %s"), data->withdrawn, data->withdrawn_reason));
+  if (change->after_the_fact)
+    g_ptr_array_add (story, g_strdup_printf (_("It was agreed only after units of round %s had been built with it."), change->built));
   return story;
 }
 
@@ -389,7 +454,7 @@ present_change_touch_lead (const InsightChange *change)
  * Returns: (transfer full): what becomes of its readings
  */
 char *
-present_change_touch (const InsightTouch *touch, InsightChangeState state)
+present_change_touch (const InsightChangeTouch *touch, InsightChangeState state)
 {
   switch (touch->kind)
     {
@@ -414,6 +479,50 @@ present_change_touch (const InsightTouch *touch, InsightChangeState state)
       return g_strdup_printf (_("%s keeps its readings; they are judged by the new limits."), touch->name);
     }
   return g_strdup ("");
+}
+
+static void
+append_change (GString *text, const InsightChanges *changes, guint index)
+{
+  const InsightChange *change = &g_array_index (changes->changes, InsightChange, index);
+  g_autoptr(PresentChangeRow) row = present_change_row (changes, index);
+  g_autoptr(GPtrArray) story = present_change_story (changes, index);
+
+  g_string_append_printf (text, "%s\n%s\n", row->words, row->proposed);
+  for (guint i = 0; i < story->len; i++)
+    g_string_append_printf (text, "%s\n", (const char *) g_ptr_array_index (story, i));
+  for (guint i = change->items; i < change->items + change->n_items; i++)
+    g_string_append_printf (text, "%s → %s\n", changes->list->items[i].old, changes->list->items[i].new);
+  for (guint i = 0; i < change->touches->len; i++)
+    {
+      g_autofree char *touch = present_change_touch (&g_array_index (change->touches, InsightChangeTouch, i), change->state);
+
+      g_string_append_printf (text, "%s\n", touch);
+    }
+  for (guint i = change->attachments; i < change->attachments + change->n_attachments; i++)
+    g_string_append_printf (text, "%s\n", changes->list->attachments[i].name);
+}
+
+/**
+ * present_changes_words:
+ * @changes: the changes of a model
+ *
+ * Returns: (transfer full): all that is said about them
+ */
+char *
+present_changes_words (const InsightChanges *changes)
+{
+  GString *text = g_string_new (NULL);
+
+  for (guint i = 0; i < changes->changes->len; i++)
+    append_change (text, changes, i);
+  for (guint i = 0; i < changes->unexplained->len; i++)
+    {
+      g_autofree char *one = present_unexplained (&g_array_index (changes->unexplained, InsightUnexplained, i));
+
+      g_string_append_printf (text, "%s\n", one);
+    }
+  return g_string_free (text, FALSE);
 }
 
 /**

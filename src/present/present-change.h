@@ -44,16 +44,20 @@ typedef struct
 const char *present_change_state_words (InsightChangeState        state);
 const char *present_change_state_sign  (InsightChangeState        state);
 
+GPtrArray  *present_change_rows        (const InsightChanges     *changes) G_GNUC_WARN_UNUSED_RESULT;
 PresentChangeRow *present_change_row   (const InsightChanges     *changes,
                                         guint                     index) G_GNUC_WARN_UNUSED_RESULT;
 void        present_change_row_free    (PresentChangeRow         *row);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (PresentChangeRow, present_change_row_free)
 
+/* All that is said about the changes, to see whether two answers say the same. */
+char       *present_changes_words      (const InsightChanges     *changes) G_GNUC_WARN_UNUSED_RESULT;
+
 /* Whole sentences, for a person; arrays of texts to be freed by g_ptr_array_unref(). */
 char       *present_changes_headline   (const InsightChanges     *changes) G_GNUC_WARN_UNUSED_RESULT;
 GPtrArray  *present_change_story       (const InsightChanges     *changes,
                                         guint                     index) G_GNUC_WARN_UNUSED_RESULT;
-char       *present_change_touch       (const InsightTouch       *touch,
+char       *present_change_touch       (const InsightChangeTouch *touch,
                                         InsightChangeState        state) G_GNUC_WARN_UNUSED_RESULT;
 char       *present_change_touch_lead  (const InsightChange      *change) G_GNUC_WARN_UNUSED_RESULT;
 char       *present_unexplained        (const InsightUnexplained *one) G_GNUC_WARN_UNUSED_RESULT;
@@ -62,6 +66,8 @@ char       *present_unexplained        (const InsightUnexplained *one) G_GNUC_WA
 char       *present_item_name          (const BookChangeListItem *item) G_GNUC_WARN_UNUSED_RESULT;
 char       *present_item_old           (const BookChangeListItem *item) G_GNUC_WARN_UNUSED_RESULT;
 char       *present_item_new           (const BookChangeListItem *item) G_GNUC_WARN_UNUSED_RESULT;
+char       *present_item_labels        (const BookChangeListItem *item) G_GNUC_WARN_UNUSED_RESULT;
+char       *present_item_words         (const BookChangeListItem *item) G_GNUC_WARN_UNUSED_RESULT;
 char       *present_subject_name       (const InsightSubject     *subject) G_GNUC_WARN_UNUSED_RESULT;
 char       *present_subject_old        (const InsightSubject     *subject) G_GNUC_WARN_UNUSED_RESULT;
 

@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
  * window-shots FOLDER [BOOK [MODEL]]: pictures of every page for eyes, light and dark, wide and narrow. Asserts nothing
- * about them. A folder
- * of CSV files is imported first; without a book: the small one of the tests.
+ * about them. A folder of CSV files is imported first; without a book: the small one of the tests. FETTLE_SHOTS names
+ * one page where only that is wanted.
  */
 #include "config.h"
 
@@ -46,6 +46,35 @@ scroll_to (GtkWidget *page, double share)
   gtk_adjustment_set_value (adjustment, share * (gtk_adjustment_get_upper (adjustment) - gtk_adjustment_get_page_size (adjustment)));
 }
 
+static gboolean
+is_wanted (const char *page)
+{
+  const char *only = g_getenv ("FETTLE_SHOTS");
+
+  return only == NULL || g_str_equal (only, page);
+}
+
+/* Changes: what can be agreed now, and one that was carried out. */
+static void
+shoot_changes (FettleWindow *window, GtkWidget *page, const char *folder, const char *size, gboolean dark)
+{
+  FettleLedger *table = FETTLE_LEDGER (window_test_get (page, "changes-table"));
+
+  g_usleep (300000);
+  window_test_settle ();
+  fettle_ledger_select (table, 0, TRUE);
+  g_usleep (300000);
+  shoot (window, folder, "change-first", size, dark);
+  fettle_ledger_select (table, 3, TRUE);
+  g_usleep (300000);
+  shoot (window, folder, "change-later", size, dark);
+  fettle_ledger_select (table, -1, FALSE);
+  window_test_settle ();
+  scroll_to (page, 1.0);
+  shoot (window, folder, "changes-end", size, dark);
+  scroll_to (page, 0.0);
+}
+
 static void
 shoot_pages (FettleWindow *window, const char *folder, const char *size, gboolean dark)
 {
@@ -56,10 +85,14 @@ shoot_pages (FettleWindow *window, const char *folder, const char *size, gboolea
     {
       GtkWidget *page;
 
+      if (!is_wanted (kinds[i].name))
+        continue;
       gtk_widget_activate_action (GTK_WIDGET (window), "win.page", "s", kinds[i].name);
       window_test_settle ();
       page = GTK_WIDGET (fettle_window_get_page (window));
       shoot (window, folder, kinds[i].name, size, dark);
+      if (g_str_equal (kinds[i].name, "changes"))
+        shoot_changes (window, page, folder, size, dark);
       if (!g_str_equal (kinds[i].name, "standing"))
         continue;
 
@@ -221,8 +254,9 @@ main (int argc, char **argv)
             fettle_window_open (window, book, FALSE, &wish);
             window_test_wait_standing (window);
             shoot_pages (window, folder, sizes[i].name, dark);
-            shoot_typing (window, folder, sizes[i].name, dark);
-            if (i == 0)
+            if (is_wanted ("typing"))
+              shoot_typing (window, folder, sizes[i].name, dark);
+            if (i == 0 && is_wanted ("rest"))
               shoot_rest (window, folder, dark);
           }
         window_test_close (window);

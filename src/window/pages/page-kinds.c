@@ -6,6 +6,7 @@
 
 #include <glib/gi18n.h>
 
+#include "changes-page.h"
 #include "history-page.h"
 #include "page.h"
 #include "readings-page.h"
@@ -16,9 +17,12 @@ static const char *const standing_records[] = { "criterion", NULL };
 
 static const char *const readings_records[] = { "characteristic", "unit", "reading", NULL };
 
+static const char *const changes_records[] = { "change", NULL };
+
 static const FettlePageKind kinds[] = {
   { "standing", N_("Standing"), "<Alt>1", standing_records, TRUE, fettle_standing_page_new },
   { "readings", N_("Readings"), "<Alt>2", readings_records, TRUE, fettle_readings_page_new },
+  { "changes", N_("Changes"), "<Alt>4", changes_records, TRUE, fettle_changes_page_new },
   { "history", N_("History"), "<Alt>6", NULL, TRUE, fettle_history_page_new },
   { "sheet", N_("Measuring sheet"), NULL, NULL, FALSE, fettle_sheet_page_new },
 };

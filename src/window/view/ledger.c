@@ -287,6 +287,20 @@ fettle_ledger_get_selected (FettleLedger *self)
 }
 
 /**
+ * fettle_ledger_get_detail:
+ * @self: a table
+ *
+ * Returns: (transfer none) (nullable): what the selected row shows below its cells
+ */
+GtkWidget *
+fettle_ledger_get_detail (FettleLedger *self)
+{
+  g_return_val_if_fail (FETTLE_IS_LEDGER (self), NULL);
+
+  return self->detail;
+}
+
+/**
  * fettle_ledger_select:
  * @self: a table
  * @row: index, -1 for none

@@ -49,6 +49,7 @@ void       fettle_ledger_add        (FettleLedger             *self,
                                      const char               *words,
                                      const char               *css_class);
 int        fettle_ledger_get_selected (FettleLedger           *self);
+GtkWidget *fettle_ledger_get_detail   (FettleLedger           *self);
 void       fettle_ledger_select     (FettleLedger             *self,
                                      int                       row,
                                      gboolean                  focus);

@@ -1,0 +1,324 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/*
+ * The page lays out what src/present says and hands commands of the book to the sitting. What is typed must outlive a
+ * refresh: where an answer says nothing new, the rows stay as they are, and with them an open form.
+ */
+#include "config.h"
+
+#include "changes-page.h"
+
+#include <glib/gi18n.h>
+
+#include "beside.h"
+#include "change-detail.h"
+#include "changes-answer.h"
+#include "ledger.h"
+#include "present-change.h"
+#include "reveal.h"
+#include "unparent.h"
+
+#define TEXT_LEAST_CHARS 24
+#define TEXT_MOST_CHARS  100
+
+struct _FettleChangesPage
+{
+  GtkWidget parent_instance;
+
+  GtkWidget    *scroll;
+  GtkWidget    *content;
+  GtkLabel     *lead;
+  GtkBox       *form_place;
+  GtkWidget    *empty;
+  GtkBox       *table;
+  GtkWidget    *unexplained_heading;
+  GtkListBox   *unexplained;
+  FettleLedger *ledger;
+
+  FettleSitting  *sitting;
+  FettleSpan      span;
+  InsightChanges *answer; /* shown */
+  GPtrArray      *rows;   /* PresentChangeRow, in the order of the table */
+  char           *shown;  /* all that the table says, to see whether an answer brings anything new */
+  GCancellable   *asking;
+  gint64          open;   /* key of the open change, 0: none */
+  gboolean        focus_open; /* with the next answer */
+};
+
+static void fettle_changes_page_page_init (FettlePageInterface *iface);
+
+G_DEFINE_FINAL_TYPE_WITH_CODE (FettleChangesPage, fettle_changes_page, GTK_TYPE_WIDGET,
+                               G_IMPLEMENT_INTERFACE (FETTLE_TYPE_PAGE, fettle_changes_page_page_init))
+
+static const PresentChangeRow *
+row_at (FettleChangesPage *self, guint row)
+{
+  return g_ptr_array_index (self->rows, row);
+}
+
+static int
+find_row (FettleChangesPage *self, gint64 change)
+{
+  for (guint i = 0; self->rows != NULL && i < self->rows->len; i++)
+    if (row_at (self, i)->id == change)
+      return (int) i;
+  return -1;
+}
+
+/* ---- table ---- */
+
+static GtkWidget *
+make_detail (guint row, gpointer user_data)
+{
+  FettleChangesPage *self = FETTLE_CHANGES_PAGE (user_data);
+
+  self->open = row_at (self, row)->id;
+  return fettle_change_detail_new (self->sitting, &self->span, self->answer, row_at (self, row)->index);
+}
+
+static void
+on_row_activated (FettleChangesPage *self, guint row)
+{
+  GtkWidget *detail = fettle_ledger_get_detail (self->ledger);
+
+  if (detail != NULL)
+    gtk_widget_child_focus (detail, GTK_DIR_TAB_FORWARD);
+}
+
+static void
+show_table (FettleChangesPage *self)
+{
+  gint64 open = self->open;
+
+  fettle_ledger_clear (self->ledger);
+  for (guint i = 0; i < self->rows->len; i++)
+    {
+      const PresentChangeRow *row = row_at (self, i);
+      g_autofree char *state = g_strdup_printf ("%s %s", row->sign, row->state);
+      const char *cells[] = { row->no, row->title, row->items, row->proposed, row->from, row->issues, state };
+
+      fettle_ledger_add (self->ledger, cells, row->words, row->needs_person ? "open" : NULL);
+    }
+  self->open = 0;
+  if (open != 0 && find_row (self, open) >= 0)
+    fettle_ledger_select (self->ledger, find_row (self, open), self->focus_open);
+  self->focus_open = FALSE;
+}
+
+static void
+show_unexplained (FettleChangesPage *self)
+{
+  GtkListBoxRow *row;
+  gboolean any = self->answer->unexplained->len > 0;
+
+  while ((row = gtk_list_box_get_row_at_index (self->unexplained, 0)) != NULL)
+    gtk_list_box_remove (self->unexplained, GTK_WIDGET (row));
+  for (guint i = 0; i < self->answer->unexplained->len; i++)
+    {
+      g_autofree char *text = present_unexplained (&g_array_index (self->answer->unexplained, InsightUnexplained, i));
+      GtkWidget *sign = g_object_new (GTK_TYPE_LABEL, "label", "○", "yalign", 0.0f, "width-request", 16, "css-classes",
+                                      (const char *[]){ "dim", NULL }, NULL);
+      GtkWidget *label = g_object_new (GTK_TYPE_LABEL, "label", text, "xalign", 0.0f, "wrap", TRUE, "hexpand", TRUE,
+                                       "width-chars", TEXT_LEAST_CHARS, "max-width-chars", TEXT_MOST_CHARS, NULL);
+      GtkWidget *line = gtk_list_box_row_new ();
+
+      gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (line), fettle_beside_new (sign, label, 8));
+      gtk_list_box_row_set_activatable (GTK_LIST_BOX_ROW (line), FALSE);
+      gtk_accessible_update_property (GTK_ACCESSIBLE (line), GTK_ACCESSIBLE_PROPERTY_LABEL, text, -1);
+      gtk_list_box_append (self->unexplained, line);
+    }
+  gtk_widget_set_visible (self->unexplained_heading, any);
+  gtk_widget_set_visible (GTK_WIDGET (self->unexplained), any);
+}
+
+/* ---- asking and showing ---- */
+
+static void
+show_answer (FettleChangesPage *self)
+{
+  g_autofree char *lead = present_changes_headline (self->answer);
+  gboolean any = self->answer->changes->len > 0;
+  char *shown;
+
+  g_clear_pointer (&self->rows, g_ptr_array_unref);
+  self->rows = present_change_rows (self->answer);
+  shown = present_changes_words (self->answer);
+  gtk_label_set_label (self->lead, lead);
+  if (g_strcmp0 (shown, self->shown) != 0 || self->focus_open)
+    {
+      show_table (self);
+      show_unexplained (self);
+    }
+  g_free (self->shown);
+  self->shown = shown;
+  gtk_widget_set_visible (GTK_WIDGET (self->table), any);
+  gtk_widget_set_visible (self->empty, !any);
+  gtk_widget_set_visible (self->content, TRUE);
+}
+
+static void
+on_answer (GObject *source, GAsyncResult *result, gpointer user_data)
+{
+  g_autoptr(FettleChangesPage) self = FETTLE_CHANGES_PAGE (user_data);
+  g_autoptr(GError) error = NULL;
+  InsightChanges *answer = fettle_sitting_ask_finish (FETTLE_SITTING (source), result, &error);
+
+  if (answer == NULL)
+    {
+      if (!g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
+        fettle_sitting_say (FETTLE_SITTING (source), error->message, NULL, NULL);
+      return;
+    }
+  if (self->sitting == NULL)
+    {
+      insight_changes_free (answer);
+      return;
+    }
+  g_clear_pointer (&self->answer, insight_changes_free); /* nothing that is shown points into it */
+  self->answer = answer;
+  show_answer (self);
+}
+
+static void
+ask (FettleChangesPage *self)
+{
+  g_cancellable_cancel (self->asking);
+  g_clear_object (&self->asking);
+  if (self->span.model == 0)
+    return;
+
+  self->asking = g_cancellable_new ();
+  fettle_sitting_ask (self->sitting, fettle_changes_ask_work, fettle_changes_ask_new (self->span.model),
+                      fettle_changes_ask_free, fettle_changes_answer_free, self->asking, on_answer, g_object_ref (self));
+}
+
+/* ---- as a page ---- */
+
+static void
+fettle_changes_page_set_span (FettlePage *page, const FettleSpan *span)
+{
+  FettleChangesPage *self = FETTLE_CHANGES_PAGE (page);
+  gboolean same = self->span.model == span->model;
+
+  self->span = *span;
+  if (!same)
+    {
+      self->open = 0;
+      ask (self);
+    }
+}
+
+static void
+fettle_changes_page_refresh (FettlePage *page)
+{
+  ask (FETTLE_CHANGES_PAGE (page));
+}
+
+static gboolean
+fettle_changes_page_show_record (FettlePage *page, const char *record, gint64 key)
+{
+  FettleChangesPage *self = FETTLE_CHANGES_PAGE (page);
+
+  if (!g_str_equal (record, "change"))
+    return FALSE;
+
+  self->open = key; /* opened with the next answer, if it is not there yet */
+  if (find_row (self, key) >= 0)
+    fettle_ledger_select (self->ledger, find_row (self, key), TRUE);
+  else
+    self->focus_open = TRUE;
+  return TRUE;
+}
+
+static void
+fettle_changes_page_page_init (FettlePageInterface *iface)
+{
+  iface->set_span = fettle_changes_page_set_span;
+  iface->refresh = fettle_changes_page_refresh;
+  iface->show_record = fettle_changes_page_show_record;
+}
+
+static void
+fettle_changes_page_dispose (GObject *object)
+{
+  FettleChangesPage *self = FETTLE_CHANGES_PAGE (object);
+
+  g_cancellable_cancel (self->asking);
+  g_clear_object (&self->asking);
+  gtk_widget_dispose_template (GTK_WIDGET (object), FETTLE_TYPE_CHANGES_PAGE);
+  fettle_unparent_children (self);
+  self->ledger = NULL;
+  g_clear_pointer (&self->rows, g_ptr_array_unref);
+  g_clear_pointer (&self->shown, g_free);
+  g_clear_pointer (&self->answer, insight_changes_free);
+  g_clear_object (&self->sitting);
+  G_OBJECT_CLASS (fettle_changes_page_parent_class)->dispose (object);
+}
+
+static void
+fettle_changes_page_class_init (FettleChangesPageClass *class)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (class);
+
+  G_OBJECT_CLASS (class)->dispose = fettle_changes_page_dispose;
+  gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
+  gtk_widget_class_set_template_from_resource (widget_class, "/org/fettle/Fettle/changes-page.ui");
+  gtk_widget_class_bind_template_child (widget_class, FettleChangesPage, scroll);
+  gtk_widget_class_bind_template_child (widget_class, FettleChangesPage, content);
+  gtk_widget_class_bind_template_child (widget_class, FettleChangesPage, lead);
+  gtk_widget_class_bind_template_child (widget_class, FettleChangesPage, form_place);
+  gtk_widget_class_bind_template_child (widget_class, FettleChangesPage, empty);
+  gtk_widget_class_bind_template_child (widget_class, FettleChangesPage, table);
+  gtk_widget_class_bind_template_child (widget_class, FettleChangesPage, unexplained_heading);
+  gtk_widget_class_bind_template_child (widget_class, FettleChangesPage, unexplained);
+}
+
+static void
+fettle_changes_page_init (FettleChangesPage *self)
+{
+  const FettleLedgerColumn columns[] = {
+    { _("No"), TRUE, FALSE, 0 },
+    { _("What is changed"), FALSE, TRUE, 0 },
+    { _("From old to new"), FALSE, FALSE, 1 },
+    { _("Proposed"), FALSE, FALSE, 3 },
+    { _("From round"), FALSE, FALSE, 2 },
+    { _("Issues"), FALSE, FALSE, 4 },
+    { _("State"), FALSE, FALSE, 0 },
+  };
+
+  gtk_widget_init_template (GTK_WIDGET (self));
+  self->ledger = FETTLE_LEDGER (fettle_ledger_new (columns, G_N_ELEMENTS (columns), _("Changes")));
+  gtk_widget_set_name (GTK_WIDGET (self->ledger), "changes-table");
+  gtk_widget_set_hexpand (GTK_WIDGET (self->ledger), TRUE);
+  gtk_box_append (self->table, GTK_WIDGET (self->ledger));
+  fettle_ledger_set_detail (self->ledger, make_detail, self);
+  g_signal_connect_swapped (self->ledger, "activated", G_CALLBACK (on_row_activated), self);
+}
+
+/**
+ * fettle_changes_page_new:
+ * @sitting: whose book
+ *
+ * Returns: the page, empty until a span is set
+ */
+GtkWidget *
+fettle_changes_page_new (FettleSitting *sitting)
+{
+  FettleChangesPage *self = g_object_new (FETTLE_TYPE_CHANGES_PAGE, NULL);
+
+  self->sitting = g_object_ref (sitting);
+  return GTK_WIDGET (self);
+}
+
+/**
+ * fettle_changes_page_is_shown:
+ * @self: the page
+ *
+ * Returns: whether an answer is on the page
+ */
+gboolean
+fettle_changes_page_is_shown (FettleChangesPage *self)
+{
+  g_return_val_if_fail (FETTLE_IS_CHANGES_PAGE (self), FALSE);
+
+  return self->answer != NULL;
+}
