@@ -1,0 +1,88 @@
+#!/usr/bin/env python3
+# SPDX-License-Identifier: GPL-3.0-or-later
+"""The demo as a whole, from outside: it is made the same each time, comes in and goes out with its files, and tells the
+story that demo/README.md promises."""
+import csv
+import struct
+import subprocess
+import sys
+
+from batch_tap import data, done, folder, new_book, ok, refuse, run
+
+demo = data.parents[1] / 'demo'
+TODAY = ('--today', '2026-11-25')
+
+
+def listed(place):
+    return {str(path.relative_to(place)): path.read_bytes() for path in place.rglob('*') if path.is_file()}
+
+
+def rows(place, record):
+    with open(place / f'{record}.csv', newline='', encoding='utf-8') as f:
+        return list(csv.DictReader(f))
+
+
+# how it is made
+made = subprocess.run([sys.executable, demo / 'make-data.py', folder / 'made'], capture_output=True, check=False)
+kept, again = listed(demo / 'data'), listed(folder / 'made')
+ok(made.returncode == 0 and sorted(kept) == sorted(again), 'the script writes the files that are there', made.stderr.decode())
+ok(kept == again, 'with the same bytes', [name for name in kept if kept[name] != again.get(name)])
+pictures = [content for name, content in kept.items() if name.startswith('files/')]
+sizes = [struct.unpack('>II', content[16:24]) for content in pictures if content.startswith(b'\x89PNG\r\n\x1a\n')]
+ok(len(pictures) > 12 and len(sizes) == len(pictures), 'its pictures are PNG files', len(sizes))
+ok(all(len(content) < 100_000 for content in pictures), 'of less than 100 kB each', [len(content) for content in pictures])
+
+# in, out, in, out
+one, two = new_book('one'), new_book('two')
+answer = run('import', demo / 'data', '--book', one)
+ok(answer.status == 0, 'it comes in without a complaint', answer)
+run('export', folder / 'one', '--book', one)
+answer = run('import', folder / 'one', '--book', two)
+ok(answer.status == 0, 'and once more as it was exported', answer)
+run('export', folder / 'two', '--book', two)
+first, second = listed(folder / 'one'), listed(folder / 'two')
+ok(first == second and len(first) > 40, 'the second export has the same bytes', sorted(set(first) ^ set(second)))
+ok({name: content for name, content in first.items() if name.startswith('files/')} ==
+   {name: content for name, content in kept.items() if name.startswith('files/')}, 'and every picture as it was drawn')
+answer = run('check', '--replay', '--book', two)
+ok(answer.status == 0, 'the book holds together', answer)
+attached = [row for row in rows(demo / 'data', 'attachment') if row['sha256']]
+first_file = demo / 'data' / 'files' / attached[0]['sha256']
+for name, content in first.items():
+    if not name.startswith('files/') or name != f'files/{first_file.name}':
+        target = folder / 'lacks' / name
+        target.parent.mkdir(parents=True, exist_ok=True)
+        target.write_bytes(content)
+answer = run('import', folder / 'lacks', '--book', new_book('lacks'))
+refuse(answer, 1, 'attachment.csv:', first_file.name, name='a picture that is missing is told, and nothing is stored')
+
+# what was changed, and why
+changes = {row['no']: row for row in rows(demo / 'data', 'change') if row['model'] == 'HF'}
+explained = {(row['part'], row['old_revision'], row['new_revision']) for row in rows(demo / 'data', 'change_item')
+             if row['model'] == 'HF' and row['new_revision'] and changes[row['change']]['agreed_on']}
+fitted = {}
+for row in rows(demo / 'data', 'round_part'):
+    if row['model'] == 'HF':
+        taken = fitted.setdefault(row['part'], [])
+        taken += [row['revision']] if row['revision'] not in taken else []
+unexplained = [(part, old, new) for part, taken in fitted.items() for old, new in zip(taken, taken[1:]) if (part, old, new) not in explained]
+ok(unexplained == [('HF-40', 'A', 'B')], 'each revision that was fitted is explained by a change, but for the pivot bolt', unexplained)
+carried = [row for row in rows(demo / 'data', 'change_effect') if row['effect'] == 'carried over']
+ok(carried and all(row['reason'] and row['person'] and row['second_person'] for row in carried), 'what is carried over has a reason and two names', carried)
+ok(sum(1 for row in changes.values() if row['withdrawn']) == 1 and sum(1 for row in changes.values() if not row['agreed_on'] and not row['withdrawn']) == 1,
+   'one change was withdrawn, one waits', changes)
+
+# history of an issue
+answer = run('history', '--book', one, '--json', '--record', 'issue/HF/2')
+lines = answer.json()['actions'][0]['lines'] if answer.status == 0 else []
+said = {line['field']: line['after'] for line in lines if line['key'] == 'HF/2'}
+ok(said.get('title') == 'Lever sticks after some hundred cycles' and said.get('cause_basis') == 'Seen' and said.get('contained') == '2026-05-20',
+   'the history of an issue tells field by field how it came in', said)
+closing = folder / 'closing' / 'issue.csv'
+closing.parent.mkdir()
+closing.write_text('model,no,closed,outcome,outcome_by\nHF,5,2026-11-24,accepted,MO\n', encoding='utf-8')
+ok(run('import', closing, '--update', '--book', one, '--as', 'EH').status == 0, 'an issue is closed')
+text = run('history', '--book', one, '--record', 'issue/HF/5').out
+newest = text.split('Imported')[1] if 'Imported' in text else text
+ok('2026-11-24' in newest and 'Accepted as it is' in newest and ' EH ' in text, 'its history says when, how and who', text)
+done()
