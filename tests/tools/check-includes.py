@@ -27,8 +27,8 @@ only = {
     'gtk/gtk.h': {'window'},
     'json-glib/json-glib.h': {'present', 'batch', 'insight', 'window'},
     'csv.h': {'exchange'},
-    'gdk-pixbuf/gdk-pixbuf.h': {'exchange'},
-    'cairo.h': {'chart', 'window', 'present'},
+    'gdk-pixbuf/gdk-pixbuf.h': {'exchange', 'paper'},
+    'cairo.h': {'chart', 'window', 'present', 'paper'},
 }
 for path in sorted([*src.rglob('*.c'), *src.rglob('*.h')]):
     folder = path.relative_to(src).parts[0]
