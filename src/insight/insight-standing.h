@@ -332,13 +332,15 @@ typedef struct
  * @INSIGHT_ERROR_DATE: not a date
  * @INSIGHT_ERROR_CHARACTERISTIC: the model has no such characteristic
  * @INSIGHT_ERROR_KEPT: a kept answer cannot be read: it is of another version
+ * @INSIGHT_ERROR_GROUPS: there are no two rounds or groups of units to compare
  */
 typedef enum
 {
   INSIGHT_ERROR_ROUND,
   INSIGHT_ERROR_DATE,
   INSIGHT_ERROR_CHARACTERISTIC,
-  INSIGHT_ERROR_KEPT
+  INSIGHT_ERROR_KEPT,
+  INSIGHT_ERROR_GROUPS
 } InsightError;
 
 GQuark           insight_error_quark           (void);

@@ -72,6 +72,8 @@ void         insight_units_gather (InsightUnits      *units,
                                    BookCountsFrom     counts_from);
 InsightMatch insight_units_ask_match (InsightUnits   *units,
                                       guint           build);
+gboolean     insight_units_is_excused (const InsightUnits *units,
+                                       guint               unit);
 void         insight_units_judge  (const InsightUnits *units,
                                    const BookEvidenceReading *const *repeats,
                                    guint              n,

@@ -403,8 +403,9 @@ kind_counts (BookRoundKind kind, BookCountsFrom counts_from)
   return FALSE;
 }
 
-static gboolean
-is_excused (const InsightUnits *units, guint unit)
+/* Whether @unit was set aside, or excused by a concession, by the end of the look. */
+gboolean
+insight_units_is_excused (const InsightUnits *units, guint unit)
 {
   const InsightBasis *basis = units->look->basis;
   int finding = basis->excused[unit];
@@ -420,7 +421,7 @@ counting_of_unit (InsightUnits *units, const InsightUnit *unit)
     return INSIGHT_NOT_KIND;
   if (!unit->has_data)
     return INSIGHT_NOT_VOIDED;
-  if (is_excused (units, unit->unit))
+  if (insight_units_is_excused (units, unit->unit))
     return INSIGHT_NOT_EXCUSED;
   switch (insight_units_match (units, unit->unit))
     {
