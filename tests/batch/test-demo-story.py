@@ -78,11 +78,22 @@ lines = answer.json()['actions'][0]['lines'] if answer.status == 0 else []
 said = {line['field']: line['after'] for line in lines if line['key'] == 'HF/2'}
 ok(said.get('title') == 'Lever sticks after some hundred cycles' and said.get('cause_basis') == 'Seen' and said.get('contained') == '2026-05-20',
    'the history of an issue tells field by field how it came in', said)
-closing = folder / 'closing' / 'issue.csv'
-closing.parent.mkdir()
-closing.write_text('model,no,closed,outcome,outcome_by\nHF,5,2026-11-24,accepted,MO\n', encoding='utf-8')
-ok(run('import', closing, '--update', '--book', one, '--as', 'EH').status == 0, 'an issue is closed')
-text = run('history', '--book', one, '--record', 'issue/HF/5').out
-newest = text.split('Imported')[1] if 'Imported' in text else text
-ok('2026-11-24' in newest and 'Accepted as it is' in newest and ' EH ' in text, 'its history says when, how and who', text)
+before = run('standing', '--book', one, '--model', 'HF', '--json', *TODAY).json()
+for step in sorted((demo / 'later').iterdir()):
+    answer = run('import', step, '--update', '--as', step.name.rpartition('-')[2], '--book', one)
+    ok(answer.status == 0, f'what was entered later comes in: {step.name}', answer)
+after = run('standing', '--book', one, '--model', 'HF', '--json', *TODAY).json()
+ok([(c['code'], c['state']) for c in before['criteria']] == [(c['code'], c['state']) for c in after['criteria']], 'and moves no criterion', after)
+actions = run('history', '--book', one, '--json').json()['actions']
+ok([action['person'] for action in actions] == ['EH', 'EH', 'LN', 'TK', None], 'the history says who entered it', actions)
+newest = run('history', '--book', one, '--json', '--record', 'issue/HF/2').json()['actions'][0]
+ok([(line['field'], line['before'][-6:], line['after'][-5:]) for line in newest['lines']] == [('cause', 'there.', 'slot.')],
+   'and of an issue what was before and after', newest)
+answer = run('undo', '--action', actions[-1]['key'], '--book', one)
+ok(answer.status == 1 and 'never undone' in answer.err, 'an import with a sign-off stays', answer)
+answer = run('undo', '--action', actions[-2]['key'], '--book', one)
+issues = folder / 'undone'
+run('export', issues, '--book', one)
+ok(answer.status == 0 and [row['cause'] for row in rows(issues, 'issue') if row['no'] == '5'] == [''], 'a step of the day before is taken back alone', answer)
+ok(run('check', '--replay', '--book', one).status == 0, 'and the book holds together')
 done()

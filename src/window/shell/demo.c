@@ -5,7 +5,9 @@
 
 #include <glib/gi18n.h>
 #include <glib/gstdio.h>
+#include <string.h>
 
+#include "book-record.h"
 #include "exchange-import.h"
 
 /* The folder with the demo's files: installed, or in the source tree above the build folder. */
@@ -46,20 +48,64 @@ demo_path (void)
 }
 
 static gboolean
+import_folder (Book *book, const char *folder, const ExchangeImportOptions *options, GError **error)
+{
+  g_autoptr(ExchangeImportReport) report = NULL;
+
+  if (!exchange_import (book, (const char *const[]){ folder, NULL }, options, &report, NULL, error))
+    return FALSE;
+  if (report->n_problems == 0)
+    return TRUE;
+  g_set_error_literal (error, BOOK_ERROR, BOOK_ERROR_REFUSED, g_ptr_array_index (report->problems, 0));
+  return FALSE;
+}
+
+/* One step of the last days: a folder named like 1-TK, after who entered it. */
+static gboolean
+import_step (Book *book, const char *later, const char *name, GError **error)
+{
+  g_autofree char *folder = g_build_filename (later, name, NULL);
+  const char *initials = strrchr (name, '-');
+  StoreDb *db = store_front_db (book_get_store (book), error);
+  ExchangeImportOptions options = { .update = TRUE, .sitting = store_new_sitting () };
+
+  return db != NULL
+         && (initials == NULL
+             || book_record_find_text (db, book_record (BOOK_RECORD_PERSON), initials + 1, &options.person, error))
+         && import_folder (book, folder, &options, error);
+}
+
+static int
+compare_names (gconstpointer a, gconstpointer b)
+{
+  return strcmp (*(const char *const *) a, *(const char *const *) b);
+}
+
+/* The steps beside the data, in order of their names, so that the history has something to tell. */
+static gboolean
+import_later (Book *book, const char *data, GError **error)
+{
+  g_autofree char *later = g_build_filename (data, "..", "later", NULL);
+  g_autoptr(GDir) folder = g_dir_open (later, 0, NULL);
+  g_autoptr(GPtrArray) names = g_ptr_array_new_with_free_func (g_free);
+  gboolean good = TRUE;
+
+  for (const char *name = NULL; folder != NULL && (name = g_dir_read_name (folder)) != NULL;)
+    g_ptr_array_add (names, g_strdup (name));
+  g_ptr_array_sort (names, compare_names);
+  for (guint i = 0; good && i < names->len; i++)
+    good = import_step (book, later, g_ptr_array_index (names, i), error);
+  return good;
+}
+
+static gboolean
 make_book (const char *path, const char *data, GError **error)
 {
   g_autoptr(Book) book = book_create (path, NULL, error);
-  ExchangeImportOptions options = { .sitting = store_new_sitting () };
-  g_autoptr(ExchangeImportReport) report = NULL;
+  const ExchangeImportOptions options = { .sitting = store_new_sitting () };
 
-  if (book == NULL || !exchange_import (book, (const char *const[]){ data, NULL }, &options, &report, NULL, error))
-    return FALSE;
-  if (report->n_problems > 0)
-    {
-      g_set_error_literal (error, BOOK_ERROR, BOOK_ERROR_REFUSED, g_ptr_array_index (report->problems, 0));
-      return FALSE;
-    }
-  return book_close (g_steal_pointer (&book), error);
+  return book != NULL && import_folder (book, data, &options, error) && import_later (book, data, error)
+         && book_close (g_steal_pointer (&book), error);
 }
 
 static void
