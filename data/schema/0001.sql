@@ -241,7 +241,9 @@ CREATE TABLE change
   from_round INTEGER REFERENCES round (id),
   from_serial TEXT,
   withdrawn TEXT,
-  expected_effect TEXT
+  expected_effect TEXT,
+  withdrawn_reason TEXT,
+  carried_out TEXT
 ) STRICT;
 CREATE INDEX change_key ON change (model, no);
 
@@ -257,7 +259,12 @@ CREATE TABLE change_item
   old_revision INTEGER REFERENCES revision (id),
   new_revision INTEGER REFERENCES revision (id),
   old TEXT,
-  new TEXT
+  new TEXT,
+  new_label TEXT,
+  value REAL,
+  nominal REAL,
+  lower REAL,
+  upper REAL
 ) STRICT;
 CREATE INDEX change_item_key ON change_item (change, no);
 

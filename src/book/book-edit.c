@@ -1,46 +1,38 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "config.h"
-#include "book-edit.h"
+#include "book-edit-private.h"
 
 #include <glib/gi18n-lib.h>
+#include <string.h>
 
-#include "book-edit-private.h"
-#include "book-record.h"
+#include "book-rules.h"
 
-/*
- * Each command owns what it needs, so that it can run in the writer thread long after the widget that asked is gone.
- */
+/* Running commands, and what all of them share. */
 
-typedef gboolean (*EditWork) (BookEdit *edit, StoreAction *action, GError **error);
-
-struct _BookEdit
-{
-  EditWork    work;
-  const char *message; /* static */
-  gint64      unit;
-  gint64      characteristic;
-  guint       attempt;
-  guint       n;
-  BookTyped   typed;
-  char       *text;  /* reason, serial, initials, value of a field */
-  char       *more;  /* name of a person, name of a field, moment */
-  gint64      other; /* round and part, role */
-  BookRecordId record;
-  gint64      id; /* in or out: of the record that is edited */
-
-  /* Of commands in other files: */
-  BookEditWork   outer;
-  gpointer       data;
-  GDestroyNotify free_data;
-};
-
-static BookEdit *
-edit_new (EditWork work, const char *message)
+BookEdit *
+book_edit_new_dated (BookEditDatedWork work, const char *message, gpointer data, GDestroyNotify free_data)
 {
   BookEdit *edit = g_new0 (BookEdit, 1);
 
   edit->work = work;
   edit->message = message;
+  edit->data = data;
+  edit->free_data = free_data;
+  return edit;
+}
+
+static gboolean
+run_plain (BookEdit *edit, StoreAction *action, GError **error)
+{
+  return edit->plain (action, edit->data, &edit->id, error);
+}
+
+BookEdit *
+book_edit_new (BookEditWork work, const char *message, gpointer data, GDestroyNotify free_data)
+{
+  BookEdit *edit = book_edit_new_dated (run_plain, message, data, free_data);
+
+  edit->plain = work;
   return edit;
 }
 
@@ -53,39 +45,37 @@ book_edit_free (BookEdit *edit)
 {
   if (edit == NULL)
     return;
-  g_free (edit->text);
-  g_free (edit->more);
   if (edit->free_data != NULL)
     edit->free_data (edit->data);
+  g_free (edit->today);
   g_free (edit);
 }
 
-static gboolean
-run_outer (BookEdit *edit, StoreAction *action, GError **error)
+/**
+ * book_edit_set_today:
+ * @edit: a command that was not run yet
+ * @today: ISO 8601
+ *
+ * Says which day it is, so that what happened is not dated later. Without it, the day of this machine.
+ */
+void
+book_edit_set_today (BookEdit *edit, const char *today)
 {
-  return edit->outer (action, edit->data, &edit->id, error);
+  char *copy = g_strdup (today);
+
+  g_free (edit->today);
+  edit->today = copy;
 }
 
-BookEdit *
-book_edit_new (BookEditWork work, const char *message, gpointer data, GDestroyNotify free_data)
-{
-  BookEdit *edit = edit_new (run_outer, message);
-
-  edit->outer = work;
-  edit->data = data;
-  edit->free_data = free_data;
-  return edit;
-}
-
-static void
-fill (const BookRecord *record, BookValue *values, BookValue value)
+void
+book_values_fill (const BookRecord *record, BookValue *values, BookValue value)
 {
   for (guint i = 0; i < record->n_fields; i++)
     values[i] = value;
 }
 
-static void
-set (const BookRecord *record, BookValue *values, const char *field, BookValue value)
+void
+book_values_set (const BookRecord *record, BookValue *values, const char *field, BookValue value)
 {
   int i = book_field_index (record, field);
 
@@ -93,8 +83,8 @@ set (const BookRecord *record, BookValue *values, const char *field, BookValue v
   values[i] = value;
 }
 
-static void
-fill_with_fallbacks (const BookRecord *record, BookValue *values)
+void
+book_values_begin (const BookRecord *record, BookValue *values)
 {
   for (guint i = 0; i < record->n_fields; i++)
     values[i] = book_value_fallback (&record->fields[i]);
@@ -110,255 +100,127 @@ book_edit_tell (StoreAction *action, const char *message, BookRecordId record, g
   store_action_message (action, message, g_variant_builder_end (&builder));
 }
 
-static BookValue
-person_of (StoreAction *action)
+BookValue
+book_edit_person (StoreAction *action)
 {
   gint64 person = store_action_get_person (action);
 
   return person > 0 ? book_value_integer (person) : BOOK_VALUE_EMPTY;
 }
 
-static gboolean
-set_reading (BookEdit *edit, StoreAction *action, GError **error)
+gboolean
+book_edit_text (const BookRecord *record, const char *field, const char *text, BookValue *value, GError **error)
 {
-  const BookRecord *record = book_record (BOOK_RECORD_READING);
-  const BookValue key[] = { book_value_integer (edit->unit), book_value_integer (edit->characteristic),
-                            book_value_integer (edit->attempt), book_value_integer (edit->n) };
-  BookValue values[BOOK_MAX_FIELDS];
-  gboolean changed;
+  const BookField *described = book_field_find (record, field);
+  GError *problem = NULL;
 
-  if (!book_record_find_id (store_action_db (action), record, key, &edit->id, error))
+  if (book_value_parse (described, text != NULL ? text : "", -1, TRUE, value, &problem))
+    return TRUE;
+  book_error_blame (problem, described);
+  g_propagate_error (error, problem);
+  return FALSE;
+}
+
+gboolean
+book_edit_day (BookEdit *edit, const BookRecord *record, const char *field, const char *on, BookValue *day, GError **error)
+{
+  const char *text = on != NULL && *on != '\0' ? on : edit->today;
+
+  if (!book_edit_text (record, field, text, day, error))
     return FALSE;
-  changed = edit->id != 0;
-  if (changed)
-    {
-      g_autoptr(BookRow) row = book_record_read (store_action_db (action), record, edit->id, error);
-
-      if (row == NULL)
-        return FALSE;
-      if (book_row_get (row, "voided")->integer != 0)
-        {
-          g_set_error_literal (error, BOOK_ERROR, BOOK_ERROR_REFUSED,
-                               _("The reading is voided, so its value stays as it is: undo the void first."));
-          return FALSE;
-        }
-      fill (record, values, BOOK_VALUE_UNCHANGED);
-    }
-  else
-    {
-      fill_with_fallbacks (record, values);
-      for (guint i = 0; i < G_N_ELEMENTS (key); i++)
-        set (record, values, record->key[i], key[i]);
-    }
-  set (record, values, "value", edit->typed.has_value ? book_value_real (edit->typed.value) : BOOK_VALUE_EMPTY);
-  set (record, values, "mark", book_value_integer (edit->typed.mark));
-  if (!changed || edit->more != NULL)
-    set (record, values, "taken", book_value_text (edit->more, -1));
-  if (!changed)
-    set (record, values, "person", person_of (action));
-
-  if (!(changed ? book_record_update (action, record, edit->id, values, error)
-                : book_record_insert (action, record, values, &edit->id, error)))
-    return FALSE;
-  book_edit_tell (action, changed ? "reading-changed" : "reading-typed", BOOK_RECORD_READING, edit->id);
+  if (memcmp (day->text, edit->today, 10) > 0)
+    return book_error_refuse (error, BOOK_ERROR_VALUE, book_field_find (record, field),
+                              _("The day has not come yet: write today's or an earlier one."));
   return TRUE;
 }
 
-/**
- * book_edit_reading:
- * @unit: a unit
- * @characteristic: a characteristic
- * @attempt: from 1
- * @n: number of the repeat, from 1
- * @typed: what was typed
- * @taken: (nullable): when it was measured
- *
- * Enters a reading, or changes the one that is there; history shows old to new.
- *
- * Returns: (transfer full): the command
- */
-BookEdit *
-book_edit_reading (gint64 unit, gint64 characteristic, guint attempt, guint n, const BookTyped *typed, const char *taken)
+gboolean
+book_edit_name (StoreAction *action, const BookRecord *record, const char *field, gint64 person, const char *sentence,
+                BookValue *value, GError **error)
 {
-  BookEdit *edit = edit_new (set_reading, "reading-typed");
+  *value = person > 0 ? book_value_integer (person) : book_edit_person (action);
+  return !book_value_is_empty (value)
+         || book_error_refuse (error, BOOK_ERROR_REFUSED, book_field_find (record, field), sentence);
+}
 
-  edit->unit = unit;
-  edit->characteristic = characteristic;
-  edit->attempt = attempt;
-  edit->n = n;
-  edit->typed = *typed;
-  edit->more = g_strdup (taken);
-  return edit;
+/* A key that another record has is found here, where the field can be named, rather than at the commit. */
+static gboolean
+check_key (StoreDb *db, const BookRecord *record, gint64 id, const BookValue *values, GError **error)
+{
+  BookValue key[BOOK_MAX_KEY];
+  g_autofree char *text = NULL;
+  g_autofree char *sentence = NULL;
+  gint64 other;
+
+  if (record->n_key == 0)
+    return TRUE;
+  for (guint i = 0; i < record->n_key; i++)
+    key[i] = values[book_field_index (record, record->key[i])];
+  if (!book_record_find_id (db, record, key, &other, error))
+    return FALSE;
+  if (other == 0 || other == id)
+    return TRUE;
+  text = book_record_key_text_of (db, record, values, BOOK_KEY_TEXT_SHOWN, error);
+  if (text == NULL)
+    return FALSE;
+  sentence = g_strdup_printf (_("%s '%s' is there already: choose another, or change that one."), book_record_label (record),
+                              text);
+  return book_error_refuse (error, BOOK_ERROR_VALUE, book_field_find (record, record->key[record->n_key - 1]), sentence);
 }
 
 static gboolean
-void_reading (BookEdit *edit, StoreAction *action, GError **error)
+fill_ordinal (StoreDb *db, const BookRecord *record, BookValue *values, GError **error)
 {
-  const BookRecord *record = book_record (BOOK_RECORD_READING);
-  g_autoptr(BookRow) row = book_record_read (store_action_db (action), record, edit->id, error);
-  BookValue values[BOOK_MAX_FIELDS];
-  BookValue reason;
+  BookValue key[BOOK_MAX_KEY];
+  gint64 ordinal;
+  int place;
 
-  if (row == NULL || !book_value_parse (book_field_find (record, "reason"), edit->text, -1, FALSE, &reason, error))
+  if (record->ordinal == NULL)
+    return TRUE;
+  place = book_field_index (record, record->ordinal);
+  if (!book_value_is_empty (&values[place]))
+    return TRUE;
+  for (guint i = 0; i < record->n_key; i++)
+    key[i] = values[book_field_index (record, record->key[i])];
+  if (!book_record_next_ordinal (db, record, key, &ordinal, error))
     return FALSE;
-  if (book_value_is_empty (&reason))
-    {
-      g_set_error_literal (error, BOOK_ERROR, BOOK_ERROR_VALUE, _("A reading is voided only with a reason: write why."));
-      return FALSE;
-    }
-  if (store_action_get_person (action) <= 0)
-    {
-      g_set_error_literal (error, BOOK_ERROR, BOOK_ERROR_REFUSED,
-                           _("A reading is voided only by name: choose first who writes."));
-      return FALSE;
-    }
-  if (book_row_get (row, "voided")->integer != 0)
-    {
-      g_set_error_literal (error, BOOK_ERROR, BOOK_ERROR_REFUSED, _("The reading is voided already."));
-      return FALSE;
-    }
-
-  fill (record, values, BOOK_VALUE_UNCHANGED);
-  set (record, values, "voided", book_value_integer (1));
-  set (record, values, "reason", reason);
-  /* Who measured stays; who voided is in the journal, and here where nobody was named. */
-  if (book_value_is_empty (book_row_get (row, "person")))
-    set (record, values, "person", person_of (action));
-  book_edit_tell (action, edit->message, BOOK_RECORD_READING, edit->id);
-  return book_record_update (action, record, edit->id, values, error);
-}
-
-/**
- * book_edit_void:
- * @reading: a reading
- * @reason: why
- *
- * Takes a reading out of the evidence, by name and with a reason; it stays visible.
- *
- * Returns: (transfer full): the command
- */
-BookEdit *
-book_edit_void (gint64 reading, const char *reason)
-{
-  BookEdit *edit = edit_new (void_reading, "reading-voided");
-
-  edit->id = reading;
-  edit->text = g_strdup (reason);
-  return edit;
-}
-
-static gboolean
-add_unit (BookEdit *edit, StoreAction *action, GError **error)
-{
-  const BookRecord *record = book_record (BOOK_RECORD_UNIT);
-  BookValue values[BOOK_MAX_FIELDS];
-  BookValue serial;
-
-  if (!book_value_parse (book_field_find (record, "serial"), edit->text, -1, FALSE, &serial, error))
-    return FALSE;
-  fill_with_fallbacks (record, values);
-  set (record, values, "round", book_value_integer (edit->unit));
-  set (record, values, "serial", serial);
-  if (edit->other != 0)
-    set (record, values, "part", book_value_integer (edit->other));
-  if (!book_record_insert (action, record, values, &edit->id, error))
-    return FALSE;
-  book_edit_tell (action, edit->message, BOOK_RECORD_UNIT, edit->id);
+  values[place] = book_value_integer (ordinal);
   return TRUE;
 }
 
-/**
- * book_edit_add_unit:
- * @round: in which round
- * @serial: its serial or bag number
- * @part: the part that it is; 0: the product
- *
- * Returns: (transfer full): the command
- */
-BookEdit *
-book_edit_add_unit (gint64 round, const char *serial, gint64 part)
-{
-  BookEdit *edit = edit_new (add_unit, "unit-added");
-
-  edit->unit = round;
-  edit->text = g_strdup (serial);
-  edit->other = part;
-  return edit;
-}
-
 static gboolean
-add_person (BookEdit *edit, StoreAction *action, GError **error)
+check_row (StoreDb *db, const BookRecord *record, gint64 id, const BookValue *values, GError **error)
 {
-  const BookRecord *record = book_record (BOOK_RECORD_PERSON);
-  BookValue values[BOOK_MAX_FIELDS];
-  BookValue initials;
+  g_autoptr(BookRules) rules = book_rules_new (db);
+  const BookField *field = NULL;
+  GError *problem = NULL;
 
-  if (!book_value_parse (book_field_find (record, "initials"), edit->text, -1, FALSE, &initials, error))
-    return FALSE;
-  fill_with_fallbacks (record, values);
-  set (record, values, "initials", initials);
-  set (record, values, "role", book_value_integer (edit->other));
-  if (!book_record_insert (action, record, values, &edit->id, error))
-    return FALSE;
-  book_edit_tell (action, edit->message, BOOK_RECORD_PERSON, edit->id);
-  return edit->more == NULL || *edit->more == '\0' || book_person_name_set (action, edit->id, edit->more, error);
+  if (book_rules_check (rules, record, values, &field, &problem) && check_key (db, record, id, values, &problem))
+    return TRUE;
+  if (field != NULL)
+    book_error_blame (problem, field);
+  g_propagate_error (error, problem);
+  return FALSE;
 }
 
-/**
- * book_edit_add_person:
- * @initials: short sign
- * @role: what the person does most
- * @name: (nullable): the full name, kept outside the journal
- *
- * Returns: (transfer full): the command
- */
-BookEdit *
-book_edit_add_person (const char *initials, BookRole role, const char *name)
+gboolean
+book_edit_store (StoreAction *action, const BookRecord *record, BookValue *values, gint64 *id, GError **error)
 {
-  BookEdit *edit = edit_new (add_person, "person-added");
+  StoreDb *db = store_action_db (action);
+  g_autoptr(BookRow) row = NULL;
 
-  edit->text = g_strdup (initials);
-  edit->other = role;
-  edit->more = g_strdup (name);
-  return edit;
-}
+  if (*id == 0)
+    return fill_ordinal (db, record, values, error) && check_row (db, record, 0, values, error)
+           && book_record_insert (action, record, values, id, error);
 
-static gboolean
-set_field (BookEdit *edit, StoreAction *action, GError **error)
-{
-  const BookRecord *record = book_record (edit->record);
-  const BookField *field = book_field_find (record, edit->more);
-  BookValue values[BOOK_MAX_FIELDS];
-  BookValue value;
-
-  if (!book_value_parse (field, edit->text, -1, TRUE, &value, error))
+  row = book_record_read (db, record, *id, error);
+  if (row == NULL)
     return FALSE;
-  fill (record, values, BOOK_VALUE_UNCHANGED);
-  set (record, values, edit->more, value);
-  book_edit_tell (action, edit->message, edit->record, edit->id);
-  return book_record_update (action, record, edit->id, values, error);
-}
-
-/**
- * book_edit_field:
- * @record: what kind
- * @id: which
- * @field: name of a field that is no reference
- * @text: what was typed
- *
- * Returns: (transfer full): the command
- */
-BookEdit *
-book_edit_field (BookRecordId record, gint64 id, const char *field, const char *text)
-{
-  BookEdit *edit = edit_new (set_field, "field-changed");
-
-  g_assert (book_field_find (book_record (record), field) != NULL);
-  edit->record = record;
-  edit->id = id;
-  edit->more = g_strdup (field);
-  edit->text = g_strdup (text);
-  return edit;
+  for (guint i = 0; i < record->n_fields; i++)
+    if (values[i].type == STORE_UNCHANGED)
+      values[i] = row->values[i];
+  /* A lasting record is refused at the commit, which says so. */
+  return check_row (db, record, *id, values, error) && book_record_update (action, record, *id, values, error);
 }
 
 static gboolean
@@ -366,6 +228,12 @@ work (StoreAction *action, gpointer data, GError **error)
 {
   BookEdit *edit = data;
 
+  if (edit->today == NULL)
+    {
+      g_autoptr(GDateTime) now = g_date_time_new_now_local ();
+
+      edit->today = g_date_time_format (now, "%Y-%m-%d");
+    }
   return edit->work (edit, action, error);
 }
 

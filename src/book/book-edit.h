@@ -2,7 +2,8 @@
 #pragma once
 
 /*
- * The commands of the window and of scripts: each is one named action of the journal.
+ * The commands of the window and of scripts: each is one named action of the journal. Those about issues, changes and
+ * units stand in book-issue.h, book-change.h and book-unit.h.
  */
 
 #include <gio/gio.h>
@@ -43,6 +44,21 @@ BookEdit *book_edit_field           (BookRecordId     record,
                                      gint64           id,
                                      const char      *field,
                                      const char      *text) G_GNUC_WARN_UNUSED_RESULT;
+
+/* Any record from a form (book-form.h), and away with it. */
+BookEdit *book_edit_record          (BookRecordId       record,
+                                     gint64             id,
+                                     const char *const *fields,
+                                     const char *const *texts,
+                                     const char *const *expected) G_GNUC_WARN_UNUSED_RESULT;
+void      book_edit_record_refer    (BookEdit          *edit,
+                                     const char        *field,
+                                     gint64             id);
+BookEdit *book_edit_delete          (BookRecordId       record,
+                                     gint64             id) G_GNUC_WARN_UNUSED_RESULT;
+
+void      book_edit_set_today       (BookEdit        *edit,
+                                     const char      *today);
 void      book_edit_free            (BookEdit        *edit);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (BookEdit, book_edit_free)
 

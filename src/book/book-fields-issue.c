@@ -11,7 +11,7 @@ static const BookField issue_fields[] = {
   TEXT ("title", 160, N_("Title"), N_("What goes wrong, in a few words."), REQUIRED),
   CHOICE ("class", book_classes, N_("Class"), N_("Whether it is about safety, function or appearance."), REQUIRED),
   REFERENCE ("found_round", BOOK_RECORD_ROUND, N_("Found in round"), N_("The round in which it was first seen.")),
-  DATE ("found_on", N_("Found on"), N_("The day on which it was first seen.")),
+  DATE ("found_on", N_("Found on"), N_("The day on which it was first seen."), .past = TRUE),
   REFERENCE ("found_step", BOOK_RECORD_STEP, N_("Found at step"), N_("The step at which it was first seen.")),
   REFERENCE ("characteristic", BOOK_RECORD_CHARACTERISTIC, N_("Seen by"), N_("The characteristic that shows it.")),
   BOOLEAN ("seen_in_life_test", N_("Seen in life tests"), N_("Whether a life test shows it."), REQUIRED,
@@ -22,9 +22,9 @@ static const BookField issue_fields[] = {
   LONG_TEXT ("cause", N_("Cause"), N_("Why it happens.")),
   CHOICE ("cause_basis", book_cause_bases, N_("Basis"), N_("How the cause is known.")),
   REFERENCE ("owner", BOOK_RECORD_PERSON, N_("Owner"), N_("Who looks after it.")),
-  DATE ("contained", N_("Contained"), N_("The day from which it could no longer reach anybody.")),
-  DATE ("cause_known", N_("Cause known"), N_("The day on which the cause was known.")),
-  DATE ("closed", N_("Closed"), N_("The day on which it was closed.")),
+  DATE ("contained", N_("Contained"), N_("The day from which it could no longer reach anybody."), .past = TRUE),
+  DATE ("cause_known", N_("Cause known"), N_("The day on which the cause was known."), .past = TRUE),
+  DATE ("closed", N_("Closed"), N_("The day on which it was closed."), .past = TRUE),
   CHOICE ("outcome", book_issue_outcomes, N_("Outcome"), N_("How it was closed.")),
   REFERENCE ("outcome_by", BOOK_RECORD_PERSON, N_("Closed by"), N_("Who closed it.")),
 };
@@ -41,7 +41,7 @@ static const BookField finding_fields[] = {
   REFERENCE ("caused_at", BOOK_RECORD_STEP, N_("Caused at"), N_("The step that caused it.")),
   CHOICE ("disposition", book_dispositions, N_("Disposition"), N_("What is done with the unit or lot.")),
   REFERENCE ("person", BOOK_RECORD_PERSON, N_("By"), N_("Who decided about it.")),
-  DATE ("date", N_("On"), N_("The day on which was decided about it.")),
+  DATE ("date", N_("On"), N_("The day on which was decided about it."), .past = TRUE),
   LONG_TEXT ("reason", N_("Reason"), N_("Why it was decided so.")),
   BOOLEAN ("excused", N_("Excused"), N_("Whether the unit counts for no criterion, by name and with a reason."), REQUIRED,
            .fallback = "no"),
@@ -53,14 +53,17 @@ static const BookField change_fields[] = {
   TEXT ("title", 160, N_("Title"), N_("What is changed, in a few words."), REQUIRED),
   LONG_TEXT ("reason", N_("Reason"), N_("Why it is changed.")),
   REFERENCE ("proposed_by", BOOK_RECORD_PERSON, N_("Proposed by"), N_("Who proposed it.")),
-  DATE ("proposed_on", N_("Proposed on"), N_("The day on which it was proposed.")),
+  DATE ("proposed_on", N_("Proposed on"), N_("The day on which it was proposed."), .past = TRUE),
   REFERENCE ("entered_by", BOOK_RECORD_PERSON, N_("Entered by"), N_("Who wrote it down for somebody else.")),
   REFERENCE ("agreed_by", BOOK_RECORD_PERSON, N_("Agreed by"), N_("Who agreed.")),
-  DATE ("agreed_on", N_("Agreed on"), N_("The day on which it was agreed.")),
+  DATE ("agreed_on", N_("Agreed on"), N_("The day on which it was agreed."), .past = TRUE),
   REFERENCE ("from_round", BOOK_RECORD_ROUND, N_("From round"), N_("The first round built with it.")),
   TEXT ("from_serial", 40, N_("From serial"), N_("The first unit built with it, where a round is split.")),
-  DATE ("withdrawn", N_("Withdrawn"), N_("The day on which it was given up.")),
+  DATE ("withdrawn", N_("Withdrawn"), N_("The day on which it was given up."), .past = TRUE),
   LONG_TEXT ("expected_effect", N_("Expected effect"), N_("What should be different afterwards.")),
+  LONG_TEXT ("withdrawn_reason", N_("Why withdrawn"), N_("Why it was given up.")),
+  DATE ("carried_out", N_("Carried out"), N_("The day from which the new revisions, limits and settings stand."),
+        .past = TRUE),
 };
 
 static const BookField change_item_fields[] = {
@@ -74,6 +77,11 @@ static const BookField change_item_fields[] = {
   REFERENCE ("new_revision", BOOK_RECORD_REVISION, N_("New revision"), N_("The revision of the part after.")),
   TEXT ("old", 300, N_("Old"), N_("How it was, in words.")),
   TEXT ("new", 300, N_("New"), N_("How it is to be, in words.")),
+  TEXT ("new_label", 12, N_("New label"), N_("The label of the revision that carrying it out makes.")),
+  REAL ("value", -BOOK_REAL_MAX, BOOK_REAL_MAX, 6, N_("New value"), N_("What the step is to be set to.")),
+  REAL ("nominal", -BOOK_REAL_MAX, BOOK_REAL_MAX, 6, N_("New nominal"), N_("The new value aimed at.")),
+  REAL ("lower", -BOOK_REAL_MAX, BOOK_REAL_MAX, 6, N_("New lower limit"), N_("The new least value that conforms.")),
+  REAL ("upper", -BOOK_REAL_MAX, BOOK_REAL_MAX, 6, N_("New upper limit"), N_("The new greatest value that conforms.")),
 };
 
 static const BookField change_issue_fields[] = {

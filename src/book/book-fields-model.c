@@ -64,7 +64,7 @@ static const BookField lot_fields[] = {
   REFERENCE ("step", BOOK_RECORD_STEP, N_("Step"), N_("The outside step whose batch it is; empty for a part.")),
   TEXT ("number", 40, N_("Number"), N_("The number of the delivery or batch."), REQUIRED),
   REFERENCE ("supplier", BOOK_RECORD_SUPPLIER, N_("Supplier"), N_("Who delivered it.")),
-  DATE ("received", N_("Received"), N_("The day on which it came.")),
+  DATE ("received", N_("Received"), N_("The day on which it came."), .past = TRUE),
   REAL ("quantity", 0, 1e9, 3, N_("Quantity"), N_("How many came.")),
   CHOICE ("verdict", book_lot_verdicts, N_("Verdict"), N_("What the incoming inspection said.")),
   REFERENCE ("person", BOOK_RECORD_PERSON, N_("By"), N_("Who inspected it.")),

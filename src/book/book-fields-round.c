@@ -16,12 +16,12 @@ static const BookField round_fields[] = {
   DATE ("planned_built", N_("Planned: built"), N_("When the units are to be built.")),
   DATE ("planned_tested", N_("Planned: tested"), N_("When the units are to be tested.")),
   DATE ("planned_decided", N_("Planned: decided"), N_("When the round is to be decided.")),
-  DATE ("opened", N_("Opened"), N_("The day on which work on the round began.")),
-  DATE ("design_fixed", N_("Design fixed"), N_("The day on which the design of the round was fixed.")),
-  DATE ("parts_ready", N_("Parts ready"), N_("The day on which all parts were there.")),
-  DATE ("built", N_("Built"), N_("The day on which the last unit was built.")),
-  DATE ("tested", N_("Tested"), N_("The day on which the last reading was taken.")),
-  DATE ("decided", N_("Decided"), N_("The day on which was decided how to go on.")),
+  DATE ("opened", N_("Opened"), N_("The day on which work on the round began."), .past = TRUE),
+  DATE ("design_fixed", N_("Design fixed"), N_("The day on which the design of the round was fixed."), .past = TRUE),
+  DATE ("parts_ready", N_("Parts ready"), N_("The day on which all parts were there."), .past = TRUE),
+  DATE ("built", N_("Built"), N_("The day on which the last unit was built."), .past = TRUE),
+  DATE ("tested", N_("Tested"), N_("The day on which the last reading was taken."), .past = TRUE),
+  DATE ("decided", N_("Decided"), N_("The day on which was decided how to go on."), .past = TRUE),
   CHOICE ("verdict", book_round_verdicts, N_("Verdict"), N_("What was decided at its end.")),
   MONEY ("cost", N_("Cost"), N_("What the round cost outside the shop.")),
 };
@@ -32,8 +32,8 @@ static const BookField wait_fields[] = {
   CHOICE ("reason", book_wait_reasons, N_("Reason"), N_("What kind of thing was waited for."), REQUIRED),
   TEXT ("what", 160, N_("What"), N_("What was waited for.")),
   REFERENCE ("supplier", BOOK_RECORD_SUPPLIER, N_("Supplier"), N_("Who was waited for.")),
-  DATE ("from_date", N_("From"), N_("The day on which the wait began."), REQUIRED),
-  DATE ("to_date", N_("To"), N_("The day on which it ended; empty while it lasts.")),
+  DATE ("from_date", N_("From"), N_("The day on which the wait began."), REQUIRED, .past = TRUE),
+  DATE ("to_date", N_("To"), N_("The day on which it ended; empty while it lasts."), .past = TRUE),
 };
 
 static const BookField round_part_fields[] = {
@@ -62,7 +62,7 @@ static const BookField unit_fields[] = {
   TEXT ("serial", 40, N_("Serial"), N_("The serial or bag number."), REQUIRED),
   REFERENCE ("part", BOOK_RECORD_PART, N_("Part"), N_("The part that it is; empty for the product.")),
   TEXT ("variant", 60, N_("Variant"), N_("What makes it different from its neighbours.")),
-  DATE ("assembled_on", N_("Assembled on"), N_("The day on which it was assembled.")),
+  DATE ("assembled_on", N_("Assembled on"), N_("The day on which it was assembled."), .past = TRUE),
   REFERENCE ("assembled_by", BOOK_RECORD_PERSON, N_("Assembled by"), N_("Who assembled it.")),
   REFERENCE ("assembled_at", BOOK_RECORD_BENCH, N_("Assembled at"), N_("The bench that assembled it.")),
   REFERENCE ("went_into", BOOK_RECORD_UNIT, N_("Went into"), N_("The unit that it was built into."),
@@ -80,7 +80,7 @@ static const BookField unit_part_fields[] = {
 static const BookField unit_event_fields[] = {
   REFERENCE ("unit", BOOK_RECORD_UNIT, N_("Unit"), N_("The unit."), REQUIRED),
   INTEGER ("no", 1, BOOK_COUNT_MAX, N_("No"), N_("The running number within the unit."), REQUIRED),
-  MOMENT ("date", N_("Date"), N_("When it happened."), REQUIRED),
+  MOMENT ("date", N_("Date"), N_("When it happened."), REQUIRED, .past = TRUE),
   REFERENCE ("step", BOOK_RECORD_STEP, N_("Step"), N_("The step at which it happened.")),
   CHOICE ("kind", book_event_kinds, N_("Kind"), N_("What happened."), REQUIRED),
   REFERENCE ("issue", BOOK_RECORD_ISSUE, N_("Issue"), N_("The issue that it happened for.")),
@@ -104,14 +104,14 @@ static const BookField reading_fields[] = {
   BOOLEAN ("voided", N_("Voided"), N_("Whether the reading was taken out of the evidence; it stays visible."), REQUIRED,
            .fallback = "no"),
   TEXT ("reason", 300, N_("Reason"), N_("Why it was voided, or a note.")),
-  MOMENT ("taken", N_("Taken"), N_("When it was measured.")),
+  MOMENT ("taken", N_("Taken"), N_("When it was measured."), .past = TRUE),
   REFERENCE ("person", BOOK_RECORD_PERSON, N_("Person"), N_("Who measured it; who voided it, when voided.")),
   REFERENCE ("gauge", BOOK_RECORD_GAUGE, N_("Gauge"), N_("What it was measured with.")),
 };
 
 static const BookField tally_fields[] = {
   REFERENCE ("step", BOOK_RECORD_STEP, N_("Step"), N_("The step that was counted."), REQUIRED),
-  DATE ("date", N_("Date"), N_("The day."), REQUIRED),
+  DATE ("date", N_("Date"), N_("The day."), REQUIRED, .past = TRUE),
   REFERENCE ("person", BOOK_RECORD_PERSON, N_("Person"), N_("Who counted."), REQUIRED),
   INTEGER ("no", 1, BOOK_COUNT_MAX, N_("No"), N_("The running number within step, day and person."), REQUIRED),
   REFERENCE ("round", BOOK_RECORD_ROUND, N_("Round"), N_("The round."), REQUIRED),
@@ -135,7 +135,7 @@ static const BookField tally_loss_fields[] = {
 static const BookField life_test_fields[] = {
   REFERENCE ("model", BOOK_RECORD_MODEL, N_("Model"), N_("The model."), REQUIRED),
   INTEGER ("no", 1, BOOK_COUNT_MAX, N_("No"), N_("The running number within the model."), REQUIRED),
-  DATE ("date", N_("Date"), N_("The day on which the test ended."), REQUIRED),
+  DATE ("date", N_("Date"), N_("The day on which the test ended."), REQUIRED, .past = TRUE),
   REFERENCE ("unit", BOOK_RECORD_UNIT, N_("Unit"), N_("The unit that was cycled."), REQUIRED),
   REFERENCE ("characteristic", BOOK_RECORD_CHARACTERISTIC, N_("Characteristic"), N_("What was watched."), REQUIRED),
   REAL ("load", 0, BOOK_REAL_MAX, 3, N_("Load"), N_("The load of each cycle, in the unit of the characteristic.")),

@@ -88,7 +88,7 @@ static const BookField todo_fields[] = {
   TEXT ("what", 300, N_("What"), N_("What is to be done."), REQUIRED),
   REFERENCE ("person", BOOK_RECORD_PERSON, N_("Who"), N_("Who does it.")),
   DATE ("due", N_("By"), N_("The day by which it should be done.")),
-  DATE ("done", N_("Done"), N_("The day on which it was done.")),
+  DATE ("done", N_("Done"), N_("The day on which it was done."), .past = TRUE),
   { .name = "about_record", .label = N_("About a"), .help = N_("The kind of record that it is about."),
     .kind = BOOK_KIND_RECORD },
   { .name = "about", .label = N_("About"), .help = N_("The record that it is about."), .kind = BOOK_KIND_ANY },

@@ -118,6 +118,7 @@ typedef enum
  * @min: of numbers
  * @max: of numbers
  * @unit: (nullable): of numbers, as shown after them, not yet translated
+ * @past: of dates: of something that happened, so that a command refuses a day later than today
  * @fallback: (nullable): the text that stands for an absent CSV column or an empty cell
  * @choices: (nullable): ends with a %NULL text
  * @refers: for references
@@ -133,6 +134,7 @@ typedef struct
   gboolean          required;
   gboolean          open_min;
   gboolean          open_max;
+  gboolean          past;
   guint             decimals;
   guint             max_length;
   double            min;

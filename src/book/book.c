@@ -15,8 +15,6 @@ struct _Book
   Store *store;
 };
 
-G_DEFINE_QUARK (book-error-quark, book_error)
-
 static StoreTable tables[BOOK_N_RECORDS];
 static guint      table_of[BOOK_N_RECORDS + 1];
 

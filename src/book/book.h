@@ -19,6 +19,7 @@ typedef struct _Book Book;
  * @BOOK_ERROR_VALUE: a text or value that a field cannot hold
  * @BOOK_ERROR_MISSING: no record has that visible key
  * @BOOK_ERROR_REFUSED: the command would make evidence vanish, or what it asks for is not possible
+ * @BOOK_ERROR_CHANGED: somebody else changed the field meanwhile; book_error_now() has what it holds now
  *
  * What can be wrong with what a person asked for. A rule broken at a commit is %STORE_ERROR_RULE.
  */
@@ -26,11 +27,16 @@ typedef enum
 {
   BOOK_ERROR_VALUE,
   BOOK_ERROR_MISSING,
-  BOOK_ERROR_REFUSED
+  BOOK_ERROR_REFUSED,
+  BOOK_ERROR_CHANGED
 } BookError;
 
 #define BOOK_ERROR (book_error_quark ())
 GQuark book_error_quark (void);
+
+/* For forms: the field to put the sentence beside, and what it holds now (book-error.c). */
+const char *book_error_field (const GError *error);
+const char *book_error_now   (const GError *error);
 
 #define BOOK_APPLICATION_ID 0x4654544c /* 'FTTL' */
 #define BOOK_SUFFIX         ".fettle"
