@@ -9,8 +9,10 @@
 #include "chart-output.h"
 #include "chart-strip.h"
 #include "insight-days.h"
+#include "insight-issue.h"
 #include "insight-series.h"
 #include "present-chart.h"
+#include "present-issue.h"
 
 #include <glib/gi18n.h>
 
@@ -81,6 +83,20 @@ make_characteristic (BatchCall *call, const Input *input, BatchStatus *status)
 }
 
 static Chart *
+make_issues (BatchCall *call, const Input *input, BatchStatus *status)
+{
+  g_autoptr(GError) error = NULL;
+  g_autoptr(InsightIssues) issues = insight_issues (input->evidence, input->span, call->cancellable, &error);
+
+  if (issues == NULL)
+    {
+      *status = batch_fail (call, error);
+      return NULL;
+    }
+  return present_chart_issues (issues, TRUE);
+}
+
+static Chart *
 make_score (BatchCall *call, const Input *input, BatchStatus *status)
 {
   g_autoptr(GError) error = NULL;
@@ -113,6 +129,7 @@ make_strip (BatchCall *call, const Input *input, BatchStatus *status)
 
 static const Kind kinds[] = {
   { "characteristic", N_("one characteristic: each unit's value in order of build, limits, round means"), make_characteristic },
+  { "issues", N_("the issues found, and those shown to be solved, over time"), make_issues },
   { "score", N_("the evidence gathered, through the rounds"), make_score },
   { "strip", N_("the rounds in order, each by where its days went"), make_strip },
 };

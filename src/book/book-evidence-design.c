@@ -208,8 +208,8 @@ add_depends (BookLoader *loader, StoreStatement *statement)
 }
 
 static const char issues_sql[] =
-  "SELECT id, no, title, class, found_round, found_on, characteristic, seen_in_life_test, tolerated_share, closed, outcome"
-  " FROM issue WHERE model = ?1 ORDER BY no";
+  "SELECT id, no, title, class, found_round, found_on, characteristic, seen_in_life_test, tolerated_share, closed, outcome,"
+  " outcome_by, found_step, seen_load, seen_cycles, cause, cause_basis, owner, contained, cause_known FROM issue WHERE model = ?1 ORDER BY no";
 static void
 add_issue (BookLoader *loader, StoreStatement *statement)
 {
@@ -226,6 +226,15 @@ add_issue (BookLoader *loader, StoreStatement *statement)
   issue->tolerated = book_column_real (statement, 8, NAN);
   issue->closed = book_column_day (statement, 9);
   issue->outcome = (BookIssueOutcome) sqlite3_column_int (statement, 10);
+  issue->outcome_by = book_column_ref (statement, 11, &loader->persons);
+  issue->found_step = book_column_ref (statement, 12, &loader->steps);
+  issue->seen_load = book_column_real (statement, 13, NAN);
+  issue->seen_cycles = book_column_real (statement, 14, NAN);
+  issue->cause = book_column_text (loader, statement, 15);
+  issue->cause_basis = (BookCauseBasis) sqlite3_column_int (statement, 16);
+  issue->owner = book_column_ref (statement, 17, &loader->persons);
+  issue->contained = book_column_day (statement, 18);
+  issue->cause_known = book_column_day (statement, 19);
 }
 
 static const char changes_sql[] =

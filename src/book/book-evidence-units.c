@@ -117,7 +117,8 @@ sort_events (BookLoader *loader)
 }
 
 static const char findings_sql[] =
-  "SELECT f.issue, f.unit, f.disposition, f.date, f.excused, f.person, f.reason FROM issue i"
+  "SELECT f.issue, f.unit, f.disposition, f.date, f.excused, f.person, f.reason, f.id, f.no, f.lot, f.affected,"
+  " f.inspected, f.found_at, f.caused_at, f.in_field FROM issue i"
   " JOIN finding f ON f.issue = i.id WHERE i.model = ?1 ORDER BY i.no, f.no";
 static void
 add_finding (BookLoader *loader, StoreStatement *statement)
@@ -131,6 +132,50 @@ add_finding (BookLoader *loader, StoreStatement *statement)
   finding->excused = sqlite3_column_int (statement, 4) != 0;
   finding->person = book_column_ref (statement, 5, &loader->persons);
   finding->reason = book_column_text (loader, statement, 6);
+  finding->id = sqlite3_column_int64 (statement, 7);
+  finding->no = sqlite3_column_int (statement, 8);
+  finding->lot = book_column_ref (statement, 9, &loader->lots);
+  finding->affected = sqlite3_column_int (statement, 10);
+  finding->inspected = sqlite3_column_int (statement, 11);
+  finding->found_at = book_column_ref (statement, 12, &loader->steps);
+  finding->caused_at = book_column_ref (statement, 13, &loader->steps);
+  finding->in_field = sqlite3_column_int (statement, 14) != 0;
+}
+
+static const char life_tests_sql[] = "SELECT id, no, date, unit, characteristic, load, cycles, ended, issue FROM life_test"
+                                     " WHERE model = ?1 ORDER BY date, no";
+static void
+add_life_test (BookLoader *loader, StoreStatement *statement)
+{
+  BookEvidenceLifeTest *test = book_loader_add (loader->e, life_tests);
+
+  test->id = sqlite3_column_int64 (statement, 0);
+  test->no = sqlite3_column_int (statement, 1);
+  test->day = book_column_day (statement, 2);
+  test->unit = book_column_ref (statement, 3, &loader->units);
+  test->characteristic = book_column_ref (statement, 4, &loader->characteristics);
+  test->load = book_column_real (statement, 5, NAN);
+  test->cycles = sqlite3_column_double (statement, 6);
+  test->ended = (BookLifeEnd) sqlite3_column_int (statement, 7);
+  test->issue = book_column_ref (statement, 8, &loader->issues);
+}
+
+static const char tests_sql[] =
+  "SELECT t.round, t.serial, t.characteristic, t.load, t.cycles, t.destroyed, t.lent, u.id FROM round r"
+  " JOIN round_test t ON t.round = r.id LEFT JOIN unit u ON u.round = t.round AND u.serial = t.serial WHERE r.model = ?1";
+static void
+add_test (BookLoader *loader, StoreStatement *statement)
+{
+  BookEvidenceTest *test = book_loader_add (loader->e, tests);
+
+  test->round = book_column_ref (statement, 0, &loader->rounds);
+  test->serial = book_column_text (loader, statement, 1);
+  test->characteristic = book_column_ref (statement, 2, &loader->characteristics);
+  test->load = book_column_real (statement, 3, NAN);
+  test->cycles = book_column_real (statement, 4, NAN);
+  test->destroyed = sqlite3_column_int (statement, 5) != 0;
+  test->lent = sqlite3_column_int (statement, 6) != 0;
+  test->unit = book_column_ref (statement, 7, &loader->units);
 }
 
 gboolean
@@ -141,6 +186,8 @@ book_load_units (BookLoader *loader, GError **error)
     { unit_parts_sql, add_unit_part, sort_unit_parts },
     { events_sql, add_event, sort_events },
     { findings_sql, add_finding, NULL },
+    { life_tests_sql, add_life_test, NULL },
+    { tests_sql, add_test, NULL },
   };
 
   return book_loader_run (loader, queries, G_N_ELEMENTS (queries), error);

@@ -374,18 +374,63 @@ typedef struct
   double           tolerated;
   BookDay          closed;
   BookIssueOutcome outcome; /* 0: none */
+  int              outcome_by;
+  int              found_step;
+  double           seen_load;   /* at which it appeared; NAN */
+  double           seen_cycles; /* likewise */
+  const char      *cause;
+  BookCauseBasis   cause_basis; /* 0: none */
+  int              owner;
+  BookDay          contained;
+  BookDay          cause_known;
 } BookEvidenceIssue;
 
+/* By issue, no. */
 typedef struct
 {
   int             issue;
   int             unit; /* -1: a lot, or counts */
   BookDisposition disposition; /* 0: none */
-  BookDay         day;
+  BookDay         day; /* decided on */
   gboolean        excused;
   int             person;
   const char     *reason;
+  gint64          id;
+  int             no;
+  int             lot;       /* -1: none */
+  int             affected;  /* of units without serials; 0 of 0: not counted */
+  int             inspected;
+  int             found_at;  /* step */
+  int             caused_at; /* step */
+  gboolean        in_field;
 } BookEvidenceFinding;
+
+/* By day, no: the first test of a unit comes first. */
+typedef struct
+{
+  gint64      id;
+  int         no;
+  BookDay     day;
+  int         unit; /* -1: of another model */
+  int         characteristic;
+  double      load; /* NAN: not written down */
+  double      cycles;
+  BookLifeEnd ended;
+  int         issue; /* that ended it */
+} BookEvidenceLifeTest;
+
+/* What a unit is tested for, by the plan of its round. */
+typedef struct
+{
+  int         round;
+  const char *serial;
+  int         unit; /* -1: not built yet */
+  int         characteristic;
+  double      load;   /* NAN: not said */
+  double      cycles; /* likewise */
+  gboolean    destroyed;
+  gboolean    lent;
+} BookEvidenceTest;
 
 typedef struct
 {
@@ -446,6 +491,8 @@ typedef struct
   X (BookEvidenceChangeIssue, change_issues)             \
   X (BookEvidenceIssue, issues)                          \
   X (BookEvidenceFinding, findings)                      \
+  X (BookEvidenceLifeTest, life_tests)                   \
+  X (BookEvidenceTest, tests)                            \
   X (BookEvidenceDocument, documents)                    \
   X (BookEvidenceHazard, hazards)                        \
   X (BookEvidenceSignoff, signoffs)                      \

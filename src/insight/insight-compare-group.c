@@ -74,7 +74,7 @@ counts (const InsightUnits *units, const InsightUnit *unit, BookCharacteristicKi
 {
   if (!unit->has_data)
     *why = INSIGHT_REMARK_VOIDED;
-  else if (insight_units_is_excused (units, unit->unit))
+  else if (insight_is_excused (units->look, unit->unit))
     *why = INSIGHT_REMARK_EXCUSED;
   else if (unit->own == INSIGHT_NOT_ALTERED)
     *why = INSIGHT_REMARK_ALTERED;

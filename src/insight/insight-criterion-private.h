@@ -67,6 +67,7 @@ char             *insight_unit_name      (const BookEvidence *evidence,
 InsightTerms      insight_terms_on       (const BookEvidence *evidence,
                                           guint               criterion,
                                           BookDay             day);
+double            insight_class_share    (BookClass         klass);
 double            insight_detection      (const BookEvidence *evidence,
                                           int                 characteristic,
                                           BookDay             end,

@@ -32,6 +32,19 @@ is_working (const BookEvidence *e, BookDay day)
   return e->week[book_day_weekday (day)] > 0.0 && !is_holiday (e, day);
 }
 
+/* The same for days: see insight-span-private.h. */
+guint
+insight_span_working_days (const BookEvidence *evidence, BookDay from, BookDay to)
+{
+  guint n = 0;
+
+  if (from == 0 || to == 0)
+    return 0;
+  for (BookDay day = from + 1; day <= to; day++)
+    n += is_working (evidence, day);
+  return n;
+}
+
 /**
  * insight_days_working:
  * @evidence: the records, for the shop's week and holidays
@@ -43,14 +56,7 @@ is_working (const BookEvidence *e, BookDay day)
 guint
 insight_days_working (const BookEvidence *evidence, const char *from, const char *to)
 {
-  BookDay first = book_day_parse (from, NULL), last = book_day_parse (to, NULL);
-  guint n = 0;
-
-  if (first == 0 || last == 0)
-    return 0;
-  for (BookDay day = first + 1; day <= last; day++)
-    n += is_working (evidence, day);
-  return n;
+  return insight_span_working_days (evidence, book_day_parse (from, NULL), book_day_parse (to, NULL));
 }
 
 /* The ends of the phases of a round: a day belongs to the first phase that ends on or after it. */

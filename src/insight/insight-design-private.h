@@ -59,6 +59,9 @@ InsightLook *insight_look_new         (const InsightBasis *basis,
 void         insight_look_free        (InsightLook        *look);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (InsightLook, insight_look_free)
 
+GPtrArray   *insight_look_list        (const InsightBasis *basis,
+                                       int                 through,
+                                       BookDay             today);
 void         insight_look_match       (const InsightLook  *look,
                                        int                 characteristic,
                                        guint               build,
@@ -67,6 +70,12 @@ gboolean     insight_look_is_carried  (const InsightLook  *look,
                                        int                 characteristic,
                                        int                 change,
                                        gboolean           *lacks_second);
+gboolean     insight_look_leads_to    (const InsightLook  *look,
+                                       int                 part,
+                                       int                 from,
+                                       int                 to);
+gboolean     insight_look_sees_change (const InsightLook  *look,
+                                       int                 change);
 void         insight_add_once         (GArray             *list,
                                        int                 value);
 BookDay      insight_round_end        (const BookEvidence *evidence,

@@ -160,6 +160,27 @@ insight_look_new (const InsightBasis *basis, int through, BookDay end)
   return look;
 }
 
+/**
+ * insight_look_list:
+ * @basis: a basis; kept
+ * @through: a round, or -1 when the model has none
+ * @today: the day of the question
+ *
+ * Returns: (transfer full) (element-type InsightLook): a look at the end of each round up to @through, in order; never
+ *   empty
+ */
+GPtrArray *
+insight_look_list (const InsightBasis *basis, int through, BookDay today)
+{
+  GPtrArray *looks = g_ptr_array_new_with_free_func ((GDestroyNotify) insight_look_free);
+
+  for (int r = 0; r <= through; r++)
+    g_ptr_array_add (looks, insight_look_new (basis, r, insight_round_end (basis->e, r, today)));
+  if (through < 0)
+    g_ptr_array_add (looks, insight_look_new (basis, -1, today));
+  return looks;
+}
+
 void
 insight_look_free (InsightLook *look)
 {
@@ -288,6 +309,28 @@ is_way (const InsightLook *look, int characteristic, int part, int from, int to,
   for (guint i = 0; i < way->len; i++)
     insight_add_once (changes, g_array_index (way, int, i));
   return TRUE;
+}
+
+/**
+ * insight_look_leads_to:
+ * @look: a look
+ * @part: a part
+ * @from: a revision of it
+ * @to: another
+ *
+ * Returns: whether changes that were not withdrawn lead from the one to the other
+ */
+gboolean
+insight_look_leads_to (const InsightLook *look, int part, int from, int to)
+{
+  return is_way (look, -1, part, from, to, TRUE, NULL, NULL);
+}
+
+/* Whether a change is there at this look: dated by then, and not withdrawn. */
+gboolean
+insight_look_sees_change (const InsightLook *look, int change)
+{
+  return is_seen (look, change);
 }
 
 static InsightMatch

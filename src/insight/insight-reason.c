@@ -52,6 +52,21 @@ static const char *const code_names[] = {
   [INSIGHT_REASON_COUNT_DONE] = "count-done",
   [INSIGHT_REASON_WAIVED] = "waived",
   [INSIGHT_REASON_ENTERED_LATER] = "entered-later",
+  [INSIGHT_REASON_ISSUE_NO_TEST] = "issue-no-test",
+  [INSIGHT_REASON_ISSUE_NO_CHANGE] = "issue-no-change",
+  [INSIGHT_REASON_ISSUE_NO_STATE] = "issue-no-state",
+  [INSIGHT_REASON_ISSUE_NOT_BUILT] = "issue-not-built",
+  [INSIGHT_REASON_ISSUE_NOT_REPRODUCED] = "issue-not-reproduced",
+  [INSIGHT_REASON_ISSUE_UNITS] = "issue-units",
+  [INSIGHT_REASON_ISSUE_LOAD] = "issue-load",
+  [INSIGHT_REASON_ISSUE_CYCLES] = "issue-cycles",
+  [INSIGHT_REASON_ISSUE_LUCK] = "issue-luck",
+  [INSIGHT_REASON_ISSUE_CAME_BACK] = "issue-came-back",
+  [INSIGHT_REASON_ISSUE_OTHER_MODE] = "issue-other-mode",
+  [INSIGHT_REASON_ISSUE_OTHER_STATE] = "issue-other-state",
+  [INSIGHT_REASON_ISSUE_BEFORE_CHANGE] = "issue-before-change",
+  [INSIGHT_REASON_ISSUE_NOT_SHOWN] = "issue-not-shown",
+  [INSIGHT_REASON_ISSUES_EXCEPTED] = "issues-excepted",
 };
 G_STATIC_ASSERT (G_N_ELEMENTS (code_names) == INSIGHT_N_REASONS);
 

@@ -79,6 +79,28 @@ G_BEGIN_DECLS
  * @INSIGHT_REASON_WAIVED: excepted by name; names: by, until, reason
  * @INSIGHT_REASON_ENTERED_LATER: what counts by its date was entered only after the round looked through was decided;
  *   names: round; counts: readings, units, limits in force (0 or 1)
+ * @INSIGHT_REASON_ISSUE_NO_TEST: no test shows the issue
+ * @INSIGHT_REASON_ISSUE_NO_CHANGE: no change answers the issue
+ * @INSIGHT_REASON_ISSUE_NO_STATE: the change that answers it brings no new revision or setting; names: change
+ * @INSIGHT_REASON_ISSUE_NOT_BUILT: no unit was built with the change yet; names: change
+ * @INSIGHT_REASON_ISSUE_NOT_REPRODUCED: the test did not show the failure on the old state, nor was the cause switched
+ *   on and off; counts: units of the old state that were tested
+ * @INSIGHT_REASON_ISSUE_UNITS: further units without a failure are needed; counts: further units, counted so far
+ * @INSIGHT_REASON_ISSUE_LOAD: units did not reach the load at which it appeared, or nobody wrote it down; counts:
+ *   units; numbers: load
+ * @INSIGHT_REASON_ISSUE_CYCLES: units did not reach the cycles needed, or nobody wrote them down; counts: units;
+ *   numbers: cycles
+ * @INSIGHT_REASON_ISSUE_LUCK: the difference between before and after may be luck; counts: failing and units before,
+ *   failing and units after; numbers: Fisher's chance
+ * @INSIGHT_REASON_ISSUE_CAME_BACK: units of the new state show it; names: units; counts: units; ids: units
+ * @INSIGHT_REASON_ISSUE_OTHER_MODE: units whose test another issue ended do not count; counts: units
+ * @INSIGHT_REASON_ISSUE_OTHER_STATE: units with the change were built to a state of design that no longer counts;
+ *   names: what else changed since; counts: units
+ * @INSIGHT_REASON_ISSUE_BEFORE_CHANGE: units with the change were tested before the date of the change; names: change;
+ *   counts: units
+ * @INSIGHT_REASON_ISSUE_NOT_SHOWN: closed as proven, but the units do not show it; names: date, by
+ * @INSIGHT_REASON_ISSUES_EXCEPTED: issues closed by name as accepted or not reproduced are not asked for; names: number
+ *   with title, by, outcome and so on by threes; counts: issues
  */
 typedef enum
 {
@@ -130,6 +152,21 @@ typedef enum
   INSIGHT_REASON_COUNT_DONE,
   INSIGHT_REASON_WAIVED,
   INSIGHT_REASON_ENTERED_LATER,
+  INSIGHT_REASON_ISSUE_NO_TEST,
+  INSIGHT_REASON_ISSUE_NO_CHANGE,
+  INSIGHT_REASON_ISSUE_NO_STATE,
+  INSIGHT_REASON_ISSUE_NOT_BUILT,
+  INSIGHT_REASON_ISSUE_NOT_REPRODUCED,
+  INSIGHT_REASON_ISSUE_UNITS,
+  INSIGHT_REASON_ISSUE_LOAD,
+  INSIGHT_REASON_ISSUE_CYCLES,
+  INSIGHT_REASON_ISSUE_LUCK,
+  INSIGHT_REASON_ISSUE_CAME_BACK,
+  INSIGHT_REASON_ISSUE_OTHER_MODE,
+  INSIGHT_REASON_ISSUE_OTHER_STATE,
+  INSIGHT_REASON_ISSUE_BEFORE_CHANGE,
+  INSIGHT_REASON_ISSUE_NOT_SHOWN,
+  INSIGHT_REASON_ISSUES_EXCEPTED,
   INSIGHT_N_REASONS
 } InsightReasonCode;
 

@@ -16,4 +16,9 @@ gboolean insight_span_resolve (const BookEvidence *evidence,
                                BookDay            *today,
                                GError            **error) G_GNUC_WARN_UNUSED_RESULT;
 
+/* Working days after @from up to and including @to; 0 when @to is not after @from, or either is not known. */
+guint    insight_span_working_days (const BookEvidence *evidence,
+                                    BookDay             from,
+                                    BookDay             to);
+
 G_END_DECLS

@@ -284,7 +284,7 @@ insight_standing (const BookEvidence *evidence, const InsightSpan *span, GCancel
 {
   g_autoptr(InsightStanding) standing = insight_standing_new ();
   g_autoptr(InsightBasis) basis = NULL;
-  g_autoptr(GPtrArray) looks = g_ptr_array_new_with_free_func ((GDestroyNotify) insight_look_free);
+  g_autoptr(GPtrArray) looks = NULL;
   g_autofree GPtrArray **answers = NULL;
   gboolean cancelled = FALSE;
   int through;
@@ -294,10 +294,7 @@ insight_standing (const BookEvidence *evidence, const InsightSpan *span, GCancel
     return NULL;
 
   basis = insight_basis_new (evidence);
-  for (int r = 0; r <= through; r++)
-    g_ptr_array_add (looks, insight_look_new (basis, r, insight_round_end (evidence, r, today)));
-  if (through < 0)
-    g_ptr_array_add (looks, insight_look_new (basis, -1, today));
+  looks = insight_look_list (basis, through, today);
   end = ((const InsightLook *) looks->pdata[looks->len - 1])->end;
 
   answers = g_new0 (GPtrArray *, looks->len);

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "config.h"
 #include "insight-criterion-private.h"
+#include "insight-fix-private.h"
 
 #include <math.h>
 
@@ -254,11 +255,45 @@ tell_limits (InsightQuestion *question, const Summary *summary)
     }
 }
 
+/**
+ * insight_reason_add_excuse:
+ * @reason: of units that were excused
+ * @basis: a basis
+ * @unit: excused
+ * @end: last day that is seen
+ *
+ * Adds the unit, who excused it, and why.
+ */
+void
+insight_reason_add_excuse (InsightReason *reason, const InsightBasis *basis, guint unit, BookDay end)
+{
+  const BookEvidence *e = basis->e;
+  int finding = basis->excused[unit], person = -1;
+  const char *why = "";
+  g_autofree char *name = insight_unit_name (e, unit);
+
+  if (finding >= 0 && e->findings[finding].day <= end)
+    {
+      person = e->findings[finding].person;
+      why = e->findings[finding].reason;
+    }
+  else
+    for (guint k = basis->event[unit]; k < basis->event[unit + 1]; k++)
+      if (e->events[k].kind == BOOK_EVENT_SET_ASIDE)
+        {
+          person = e->events[k].person;
+          why = e->events[k].reason;
+          break;
+        }
+  insight_reason_add_name (reason, name);
+  insight_reason_add_name (reason, person >= 0 ? e->persons[person].initials : "");
+  insight_reason_add_name (reason, why);
+  insight_reason_add_id (reason, e->units[unit].id);
+}
+
 static void
 tell_excused (InsightQuestion *question, const Summary *summary)
 {
-  const InsightBasis *basis = question->basis;
-  const BookEvidence *e = basis->e;
   InsightReason *reason = NULL;
   guint n = 0, failing = 0;
 
@@ -267,31 +302,11 @@ tell_excused (InsightQuestion *question, const Summary *summary)
   for (guint i = 0; i < question->units->n; i++)
     {
       const InsightUnit *unit = &question->units->units[i];
-      int finding = basis->excused[unit->unit], person = -1;
-      const char *why = "";
-      g_autofree char *name = NULL;
 
       if (unit->counting != INSIGHT_NOT_EXCUSED)
         continue;
-      if (finding >= 0 && e->findings[finding].day <= question->look->end)
-        {
-          person = e->findings[finding].person;
-          why = e->findings[finding].reason;
-        }
-      else
-        for (guint k = basis->event[unit->unit]; k < basis->event[unit->unit + 1]; k++)
-          if (e->events[k].kind == BOOK_EVENT_SET_ASIDE)
-            {
-              person = e->events[k].person;
-              why = e->events[k].reason;
-              break;
-            }
-      name = insight_unit_name (e, unit->unit);
-      once (question, &reason, INSIGHT_REASON_EXCUSED);
-      insight_reason_add_name (reason, name);
-      insight_reason_add_name (reason, person >= 0 ? e->persons[person].initials : "");
-      insight_reason_add_name (reason, why);
-      insight_reason_add_id (reason, e->units[unit->unit].id);
+      insight_reason_add_excuse (once (question, &reason, INSIGHT_REASON_EXCUSED), question->basis, unit->unit,
+                                 question->look->end);
       n++;
       failing += insight_is_failing (unit->verdict);
     }

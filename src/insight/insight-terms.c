@@ -17,6 +17,13 @@ static const struct
   [BOOK_CLASS_APPEARANCE - 1] = { 0.90, 0.90 },
 };
 
+/* The share that must conform where nobody said otherwise. */
+double
+insight_class_share (BookClass klass)
+{
+  return defaults[klass - BOOK_CLASS_SAFETY].share;
+}
+
 /**
  * insight_terms_on:
  * @evidence: the records

@@ -72,12 +72,18 @@ void         insight_units_gather (InsightUnits      *units,
                                    BookCountsFrom     counts_from);
 InsightMatch insight_units_ask_match (InsightUnits   *units,
                                       guint           build);
-gboolean     insight_units_is_excused (const InsightUnits *units,
-                                       guint               unit);
 void         insight_units_judge  (const InsightUnits *units,
                                    const BookEvidenceReading *const *repeats,
                                    guint              n,
                                    InsightUnit       *unit);
+
+gboolean     insight_is_carried_for_issue (const InsightLook *look,
+                                           int                characteristic,
+                                           int                issue);
+gboolean     insight_kind_counts  (BookRoundKind      kind,
+                                   BookCountsFrom     counts_from);
+gboolean     insight_is_excused   (const InsightLook *look,
+                                   guint              unit);
 
 static inline gboolean
 insight_is_failing (InsightVerdict verdict)

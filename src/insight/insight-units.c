@@ -200,17 +200,18 @@ is_after (const BookEvidenceReading *reading, const BookEvidenceEvent *event)
   return reading->second >= 0 && event->second >= 0 && reading->second > event->second;
 }
 
-static gboolean
-is_carried_for_issue (const InsightUnits *units, int issue)
+/* Whether a change that answers an issue is carried over for the characteristic. */
+gboolean
+insight_is_carried_for_issue (const InsightLook *look, int characteristic, int issue)
 {
-  const BookEvidence *e = units->look->basis->e;
+  const BookEvidence *e = look->basis->e;
 
   for (guint i = 0; i < e->n_change_issues; i++)
     {
       gboolean lacks;
 
       if (e->change_issues[i].issue == issue
-          && insight_look_is_carried (units->look, units->characteristic, e->change_issues[i].change, &lacks))
+          && insight_look_is_carried (look, characteristic, e->change_issues[i].change, &lacks))
         return TRUE;
     }
   return FALSE;
@@ -226,7 +227,7 @@ is_altered (const InsightUnits *units, guint unit, const BookEvidenceReading *re
       const BookEvidenceEvent *event = &basis->e->events[i];
 
       if (event->kind == BOOK_EVENT_ALTERED && event->day <= units->look->end && is_after (reading, event)
-          && !(event->issue >= 0 && is_carried_for_issue (units, event->issue)))
+          && !(event->issue >= 0 && insight_is_carried_for_issue (units->look, units->characteristic, event->issue)))
         return TRUE;
     }
   return FALSE;
@@ -387,8 +388,9 @@ find_attempt (const InsightUnits *units, InsightUnit *unit)
   return unit->attempt != 0;
 }
 
-static gboolean
-kind_counts (BookRoundKind kind, BookCountsFrom counts_from)
+/* Whether units of a kind of round count, for what counts from @counts_from on. */
+gboolean
+insight_kind_counts (BookRoundKind kind, BookCountsFrom counts_from)
 {
   switch (kind)
     {
@@ -403,15 +405,15 @@ kind_counts (BookRoundKind kind, BookCountsFrom counts_from)
   return FALSE;
 }
 
-/* Whether @unit was set aside, or excused by a concession, by the end of the look. */
+/* Whether a unit was set aside, or excused by a finding, by the end of the look. */
 gboolean
-insight_units_is_excused (const InsightUnits *units, guint unit)
+insight_is_excused (const InsightLook *look, guint unit)
 {
-  const InsightBasis *basis = units->look->basis;
+  const InsightBasis *basis = look->basis;
   int finding = basis->excused[unit];
 
-  return (basis->aside[unit] != 0 && basis->aside[unit] <= units->look->end)
-         || (finding >= 0 && basis->e->findings[finding].day <= units->look->end);
+  return (basis->aside[unit] != 0 && basis->aside[unit] <= look->end)
+         || (finding >= 0 && basis->e->findings[finding].day <= look->end);
 }
 
 static InsightCounting
@@ -421,7 +423,7 @@ counting_of_unit (InsightUnits *units, const InsightUnit *unit)
     return INSIGHT_NOT_KIND;
   if (!unit->has_data)
     return INSIGHT_NOT_VOIDED;
-  if (insight_units_is_excused (units, unit->unit))
+  if (insight_is_excused (units->look, unit->unit))
     return INSIGHT_NOT_EXCUSED;
   switch (insight_units_match (units, unit->unit))
     {
@@ -497,7 +499,7 @@ gather_unit (InsightUnits *units, guint number, guint first, guint end, InsightG
     }
   if (!find_attempt (units, &unit))
     return; /* nothing at the deciding step */
-  unit.is_kind = kind_counts (basis->e->rounds[basis->e->units[number].round].kind, units->counts_from);
+  unit.is_kind = insight_kind_counts (basis->e->rounds[basis->e->units[number].round].kind, units->counts_from);
   sort_out (units, &unit, memo, &repeats);
   if (repeats.n_counted > 0)
     insight_units_judge (units, repeats.counted, repeats.n_counted, &unit);

@@ -144,6 +144,43 @@ static const Entry reasons[] = {
       { N_PLURAL ("{count1} unit that counts was entered after the decision of round {name0}.",
                   "{count1} units that count were entered after the decision of round {name0}."), 1, PRESENT_WITH_COUNT },
       { N_("The limits were entered after the decision of round {name0}."), NULL, 2, PRESENT_WITH_COUNT } } },
+  [INSIGHT_REASON_ISSUE_NO_TEST] = { {
+      { N_("No test shows the issue: name the characteristic or the life test that does.") } } },
+  [INSIGHT_REASON_ISSUE_NO_CHANGE] = { { { N_("No change answers the issue yet.") } } },
+  [INSIGHT_REASON_ISSUE_NO_STATE] = { {
+      { N_("The change that answers it brings no new revision or setting that units could carry: {name0}.") } } },
+  [INSIGHT_REASON_ISSUE_NOT_BUILT] = { { { N_("No unit was built with the change yet: {name0}.") } } },
+  [INSIGHT_REASON_ISSUE_NOT_REPRODUCED] = { {
+      { N_("The test in use did not show the failure on the old state (n {count0}), and the cause was not switched on and off.") } } },
+  [INSIGHT_REASON_ISSUE_UNITS] = { {
+      { N_PLURAL ("{count0} more unit of the new state without a failure is needed (n {count1} so far).",
+                  "{count0} more units of the new state without a failure are needed (n {count1} so far).") } } },
+  [INSIGHT_REASON_ISSUE_LOAD] = { {
+      { N_PLURAL ("{count0} unit does not count, because it did not reach the load at which the issue appeared, or nobody wrote the load down: {number0}.",
+                  "{count0} units do not count, because they did not reach the load at which the issue appeared, or nobody wrote the load down: {number0}.") } } },
+  [INSIGHT_REASON_ISSUE_CYCLES] = { {
+      { N_PLURAL ("{count0} unit does not count, because it did not reach {number0} cycles, which is 1.5 times those at which the issue appeared, or nobody wrote them down.",
+                  "{count0} units do not count, because they did not reach {number0} cycles, which is 1.5 times those at which the issue appeared, or nobody wrote them down.") } } },
+  [INSIGHT_REASON_ISSUE_LUCK] = { {
+      { N_("Before the change {count0} of {count1} failed, with it {count2} of {count3}: so few could be luck alone (chance {share0}, below 10 in 100 is asked for).") } } },
+  [INSIGHT_REASON_ISSUE_CAME_BACK] = { {
+      { N_PLURAL ("It was seen on {count0} unit of the new state: {names}.",
+                  "It was seen on {count0} units of the new state: {names}.") } } },
+  [INSIGHT_REASON_ISSUE_OTHER_MODE] = { {
+      { N_PLURAL ("{count0} unit does not count, because another issue ended its test.",
+                  "{count0} units do not count, because another issue ended their test.") } } },
+  [INSIGHT_REASON_ISSUE_OTHER_STATE] = { {
+      { N_PLURAL ("{count0} unit with the change no longer counts, because something else was changed since: {name0}.",
+                  "{count0} units with the change no longer count, because something else was changed since: {name0}.") } } },
+  [INSIGHT_REASON_ISSUE_BEFORE_CHANGE] = { {
+      { N_PLURAL ("{count0} unit was tested before the date of the change: {name0}.",
+                  "{count0} units were tested before the date of the change: {name0}.") } } },
+  [INSIGHT_REASON_ISSUE_NOT_SHOWN] = { {
+      { N_("It was closed on {name0} as solved by {name1}, but the units do not show that."), NULL, 0, PRESENT_WITH_NAME1 },
+      { N_("It was closed on {name0} as solved, but the units do not show that."), NULL, 0, PRESENT_NO_NAME1 } } },
+  [INSIGHT_REASON_ISSUES_EXCEPTED] = { {
+      { N_PLURAL ("{count0} issue was closed by name in another way and is not asked for: {triples}.",
+                  "{count0} issues were closed by name in another way and are not asked for: {triples}.") } } },
 };
 G_STATIC_ASSERT (G_N_ELEMENTS (reasons) == INSIGHT_N_REASONS);
 

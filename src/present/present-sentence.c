@@ -80,6 +80,8 @@ fill_number (const char *kind, guint i, const PresentArguments *arguments)
     return present_value (number, arguments->decimals, arguments->unit);
   if (g_str_equal (kind, "confidence"))
     return present_confidence (number, NAN);
+  if (g_str_equal (kind, "number"))
+    return present_number (number, -1);
   if (g_str_equal (kind, "small"))
     return present_small_value (number, arguments->unit);
   if (g_str_equal (kind, "apart"))

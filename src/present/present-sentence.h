@@ -10,6 +10,7 @@
  *   {triples}      names by threes as 'a (b: c)'
  *   {countI}       a count
  *   {valueI}       a number with the unit and decimals of what is spoken about
+ *   {numberI}      a number as it is, without a unit
  *   {smallI}       a number with the unit and two digits
  *   {limitsI}      the numbers I and I + 1 as limits
  *   {confidenceI}  a number as a percentage rounded down

@@ -309,15 +309,19 @@ fixture_issue (Fixture *f, int seen_by)
   issue->klass = BOOK_CLASS_FUNCTION;
   issue->found_round = -1;
   issue->seen_by = seen_by;
-  issue->tolerated = NAN;
+  issue->tolerated = issue->seen_load = issue->seen_cycles = NAN;
+  issue->found_step = issue->outcome_by = issue->owner = -1;
+  issue->cause = "";
   return INDEX (f, issues);
 }
 
 void
 fixture_finding (Fixture *f, int issue, int unit, BookDisposition disposition, gboolean excused, const char *date)
 {
-  *ADD (f, findings) = (BookEvidenceFinding){ issue, unit, disposition, day (date), excused,
-                                              f->e->n_persons > 0 ? 0 : -1, "as said" };
+  *ADD (f, findings) = (BookEvidenceFinding){ .issue = issue, .unit = unit, .disposition = disposition, .day = day (date),
+                                              .excused = excused, .person = f->e->n_persons > 0 ? 0 : -1,
+                                              .reason = "as said", .id = ++f->last_id, .no = (int) f->e->n_findings,
+                                              .lot = -1, .found_at = -1, .caused_at = -1 };
 }
 
 int
