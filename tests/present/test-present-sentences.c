@@ -39,10 +39,9 @@ new_reason (InsightReasonCode code, gint64 count)
   static const double numbers[] = { 0.95, 0.875, 0.5, 0.75 };
 
   for (guint i = 0; i < 3; i++)
-    {
-      insight_reason_add_name (reason, names[i]);
-      insight_reason_add_count (reason, count + i * 7);
-    }
+    insight_reason_add_name (reason, names[i]);
+  for (guint i = 0; i < 4; i++)
+    insight_reason_add_count (reason, count + i * 7);
   for (guint i = 0; i < 4; i++)
     insight_reason_add_number (reason, numbers[i]);
   return reason;
