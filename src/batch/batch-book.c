@@ -148,18 +148,25 @@ batch_model (BatchCall *call, StoreDb *db, gint64 *model, char **caution, BatchS
   return TRUE;
 }
 
-static gboolean
-find_round (BatchCall *call, const BookEvidence *evidence, gint64 *round, BatchStatus *status)
+/**
+ * batch_round:
+ * @call: the call
+ * @evidence: of the model
+ * @label: what was given
+ * @round: (out): key of the round
+ * @status: (out): the exit status on failure
+ *
+ * Returns: whether the model has it; otherwise a sentence was written
+ */
+gboolean
+batch_round (BatchCall *call, const BookEvidence *evidence, const char *label, gint64 *round, BatchStatus *status)
 {
   g_autoptr(GPtrArray) labels = g_ptr_array_new ();
   g_autofree char *known = NULL;
 
-  *round = 0;
-  if (call->through == NULL)
-    return TRUE;
   for (guint i = 0; i < evidence->n_rounds; i++)
     {
-      if (g_str_equal (evidence->rounds[i].label, call->through))
+      if (g_str_equal (evidence->rounds[i].label, label))
         {
           *round = evidence->rounds[i].id;
           return TRUE;
@@ -168,7 +175,7 @@ find_round (BatchCall *call, const BookEvidence *evidence, gint64 *round, BatchS
     }
   g_ptr_array_add (labels, NULL);
   known = present_names ((const char * const *) labels->pdata);
-  *status = batch_usage (call, _("Model '%s' has no round '%s'; its rounds are: %s."), evidence->code, call->through, known);
+  *status = batch_usage (call, _("Model '%s' has no round '%s'; its rounds are: %s."), evidence->code, label, known);
   return FALSE;
 }
 
@@ -210,7 +217,8 @@ batch_evidence (BatchCall     *call,
       return FALSE;
     }
   span->today = call->today;
-  if (find_round (call, *evidence, &span->through, status))
+  span->through = 0;
+  if (call->through == NULL || batch_round (call, *evidence, call->through, &span->through, status))
     return TRUE;
   g_clear_pointer (evidence, book_evidence_free);
   return FALSE;

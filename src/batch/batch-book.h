@@ -31,6 +31,11 @@ gboolean     batch_evidence   (BatchCall          *call,
                                InsightSpan        *span,
                                char              **caution,
                                BatchStatus        *status) G_GNUC_WARN_UNUSED_RESULT;
+gboolean     batch_round      (BatchCall          *call,
+                               const BookEvidence *evidence,
+                               const char         *label,
+                               gint64             *round,
+                               BatchStatus        *status) G_GNUC_WARN_UNUSED_RESULT;
 gboolean     batch_is_moment  (const char         *text);
 
 G_END_DECLS

@@ -288,6 +288,13 @@ tell_rounds (InsightCompare *compare, const InsightSides *sides, InsightEffect *
 {
   const int rounds[2] = { sides->round >= 0 ? sides->round : sides->from, sides->round >= 0 ? -1 : sides->to };
 
+  if (sides->keep_part >= 0)
+    {
+      InsightRemark *remark = insight_effect_remark (effect, INSIGHT_REMARK_ALIKE);
+
+      insight_remark_add_name (remark, insight_dependence_name (compare, (InsightDependence){ sides->keep_part, -1 }));
+      insight_remark_add_name (remark, compare->e->revisions[sides->keep_revision].label);
+    }
   for (guint i = 0; i < 2; i++)
     {
       const BookEvidenceRound *round;

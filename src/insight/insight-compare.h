@@ -307,6 +307,7 @@ typedef struct
  * @INSIGHT_REMARK_RETESTED: units that failed first and passed later count as failed; names, counts: as above
  * @INSIGHT_REMARK_DEPENDS: nobody said what it depends on, so it is taken to depend on everything
  * @INSIGHT_REMARK_BENCH: a bench round: its pieces count as evidence of nothing else; names: rounds
+ * @INSIGHT_REMARK_ALIKE: only units with the same revision of a part that a split tells about; names: part, revision
  * @INSIGHT_REMARK_OPEN: the testing of the round is not finished; names: rounds
  */
 typedef enum
@@ -330,6 +331,7 @@ typedef enum
   INSIGHT_REMARK_RETESTED,
   INSIGHT_REMARK_DEPENDS,
   INSIGHT_REMARK_BENCH,
+  INSIGHT_REMARK_ALIKE,
   INSIGHT_REMARK_OPEN,
   INSIGHT_N_REMARKS
 } InsightRemarkCode;

@@ -6,7 +6,7 @@ import re
 
 from batch_tap import done, ok, refuse, run
 
-VERBS = ['new', 'fields', 'import', 'sheet', 'export', 'standing', 'chart', 'history', 'undo', 'redo', 'check', 'calc']
+VERBS = ['new', 'fields', 'import', 'sheet', 'export', 'standing', 'compare', 'chart', 'history', 'undo', 'redo', 'check', 'calc']
 page = (pathlib.Path(__file__).resolve().parents[2] / 'data' / 'man' / 'fettle-batch.1').read_text()
 page = page.replace('\\-', '-').replace('\\&', '')
 
@@ -49,6 +49,11 @@ refuse(run('chart', 'scroe', '-o', 'x.png'), 2, "'score'", name='an unknown char
 refuse(run('chart', 'score'), 2, '-o', name='a chart without a file says so')
 refuse(run('chart', 'score', '-o', 'x.png', '--size', 'big'), 2, 'big', name='a size that is none is refused')
 refuse(run('chart', 'score', '-o', 'x.png', '--look', 'neon'), 2, 'neon', name='an unknown look is refused')
+refuse(run('compare', '--book', 'x'), 2, '--from', '--round', name='a comparison of nothing says what it needs')
+refuse(run('compare', '--from', 'P1', '--book', 'x'), 2, '--to', name='a comparison with one end is refused')
+refuse(run('compare', '--from', 'P1', '--to', 'P2', '--by', 'L', '--book', 'x'), 2, '--round', name='a part does not divide two rounds')
+refuse(run('compare', '--round', 'P1', '--old', 'A', '--book', 'x'), 2, '--new', name='one group alone is refused')
+refuse(run('compare', '--from', 'P1', '--to', 'P2', '--through', 'P3', '--book', 'x'), 2, '--through', name='a comparison has its own end')
 refuse(run('history', '--from', 'yesterday', '--book', 'x'), 2, 'yesterday', name='a wrong date of the history is refused')
 refuse(run('undo', '--action', 'last', '--book', 'x'), 2, "'last'", name='a key that is none is refused')
 kinds = run('chart', '--list')

@@ -277,6 +277,7 @@ test_change_beside_a_split (void)
   g_assert_true (effect_at (out, 0)->to_change);
   effect = effect_at (out, 1);
   g_assert_cmpint (effect->way, ==, INSIGHT_EFFECT_ROUNDS);
+  g_assert_cmpstr (remark_of (effect, INSIGHT_REMARK_ALIKE)->names[1], ==, "A");
   g_assert_cmpuint (effect->after.n, ==, 5); /* only units with the old lever, so that the spring stands alone */
   assert_near (effect->difference, 0.0, 1e-9);
   g_assert_cmpuint (effect->n_touches, ==, 1);
