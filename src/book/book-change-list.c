@@ -11,7 +11,7 @@
 
 static const char changes_sql[] =
   "SELECT c.id, c.no, c.title, c.reason, c.expected_effect, p.initials, c.proposed_on, e.initials, a.initials, c.agreed_on,"
-  " c.from_round, r.label, c.from_serial, c.withdrawn, NULL, NULL"
+  " c.from_round, r.label, c.from_serial, c.withdrawn, c.withdrawn_reason, c.carried_out"
   " FROM change c LEFT JOIN person p ON p.id = c.proposed_by LEFT JOIN person e ON e.id = c.entered_by"
   " LEFT JOIN person a ON a.id = c.agreed_by LEFT JOIN round r ON r.id = c.from_round"
   " WHERE c.model = ?1 ORDER BY c.no";
@@ -20,7 +20,7 @@ static const char changes_sql[] =
 static const char items_sql[] =
   "SELECT i.id, i.change, i.no, i.part, i.step, i.characteristic, i.old_revision, i.new_revision,"
   " coalesce (p.number, q.code, CAST (s.position AS TEXT)), coalesce (p.name, q.name, s.name), i.setting, o.label,"
-  " n.label, i.old, i.new, NULL, NULL, NULL, NULL,"
+  " coalesce (n.label, i.new_label), i.old, i.new, i.value, i.nominal, i.lower, i.upper,"
   " coalesce (q.unit, (SELECT t.unit FROM step_setting t WHERE t.step = i.step AND t.name = i.setting"
   "                    ORDER BY t.from_date DESC LIMIT 1)), coalesce (q.decimals, -1),"
   " CASE WHEN i.part IS NOT NULL THEN i.new_revision IS NOT NULL AND"
