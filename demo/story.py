@@ -46,8 +46,7 @@ CHANGES = (
      'RB', '2026-07-27', None, 'MO', '2026-07-29', 'A', None, None, 'Hardness near 57 HRC; the notch keeps its edge.'),
     (8, 'Washer of bronze instead of nylon', 'Side play grows with use, and the blade leans and rubs.',
      'RB', '2026-07-28', None, 'EH', '2026-07-31', 'A', None, None, 'Side play 0.05 mm less.'),
-    (9, 'Lever plated with nickel', 'A smoother ramp might not dig into the liner. '
-     'Withdrawn: in the trial the plating flaked off the ramp after 150 openings.',
+    (9, 'Lever plated with nickel', 'A smoother ramp might not dig into the liner.',
      'RB', '2026-09-28', None, None, None, None, None, '2026-10-02', 'The lever no longer sticks.'),
     (10, 'Ramp radius 0.6 mm instead of 0.3 mm, polished', 'Eight of forty levers stuck in pilot A. The edge of the ramp digs into the '
      'liner. The designer mailed a drawing with red marks.',
@@ -58,6 +57,10 @@ CHANGES = (
      'reads higher for the same lever.', 'EH', '2026-10-07', None, 'MO', '2026-10-09', 'B', None, None, None),
     (13, 'Chamfer of 0.2 mm at the lever slot', 'B-17 stuck at a burr of the lever slot, not at the ramp.',
      'TK', '2026-11-19', 'EH', None, None, None, None, None, 'No burr that can hold the lever.'))
+
+WHY_WITHDRAWN = {9: 'In the trial the plating flaked off the ramp after 150 openings.'}
+CARRIED_OUT = {1: '2026-04-07', 2: '2026-04-02', 3: '2026-06-09', 4: '2026-06-02', 5: '2026-06-05', 6: '2026-06-08', 7: '2026-07-31',
+               8: '2026-08-03', 10: '2026-10-07', 11: '2026-10-05', 12: '2026-10-09'}
 
 # change, part, old revision, new revision, old, new
 ITEMS = ((1, 'HF-20', 'A', 'B', 'ramp 8 degrees', 'ramp 12 degrees'), (2, 'HF-10', 'A', 'B', 'notch 2.1 mm deep', 'notch 2.4 mm deep'),
@@ -96,11 +99,14 @@ def tell_issues(row):
 def tell_changes(row):
     for (no, title, reason, proposed_by, proposed, entered_by, agreed_by, agreed, label, serial, withdrawn, expected) in CHANGES:
         row('change', model=HF, no=no, title=title, reason=reason, proposed_by=proposed_by, proposed_on=proposed, entered_by=entered_by,
-            agreed_by=agreed_by, agreed_on=agreed, from_round=label, from_serial=serial, withdrawn=withdrawn, expected_effect=expected)
+            agreed_by=agreed_by, agreed_on=agreed, from_round=label, from_serial=serial, withdrawn=withdrawn, expected_effect=expected,
+            withdrawn_reason=WHY_WITHDRAWN.get(no), carried_out=CARRIED_OUT.get(no))
     for change, part, old_revision, new_revision, old, new in ITEMS:
-        row('change_item', model=HF, change=change, no=1, part=part, old_revision=old_revision, new_revision=new_revision, old=old, new=new)
-    row('change_item', model=HF, change=7, no=2, step=30, setting='tempering temperature', old='220', new='205')
-    row('change_item', model=HF, change=12, no=1, characteristic='OF', old='9 to 16 N', new='9 to 17 N')
+        row('change_item', model=HF, change=change, no=1, part=part, old_revision=old_revision, new_revision=new_revision, old=old, new=new,
+            new_label={13: 'D'}.get(change))
+    row('change_item', model=HF, change=7, no=2, step=30, setting='tempering temperature', old='220', new='205', value='205')
+    row('change_item', model=HF, change=12, no=1, characteristic='OF', old='9 to 16 N', new='9 to 17 N', nominal='13', lower='9',
+        upper='17')
     for change, issue in ANSWERS:
         row('change_issue', model=HF, change=change, issue=issue)
     for change, codes in AGAIN.items():
@@ -199,7 +205,7 @@ def tell_wagtail(row):
             (2, 'Blade and handle for the wider ring', 'The ring with the deeper detent is 0.4 mm wider.',
              (('WT-10', 'groove 3.0 mm', 'groove 3.4 mm'), ('WT-30', 'seat 3.1 mm', 'seat 3.5 mm')), 'EA KH')):
         row('change', model=WT, no=no, title=title, reason=reason, proposed_by='RB', proposed_on='2025-05-06', agreed_by='EH',
-            agreed_on='2025-05-20', from_round='P2')
+            agreed_on='2025-05-20', from_round='P2', carried_out='2025-06-10')
         for i, (part, old, new) in enumerate(items):
             row('change_item', model=WT, change=no, no=i + 1, part=part, old_revision='A', new_revision='B', old=old, new=new)
         for code in codes.split():
