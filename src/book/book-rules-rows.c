@@ -247,7 +247,10 @@ static gboolean
 check_change (Row *row, GError **error)
 {
   return needs (row, "agreed_on", "agreed_by", error) && needs (row, "agreed_by", "agreed_on", error)
-         && needs (row, "from_serial", "from_round", error) && IN_ORDER (row, error, "proposed_on", "agreed_on");
+         && needs (row, "from_serial", "from_round", error)
+         && IN_ORDER (row, error, "proposed_on", "agreed_on", "carried_out") && IN_ORDER (row, error, "proposed_on", "withdrawn")
+         && needs (row, "carried_out", "agreed_on", error) && needs (row, "withdrawn", "withdrawn_reason", error)
+         && AT_MOST_ONE (row, error, "carried_out", "withdrawn");
 }
 
 static gboolean
@@ -255,7 +258,9 @@ check_change_item (Row *row, GError **error)
 {
   return EXACTLY_ONE (row, error, "part", "step", "characteristic") && needs (row, "step", "setting", error)
          && needs (row, "setting", "step", error) && needs (row, "old_revision", "part", error)
-         && needs (row, "new_revision", "part", error);
+         && needs (row, "new_revision", "part", error) && needs (row, "new_label", "part", error)
+         && needs (row, "value", "step", error) && needs (row, "nominal", "characteristic", error)
+         && needs (row, "lower", "characteristic", error) && needs (row, "upper", "characteristic", error);
 }
 
 static gboolean
