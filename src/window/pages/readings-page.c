@@ -528,10 +528,12 @@ fettle_readings_page_new (FettleSitting *sitting)
   FettleReadingsPage *self = g_object_new (FETTLE_TYPE_READINGS_PAGE, NULL);
 
   self->sitting = g_object_ref (sitting);
-  self->drafts = fettle_drafts_new (fettle_sitting_get_path (sitting));
+  self->drafts = g_object_ref (fettle_sitting_get_drafts (sitting));
   self->source = fettle_reading_source_new (sitting, self->drafts);
   g_signal_connect_swapped (self->drafts, "restored", G_CALLBACK (on_restored), self);
   g_signal_connect_swapped (sitting, "person-changed", G_CALLBACK (on_person_changed), self);
   fettle_table_set_source (self->table, FETTLE_TABLE_SOURCE (self->source));
+  if (fettle_drafts_is_restored (self->drafts))
+    on_restored (self);
   return GTK_WIDGET (self);
 }

@@ -12,21 +12,23 @@
 #include "book-history.h"
 #include "store-history.h"
 #include "store-undo.h"
+#include "today.h"
 
 struct _FettleSitting
 {
   GObject parent_instance;
 
-  Book        *book;
-  StoreReader *reader;
-  StoreWatch  *watch;
-  gint64       sitting;
-  gint64       person;
-  gint64       place; /* entries of the journal when last looked */
-  gint64       undo;  /* action that undo would take; 0: none */
-  gint64       redo;
-  gboolean     looking;
-  gboolean     look_again;
+  Book         *book;
+  StoreReader  *reader;
+  StoreWatch   *watch;
+  FettleDrafts *drafts; /* NULL until asked for */
+  gint64        sitting;
+  gint64        person;
+  gint64        place; /* entries of the journal when last looked */
+  gint64        undo;  /* action that undo would take; 0: none */
+  gint64        redo;
+  gboolean      looking;
+  gboolean      look_again;
 };
 
 enum { CHANGED, UNDO_CHANGED, PERSON_CHANGED, PERSON_WANTED, SAY, N_SIGNALS };
@@ -256,6 +258,7 @@ fettle_sitting_dispose (GObject *object)
   g_autoptr(GTask) task = NULL;
   Ending *ending;
 
+  g_clear_object (&self->drafts);
   g_clear_pointer (&self->watch, store_watch_free);
   if (self->reader != NULL)
     {
@@ -306,6 +309,16 @@ fettle_sitting_get_path (FettleSitting *self)
   g_return_val_if_fail (FETTLE_IS_SITTING (self), NULL);
 
   return book_get_path (self->book);
+}
+
+FettleDrafts *
+fettle_sitting_get_drafts (FettleSitting *self)
+{
+  g_return_val_if_fail (FETTLE_IS_SITTING (self), NULL);
+
+  if (self->drafts == NULL)
+    self->drafts = fettle_drafts_new (book_get_path (self->book));
+  return self->drafts;
 }
 
 gint64
@@ -384,6 +397,7 @@ on_edited (GObject *source, GAsyncResult *result, gpointer user_data)
 void
 fettle_sitting_edit (FettleSitting *self, BookEdit *edit, GAsyncReadyCallback done, gpointer user_data)
 {
+  g_autofree char *today = fettle_today ();
   Writing *writing;
 
   g_return_if_fail (FETTLE_IS_SITTING (self));
@@ -392,6 +406,7 @@ fettle_sitting_edit (FettleSitting *self, BookEdit *edit, GAsyncReadyCallback do
   writing->self = g_object_ref (self);
   writing->done = done;
   writing->user_data = user_data;
+  book_edit_set_today (edit, today);
   book_edit_run_async (self->book, edit, self->person, self->sitting, NULL, on_edited, writing);
 }
 

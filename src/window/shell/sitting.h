@@ -10,6 +10,7 @@
 
 #include "book.h"
 #include "book-edit.h"
+#include "drafts.h"
 #include "store-reader.h"
 #include "store-write.h"
 
@@ -65,6 +66,8 @@ void           fettle_sitting_look          (FettleSitting       *self);
 
 Book          *fettle_sitting_get_book      (FettleSitting       *self);
 const char    *fettle_sitting_get_path      (FettleSitting       *self);
+/* What is typed in this window and not stored yet; read from the disk when it is first asked for. */
+FettleDrafts  *fettle_sitting_get_drafts    (FettleSitting       *self);
 /* The key of the sitting in the journal, for commands that write by themselves. */
 gint64         fettle_sitting_get_key       (FettleSitting       *self);
 /* Who writes from now on; 0: nobody by name. */

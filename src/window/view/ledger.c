@@ -270,6 +270,38 @@ fettle_ledger_add (FettleLedger *self, const char *const *cells, const char *wor
 }
 
 /**
+ * fettle_ledger_change:
+ * @self: a table
+ * @row: index of a row
+ * @cells: as fettle_ledger_add()
+ * @words: as fettle_ledger_add()
+ * @css_class: (nullable): as fettle_ledger_add()
+ *
+ * Writes other cells into a row; what it shows below them stays, with what is typed there.
+ */
+void
+fettle_ledger_change (FettleLedger *self, guint row, const char *const *cells, const char *words, const char *css_class)
+{
+  GtkListBoxRow *found;
+  GtkWidget *line, *last;
+
+  g_return_if_fail (FETTLE_IS_LEDGER (self));
+
+  found = gtk_list_box_get_row_at_index (self->list, (int) row);
+  g_return_if_fail (found != NULL);
+
+  line = gtk_widget_get_first_child (gtk_list_box_row_get_child (found));
+  for (guint i = 0; i < self->shared->len; i++)
+    gtk_label_set_label (GTK_LABEL (fettle_ledger_line_cell (FETTLE_LEDGER_LINE (line), i)), cells[i]);
+  last = fettle_ledger_line_cell (FETTLE_LEDGER_LINE (line), self->shared->len - 1);
+  gtk_widget_remove_css_class (last, "open");
+  gtk_widget_remove_css_class (last, "dim");
+  if (css_class != NULL)
+    gtk_widget_add_css_class (last, css_class);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (found), GTK_ACCESSIBLE_PROPERTY_LABEL, words, -1);
+}
+
+/**
  * fettle_ledger_get_selected:
  * @self: a table
  *

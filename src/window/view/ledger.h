@@ -48,6 +48,11 @@ void       fettle_ledger_add        (FettleLedger             *self,
                                      const char *const        *cells,
                                      const char               *words,
                                      const char               *css_class);
+void       fettle_ledger_change     (FettleLedger             *self,
+                                     guint                     row,
+                                     const char *const        *cells,
+                                     const char               *words,
+                                     const char               *css_class);
 int        fettle_ledger_get_selected (FettleLedger           *self);
 GtkWidget *fettle_ledger_get_detail   (FettleLedger           *self);
 void       fettle_ledger_select     (FettleLedger             *self,

@@ -6,7 +6,7 @@
 #include <glib/gstdio.h>
 
 #define PAUSE_MS 150 /* from the first keystroke that is not in the file to its writing */
-#define MOST_BYTES (64 * 1024)
+#define MOST_BYTES (4 * 1024 * 1024) /* some long texts */
 
 struct _FettleDrafts
 {
@@ -16,6 +16,7 @@ struct _FettleDrafts
   GHashTable *texts; /* field -> what was typed */
   guint       wait;  /* source: something is not in the file yet */
   gboolean    writing;
+  gboolean    is_restored;
 };
 
 enum
@@ -163,6 +164,7 @@ on_read (GObject *object, GAsyncResult *result, gpointer data)
       if (text != NULL && !g_hash_table_contains (self->texts, fields[i]))
         g_hash_table_insert (self->texts, g_steal_pointer (&fields[i]), g_steal_pointer (&text));
     }
+  self->is_restored = TRUE;
   if (g_hash_table_size (self->texts) > 0)
     g_signal_emit (self, signals[SIGNAL_RESTORED], 0);
 }
@@ -287,4 +289,18 @@ fettle_drafts_list (FettleDrafts *self)
     g_ptr_array_add (fields, g_strdup (field));
   g_ptr_array_add (fields, NULL);
   return (char **) g_ptr_array_free (g_steal_pointer (&fields), FALSE);
+}
+
+/**
+ * fettle_drafts_is_restored:
+ * @self: drafts
+ *
+ * Returns: whether what the last window kept has been read
+ */
+gboolean
+fettle_drafts_is_restored (FettleDrafts *self)
+{
+  g_return_val_if_fail (FETTLE_IS_DRAFTS (self), FALSE);
+
+  return self->is_restored;
 }

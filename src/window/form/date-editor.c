@@ -1,0 +1,293 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "date-editor.h"
+
+#include <glib/gi18n.h>
+#include <langinfo.h>
+#include <string.h>
+
+#include "book-day.h"
+#include "exchange-cell.h"
+#include "today.h"
+#include "unparent.h"
+
+#define DATE_CHARS 11
+
+struct _FettleDateEditor
+{
+  GtkWidget parent_instance;
+
+  GtkWidget     *entry;
+  GtkMenuButton *button;
+  GtkWidget     *calendar; /* NULL until opened */
+  GtkLabel      *words;
+  gboolean       setting;
+};
+
+static void fettle_date_editor_editor_init (FettleEditorInterface *iface);
+
+G_DEFINE_FINAL_TYPE_WITH_CODE (FettleDateEditor, fettle_date_editor, GTK_TYPE_WIDGET,
+                               G_IMPLEMENT_INTERFACE (FETTLE_TYPE_EDITOR, fettle_date_editor_editor_init))
+
+static ExchangeDateOrder
+order_of_country (void)
+{
+  const char *format = nl_langinfo (D_FMT);
+  const char *day = strpbrk (format, "de"), *month = strstr (format, "%m");
+
+  return (month != NULL && day != NULL && month < day) || strstr (format, "%D") != NULL ? EXCHANGE_DATE_MONTH_FIRST
+                                                                                       : EXCHANGE_DATE_DAY_FIRST;
+}
+
+char *
+fettle_date_read (const char *typed)
+{
+  g_autofree char *text = g_strstrip (g_strdup (typed));
+  const char *rest = text;
+  char iso[17];
+  gboolean is_doubtful;
+
+  if (!exchange_date_scan (&rest, order_of_country (), iso, &is_doubtful) || *rest != '\0')
+    return NULL;
+  iso[10] = '\0'; /* a day, whatever hour was written */
+  return g_strdup (iso);
+}
+
+static GDateTime *
+day_of (FettleDateEditor *self)
+{
+  g_autofree char *iso = fettle_date_read (gtk_editable_get_text (GTK_EDITABLE (self->entry)));
+  g_autofree char *moment = iso != NULL ? g_strconcat (iso, "T12:00:00Z", NULL) : NULL;
+
+  return moment != NULL ? g_date_time_new_from_iso8601 (moment, NULL) : NULL;
+}
+
+static void
+show_words (FettleDateEditor *self)
+{
+  g_autoptr(GDateTime) day = day_of (self);
+  /* Translators: a day with its weekday and the name of its month, short: 'Tue 31 Mar' */
+  g_autofree char *words = day != NULL ? g_date_time_format (day, _("%a %-e %b")) : NULL;
+
+  gtk_label_set_label (self->words, words != NULL ? words : "");
+}
+
+static void
+set_entry (FettleDateEditor *self, const char *text)
+{
+  self->setting = TRUE;
+  if (strcmp (gtk_editable_get_text (GTK_EDITABLE (self->entry)), text) != 0)
+    gtk_editable_set_text (GTK_EDITABLE (self->entry), text);
+  self->setting = FALSE;
+  show_words (self);
+}
+
+static void
+on_changed (FettleDateEditor *self)
+{
+  if (self->setting)
+    return;
+  show_words (self);
+  fettle_editor_tell_changed (FETTLE_EDITOR (self));
+}
+
+static void
+move (FettleDateEditor *self, int days)
+{
+  g_autofree char *iso = fettle_date_read (gtk_editable_get_text (GTK_EDITABLE (self->entry)));
+  g_autofree char *today = fettle_today ();
+  g_autofree char *moved = iso != NULL ? book_day_format (book_day_parse (iso, NULL) + days) : g_steal_pointer (&today);
+
+  set_entry (self, moved);
+  gtk_editable_set_position (GTK_EDITABLE (self->entry), -1);
+  fettle_editor_tell_changed (FETTLE_EDITOR (self));
+}
+
+static gboolean
+on_key (FettleDateEditor *self, guint keyval, guint keycode, GdkModifierType modifiers)
+{
+  if ((modifiers & GDK_ALT_MASK) != 0 && keyval == GDK_KEY_Down)
+    gtk_menu_button_popup (self->button);
+  else if ((modifiers & gtk_accelerator_get_default_mod_mask ()) != 0)
+    return GDK_EVENT_PROPAGATE;
+  else if (keyval == GDK_KEY_Up || keyval == GDK_KEY_KP_Up)
+    move (self, 1);
+  else if (keyval == GDK_KEY_Down || keyval == GDK_KEY_KP_Down)
+    move (self, -1);
+  else
+    return GDK_EVENT_PROPAGATE;
+  return GDK_EVENT_STOP;
+}
+
+/* ---- the calendar ---- */
+
+static void
+on_day (FettleDateEditor *self)
+{
+  g_autoptr(GDateTime) day = NULL;
+  g_autofree char *iso = NULL;
+
+  if (self->setting)
+    return;
+  day = gtk_calendar_get_date (GTK_CALENDAR (self->calendar));
+  iso = g_date_time_format (day, "%Y-%m-%d");
+  set_entry (self, iso);
+  fettle_editor_tell_changed (FETTLE_EDITOR (self));
+}
+
+/* A click into the calendar is a choice; walking it by the arrows is not one yet. */
+static void
+on_released (FettleDateEditor *self, int n_press)
+{
+  if (n_press > 1)
+    gtk_menu_button_popdown (self->button);
+}
+
+static gboolean
+on_calendar_key (FettleDateEditor *self, guint keyval, guint keycode, GdkModifierType modifiers)
+{
+  if (keyval != GDK_KEY_Return && keyval != GDK_KEY_KP_Enter && keyval != GDK_KEY_ISO_Enter)
+    return GDK_EVENT_PROPAGATE;
+  gtk_menu_button_popdown (self->button);
+  return GDK_EVENT_STOP;
+}
+
+static void
+on_closed (FettleDateEditor *self)
+{
+  gtk_widget_grab_focus (self->entry);
+  fettle_editor_tell_chosen (FETTLE_EDITOR (self));
+}
+
+static void
+create_calendar (GtkMenuButton *button, gpointer user_data)
+{
+  FettleDateEditor *self = FETTLE_DATE_EDITOR (user_data);
+  g_autoptr(GDateTime) day = day_of (self);
+
+  if (self->calendar == NULL)
+    {
+      GtkEventController *key = gtk_event_controller_key_new ();
+      GtkGesture *click = gtk_gesture_click_new ();
+      GtkWidget *popover = gtk_popover_new ();
+
+      self->calendar = gtk_calendar_new ();
+      gtk_accessible_update_property (GTK_ACCESSIBLE (self->calendar), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Calendar"), -1);
+      gtk_event_controller_set_propagation_phase (key, GTK_PHASE_CAPTURE);
+      g_signal_connect_swapped (key, "key-pressed", G_CALLBACK (on_calendar_key), self);
+      g_signal_connect_swapped (click, "released", G_CALLBACK (on_released), self);
+      gtk_widget_add_controller (self->calendar, key);
+      gtk_widget_add_controller (self->calendar, GTK_EVENT_CONTROLLER (click));
+      g_signal_connect_swapped (self->calendar, "day-selected", G_CALLBACK (on_day), self);
+      gtk_popover_set_child (GTK_POPOVER (popover), self->calendar);
+      g_signal_connect_swapped (popover, "closed", G_CALLBACK (on_closed), self);
+      gtk_menu_button_set_popover (button, popover);
+    }
+  self->setting = TRUE; /* the calendar tells of this, too */
+  if (day != NULL)
+    gtk_calendar_select_day (GTK_CALENDAR (self->calendar), day);
+  self->setting = FALSE;
+}
+
+/* ---- as an editor ---- */
+
+static char *
+fettle_date_editor_dup_text (FettleEditor *editor)
+{
+  const char *typed = gtk_editable_get_text (GTK_EDITABLE (FETTLE_DATE_EDITOR (editor)->entry));
+  g_autofree char *iso = fettle_date_read (typed);
+
+  return iso != NULL ? g_steal_pointer (&iso) : g_strdup (typed);
+}
+
+static void
+fettle_date_editor_set_text (FettleEditor *editor, const char *text, const char *shown)
+{
+  set_entry (FETTLE_DATE_EDITOR (editor), text);
+}
+
+static GtkWidget *
+fettle_date_editor_get_control (FettleEditor *editor)
+{
+  return FETTLE_DATE_EDITOR (editor)->entry;
+}
+
+static void
+fettle_date_editor_tidy (FettleEditor *editor)
+{
+  FettleDateEditor *self = FETTLE_DATE_EDITOR (editor);
+  g_autofree char *iso = fettle_date_read (gtk_editable_get_text (GTK_EDITABLE (self->entry)));
+
+  if (iso != NULL)
+    set_entry (self, iso);
+}
+
+static void
+fettle_date_editor_editor_init (FettleEditorInterface *iface)
+{
+  iface->dup_text = fettle_date_editor_dup_text;
+  iface->set_text = fettle_date_editor_set_text;
+  iface->get_control = fettle_date_editor_get_control;
+  iface->tidy = fettle_date_editor_tidy;
+}
+
+static void
+fettle_date_editor_dispose (GObject *object)
+{
+  FettleDateEditor *self = FETTLE_DATE_EDITOR (object);
+
+  if (self->calendar != NULL)
+    g_signal_handlers_disconnect_by_data (gtk_menu_button_get_popover (self->button), self);
+  self->calendar = NULL;
+  fettle_unparent_children (object);
+  G_OBJECT_CLASS (fettle_date_editor_parent_class)->dispose (object);
+}
+
+static void
+fettle_date_editor_class_init (FettleDateEditorClass *class)
+{
+  G_OBJECT_CLASS (class)->dispose = fettle_date_editor_dispose;
+  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (class), GTK_TYPE_BOX_LAYOUT);
+}
+
+static void
+fettle_date_editor_init (FettleDateEditor *self)
+{
+  GtkEventController *key = gtk_event_controller_key_new ();
+
+  gtk_box_layout_set_spacing (GTK_BOX_LAYOUT (gtk_widget_get_layout_manager (GTK_WIDGET (self))), 6);
+  self->entry = g_object_new (GTK_TYPE_ENTRY, "width-chars", DATE_CHARS, "max-width-chars", DATE_CHARS, "placeholder-text",
+                              /* Translators: how a date is written: year, month, day */ _("YYYY-MM-DD"), NULL);
+  gtk_widget_add_css_class (self->entry, "num");
+  gtk_event_controller_set_propagation_phase (key, GTK_PHASE_CAPTURE);
+  g_signal_connect_swapped (key, "key-pressed", G_CALLBACK (on_key), self);
+  gtk_widget_add_controller (self->entry, key);
+  g_signal_connect_swapped (self->entry, "changed", G_CALLBACK (on_changed), self);
+  g_signal_connect_swapped (self->entry, "activate", G_CALLBACK (fettle_editor_tell_entered), self);
+  gtk_widget_set_parent (self->entry, GTK_WIDGET (self));
+
+  self->button = g_object_new (GTK_TYPE_MENU_BUTTON, "label", "▾", "always-show-arrow", FALSE, "focus-on-click", FALSE,
+                               "tooltip-text", _("Pick the day from a calendar (Alt+Down)"), NULL);
+  gtk_widget_add_css_class (GTK_WIDGET (self->button), "plain");
+  gtk_widget_add_css_class (GTK_WIDGET (self->button), "beside");
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->button), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Calendar"), -1);
+  gtk_widget_set_can_focus (GTK_WIDGET (self->button), FALSE); /* Alt+Down opens it: one stop of the Tab key a field */
+  gtk_menu_button_set_create_popup_func (self->button, create_calendar, self, NULL);
+  gtk_widget_set_parent (GTK_WIDGET (self->button), GTK_WIDGET (self));
+
+  self->words = g_object_new (GTK_TYPE_LABEL, "xalign", 0.0f, "hexpand", TRUE, "ellipsize", PANGO_ELLIPSIZE_END,
+                              "css-classes", (const char *[]){ "dim", "small", NULL }, NULL);
+  gtk_widget_set_parent (GTK_WIDGET (self->words), GTK_WIDGET (self));
+}
+
+/**
+ * fettle_date_editor_new:
+ *
+ * Returns: (transfer floating): an entry for a day
+ */
+GtkWidget *
+fettle_date_editor_new (void)
+{
+  return g_object_new (FETTLE_TYPE_DATE_EDITOR, NULL);
+}

@@ -1,0 +1,417 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/*
+ * The book is asked for some dozens of records that match what is typed, each time that changes; an answer to an older
+ * question is dropped by its cancellable.
+ */
+#include "config.h"
+
+#include "reference-editor.h"
+
+#include <glib/gi18n.h>
+
+#include "book-form.h"
+#include "unparent.h"
+
+#define MOST_ROWS 60
+#define LIST_HEIGHT 260
+#define LIST_WIDTH 260
+
+struct _FettleReferenceEditor
+{
+  GtkWidget parent_instance;
+
+  const BookField *field;
+  FettleSitting   *sitting;
+  gint64           model;
+  gint64           within;
+  char            *text; /* "": none */
+  GCancellable    *asking;
+  gboolean         is_listed;  /* the list shows what matches what is typed now */
+  gboolean         take_first; /* Enter was pressed before it did */
+
+  GtkMenuButton *button;
+  GtkLabel      *label;
+  GtkWidget     *search;
+  GtkListBox    *list;
+  GtkLabel      *more;
+};
+
+static void fettle_reference_editor_editor_init (FettleEditorInterface *iface);
+
+G_DEFINE_FINAL_TYPE_WITH_CODE (FettleReferenceEditor, fettle_reference_editor, GTK_TYPE_WIDGET,
+                               G_IMPLEMENT_INTERFACE (FETTLE_TYPE_EDITOR, fettle_reference_editor_editor_init))
+
+/* The button inside has the keyboard. */
+static GtkWidget *
+control_of (FettleReferenceEditor *self)
+{
+  return gtk_widget_get_first_child (GTK_WIDGET (self->button));
+}
+
+static void
+show_label (FettleReferenceEditor *self, const char *label)
+{
+  const char *shown = label[0] != '\0' ? label : self->text[0] != '\0' ? self->text : self->field->required ? _("choose") : _("none");
+  /* Translators: name of a control and what is chosen in it: 'Characteristic: Opening force' */
+  g_autofree char *words = g_strdup_printf (_("%s: %s"), book_field_label (self->field), shown);
+
+  gtk_label_set_label (self->label, shown);
+  if (self->text[0] != '\0')
+    gtk_widget_remove_css_class (GTK_WIDGET (self->label), "dim");
+  else
+    gtk_widget_add_css_class (GTK_WIDGET (self->label), "dim");
+  gtk_accessible_update_property (GTK_ACCESSIBLE (control_of (self)), GTK_ACCESSIBLE_PROPERTY_LABEL, words, -1);
+}
+
+static void
+set (FettleReferenceEditor *self, const char *text, const char *label)
+{
+  g_free (self->text);
+  self->text = g_strdup (text);
+  show_label (self, label);
+}
+
+/* ---- the list ---- */
+
+typedef struct
+{
+  const BookRecord *record;
+  gint64            model;
+  gint64            within;
+  char             *words;
+} Ask;
+
+static void
+ask_free (gpointer data)
+{
+  Ask *ask = data;
+
+  g_free (ask->words);
+  g_free (ask);
+}
+
+static gpointer
+list_work (StoreDb *db, gpointer data, GCancellable *cancellable, GError **error)
+{
+  const Ask *ask = data;
+
+  return book_options_list (db, ask->record, ask->model, ask->within, ask->words, MOST_ROWS + 1, error);
+}
+
+static void
+add_row (FettleReferenceEditor *self, const char *text, const char *label)
+{
+  GtkWidget *row = gtk_list_box_row_new ();
+  GtkWidget *words = g_object_new (GTK_TYPE_LABEL, "label", label, "xalign", 0.0f, "ellipsize", PANGO_ELLIPSIZE_END,
+                                   "tooltip-text", label, NULL);
+
+  if (text[0] == '\0')
+    gtk_widget_add_css_class (words, "dim");
+  gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), words);
+  g_object_set_data_full (G_OBJECT (row), "text", g_strdup (text), g_free);
+  g_object_set_data_full (G_OBJECT (row), "label", g_strdup (text[0] != '\0' ? label : ""), g_free);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_PROPERTY_LABEL, label, -1);
+  gtk_list_box_append (self->list, row);
+  if (g_str_equal (text, self->text))
+    gtk_list_box_select_row (self->list, GTK_LIST_BOX_ROW (row));
+}
+
+static void
+fill (FettleReferenceEditor *self, GPtrArray *options)
+{
+  gboolean searched = gtk_editable_get_text (GTK_EDITABLE (self->search))[0] != '\0';
+  const char *more = "";
+  GtkListBoxRow *row;
+
+  while ((row = gtk_list_box_get_row_at_index (self->list, 0)) != NULL)
+    gtk_list_box_remove (self->list, GTK_WIDGET (row));
+  if (!self->field->required && !searched)
+    add_row (self, "", _("none"));
+  for (guint i = 0; i < MIN (options->len, MOST_ROWS); i++)
+    {
+      const BookOption *option = g_ptr_array_index (options, i);
+
+      add_row (self, option->text, option->label);
+    }
+  if (options->len == 0)
+    more = searched ? _("Nothing in the book is called so.") : _("There is nothing to choose from yet.");
+  else if (options->len > MOST_ROWS)
+    more = _("There are more: type a part of the name.");
+  gtk_label_set_label (self->more, more);
+  gtk_widget_set_visible (GTK_WIDGET (self->more), more[0] != '\0');
+}
+
+static void
+pick (FettleReferenceEditor *self, GtkListBoxRow *row)
+{
+  const char *text = g_object_get_data (G_OBJECT (row), "text");
+  gboolean same = g_str_equal (text, self->text);
+
+  set (self, text, g_object_get_data (G_OBJECT (row), "label"));
+  gtk_menu_button_popdown (self->button);
+  if (same)
+    return;
+  fettle_editor_tell_changed (FETTLE_EDITOR (self));
+  fettle_editor_tell_chosen (FETTLE_EDITOR (self));
+}
+
+static void
+pick_first (FettleReferenceEditor *self)
+{
+  GtkListBoxRow *row = gtk_list_box_get_row_at_index (self->list, 0);
+
+  self->take_first = FALSE;
+  if (row != NULL && gtk_editable_get_text (GTK_EDITABLE (self->search))[0] != '\0')
+    pick (self, row);
+}
+
+static void
+on_listed (GObject *source, GAsyncResult *result, gpointer data)
+{
+  g_autoptr(FettleReferenceEditor) self = data;
+  g_autoptr(GError) error = NULL;
+  g_autoptr(GPtrArray) options = fettle_sitting_ask_finish (FETTLE_SITTING (source), result, &error);
+
+  if (options != NULL && self->list != NULL)
+    {
+      fill (self, options);
+      self->is_listed = TRUE;
+      if (self->take_first)
+        pick_first (self);
+    }
+  else if (options == NULL && !g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
+    fettle_sitting_say (FETTLE_SITTING (source), error->message, NULL, NULL);
+}
+
+static void
+ask (FettleReferenceEditor *self)
+{
+  Ask *question = g_new0 (Ask, 1);
+
+  question->record = book_record (self->field->refers);
+  question->model = self->model;
+  question->within = self->within;
+  question->words = g_strdup (gtk_editable_get_text (GTK_EDITABLE (self->search)));
+  self->is_listed = FALSE;
+  self->take_first = FALSE;
+  g_cancellable_cancel (self->asking);
+  g_clear_object (&self->asking);
+  self->asking = g_cancellable_new ();
+  fettle_sitting_ask (self->sitting, list_work, question, ask_free, (GDestroyNotify) g_ptr_array_unref, self->asking,
+                      on_listed, g_object_ref (self));
+}
+
+/* Enter in the search takes the first that is found, as soon as it is. */
+static void
+on_search_activate (FettleReferenceEditor *self)
+{
+  if (self->is_listed)
+    pick_first (self);
+  else
+    self->take_first = TRUE;
+}
+
+static gboolean
+on_search_key (FettleReferenceEditor *self, guint keyval)
+{
+  GtkListBoxRow *row = gtk_list_box_get_row_at_index (self->list, 0);
+
+  if ((keyval != GDK_KEY_Down && keyval != GDK_KEY_KP_Down) || row == NULL)
+    return GDK_EVENT_PROPAGATE;
+  gtk_widget_grab_focus (GTK_WIDGET (row));
+  return GDK_EVENT_STOP;
+}
+
+static void
+on_closed (FettleReferenceEditor *self)
+{
+  g_cancellable_cancel (self->asking);
+  gtk_widget_grab_focus (control_of (self));
+}
+
+static void
+focus_search (gpointer data)
+{
+  g_autoptr(GtkWidget) search = data;
+
+  if (gtk_widget_get_mapped (search))
+    gtk_widget_grab_focus (search);
+}
+
+static void
+on_search_mapped (GtkWidget *search)
+{
+  g_idle_add_once (focus_search, g_object_ref (search));
+}
+
+static GtkWidget *
+make_popover (FettleReferenceEditor *self)
+{
+  GtkWidget *popover = gtk_popover_new (), *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
+  GtkWidget *scroll = g_object_new (GTK_TYPE_SCROLLED_WINDOW, "hscrollbar-policy", GTK_POLICY_NEVER,
+                                    "propagate-natural-height", TRUE, "max-content-height", LIST_HEIGHT,
+                                    "min-content-width", LIST_WIDTH, NULL);
+  GtkEventController *key = gtk_event_controller_key_new ();
+  g_autofree char *what = g_strdup_printf (_("Find: %s"), book_field_label (self->field));
+
+  self->search = g_object_new (GTK_TYPE_ENTRY, "placeholder-text", _("Type a part of its name"), "name", "reference-search", NULL);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->search), GTK_ACCESSIBLE_PROPERTY_LABEL, what, -1);
+  gtk_event_controller_set_propagation_phase (key, GTK_PHASE_CAPTURE);
+  g_signal_connect_swapped (key, "key-pressed", G_CALLBACK (on_search_key), self);
+  gtk_widget_add_controller (self->search, key);
+  g_signal_connect_swapped (self->search, "changed", G_CALLBACK (ask), self);
+  g_signal_connect_swapped (self->search, "activate", G_CALLBACK (on_search_activate), self);
+  g_signal_connect (self->search, "map", G_CALLBACK (on_search_mapped), NULL);
+  self->list = g_object_new (GTK_TYPE_LIST_BOX, "name", "references", NULL);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->list), GTK_ACCESSIBLE_PROPERTY_LABEL, book_field_label (self->field), -1);
+  g_signal_connect_swapped (self->list, "row-activated", G_CALLBACK (pick), self);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroll), GTK_WIDGET (self->list));
+  self->more = g_object_new (GTK_TYPE_LABEL, "xalign", 0.0f, "wrap", TRUE, "max-width-chars", 34, "css-classes",
+                             (const char *[]){ "dim", "small", NULL }, NULL);
+  gtk_box_append (GTK_BOX (box), self->search);
+  gtk_box_append (GTK_BOX (box), scroll);
+  gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->more));
+  gtk_popover_set_child (GTK_POPOVER (popover), box);
+  g_signal_connect_swapped (popover, "closed", G_CALLBACK (on_closed), self);
+  return popover;
+}
+
+static void
+create_popup (GtkMenuButton *button, gpointer user_data)
+{
+  FettleReferenceEditor *self = FETTLE_REFERENCE_EDITOR (user_data);
+
+  if (self->list == NULL)
+    gtk_menu_button_set_popover (button, make_popover (self));
+  gtk_editable_set_text (GTK_EDITABLE (self->search), "");
+  ask (self);
+}
+
+/* A letter on the closed button opens the list and begins the search. */
+static gboolean
+on_key (FettleReferenceEditor *self, guint keyval, guint keycode, GdkModifierType modifiers)
+{
+  gunichar letter = gdk_keyval_to_unicode (keyval);
+  GtkPopover *popover = gtk_menu_button_get_popover (self->button);
+  char text[7] = "";
+
+  if ((modifiers & (GDK_CONTROL_MASK | GDK_ALT_MASK)) != 0 || !g_unichar_isgraph (letter)
+      || (popover != NULL && gtk_widget_get_visible (GTK_WIDGET (popover))))
+    return GDK_EVENT_PROPAGATE;
+  gtk_menu_button_popup (self->button);
+  text[g_unichar_to_utf8 (letter, text)] = '\0';
+  gtk_editable_set_text (GTK_EDITABLE (self->search), text);
+  gtk_editable_set_position (GTK_EDITABLE (self->search), -1);
+  return GDK_EVENT_STOP;
+}
+
+/* ---- as an editor ---- */
+
+static char *
+fettle_reference_editor_dup_text (FettleEditor *editor)
+{
+  return g_strdup (FETTLE_REFERENCE_EDITOR (editor)->text);
+}
+
+static char *
+fettle_reference_editor_dup_shown (FettleEditor *editor)
+{
+  FettleReferenceEditor *self = FETTLE_REFERENCE_EDITOR (editor);
+
+  return g_strdup (self->text[0] != '\0' ? gtk_label_get_label (self->label) : "");
+}
+
+static void
+fettle_reference_editor_set_text (FettleEditor *editor, const char *text, const char *shown)
+{
+  set (FETTLE_REFERENCE_EDITOR (editor), text, shown);
+}
+
+static GtkWidget *
+fettle_reference_editor_get_control (FettleEditor *editor)
+{
+  return control_of (FETTLE_REFERENCE_EDITOR (editor));
+}
+
+static void
+fettle_reference_editor_set_offer (FettleEditor *editor, gint64 model, gint64 within)
+{
+  FETTLE_REFERENCE_EDITOR (editor)->model = model;
+  FETTLE_REFERENCE_EDITOR (editor)->within = within;
+}
+
+static void
+fettle_reference_editor_editor_init (FettleEditorInterface *iface)
+{
+  iface->dup_text = fettle_reference_editor_dup_text;
+  iface->set_text = fettle_reference_editor_set_text;
+  iface->get_control = fettle_reference_editor_get_control;
+  iface->dup_shown = fettle_reference_editor_dup_shown;
+  iface->set_offer = fettle_reference_editor_set_offer;
+}
+
+static void
+fettle_reference_editor_dispose (GObject *object)
+{
+  FettleReferenceEditor *self = FETTLE_REFERENCE_EDITOR (object);
+
+  g_cancellable_cancel (self->asking);
+  g_clear_object (&self->asking);
+  if (self->list != NULL)
+    g_signal_handlers_disconnect_by_data (gtk_menu_button_get_popover (self->button), self);
+  self->list = NULL;
+  self->button = NULL;
+  fettle_unparent_children (object);
+  g_clear_object (&self->sitting);
+  G_OBJECT_CLASS (fettle_reference_editor_parent_class)->dispose (object);
+}
+
+static void
+fettle_reference_editor_finalize (GObject *object)
+{
+  g_free (FETTLE_REFERENCE_EDITOR (object)->text);
+  G_OBJECT_CLASS (fettle_reference_editor_parent_class)->finalize (object);
+}
+
+static void
+fettle_reference_editor_class_init (FettleReferenceEditorClass *class)
+{
+  G_OBJECT_CLASS (class)->dispose = fettle_reference_editor_dispose;
+  G_OBJECT_CLASS (class)->finalize = fettle_reference_editor_finalize;
+  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (class), GTK_TYPE_BIN_LAYOUT);
+}
+
+static void
+fettle_reference_editor_init (FettleReferenceEditor *self)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6), *arrow = gtk_label_new ("▾");
+  GtkEventController *key = gtk_event_controller_key_new ();
+
+  self->label = g_object_new (GTK_TYPE_LABEL, "xalign", 0.0f, "hexpand", TRUE, "ellipsize", PANGO_ELLIPSIZE_END, NULL);
+  gtk_widget_add_css_class (arrow, "dim");
+  gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->label));
+  gtk_box_append (GTK_BOX (box), arrow);
+  self->button = g_object_new (GTK_TYPE_MENU_BUTTON, "child", box, "css-classes", (const char *[]){ "plain", NULL }, NULL);
+  gtk_menu_button_set_create_popup_func (self->button, create_popup, self, NULL);
+  g_signal_connect_swapped (key, "key-pressed", G_CALLBACK (on_key), self);
+  gtk_widget_add_controller (GTK_WIDGET (self->button), key);
+  gtk_widget_set_parent (GTK_WIDGET (self->button), GTK_WIDGET (self));
+}
+
+/**
+ * fettle_reference_editor_new:
+ * @field: a reference
+ * @sitting: whose book it is chosen from
+ *
+ * Returns: (transfer floating): a button with what is chosen
+ */
+GtkWidget *
+fettle_reference_editor_new (const BookField *field, FettleSitting *sitting)
+{
+  FettleReferenceEditor *self = g_object_new (FETTLE_TYPE_REFERENCE_EDITOR, NULL);
+
+  self->field = field;
+  self->sitting = g_object_ref (sitting);
+  set (self, "", "");
+  return GTK_WIDGET (self);
+}
