@@ -25,6 +25,7 @@ void                insight_score_all      (GPtrArray          *criteria,
                                             InsightScore        classes[INSIGHT_N_CLASSES]);
 void                insight_find_gaps      (InsightStanding    *standing,
                                             const InsightBasis *basis,
+                                            int                 through,
                                             BookDay             end);
 void                insight_find_steps     (InsightStanding    *standing,
                                             const BookEvidence *evidence);

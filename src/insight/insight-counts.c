@@ -1,12 +1,13 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "config.h"
 #include "insight-criterion-private.h"
+#include "insight-fix-private.h"
 
 #include <math.h>
 #include <string.h>
 
 /*
- * Criteria that ask whether things are done: documents approved, revisions released, opinions given, lots accepted. They
+ * Criteria that ask whether things are done: issues proven, documents approved, revisions released, opinions given, lots accepted. They
  * have no confidence; they are met when all are done, or as many as the target asks for.
  */
 
@@ -107,6 +108,70 @@ tally_lots (const InsightQuestion *question, Tally *tally)
                  g_strdup (e->lots[i].number));
 }
 
+/* Closed by name as accepted or not reproduced; never one about safety, nor one that was found again later. */
+static gboolean
+is_excepted (const BookEvidence *e, guint number, BookDay end)
+{
+  const BookEvidenceIssue *issue = &e->issues[number];
+
+  if (issue->closed == 0 || issue->closed > end || issue->outcome_by < 0 || issue->klass == BOOK_CLASS_SAFETY
+      || (issue->outcome != BOOK_OUTCOME_ACCEPTED && issue->outcome != BOOK_OUTCOME_NOT_REPRODUCED))
+    return FALSE;
+  for (guint i = 0; i < e->n_findings; i++)
+    if (e->findings[i].issue == (int) number && e->findings[i].day > issue->closed && e->findings[i].day <= end)
+      return FALSE;
+  return TRUE;
+}
+
+static void
+say_excepted (InsightQuestion *question, InsightReason **reason, const BookEvidenceIssue *issue)
+{
+  const BookEvidence *e = question->basis->e;
+  const BookChoice *outcome = book_choice_by_code (book_issue_outcomes, issue->outcome);
+  g_autofree char *name = g_strdup_printf ("%d %s", issue->no, issue->title);
+
+  if (*reason == NULL)
+    *reason = insight_reason_new (INSIGHT_REASON_ISSUES_EXCEPTED);
+  insight_reason_add_name (*reason, name);
+  insight_reason_add_name (*reason, e->persons[issue->outcome_by].initials);
+  insight_reason_add_name (*reason, outcome != NULL ? outcome->text : "");
+  insight_reason_add_id (*reason, issue->id);
+}
+
+/* Those known by then, but duplicates: proven by units, whatever was written down. */
+static void
+tally_issues (InsightQuestion *question, Tally *tally)
+{
+  const InsightLook *look = question->look;
+  const BookEvidence *e = question->basis->e;
+  InsightReason *reason = NULL;
+  guint excepted = 0;
+
+  for (guint i = 0; i < e->n_issues; i++)
+    {
+      const BookEvidenceIssue *issue = &e->issues[i];
+      InsightFixTerms terms = insight_fix_terms (e, (int) i, -1, look->end);
+      g_autoptr(InsightFix) fix = NULL;
+
+      if (!insight_issue_is_seen (e, (int) i, look->through, look->end)
+          || (issue->closed != 0 && issue->closed <= look->end && issue->outcome == BOOK_OUTCOME_DUPLICATE))
+        continue;
+      if (is_excepted (e, i, look->end))
+        {
+          excepted++;
+          say_excepted (question, &reason, issue);
+          continue;
+        }
+      fix = insight_fix_new (look, question->units, (int) i, &terms);
+      tally_one (tally, fix->state == INSIGHT_ISSUE_PROVEN, g_strdup_printf ("%d %s", issue->no, issue->title));
+    }
+  if (reason != NULL)
+    {
+      insight_reason_add_count (reason, excepted);
+      g_ptr_array_add (question->out->reasons, reason);
+    }
+}
+
 /*
  * How many must be done: all, or as many as the terms ask for. A target up to 1 is a share of what is asked for, like the
  * share of the terms; above 1 it is a number.
@@ -127,7 +192,7 @@ count_wanted (const InsightTerms *terms, guint asked)
 
 /**
  * insight_judge_count:
- * @question: about documents, revisions, sign-offs or lots
+ * @question: about issues, documents, revisions, sign-offs or lots
  *
  * Fills in what is done of what is asked for, and the state: met at all of it or at the target, else too few.
  */
@@ -153,6 +218,9 @@ insight_judge_count (InsightQuestion *question)
     case BOOK_CRITERION_LOTS:
       tally_lots (question, &tally);
       break;
+    case BOOK_CRITERION_ISSUES:
+      tally_issues (question, &tally);
+      break;
     case BOOK_CRITERION_CHECKED:
     case BOOK_CRITERION_MEASURED:
     case BOOK_CRITERION_FIX:
@@ -161,7 +229,6 @@ insight_judge_count (InsightQuestion *question)
     case BOOK_CRITERION_LIFE:
     case BOOK_CRITERION_METHOD:
     case BOOK_CRITERION_DETECTION:
-    case BOOK_CRITERION_ISSUES:
       g_return_if_reached ();
     }
 

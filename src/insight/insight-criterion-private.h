@@ -78,6 +78,7 @@ void              insight_look_at_lots   (InsightQuestion  *question,
                                           InsightEvidence  *evidence);
 void              insight_judge_units    (InsightQuestion  *question);
 void              insight_judge_count    (InsightQuestion  *question);
+void              insight_judge_fix      (InsightQuestion  *question);
 void              insight_tell_units     (InsightQuestion  *question,
                                           gboolean          by_count);
 int               insight_units_wanted   (InsightQuestion  *question,

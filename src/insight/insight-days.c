@@ -3,6 +3,7 @@
 #include "insight-days.h"
 
 #include "book-evidence.h"
+#include "insight-fix-private.h"
 #include "insight-span-private.h"
 #include "insight-units-private.h"
 
@@ -112,19 +113,32 @@ count_days (const BookEvidence *e, int number, BookDay today, InsightRoundDays *
     out->total += out->days[p];
 }
 
+/* Of each issue, at the round in which it was found, what its units show. */
 static void
-count_issues (const BookEvidence *e, int number, BookDay today, InsightRoundDays *out)
+count_issues (const InsightBasis *basis, BookDay today, InsightDays *days)
 {
+  const BookEvidence *e = basis->e;
+  g_autoptr(InsightLook) look = insight_look_new (basis, (int) e->n_rounds - 1, today);
+  g_auto(InsightUnits) units;
+
+  insight_units_init (&units, basis);
   for (guint i = 0; i < e->n_issues; i++)
     {
       const BookEvidenceIssue *issue = &e->issues[i];
       gboolean closed = issue->closed != 0 && issue->closed <= today;
+      InsightFixTerms terms = insight_fix_terms (e, (int) i, -1, today);
+      InsightRoundDays *out;
+      g_autoptr(InsightFix) fix = NULL;
 
-      if (issue->found_round != number || (closed && issue->outcome == BOOK_OUTCOME_DUPLICATE))
+      if (issue->found_round < 0 || !insight_issue_is_seen (e, (int) i, look->through, look->end)
+          || (closed && (issue->outcome == BOOK_OUTCOME_DUPLICATE || issue->outcome == BOOK_OUTCOME_ACCEPTED)))
         continue;
-      if (closed && issue->outcome == BOOK_OUTCOME_PROVEN)
+      out = &days->rounds[issue->found_round];
+      fix = insight_fix_new (look, &units, (int) i, &terms);
+      if (fix->state == INSIGHT_ISSUE_PROVEN)
         out->proven++;
-      else if (closed && issue->outcome == BOOK_OUTCOME_NOT_REPRODUCED)
+      else if (fix->state == INSIGHT_ISSUE_NOT_AGAIN
+               || (fix->state == INSIGHT_ISSUE_OPEN && closed && issue->outcome == BOOK_OUTCOME_NOT_REPRODUCED))
         out->not_again++;
       else
         out->found++;
@@ -191,10 +205,10 @@ insight_days (const BookEvidence *evidence, const char *today, GError **error)
       out->verdict = round->decided != 0 && round->decided <= day ? round->verdict : 0;
       out->planned = (guint) MAX (round->planned_units, 0);
       count_days (evidence, (int) i, day, out);
-      count_issues (evidence, (int) i, day, out);
     }
   basis = insight_basis_new (evidence);
   count_units (basis, day, days);
+  count_issues (basis, day, days);
   return days;
 }
 

@@ -38,9 +38,9 @@ typedef enum
  * @units: built units, products and loose parts
  * @planned: units planned
  * @failing: units with a reading outside or failed at the first attempt, by the limits of today
- * @found: issues found in it that are neither closed as proven nor not reproduced
- * @not_again: of its issues those closed as not reproduced
- * @proven: of its issues those closed as proven
+ * @found: issues found in it that are open or came back; without duplicates and those accepted
+ * @not_again: of its issues those not seen again by today, or closed as not reproduced
+ * @proven: of its issues those that units show to be solved, whatever was written down
  * @verdict: 0 while undecided
  */
 typedef struct

@@ -79,7 +79,7 @@ tell_missing (const InsightFix *fix, GPtrArray *reasons)
       insight_reason_add_count (reason, fix->units_needed);
       insight_reason_add_count (reason, fix->after_n);
     }
-  if (!isnan (fix->fisher) && !(fix->fisher < NUM_FIX_FISHER))
+  if (fix->state == INSIGHT_ISSUE_NOT_AGAIN && !isnan (fix->fisher) && !(fix->fisher < NUM_FIX_FISHER))
     {
       reason = say (reasons, INSIGHT_REASON_ISSUE_LUCK);
       insight_reason_add_count (reason, fix->before_failed);

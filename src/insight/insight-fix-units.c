@@ -309,7 +309,7 @@ gather_findings (Gathering *g, int characteristic)
  * @needed_cycles: (out): to be reached; NAN: none
  *
  * What a unit must have borne to speak for a fix: the load and 1.5 times the cycles at which the issue appeared, as
- * written down in it, but not below the least at which a life test failed by it.
+ * written down in it, else the least at which a life test failed by it.
  */
 void
 insight_fix_needs (const InsightLook *look, int number, double *needed_load, double *needed_cycles)
@@ -328,8 +328,8 @@ insight_fix_needs (const InsightLook *look, int number, double *needed_load, dou
       load = fmin (load, test->load);
       cycles = fmin (cycles, test->cycles);
     }
-  *needed_load = fmax (issue->seen_load, load);
-  *needed_cycles = INSIGHT_FIX_CYCLES * fmax (issue->seen_cycles, cycles);
+  *needed_load = isnan (issue->seen_load) ? load : issue->seen_load;
+  *needed_cycles = INSIGHT_FIX_CYCLES * (isnan (issue->seen_cycles) ? cycles : issue->seen_cycles);
 }
 
 /**

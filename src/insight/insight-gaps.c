@@ -2,11 +2,13 @@
 #include "config.h"
 #include "insight-answer-private.h"
 
+#include <string.h>
+
 /*
  * What nobody looked at. It stands beside every score: criteria that do not exist cannot be unmet.
  */
 
-static const char *const gap_names[] = { "safety", "part", "hazard", "issue", "document", "criterion" };
+static const char *const gap_names[] = { "safety", "part", "hazard", "issue", "document", "criterion", "change" };
 G_STATIC_ASSERT (G_N_ELEMENTS (gap_names) == INSIGHT_N_GAPS);
 
 /* An untranslated word, such as `hazard`. */
@@ -94,14 +96,75 @@ find_issues (InsightStanding *standing, const BookEvidence *e, BookDay end)
     }
 }
 
+/* Where the unit's revision of a part came from is known: it is the first one ever built, or a change brought it in. */
+static gboolean
+has_origin (const BookEvidence *e, int revision, int first, BookDay end)
+{
+  if (revision == first)
+    return TRUE;
+  for (guint i = 0; i < e->n_items; i++)
+    {
+      const BookEvidenceChange *change;
+
+      if (e->items[i].new_revision != revision)
+        continue;
+      change = &e->changes[e->items[i].change];
+      if (change->day <= end && (change->withdrawn == 0 || change->withdrawn > end))
+        return TRUE;
+    }
+  return FALSE;
+}
+
+static void
+add_unchanged (InsightStanding *standing, const BookEvidence *e, int revision, const guint8 *rounds)
+{
+  const BookEvidenceRevision *one = &e->revisions[revision];
+  g_autofree char *name = g_strdup_printf ("%s %s", e->parts[one->part].number, one->label);
+  GString *labels = g_string_new (NULL);
+
+  for (guint r = 0; r < e->n_rounds; r++)
+    if (rounds[r])
+      g_string_append_printf (labels, "%s%s", labels->len > 0 ? ", " : "", e->rounds[r].label);
+  g_ptr_array_add (standing->gaps, insight_gap_new (INSIGHT_GAP_CHANGE, one->id, name, labels->str));
+  g_string_free (labels, TRUE);
+}
+
+/* Revisions that units carry although no change says why: nobody can tell what they should be better at. */
+static void
+find_unchanged (InsightStanding *standing, const InsightBasis *basis, int through, BookDay end)
+{
+  const BookEvidence *e = basis->e;
+  g_autofree guint8 *rounds = g_new0 (guint8, (gsize) e->n_revisions * e->n_rounds + 1);
+  g_autofree int *first = g_new (int, e->n_parts + 1);
+
+  for (guint p = 0; p < e->n_parts; p++)
+    first[p] = -1;
+  for (guint u = 0; u < e->n_units; u++)
+    for (guint p = 0; p < e->n_parts; p++)
+      {
+        int revision = basis->revision[basis->build_of[u] * e->n_parts + p];
+
+        if (revision < 0 || e->units[u].round > through || basis->built[u] == 0 || basis->built[u] > end)
+          continue;
+        rounds[(gsize) revision * e->n_rounds + (gsize) e->units[u].round] = 1;
+        if (first[p] < 0)
+          first[p] = revision;
+      }
+  for (guint r = 0; r < e->n_revisions; r++)
+    if (memchr (&rounds[(gsize) r * e->n_rounds], 1, e->n_rounds) != NULL
+        && !has_origin (e, (int) r, first[e->revisions[r].part], end))
+      add_unchanged (standing, e, (int) r, &rounds[(gsize) r * e->n_rounds]);
+}
+
 /**
  * insight_find_gaps:
  * @standing: its gaps are filled in
  * @basis: a basis
+ * @through: round looked through, -1 when there is none
  * @end: last day that is seen
  */
 void
-insight_find_gaps (InsightStanding *standing, const InsightBasis *basis, BookDay end)
+insight_find_gaps (InsightStanding *standing, const InsightBasis *basis, int through, BookDay end)
 {
   const BookEvidence *e = basis->e;
 
@@ -111,6 +174,7 @@ insight_find_gaps (InsightStanding *standing, const InsightBasis *basis, BookDay
       add_numbered (standing, INSIGHT_GAP_HAZARD, e->hazards[i].id, e->hazards[i].no, e->hazards[i].what);
   find_issues (standing, e, end);
   find_parts (standing, e);
+  find_unchanged (standing, basis, through, end);
   for (guint i = 0; i < e->n_documents; i++)
     if (e->documents[i].state == BOOK_DOCUMENT_WANTED)
       add_numbered (standing, INSIGHT_GAP_DOCUMENT, e->documents[i].id, e->documents[i].no, e->documents[i].title);

@@ -209,6 +209,9 @@ judge (const GPtrArray *looks, InsightUnits *units, int number, GArray *events)
   if (!insight_issue_is_seen (e, number, last->through, last->end))
     return NULL;
   out = describe (last, number);
+  insight_issue_count_findings (last, number, out, &after_closing);
+  if (out->outcome == BOOK_OUTCOME_NOT_REPRODUCED && after_closing)
+    out->outcome = 0; /* it was seen again */
   for (guint i = 0; i < looks->len; i++)
     {
       const InsightLook *look = looks->pdata[i];
@@ -223,14 +226,14 @@ judge (const GPtrArray *looks, InsightUnits *units, int number, GArray *events)
       if (look == last)
         {
           take_over (out, fix);
-          tell_not_shown (out, fix);
-          insight_fix_tell (fix, out->reasons);
+          if (!insight_issue_is_closed (out))
+            {
+              tell_not_shown (out, fix);
+              insight_fix_tell (fix, out->reasons);
+            }
         }
     }
-  insight_issue_count_findings (last, number, out, &after_closing);
   out->recurring = out->n_rounds > 1 || came_back || out->attempts > 1;
-  if (out->outcome == BOOK_OUTCOME_NOT_REPRODUCED && after_closing)
-    out->outcome = 0; /* it was seen again */
   insight_issue_find_days (last, number, proven, out);
   if (out->outcome != BOOK_OUTCOME_DUPLICATE)
     {

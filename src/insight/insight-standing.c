@@ -129,6 +129,7 @@ describe (const InsightQuestion *question)
     {
       out->about_code = g_strdup ("");
       out->about_name = g_strdup (asked->issue >= 0 ? e->issues[asked->issue].title : "");
+      out->decimals = -1;
       out->unit = g_strdup ("");
     }
   return out;
@@ -194,15 +195,20 @@ judge (InsightQuestion *question)
     case BOOK_CRITERION_REVISIONS:
     case BOOK_CRITERION_SIGN_OFFS:
     case BOOK_CRITERION_LOTS:
+    case BOOK_CRITERION_ISSUES:
       insight_judge_count (question);
       break;
     case BOOK_CRITERION_FIX:
+      if (question->criterion->issue >= 0)
+        insight_judge_fix (question);
+      else
+        insight_say (question, INSIGHT_REASON_NO_ISSUE);
+      break;
     case BOOK_CRITERION_YIELD:
     case BOOK_CRITERION_RATE:
     case BOOK_CRITERION_LIFE:
     case BOOK_CRITERION_METHOD:
     case BOOK_CRITERION_DETECTION:
-    case BOOK_CRITERION_ISSUES:
       say_kind (question);
       break;
     }
@@ -326,7 +332,7 @@ insight_standing (const BookEvidence *evidence, const InsightSpan *span, GCancel
     return NULL;
 
   summarise (standing);
-  insight_find_gaps (standing, basis, end);
+  insight_find_gaps (standing, basis, through, end);
   insight_find_steps (standing, evidence);
   return g_steal_pointer (&standing);
 }

@@ -182,6 +182,7 @@ typedef struct
  * @INSIGHT_GAP_ISSUE: an issue without a test that shows it; names: no, title
  * @INSIGHT_GAP_DOCUMENT: a document wanted; names: no, title
  * @INSIGHT_GAP_CRITERION: a criterion that says itself why it was not looked at; names: code, reason
+ * @INSIGHT_GAP_CHANGE: a revision that units carry and no change brought in; names: part and revision, rounds
  */
 typedef enum
 {
@@ -191,6 +192,7 @@ typedef enum
   INSIGHT_GAP_ISSUE,
   INSIGHT_GAP_DOCUMENT,
   INSIGHT_GAP_CRITERION,
+  INSIGHT_GAP_CHANGE,
   INSIGHT_N_GAPS
 } InsightGapCode;
 
@@ -221,7 +223,11 @@ typedef struct
  * @INSIGHT_STEP_CALIBRATE: have gauges calibrated and measure again; names: gauges
  * @INSIGHT_STEP_STUDY_GAUGE: study the gauge
  * @INSIGHT_STEP_OWNER_SHARE: the owner sets the share by name, or a strength is measured
- * @INSIGHT_STEP_FINISH_COUNT: documents, revisions, sign-offs, lots left; names: what is not done; counts: left
+ * @INSIGHT_STEP_NAME_TEST: name the test that shows the issue
+ * @INSIGHT_STEP_ANSWER_ISSUE: propose a change that answers the issue by a new revision or setting
+ * @INSIGHT_STEP_BUILD_CHANGE: build units with the change; names: changes
+ * @INSIGHT_STEP_REPRODUCE: show the failure on the old state by the test in use, or switch the cause on and off
+ * @INSIGHT_STEP_FINISH_COUNT: issues, documents, revisions, sign-offs, lots left; names: what is not done; counts: left
  */
 typedef enum
 {
@@ -242,6 +248,10 @@ typedef enum
   INSIGHT_STEP_STUDY_GAUGE,
   INSIGHT_STEP_OWNER_SHARE,
   INSIGHT_STEP_FINISH_COUNT,
+  INSIGHT_STEP_NAME_TEST,
+  INSIGHT_STEP_ANSWER_ISSUE,
+  INSIGHT_STEP_BUILD_CHANGE,
+  INSIGHT_STEP_REPRODUCE,
   INSIGHT_N_STEPS
 } InsightStepCode;
 

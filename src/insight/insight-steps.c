@@ -26,6 +26,10 @@ static const char *const step_names[] = {
   [INSIGHT_STEP_STUDY_GAUGE] = "study-gauge",
   [INSIGHT_STEP_OWNER_SHARE] = "owner-share",
   [INSIGHT_STEP_FINISH_COUNT] = "finish-count",
+  [INSIGHT_STEP_NAME_TEST] = "name-test",
+  [INSIGHT_STEP_ANSWER_ISSUE] = "answer-issue",
+  [INSIGHT_STEP_BUILD_CHANGE] = "build-change",
+  [INSIGHT_STEP_REPRODUCE] = "reproduce",
 };
 G_STATIC_ASSERT (G_N_ELEMENTS (step_names) == INSIGHT_N_STEPS);
 
@@ -158,6 +162,29 @@ add_units (Steps *steps)
 }
 
 static void
+find_steps_of_fix (Steps *steps)
+{
+  const InsightCriterion *criterion = steps->criterion;
+  InsightStep *step;
+
+  if (criterion->failed > 0)
+    {
+      step = add_step (steps, INSIGHT_STEP_FIND_CAUSE);
+      add_count (step, criterion->failed);
+      add_count (step, criterion->n);
+      return;
+    }
+  follow_reason (steps, INSIGHT_REASON_COUNT_NOT_SAFETY, INSIGHT_STEP_OWNER_SHARE);
+  follow_reason (steps, INSIGHT_REASON_ISSUE_NO_TEST, INSIGHT_STEP_NAME_TEST);
+  follow_reason (steps, INSIGHT_REASON_ISSUE_NO_CHANGE, INSIGHT_STEP_ANSWER_ISSUE);
+  follow_reason (steps, INSIGHT_REASON_ISSUE_NO_STATE, INSIGHT_STEP_ANSWER_ISSUE);
+  follow_reason (steps, INSIGHT_REASON_ISSUE_NOT_BUILT, INSIGHT_STEP_BUILD_CHANGE);
+  follow_reason (steps, INSIGHT_REASON_ISSUE_NOT_REPRODUCED, INSIGHT_STEP_REPRODUCE);
+  if (criterion->units_needed > 0)
+    add_units (steps);
+}
+
+static void
 find_steps_of_criterion (Steps *steps)
 {
   const InsightCriterion *criterion = steps->criterion;
@@ -176,6 +203,11 @@ find_steps_of_criterion (Steps *steps)
     }
 
   follow_reason (steps, INSIGHT_REASON_DISPOSITION, INSIGHT_STEP_DISPOSE);
+  if (criterion->kind == BOOK_CRITERION_FIX)
+    {
+      find_steps_of_fix (steps);
+      return;
+    }
   follow_reason (steps, INSIGHT_REASON_LIMITS_MISSING, INSIGHT_STEP_SET_LIMITS);
   follow_reason (steps, INSIGHT_REASON_SECOND_PERSON, INSIGHT_STEP_SECOND_PERSON);
   follow_reason (steps, INSIGHT_REASON_GAUGE_OUT, INSIGHT_STEP_CALIBRATE);

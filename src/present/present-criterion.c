@@ -35,6 +35,8 @@ claim (const InsightCriterion *c)
   g_autofree char *lower = has_lower ? limit_value (c, c->lower) : NULL;
   g_autofree char *upper = has_upper ? limit_value (c, c->upper) : NULL;
 
+  if (c->kind == BOOK_CRITERION_FIX)
+    return g_strdup_printf (_("at least %s units with the change do not show it"), share);
   if (c->kind != BOOK_CRITERION_MEASURED || (!has_lower && !has_upper))
     return g_strdup_printf (_("at least %s units pass"), share);
   if (has_lower && has_upper)

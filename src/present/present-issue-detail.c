@@ -120,15 +120,22 @@ cause (const InsightIssue *issue)
   return basis == NULL ? g_strdup (issue->cause) : g_strdup_printf ("%s (%s)", issue->cause, book_choice_label (basis));
 }
 
+/* 'after half a working day', 'after 14 working days' */
+static char *
+after_words (double days)
+{
+  if (days < 1.0)
+    return g_strdup (_("after half a working day"));
+  return g_strdup_printf (ngettext ("after %u working day", "after %u working days", (guint) days), (guint) days);
+}
+
 static char *
 date_words (const char *name, const char *date, double days)
 {
-  g_autofree char *number = isnan (days) ? NULL : present_number (days, days < 1.0 ? 1 : 0);
+  g_autofree char *after = isnan (days) ? NULL : after_words (days);
+  g_autofree char *start = date[0] == '\0' ? g_strdup_printf (_("%s not yet"), name) : g_strdup_printf ("%s %s", name, date);
 
-  if (date[0] == '\0')
-    return number == NULL ? g_strdup_printf (_("%s not yet"), name)
-                          : g_strdup_printf (_("%s not yet, after %s working days"), name, number);
-  return number == NULL ? g_strdup_printf ("%s %s", name, date) : g_strdup_printf (_("%s %s, after %s working days"), name, date, number);
+  return after == NULL ? g_steal_pointer (&start) : g_strdup_printf ("%s, %s", start, after);
 }
 
 static char *

@@ -104,7 +104,12 @@ const char         *present_issue_mark        (const InsightIssue        *issue)
 char               *present_issue_sentence    (const InsightIssue        *issue) G_GNUC_WARN_UNUSED_RESULT;
 char               *present_issue_finding     (const InsightIssueFinding *finding,
                                                gboolean                   with_person) G_GNUC_WARN_UNUSED_RESULT;
-JsonNode           *present_json_issues       (const PresentIssues       *present) G_GNUC_WARN_UNUSED_RESULT;
+char               *present_issues_to_text    (const PresentIssues       *present,
+                                               guint                      width) G_GNUC_WARN_UNUSED_RESULT;
+char               *present_issue_to_text     (const InsightIssue        *issue,
+                                               guint                      width) G_GNUC_WARN_UNUSED_RESULT;
+JsonNode           *present_json_issues       (const PresentIssues       *present,
+                                               const InsightIssue        *only) G_GNUC_WARN_UNUSED_RESULT;
 Chart              *present_chart_issues      (const InsightIssues       *issues,
                                                gboolean                   with_title) G_GNUC_WARN_UNUSED_RESULT;
 

@@ -145,11 +145,12 @@ add_issue (JsonBuilder *builder, const PresentIssueRow *row)
 /**
  * present_json_issues:
  * @present: issues in words
+ * @only: (nullable): one of them, %NULL for all
  *
  * Returns: (transfer full): one document with everything that list and details show, unrounded
  */
 JsonNode *
-present_json_issues (const PresentIssues *present)
+present_json_issues (const PresentIssues *present, const InsightIssue *only)
 {
   g_autoptr(JsonBuilder) builder = json_builder_new ();
 
@@ -165,7 +166,8 @@ present_json_issues (const PresentIssues *present)
   json_builder_end_array (builder);
   present_json_list (builder, "issues");
   for (guint i = 0; i < present->rows->len; i++)
-    add_issue (builder, present->rows->pdata[i]);
+    if (only == NULL || ((const PresentIssueRow *) present->rows->pdata[i])->data == only)
+      add_issue (builder, present->rows->pdata[i]);
   json_builder_end_array (builder);
   present_json_text (builder, "caution", present->caution);
   json_builder_end_object (builder);

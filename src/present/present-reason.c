@@ -178,6 +178,7 @@ static const Entry reasons[] = {
   [INSIGHT_REASON_ISSUE_NOT_SHOWN] = { {
       { N_("It was closed on {name0} as solved by {name1}, but the units do not show that."), NULL, 0, PRESENT_WITH_NAME1 },
       { N_("It was closed on {name0} as solved, but the units do not show that."), NULL, 0, PRESENT_NO_NAME1 } } },
+  [INSIGHT_REASON_NO_ISSUE] = { { { N_("The criterion names no issue: choose one.") } } },
   [INSIGHT_REASON_ISSUES_EXCEPTED] = { {
       { N_PLURAL ("{count0} issue was closed by name in another way and is not asked for: {triples}.",
                   "{count0} issues were closed by name in another way and are not asked for: {triples}.") } } },
@@ -190,6 +191,7 @@ static const Entry gaps[] = {
   [INSIGHT_GAP_HAZARD] = { { { N_("Hazard {name0} is covered by neither a characteristic nor a document: {name1}.") } } },
   [INSIGHT_GAP_ISSUE] = { { { N_("Issue {name0} has no test that shows it: {name1}.") } } },
   [INSIGHT_GAP_DOCUMENT] = { { { N_("Document {name0} is wanted and not there: {name1}.") } } },
+  [INSIGHT_GAP_CHANGE] = { { { N_("Units carry a revision that no change brought in: {name0}, in {name1}.") } } },
   [INSIGHT_GAP_CRITERION] = { { { N_("Criterion {name0} was not looked at: {name1}.") } } },
 };
 G_STATIC_ASSERT (G_N_ELEMENTS (gaps) == INSIGHT_N_GAPS);

@@ -52,6 +52,11 @@ static const Entry steps[] = {
       { N_PLURAL ("{count0} more is asked for.", "{count0} more are asked for."), 0, PRESENT_WITH_COUNT },
       { N_("Not done: {names}."), NULL, 0, PRESENT_WITH_NAMES },
       { N_("Enter in the book what is to be counted."), NULL, 0, PRESENT_NO_NAMES } } },
+  [INSIGHT_STEP_NAME_TEST] = { { { N_("Name the characteristic or the life test that shows the issue.") } } },
+  [INSIGHT_STEP_ANSWER_ISSUE] = { { { N_("Propose a change that answers the issue by a new revision or a new setting.") } } },
+  [INSIGHT_STEP_BUILD_CHANGE] = { { { N_("Build units with the change: {names}.") } } },
+  [INSIGHT_STEP_REPRODUCE] = { {
+      { N_("Show the failure on the old state by the test in use, or switch its cause on and off.") } } },
 };
 G_STATIC_ASSERT (G_N_ELEMENTS (steps) == INSIGHT_N_STEPS);
 

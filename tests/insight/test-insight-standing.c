@@ -123,8 +123,8 @@ test_course (void)
 static void
 test_kinds_not_evaluated (void)
 {
-  static const BookCriterionKind kinds[] = { BOOK_CRITERION_FIX, BOOK_CRITERION_YIELD, BOOK_CRITERION_RATE, BOOK_CRITERION_LIFE,
-                                             BOOK_CRITERION_METHOD, BOOK_CRITERION_DETECTION, BOOK_CRITERION_ISSUES };
+  static const BookCriterionKind kinds[] = { BOOK_CRITERION_YIELD, BOOK_CRITERION_RATE, BOOK_CRITERION_LIFE,
+                                             BOOK_CRITERION_METHOD, BOOK_CRITERION_DETECTION };
 
   for (guint i = 0; i < G_N_ELEMENTS (kinds); i++)
     {
