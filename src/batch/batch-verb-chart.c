@@ -6,6 +6,8 @@
 #include "batch-verbs.h"
 
 #include "batch-book.h"
+#include "batch-compare.h"
+#include "chart-effect.h"
 #include "chart-output.h"
 #include "chart-strip.h"
 #include "insight-days.h"
@@ -24,12 +26,14 @@ static char *characteristic;
 static char *size;
 static char *look;
 static gboolean list;
+static BatchCompareOptions given;
 
 static const GOptionEntry options[] = {
   { "output", 'o', 0, G_OPTION_ARG_FILENAME, &output, N_("Where to; its ending .png, .svg or .pdf says what"), N_("FILE") },
   { "characteristic", 'c', 0, G_OPTION_ARG_STRING, &characteristic, N_("Which characteristic is drawn"), N_("CODE") },
   { "size", 0, 0, G_OPTION_ARG_STRING, &size, N_("Width and height in dots, 960x540 when left out"), N_("WxH") },
   { "look", 0, 0, G_OPTION_ARG_STRING, &look, N_("light, dark or print (black on white, when left out)"), N_("LOOK") },
+  BATCH_COMPARE_ENTRIES (given),
   { "list", 0, 0, G_OPTION_ARG_NONE, &list, N_("Name the kinds of chart"), NULL },
   G_OPTION_ENTRY_NULL
 };
@@ -97,6 +101,17 @@ make_issues (BatchCall *call, const Input *input, BatchStatus *status)
 }
 
 static Chart *
+make_effect (BatchCall *call, const Input *input, BatchStatus *status)
+{
+  g_autoptr(PresentComparison) present = NULL;
+
+  if (!batch_compare_check (call, &given, status))
+    return NULL;
+  present = batch_compare (call, input->evidence, &given, NULL, status);
+  return present == NULL ? NULL : present_chart_effect (present, TRUE);
+}
+
+static Chart *
 make_score (BatchCall *call, const Input *input, BatchStatus *status)
 {
   g_autoptr(GError) error = NULL;
@@ -129,6 +144,7 @@ make_strip (BatchCall *call, const Input *input, BatchStatus *status)
 
 static const Kind kinds[] = {
   { "characteristic", N_("one characteristic: each unit's value in order of build, limits, round means"), make_characteristic },
+  { "effect", N_("what changes did between two rounds or two groups of one, a row a characteristic"), make_effect },
   { "issues", N_("the issues found, and those shown to be solved, over time"), make_issues },
   { "score", N_("the evidence gathered, through the rounds"), make_score },
   { "strip", N_("the rounds in order, each by where its days went"), make_strip },
@@ -238,6 +254,8 @@ run (BatchCall *call)
     return status;
   if (kind->make == make_strip && size == NULL)
     height = chart_strip_height (chart, chart_theme (chosen));
+  if (kind->make == make_effect && size == NULL)
+    height = chart_effect_height (chart, chart_theme (chosen));
   created = g_strdup_printf ("%sT00:00:00Z", call->today);
   chart_set_document (chart, evidence->name, created);
   if (!chart_write (chart, output, width, height, chosen, &error))

@@ -8,6 +8,7 @@
 
 #include <json-glib/json-glib.h>
 
+#include "chart.h"
 #include "insight-compare.h"
 
 G_BEGIN_DECLS
@@ -132,6 +133,8 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (PresentComparison, present_comparison_free)
 char              *present_comparison_to_text (const PresentComparison *present,
                                                guint                    width,
                                                gboolean                 methods) G_GNUC_WARN_UNUSED_RESULT;
+Chart             *present_chart_effect       (const PresentComparison *present,
+                                               gboolean                 with_title) G_GNUC_WARN_UNUSED_RESULT;
 JsonNode          *present_json_comparison    (const PresentComparison *present) G_GNUC_WARN_UNUSED_RESULT;
 
 G_END_DECLS

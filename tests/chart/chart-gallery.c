@@ -23,6 +23,9 @@ static const Entry entries[] = {
   { "characteristic-none", sample_characteristic, { 0, 0, 1, FALSE, FALSE } },
   { "checked", sample_checked, { 7, 0, 8, FALSE, FALSE } },
   { "checked-large", sample_checked, { 4, 900, 8, FALSE, FALSE } },
+  { "effect", sample_effect, { 7, 12, 8, FALSE, FALSE } },
+  { "effect-few", sample_effect, { 3, 5, 4, FALSE, TRUE } },
+  { "effect-many", sample_effect, { 24, 9, 3, FALSE, FALSE } },
   { "score", sample_score, { 7, 0, 2, FALSE, FALSE } },
   { "score-titled", sample_score, { 4, 0, 9, FALSE, TRUE } },
 };

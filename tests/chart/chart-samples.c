@@ -260,3 +260,75 @@ sample_strip (const Sample *sample)
     }
   return chart_strip_new (&data);
 }
+
+/* A side of @n units around @mean. */
+static ChartEffectSide
+effect_side (Making *making, GArray *units, const char *name, guint n, double mean, double sd)
+{
+  double sum = 0.0;
+
+  for (guint i = 0; i < n; i++)
+    {
+      double value = mean + sd * normal (making->rand);
+      ChartEffectUnit unit = { value, i % 7 == 6, i, text (making, "%s-%02u: %.1f N", name, i + 1, value) };
+
+      sum += value;
+      g_array_append_val (units, unit);
+    }
+  return (ChartEffectSide){ name, text (making, "%u: %.1f N", n, sum / n), sum / n, NULL, n };
+}
+
+/* Rows stand for characteristics, every fourth of them checked: shares without dots. */
+Chart *
+sample_effect (const Sample *sample)
+{
+  g_autoptr(Making) making = making_new (sample);
+  g_autoptr(GArray) units = g_array_new (FALSE, FALSE, sizeof (ChartEffectUnit));
+  g_autofree ChartEffectRow *rows = g_new0 (ChartEffectRow, sample->rounds + 1);
+  g_autofree guint *first = g_new0 (guint, 2 * sample->rounds + 1);
+  ChartEffect data = { .title = sample->titled ? "What the changes did" : NULL,
+                       .legend = "old units above, new ones below, then the difference with its 95 % interval",
+                       .empty = "Nothing that changed was measured.",
+                       .rows = rows,
+                       .n_rows = sample->rounds };
+
+  for (guint r = 0; r < sample->rounds; r++)
+    {
+      gboolean checked = r % 4 == 3;
+      double sd = pow (10.0, r % 3), shift = sd * 2.0 * normal (making->rand);
+      double half = sd * 2.1 / sqrt (units_of (sample, r) + 1.0) + sd / 5.0;
+
+      rows[r].name = sample->long_names ? round_name (making, sample, r) : text (making, "C%u: Load at slip", r + 1);
+      rows[r].note = r % 2 ? "within P3: Lock spring B, C" : "rounds P2, P3";
+      rows[r].low = rows[r].high = NAN;
+      rows[r].key = 1000 + r;
+      rows[r].words = text (making, "difference %u", r);
+      if (checked)
+        {
+          rows[r].before = (ChartEffectSide){ "P2", "5 of 8 failed", 0.625, NULL, 0 };
+          rows[r].after = (ChartEffectSide){ "P3", "0 of 10 failed", 0.0, NULL, 0 };
+          rows[r].low = -0.86;
+          rows[r].high = -0.20;
+          rows[r].told_apart = TRUE;
+          rows[r].figure = "-62 % points (-86 to -20 % points)";
+          continue;
+        }
+      first[2 * r] = units->len;
+      rows[r].before = effect_side (making, units, "P2", units_of (sample, r), 10.0 * sd, sd);
+      first[2 * r + 1] = units->len;
+      rows[r].after = effect_side (making, units, "P3", units_of (sample, r) + 2, 10.0 * sd + shift, sd);
+      if (r % 5 == 2)
+        continue; /* too few for an interval */
+      rows[r].low = rows[r].after.mean - rows[r].before.mean - half;
+      rows[r].high = rows[r].low + 2.0 * half;
+      rows[r].told_apart = rows[r].low > 0.0 || rows[r].high < 0.0;
+      rows[r].figure = text (making, "%+.1f N (%.1f to %.1f N)", rows[r].low + half, rows[r].low, rows[r].high);
+    }
+  for (guint r = 0; r < sample->rounds; r++)
+    if (rows[r].before.n > 0)
+      {
+        rows[r].before.units = &g_array_index (units, ChartEffectUnit, first[2 * r]);
+        rows[r].after.units = &g_array_index (units, ChartEffectUnit, first[2 * r + 1]);
+      }
+  return chart_effect_new (&data);
+}

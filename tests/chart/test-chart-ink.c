@@ -292,7 +292,7 @@ static void
 test_focus_adds_a_ring (void)
 {
   const Sample samples[] = { { 7, 0, 5, FALSE, FALSE } };
-  Chart *(*makers[]) (const Sample *) = { sample_characteristic, sample_checked, sample_score, sample_strip };
+  Chart *(*makers[]) (const Sample *) = { sample_characteristic, sample_checked, sample_score, sample_strip, sample_effect };
 
   for (guint m = 0; m < G_N_ELEMENTS (makers); m++)
     {

@@ -21,7 +21,8 @@ static const struct
 } makers[] = { { "characteristic", sample_characteristic },
                { "checked", sample_checked },
                { "score", sample_score },
-               { "strip", sample_strip } };
+               { "strip", sample_strip },
+               { "effect", sample_effect } };
 
 static const struct
 {
@@ -379,6 +380,68 @@ test_awkward_numbers (void)
 }
 
 static void
+test_effect_forms (void)
+{
+  const Sample sample = { 7, 12, 8, FALSE, TRUE };
+  g_autoptr(Chart) chart = sample_effect (&sample);
+  double whole = chart_effect_height (chart, chart_theme (CHART_LOOK_LIGHT));
+
+  g_test_summary ("rows of effects: whole with all figures at their own height, then without names above, then means and "
+                  "intervals alone, then some are left out and counted");
+  chart_layout (chart, 900.0, whole, chart_theme (CHART_LOOK_LIGHT));
+  g_assert_cmpuint (count_role (chart, "name"), ==, 7);
+  g_assert_cmpuint (count_role (chart, "note"), ==, 7);
+  g_assert_cmpuint (count_role (chart, "side"), ==, 14);
+  g_assert_cmpuint (count_role (chart, "figure"), ==, 14 + 6); /* one row has no interval */
+  g_assert_cmpuint (count_role (chart, "difference"), ==, 7);
+  g_assert_cmpuint (count_role (chart, "interval"), ==, 6);
+  g_assert_cmpuint (count_role (chart, "zero"), ==, 7);
+  g_assert_cmpuint (count_role (chart, "unit"), >, 100);
+  chart_layout (chart, 900.0, whole - 40.0, chart_theme (CHART_LOOK_LIGHT));
+  g_assert_cmpuint (count_role (chart, "note"), ==, 0);
+  g_assert_cmpuint (count_role (chart, "unit"), >, 100);
+  chart_layout (chart, 900.0, 200.0, chart_theme (CHART_LOOK_LIGHT));
+  g_assert_cmpuint (count_role (chart, "unit"), ==, 0);
+  g_assert_cmpuint (count_role (chart, "interval"), ==, 6);
+  g_assert_cmpuint (count_role (chart, "more"), ==, 0);
+  chart_layout (chart, 900.0, 120.0, chart_theme (CHART_LOOK_LIGHT));
+  g_assert_cmpuint (count_role (chart, "more"), ==, 1);
+  g_assert_cmpuint (count_role (chart, "name"), <, 7);
+}
+
+/* An interval stands where its figures say: from the old mean, on the row's own scale. */
+static void
+test_effect_interval_place (void)
+{
+  const ChartEffectUnit old[] = { { 10.0, FALSE, 1, NULL }, { 12.0, FALSE, 2, NULL } };
+  const ChartEffectUnit new[] = { { 13.0, FALSE, 3, NULL }, { 15.0, TRUE, 4, NULL } };
+  const ChartEffectRow row = { .name = "C", .before = { "A", NULL, 11.0, old, 2 }, .after = { "B", NULL, 14.0, new, 2 },
+                               .low = 1.0, .high = 5.0, .told_apart = TRUE };
+  const ChartEffect data = { .rows = &row, .n_rows = 1 };
+  g_autoptr(Chart) chart = chart_effect_new (&data);
+  double x[5], y[5];
+
+  chart_layout (chart, 600.0, 300.0, chart_theme (CHART_LOOK_LIGHT));
+  for (int i = 0; i < 5; i++)
+    g_assert_true (chart_mark_position (chart, i, &x[i], &y[i]));
+  g_assert_cmpfloat (y[0], >, y[3]); /* the difference below the new units below the old ones */
+  g_assert_cmpfloat (y[3], >, y[1]);
+  for (guint i = 0; i < chart->scene->items->len; i++)
+    {
+      const ChartItem *item = &g_array_index (chart->scene->items, ChartItem, i);
+      double unit = (x[2] - x[1]) / 2.0; /* dots of the drawing to 1 */
+
+      if (strcmp (item->role, "interval") != 0)
+        continue;
+      g_assert_cmpfloat_with_epsilon (g_array_index (chart->scene->points, double, 2 * item->first_point),
+                                      x[1] + (11.0 + 1.0 - 10.0) * unit, 0.01);
+      g_assert_cmpfloat_with_epsilon (g_array_index (chart->scene->points, double, 2 * item->first_point + 2),
+                                      x[1] + (11.0 + 5.0 - 10.0) * unit, 0.01);
+    }
+  g_assert_cmpuint (count_role (chart, "interval"), ==, 1);
+}
+
+static void
 test_nothing_is_said (void)
 {
   static const double none[4] = { NAN, NAN, NAN, NAN };
@@ -435,5 +498,7 @@ main (int argc, char **argv)
   g_test_add_func ("/chart/layout/awkward-numbers-are-drawn-or-skipped", test_awkward_numbers);
   g_test_add_func ("/chart/layout/nothing-to-draw-is-said", test_nothing_is_said);
   g_test_add_func ("/chart/layout/many-readings-become-cells", test_many_readings);
+  g_test_add_func ("/chart/layout/effects-take-the-first-form-that-has-room", test_effect_forms);
+  g_test_add_func ("/chart/layout/effects-stand-where-their-figures-say", test_effect_interval_place);
   return chart_test_run ();
 }
