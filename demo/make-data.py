@@ -203,8 +203,8 @@ for label, kind, question, count, dates, verdict in rounds:
             if code == 'HR' and label in blade_lots:
                 lots = blade_lots[label]
                 own += lot_shift[lots[i * len(lots) // count]]
-            if code == 'OF' and label == 'P3' and i >= 5:
-                own += .5
+            if code == 'OF' and label == 'P3':        # the peened spring is the stiffer one
+                own += .5 if i >= 5 else -1.3
             for n in range(1, repeats + 1):
                 value = own + (draw.gauss(0, sd / 6) if repeats > 1 else 0)
                 value = abs(value) if code == 'SP' else value

@@ -96,4 +96,22 @@ issues = folder / 'undone'
 run('export', issues, '--book', one)
 ok(answer.status == 0 and [row['cause'] for row in rows(issues, 'issue') if row['no'] == '5'] == [''], 'a step of the day before is taken back alone', answer)
 ok(run('check', '--replay', '--book', one).status == 0, 'and the book holds together')
+
+# what changed between two rounds, and what the readings say
+compared = ['compare', '--book', two, '--model', 'HF', *TODAY]
+document = run(*compared, '--from', 'P1', '--to', 'P3', '--json').json()
+ok([(d['code'], d['before']['words'], d['after']['words']) for d in document['differences'] if d['code'] == 'HF-20'] == [('HF-20', 'A', 'C')],
+   'between P1 and P3 the lever went from A to C', document['differences'])
+ok({change['no'] for change in document['changes']} == {1, 2, 3, 4, 5, 6}, 'by these changes', document['changes'])
+ok([d['code'] for d in document['differences'] if d['explained'] == 'no'] == ['HF-40'], 'and the pivot bolt by none', document['differences'])
+told = {(effect['characteristic'], effect['way']): effect for effect in document['effects']}
+ok(told['LS', 'rounds']['told_apart'] and told['LS', 'rounds']['difference'] > 100 and not told['LS', 'rounds']['put_down_to_the_change'],
+   'the load at slip differs, which is not put down to a change', told['LS', 'rounds'])
+ok(not told['BC', 'rounds']['told_apart'], 'the centring does not', told['BC', 'rounds'])
+text = run(*compared, '--from', 'P1', '--to', 'P3')
+ok(text.status == 0 and 'the rounds differ by' in text.out.lower() and all(len(line) <= 100 for line in text.out.splitlines()), 'in words too', text)
+document = run(*compared, '--round', 'P3', '--by', 'HF-30', '--json').json()
+told = {effect['characteristic']: effect for effect in document['effects']}
+ok(told['OF']['told_apart'] and told['OF']['put_down_to_the_change'] and told['OF']['method'] == 'permutation' and told['OF']['low'] > 0,
+   'within P3 the peened spring opens harder, and that is put down to the spring', told['OF'])
 done()
