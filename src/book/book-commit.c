@@ -32,6 +32,7 @@ typedef struct
   gboolean   unsure[BOOK_N_RECORDS + 1];   /* two digests were equal, a key changed, or a row went */
   gboolean   too_many[BOOK_N_RECORDS + 1];
   GArray    *kinds;  /* characteristics whose kind changed */
+  GArray    *classes; /* characteristics whose class changed */
   BookIdMap  models; /* touched */
   gboolean   shared; /* touched */
 } Commit;
@@ -75,6 +76,7 @@ book_rules_end (gpointer context)
       book_id_map_clear (&commit->digests[id]);
     }
   g_clear_pointer (&commit->kinds, g_array_unref);
+  g_clear_pointer (&commit->classes, g_array_unref);
   book_id_map_clear (&commit->models);
   g_free (commit);
 }
@@ -246,6 +248,14 @@ check_moved (Commit *commit, const BookRow *now, const StoreRow *row, guint fiel
                     _("It cannot move to another model: enter a new one there."), error);
 }
 
+static void
+note_id (GArray **ids, gint64 id)
+{
+  if (*ids == NULL)
+    *ids = g_array_new (FALSE, FALSE, sizeof (gint64));
+  g_array_append_val (*ids, id);
+}
+
 static gboolean
 look_at_update (Commit *commit, const BookRecord *record, const StoreRow *row, GError **error)
 {
@@ -271,11 +281,9 @@ look_at_update (Commit *commit, const BookRecord *record, const StoreRow *row, G
             return FALSE;
         }
       if (record->id == BOOK_RECORD_CHARACTERISTIC && g_str_equal (field->name, "kind"))
-        {
-          if (commit->kinds == NULL)
-            commit->kinds = g_array_new (FALSE, FALSE, sizeof (gint64));
-          g_array_append_val (commit->kinds, row->id);
-        }
+        note_id (&commit->kinds, row->id);
+      if (record->id == BOOK_RECORD_CHARACTERISTIC && g_str_equal (field->name, "class"))
+        note_id (&commit->classes, row->id);
     }
   if (key_changed)
     note_key (commit, record, row->id, NULL);
@@ -394,6 +402,31 @@ check_kind (Commit *commit, gint64 characteristic, GError **error)
                  _("It has readings of the other kind: enter a new characteristic."), error);
 }
 
+/* A characteristic that is about safety from now on must have a second person wherever readings were carried over. */
+static gboolean
+check_class (Commit *commit, gint64 characteristic, GError **error)
+{
+  static const char sql[] = "SELECT 1 FROM characteristic AS c JOIN change_effect AS f ON f.characteristic = c.id "
+                            "WHERE c.id = ?1 AND c.class = 1 AND f.effect = 2 AND f.second_person IS NULL LIMIT 1";
+  g_autoptr(StoreStatement) statement = store_db_statement (commit->db, sql, error);
+  g_autoptr(BookRow) row = NULL;
+  gboolean found;
+
+  G_STATIC_ASSERT (BOOK_CLASS_SAFETY == 1 && BOOK_EFFECT_CARRIED_OVER == 2);
+  if (statement == NULL)
+    return FALSE;
+  sqlite3_bind_int64 (statement, 1, characteristic);
+  if (!store_db_next (commit->db, statement, _("The changes could not be read"), &found, error))
+    return FALSE;
+  if (!found)
+    return TRUE;
+  row = book_record_read (commit->db, book_record (BOOK_RECORD_CHARACTERISTIC), characteristic, error);
+  if (row == NULL)
+    return FALSE;
+  return refuse (commit, row->record, row->values, book_field_find (row->record, "class"),
+                 _("Readings were carried over without a second person: name one there first."), error);
+}
+
 static gboolean
 count_version (Commit *commit, gint64 model, GError **error)
 {
@@ -417,6 +450,10 @@ book_rules_finish (StoreDb *db, gpointer context, GError **error)
       return FALSE;
   for (guint i = 0; commit->kinds != NULL && i < commit->kinds->len; i++)
     if (!check_kind (commit, g_array_index (commit->kinds, gint64, i), error))
+      return FALSE;
+
+  for (guint i = 0; commit->classes != NULL && i < commit->classes->len; i++)
+    if (!check_class (commit, g_array_index (commit->classes, gint64, i), error))
       return FALSE;
 
   for (gsize i = 0; i < commit->models.n_slots; i++)

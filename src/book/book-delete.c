@@ -117,27 +117,95 @@ refuse (Removal *removal, const Doomed *doomed, const char *sentence, GError **e
   return FALSE;
 }
 
-/* Outside its newest limits, or failed; voided ones too: a voided failure is still one that was seen. */
-static gboolean
-check_reading (Removal *removal, const Doomed *doomed, GError **error)
-{
-  static const char sql[] =
-    "SELECT 1 FROM reading AS r WHERE r.id = ?1 AND (r.mark = 5 OR EXISTS ("
-    " SELECT 1 FROM \"limit\" AS l WHERE l.characteristic = r.characteristic"
-    " AND l.from_date = (SELECT max (from_date) FROM \"limit\" WHERE characteristic = r.characteristic)"
-    " AND (r.value < l.lower OR r.value > l.upper)))";
-  g_autoptr(StoreStatement) statement = store_db_statement (removal->db, sql, error);
-  gboolean failed;
+/* Outside limits that it was ever held to, or failed; voided ones too: a voided failure is still one that was seen. */
+#define READING_FAILED                                                                        \
+  "(r.mark = 5 OR EXISTS (SELECT 1 FROM \"limit\" AS l WHERE l.characteristic = r.characteristic" \
+  " AND (r.value < l.lower OR r.value > l.upper)))"
 
-  G_STATIC_ASSERT (BOOK_MARK_FAILED == 5);
+static gboolean
+ask (Removal *removal, const Doomed *doomed, const char *sql, gboolean *found, GError **error)
+{
+  g_autoptr(StoreStatement) statement = store_db_statement (removal->db, sql, error);
+
   if (statement == NULL)
     return FALSE;
   sqlite3_bind_int64 (statement, 1, doomed->id);
-  if (!store_db_next (removal->db, statement, _("The reading could not be read"), &failed, error))
+  return store_db_next (removal->db, statement, _("The record could not be read"), found, error);
+}
+
+static gboolean
+check_reading (Removal *removal, const Doomed *doomed, GError **error)
+{
+  static const char sql[] = "SELECT 1 FROM reading AS r WHERE r.id = ?1 AND " READING_FAILED;
+  gboolean failed;
+
+  G_STATIC_ASSERT (BOOK_MARK_FAILED == 5);
+  if (!ask (removal, doomed, sql, &failed, error))
     return FALSE;
   return !failed
          || refuse (removal, doomed, _("it failed, and evidence of a failure is not deleted: void it with a reason, "
                                        "or set the unit aside."), error);
+}
+
+static gboolean
+check_unit (Removal *removal, const Doomed *doomed, GError **error)
+{
+  static const char sql[] = "SELECT 1 WHERE EXISTS (SELECT 1 FROM finding WHERE unit = ?1)"
+                            " OR EXISTS (SELECT 1 FROM life_test WHERE unit = ?1 AND ended = 1)"
+                            " OR EXISTS (SELECT 1 FROM reading AS r WHERE r.unit = ?1 AND " READING_FAILED ")";
+  gboolean failed;
+
+  G_STATIC_ASSERT (BOOK_LIFE_FAILED == 1);
+  if (!ask (removal, doomed, sql, &failed, error))
+    return FALSE;
+  return !failed
+         || refuse (removal, doomed, _("it failed, and evidence of a failure is not deleted: set the unit aside with a reason."),
+                    error);
+}
+
+static gboolean
+check_finding (Removal *removal, const Doomed *doomed, GError **error)
+{
+  static const char sql[] = "SELECT 1 FROM finding WHERE id = ?1 AND coalesce (affected, 1) > 0";
+  gboolean seen;
+
+  if (!ask (removal, doomed, sql, &seen, error))
+    return FALSE;
+  return !seen
+         || refuse (removal, doomed, _("what was found is not deleted: excuse it by name and with a reason, or undo the action "
+                                       "that entered it."), error);
+}
+
+static gboolean
+check_life_test (Removal *removal, const Doomed *doomed, GError **error)
+{
+  static const char sql[] = "SELECT 1 FROM life_test WHERE id = ?1 AND ended = 1";
+  gboolean failed;
+
+  if (!ask (removal, doomed, sql, &failed, error))
+    return FALSE;
+  return !failed
+         || refuse (removal, doomed, _("it failed, and evidence of a failure is not deleted: set the unit aside with a reason."),
+                    error);
+}
+
+/* What showed a failure stays, and is taken out only by name and with a reason. */
+static gboolean
+check_evidence (Removal *removal, const Doomed *doomed, GError **error)
+{
+  switch (doomed->record->id)
+    {
+    case BOOK_RECORD_UNIT:
+      return check_unit (removal, doomed, error);
+    case BOOK_RECORD_READING:
+      return check_reading (removal, doomed, error);
+    case BOOK_RECORD_FINDING:
+      return check_finding (removal, doomed, error);
+    case BOOK_RECORD_LIFE_TEST:
+      return check_life_test (removal, doomed, error);
+    default:
+      return TRUE;
+    }
 }
 
 static gboolean
@@ -183,9 +251,7 @@ check (Removal *removal, GError **error)
 
       if (doomed->record->lasting)
         return refuse (removal, doomed, _("it stays for good: withdraw it by a later one."), error);
-      if (doomed->record->id == BOOK_RECORD_READING && !check_reading (removal, doomed, error))
-        return FALSE;
-      if (!check_not_referred_to (removal, doomed, error))
+      if (!check_evidence (removal, doomed, error) || !check_not_referred_to (removal, doomed, error))
         return FALSE;
     }
   return TRUE;
@@ -244,8 +310,8 @@ delete_all (Removal *removal, StoreAction *action, GError **error)
  * @error: return location
  *
  * Deletes a record and all that belongs to it: those whose visible key begins with it, down to the last, and
- * attachments. Refused with %BOOK_ERROR_REFUSED when others refer to any of them, when a reading among them failed, or
- * when one is lasting; nothing is deleted then.
+ * attachments. Refused with %BOOK_ERROR_REFUSED when others refer to any of them, when one shows a failure (a unit, reading or
+ * life test that failed, a finding), or when one is lasting; nothing is deleted then.
  *
  * Returns: whether it is deleted
  */

@@ -15,6 +15,10 @@ gboolean book_rules_kind_of (BookRules        *rules,
                              gint64            characteristic,
                              gint64           *kind,
                              GError          **error);
+gboolean book_rules_is_safety (BookRules      *rules,
+                             gint64            characteristic,
+                             gboolean         *is_safety,
+                             GError          **error);
 void     book_rules_forget  (BookRules        *rules,
                              const BookRecord *record,
                              gint64            id);

@@ -268,10 +268,16 @@ check_change_effect (Row *row, GError **error)
 {
   if (at (row, "effect")->integer == BOOK_EFFECT_CARRIED_OVER)
     {
+      gboolean is_safety;
+
       if (!has (row, "reason"))
         return refuse (row, "reason", _("Older readings are carried over only with a reason: write why."), error);
       if (!has (row, "person"))
         return refuse (row, "person", _("Older readings are carried over only by name: write who."), error);
+      if (!book_rules_is_safety (row->rules, at (row, "characteristic")->integer, &is_safety, error))
+        return FALSE;
+      if (is_safety && !has (row, "second_person"))
+        return refuse (row, "second_person", _("The characteristic is about safety: a second person must agree."), error);
     }
   if (has (row, "second_person") && store_value_equal (at (row, "person"), at (row, "second_person")))
     return refuse (row, "second_person", _("The second person must be another one."), error);

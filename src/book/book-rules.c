@@ -277,6 +277,23 @@ book_rules_kind_of (BookRules *rules, gint64 characteristic, gint64 *kind, GErro
   return TRUE;
 }
 
+/* Whether a characteristic is about safety. Asked for few rows, so nothing is remembered. */
+gboolean
+book_rules_is_safety (BookRules *rules, gint64 characteristic, gboolean *is_safety, GError **error)
+{
+  static const char sql[] = "SELECT class FROM characteristic WHERE id = ?1";
+  g_autoptr(StoreStatement) statement = store_db_statement (rules->db, sql, error);
+  gint64 class;
+
+  if (statement == NULL)
+    return FALSE;
+  sqlite3_bind_int64 (statement, 1, characteristic);
+  if (!store_db_ask_integer (rules->db, statement, _("The characteristic could not be read"), NULL, &class, error))
+    return FALSE;
+  *is_safety = class == BOOK_CLASS_SAFETY;
+  return TRUE;
+}
+
 /**
  * book_rules_check:
  * @rules: rules

@@ -205,18 +205,50 @@ test_deleting_takes_what_belongs_to_it (void)
 static void
 test_evidence_of_a_failure_is_not_deleted (void)
 {
-  static const char sentence[] = "Reading 'HF/P1/P1-01/LE/1/1': it failed, and evidence of a failure is not deleted: "
-                                 "void it with a reason, or set the unit aside.";
+  static const char of_reading[] = "Reading 'HF/P1/P1-01/LE/1/1': it failed, and evidence of a failure is not deleted: "
+                                   "void it with a reason, or set the unit aside.";
+  static const char of_unit[] = "Unit 'HF/P1/P1-01': it failed, and evidence of a failure is not deleted: "
+                                "set the unit aside with a reason.";
   Shelf shelf;
 
   shelf_open (&shelf);
   shelf_fill (&shelf);
   shelf_write (&shelf, "reading unit=HF/P1/P1-01 | characteristic=HF/LE | value=1.1\n"  /* limit 1.2 */
                        "reading unit=HF/P2/P2-01 | characteristic=HF/LE | value=1.2\n");
-  check_refused (&shelf, BOOK_RECORD_READING, "HF/P1/P1-01/LE/1/1", sentence);
-  check_refused (&shelf, BOOK_RECORD_UNIT, "HF/P1/P1-01", sentence);
-  check_refused (&shelf, BOOK_RECORD_MODEL, "HF", sentence);
+  check_refused (&shelf, BOOK_RECORD_READING, "HF/P1/P1-01/LE/1/1", of_reading);
+  check_refused (&shelf, BOOK_RECORD_UNIT, "HF/P1/P1-01", of_unit);
+  check_refused (&shelf, BOOK_RECORD_MODEL, "HF", of_unit);
   check_deleted (&shelf, BOOK_RECORD_UNIT, "HF/P2/P2-01");
+  /* Limits that were widened afterwards do not make it one that never failed. */
+  shelf_write (&shelf, "limit characteristic=HF/LE | from_date=2026-03-01 | lower=1.0\n");
+  check_refused (&shelf, BOOK_RECORD_UNIT, "HF/P1/P1-01", of_unit);
+  shelf_close (&shelf);
+}
+
+static void
+test_what_was_found_on_a_unit_keeps_it (void)
+{
+  Shelf shelf;
+
+  shelf_open (&shelf);
+  shelf_fill (&shelf);
+  shelf_write (&shelf, "issue model=HF | no=1 | title=Slips | class=safety\n"
+                       "finding issue=HF/1 | no=1 | unit=HF/P1/P1-01\n"
+                       "finding issue=HF/1 | no=2 | affected=0 | inspected=20\n"
+                       "life_test model=HF | no=1 | date=2026-02-03 | unit=HF/P2/P2-01 | characteristic=HF/LV | cycles=900 | ended=failed\n");
+  check_refused (&shelf, BOOK_RECORD_UNIT, "HF/P1/P1-01",
+                 "Unit 'HF/P1/P1-01': it failed, and evidence of a failure is not deleted: set the unit aside with a reason.");
+  check_refused (&shelf, BOOK_RECORD_UNIT, "HF/P2/P2-01",
+                 "Unit 'HF/P2/P2-01': it failed, and evidence of a failure is not deleted: set the unit aside with a reason.");
+  check_refused (&shelf, BOOK_RECORD_FINDING, "HF/1/1",
+                 "Finding 'HF/1/1': what was found is not deleted: excuse it by name and with a reason, or undo the action "
+                 "that entered it.");
+  check_refused (&shelf, BOOK_RECORD_ISSUE, "HF/1",
+                 "Finding 'HF/1/1': what was found is not deleted: excuse it by name and with a reason, or undo the action "
+                 "that entered it.");
+  check_refused (&shelf, BOOK_RECORD_LIFE_TEST, "HF/1",
+                 "Life test 'HF/1': it failed, and evidence of a failure is not deleted: set the unit aside with a reason.");
+  check_deleted (&shelf, BOOK_RECORD_FINDING, "HF/1/2");
   shelf_close (&shelf);
 }
 
@@ -263,6 +295,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/book/record/the-next-ordinal-is-one-more", test_the_next_ordinal_is_one_more);
   g_test_add_func ("/book/record/deleting-takes-what-belongs-to-it", test_deleting_takes_what_belongs_to_it);
   g_test_add_func ("/book/record/evidence-of-a-failure-is-not-deleted", test_evidence_of_a_failure_is_not_deleted);
+  g_test_add_func ("/book/record/what-was-found-on-a-unit-keeps-it", test_what_was_found_on_a_unit_keeps_it);
   g_test_add_func ("/book/record/rounds-come-by-date", test_rounds_come_by_date);
   return g_test_run ();
 }

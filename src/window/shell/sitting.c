@@ -402,6 +402,7 @@ fettle_sitting_edit (FettleSitting *self, BookEdit *edit, GAsyncReadyCallback do
 
   g_return_if_fail (FETTLE_IS_SITTING (self));
 
+  book_edit_set_today (edit, today);
   writing = g_new0 (Writing, 1);
   writing->self = g_object_ref (self);
   writing->done = done;
