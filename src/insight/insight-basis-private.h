@@ -41,6 +41,10 @@ InsightBasis *insight_basis_new       (const BookEvidence *evidence);
 void          insight_basis_free      (InsightBasis       *basis);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (InsightBasis, insight_basis_free)
 
+void          insight_basis_planned   (const InsightBasis *basis,
+                                       guint               unit,
+                                       int                *revision,
+                                       int                *lots);
 int           insight_plan_revision   (const BookEvidence *evidence,
                                        int                 round,
                                        int                 part,

@@ -338,7 +338,7 @@ read_plans (const BookEvidence *e, Plans *plans)
 
 /* The revisions of all parts of one unit into @revision, its lots into @lots. */
 static void
-read_unit (InsightBasis *basis, const Plans *plans, guint unit, guint *next, int *revision, int *lots)
+read_unit (const InsightBasis *basis, const Plans *plans, guint unit, guint *next, int *revision, int *lots)
 {
   const BookEvidence *e = basis->e;
   guint width = e->n_parts + e->n_steps;
@@ -387,6 +387,27 @@ read_unit (InsightBasis *basis, const Plans *plans, guint unit, guint *next, int
           revision[own->part] = own->revision;
         }
     }
+}
+
+/**
+ * insight_basis_planned:
+ * @basis: a basis
+ * @unit: a unit
+ * @revision: (out) (array): by part: what the plan of its round takes; -1 not named, -2 one of several
+ * @lots: (out) (array): by part, then by step: lot, -1 none
+ *
+ * What a unit would be made of had nothing been written down for it.
+ */
+void
+insight_basis_planned (const InsightBasis *basis, guint unit, int *revision, int *lots)
+{
+  guint nothing = basis->e->n_unit_parts;
+  Plans plans;
+
+  read_plans (basis->e, &plans);
+  read_unit (basis, &plans, unit, &nothing, revision, lots);
+  g_free (plans.row);
+  g_free (plans.inherits);
 }
 
 static guint

@@ -347,6 +347,12 @@ fixture_change_item (Fixture *f, int change, int part, int old_revision, int new
 }
 
 void
+fixture_change_issue (Fixture *f, int change, int issue)
+{
+  *ADD (f, change_issues) = (BookEvidenceChangeIssue){ change, issue };
+}
+
+void
 fixture_carry (Fixture *f, int change, int characteristic, int person, int second_person)
 {
   *ADD (f, carries) = (BookEvidenceCarry){ change, characteristic, "does not touch it", person, second_person };

@@ -57,6 +57,7 @@ int      fixture_issue          (Fixture *f, int seen_by);
 void     fixture_finding        (Fixture *f, int issue, int unit, BookDisposition disposition, gboolean excused, const char *date);
 int      fixture_change         (Fixture *f, const char *date);
 void     fixture_change_item    (Fixture *f, int change, int part, int old_revision, int new_revision);
+void     fixture_change_issue   (Fixture *f, int change, int issue);
 void     fixture_carry          (Fixture *f, int change, int characteristic, int person, int second_person);
 void     fixture_document       (Fixture *f, BookDocumentState state, const char *date);
 

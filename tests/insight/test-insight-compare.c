@@ -116,9 +116,7 @@ test_across_rounds (void)
 
   pair_plan (&pair);
   pair_change (&pair, "2026-02-10");
-  f->e->change_issues = g_new0 (BookEvidenceChangeIssue, 1);
-  f->e->change_issues[0] = (BookEvidenceChangeIssue){ pair.change, fixture_issue (f, pair.play) };
-  f->e->n_change_issues = 1;
+  fixture_change_issue (f, pair.change, fixture_issue (f, pair.play));
   add_values (f, pair.p1, pair.play, before, 5);
   add_values (f, pair.p2, pair.play, after, 5);
   out = rounds_compared (f, pair.p1, pair.p2);

@@ -433,9 +433,7 @@ test_altered (void)
 
   change = fixture_change (one.f, "2026-01-10");
   fixture_carry (one.f, change, one.c, lead, -1);
-  one.f->e->change_issues = g_new0 (BookEvidenceChangeIssue, 1);
-  one.f->e->change_issues[0] = (BookEvidenceChangeIssue){ change, issue };
-  one.f->e->n_change_issues = 1;
+  fixture_change_issue (one.f, change, issue);
   g_assert_cmpuint (judge (one.f, NULL, &standing)->n, ==, 3);
   fixture_free (one.f);
 }

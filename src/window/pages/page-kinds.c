@@ -12,6 +12,7 @@
 #include "readings-page.h"
 #include "sheet-page.h"
 #include "standing-page.h"
+#include "unit-page.h"
 
 static const char *const standing_records[] = { "criterion", NULL };
 
@@ -19,11 +20,14 @@ static const char *const readings_records[] = { "characteristic", "unit", "readi
 
 static const char *const changes_records[] = { "change", NULL };
 
+static const char *const unit_records[] = { "lot", "revision", NULL };
+
 static const FettlePageKind kinds[] = {
   { "standing", N_("Standing"), "<Alt>1", standing_records, TRUE, fettle_standing_page_new },
   { "readings", N_("Readings"), "<Alt>2", readings_records, TRUE, fettle_readings_page_new },
   { "changes", N_("Changes"), "<Alt>4", changes_records, TRUE, fettle_changes_page_new },
   { "history", N_("History"), "<Alt>6", NULL, TRUE, fettle_history_page_new },
+  { "unit", N_("Unit"), NULL, unit_records, FALSE, fettle_unit_page_new },
   { "sheet", N_("Measuring sheet"), NULL, NULL, FALSE, fettle_sheet_page_new },
 };
 

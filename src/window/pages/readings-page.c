@@ -44,6 +44,7 @@ struct _FettleReadingsPage
   GtkWidget       *line; /* makes room for the form while that is open */
   GtkLabel        *count;
   GtkLabel        *said;
+  GtkWidget       *unit;
   GtkWidget       *edit;
   GtkToggleButton *void_open;
   GtkWidget       *void_form;
@@ -106,6 +107,7 @@ show_row_state (FettleReadingsPage *self)
   gboolean open = there && !fettle_reading_source_is_voided (self->source, row);
   g_autofree char *words = there ? fettle_reading_source_dup_words (self->source, row) : NULL;
 
+  gtk_widget_set_sensitive (self->unit, there);
   gtk_widget_set_sensitive (self->edit, open);
   gtk_widget_set_sensitive (GTK_WIDGET (self->void_open), open);
   gtk_label_set_label (self->void_what, words != NULL ? words : "");
@@ -274,6 +276,22 @@ on_refused (FettleReadingsPage *self, const char *sentence, FettleTable *table)
 {
   gtk_label_set_label (self->said, sentence != NULL ? sentence : "");
   gtk_widget_set_tooltip_text (GTK_WIDGET (self->said), sentence);
+}
+
+static void
+on_unit (FettleReadingsPage *self)
+{
+  guint row;
+
+  if (fettle_table_get_row (self->table, &row))
+    gtk_widget_activate_action (GTK_WIDGET (self), "win.show-unit", "x", fettle_reading_source_get_unit (self->source, row));
+}
+
+static gboolean
+on_unit_shortcut (GtkWidget *widget, GVariant *arguments, gpointer data)
+{
+  on_unit (FETTLE_READINGS_PAGE (widget));
+  return TRUE;
 }
 
 static void
@@ -472,6 +490,7 @@ fettle_readings_page_class_init (FettleReadingsPageClass *klass)
   gtk_widget_class_bind_template_child (widget_class, FettleReadingsPage, count);
   gtk_widget_class_bind_template_child (widget_class, FettleReadingsPage, said);
   gtk_widget_class_bind_template_child (widget_class, FettleReadingsPage, edit);
+  gtk_widget_class_bind_template_child (widget_class, FettleReadingsPage, unit);
   gtk_widget_class_bind_template_child (widget_class, FettleReadingsPage, void_open);
   gtk_widget_class_bind_template_child (widget_class, FettleReadingsPage, void_form);
   gtk_widget_class_bind_template_child (widget_class, FettleReadingsPage, void_what);
@@ -483,10 +502,12 @@ fettle_readings_page_class_init (FettleReadingsPageClass *klass)
   gtk_widget_class_bind_template_callback (widget_class, on_moved);
   gtk_widget_class_bind_template_callback (widget_class, on_refused);
   gtk_widget_class_bind_template_callback (widget_class, on_edit);
+  gtk_widget_class_bind_template_callback (widget_class, on_unit);
   gtk_widget_class_bind_template_callback (widget_class, on_void_toggled);
   gtk_widget_class_bind_template_callback (widget_class, on_reason_changed);
   gtk_widget_class_bind_template_callback (widget_class, on_void);
 
+  gtk_widget_class_add_binding (widget_class, GDK_KEY_u, GDK_CONTROL_MASK, on_unit_shortcut, NULL);
   gtk_widget_class_add_binding (widget_class, GDK_KEY_d, GDK_CONTROL_MASK, on_void_shortcut, NULL);
   gtk_widget_class_add_binding (widget_class, GDK_KEY_Escape, 0, on_escape, NULL);
 }

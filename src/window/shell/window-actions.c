@@ -266,17 +266,29 @@ ACTION (on_show_record)
       }
 }
 
+/* A record on the page of that name, whatever other page could show it. */
+static void
+show_on (FettleWindow *self, const char *page, const char *record, gint64 key)
+{
+  int kind = fettle_page_kind_find (page);
+
+  fettle_window_show_page (self, kind);
+  if (self->page == kind)
+    fettle_page_show_record (FETTLE_PAGE (self->pages[kind]), record, key);
+}
+
 ACTION (on_show_history)
 {
-  FettleWindow *self = FETTLE_WINDOW (widget);
-  int kind = fettle_page_kind_find ("history");
   const char *record;
   gint64 key;
 
   g_variant_get (parameter, "(&sx)", &record, &key);
-  fettle_window_show_page (self, kind);
-  if (self->page == kind)
-    fettle_page_show_record (FETTLE_PAGE (self->pages[kind]), record, key);
+  show_on (FETTLE_WINDOW (widget), "history", record, key);
+}
+
+ACTION (on_show_unit)
+{
+  show_on (FETTLE_WINDOW (widget), "unit", "unit", g_variant_get_int64 (parameter));
 }
 
 ACTION (on_demo)
@@ -329,6 +341,7 @@ fettle_window_install_actions (GtkWidgetClass *class)
     { "win.round", "x", on_round },
     { "win.show-record", "(sx)", on_show_record },
     { "win.show-history", "(sx)", on_show_history },
+    { "win.show-unit", "x", on_show_unit },
     { "win.choose-model", NULL, on_choose_model },
     { "win.choose-person", NULL, on_choose_person },
     { "win.go-strip", NULL, on_go_strip },

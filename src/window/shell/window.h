@@ -8,6 +8,7 @@
  *   win.say (s)            one sentence in the message bar
  *   win.show-record (sx)   the page that holds the record, with it in view: ("characteristic", key)
  *   win.show-history (sx)  the history of one record: ("issue", key)
+ *   win.show-unit (x)      a unit as built
  *   win.page (s)           a page by name
  *   win.round (x)          chooses one round on the strip
  *   win.choose-person      opens the choice of who writes

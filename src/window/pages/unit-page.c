@@ -1,0 +1,323 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "unit-page.h"
+
+#include <glib/gi18n.h>
+
+#include "ledger.h"
+#include "present-unit.h"
+#include "today.h"
+#include "unit-answer.h"
+#include "unparent.h"
+
+#define COLUMNS_MOST 8
+
+/* The page's tables, in their order. */
+typedef enum
+{
+  TABLE_HOLDERS,
+  TABLE_ISSUES,
+  TABLE_PARTS,
+  TABLE_EVENTS,
+  TABLE_READINGS,
+  N_TABLES
+} Table;
+
+struct _FettleUnitPage
+{
+  GtkBox parent_instance;
+
+  FettleSitting    *sitting;
+  FettleSpan        span;
+  FettleUnitAsk     wanted; /* its model and today are put in with each question */
+  FettleUnitAnswer *answer; /* shown */
+  GCancellable     *asking;
+  gboolean          focus_wanted; /* with the next answer */
+
+  GtkLabel     *title;
+  GtkLabel     *words;
+  GtkWidget    *history;
+  GtkWidget    *to_readings;
+  GtkWidget    *sections;
+  GtkWidget    *headings[N_TABLES];
+  FettleLedger *tables[N_TABLES];
+};
+
+static void fettle_unit_page_page_init (FettlePageInterface *iface);
+
+G_DEFINE_FINAL_TYPE_WITH_CODE (FettleUnitPage, fettle_unit_page, GTK_TYPE_BOX,
+                               G_IMPLEMENT_INTERFACE (FETTLE_TYPE_PAGE, fettle_unit_page_page_init))
+
+/* ---- the answer ---- */
+
+static GPtrArray *
+rows_of (const FettleUnitAnswer *answer, Table table)
+{
+  switch (table)
+    {
+    case TABLE_HOLDERS:
+      return answer->holders;
+    case TABLE_ISSUES:
+      return answer->issues;
+    case TABLE_PARTS:
+      return answer->parts;
+    case TABLE_EVENTS:
+      return answer->events;
+    case TABLE_READINGS:
+      return answer->readings;
+    case N_TABLES:
+      break;
+    }
+  g_return_val_if_reached (NULL);
+}
+
+static void
+show_table (FettleUnitPage *self, Table table)
+{
+  GPtrArray *rows = rows_of (self->answer, table);
+
+  fettle_ledger_clear (self->tables[table]);
+  for (guint i = 0; i < rows->len; i++)
+    {
+      const FettleUnitRow *row = g_ptr_array_index (rows, i);
+      g_autofree char *words = g_strjoinv (", ", row->cells);
+
+      fettle_ledger_add (self->tables[table], (const char *const *) row->cells, words, row->open ? "open" : NULL);
+    }
+  gtk_widget_set_visible (self->headings[table], rows->len > 0);
+  gtk_widget_set_visible (GTK_WIDGET (self->tables[table]), rows->len > 0);
+}
+
+static void
+show_answer (FettleUnitPage *self, FettleUnitAnswer *answer)
+{
+  g_clear_pointer (&self->answer, fettle_unit_answer_free);
+  self->answer = answer;
+  gtk_label_set_label (self->title, answer->title);
+  gtk_label_set_label (self->words, answer->words);
+  gtk_widget_set_visible (self->history, TRUE);
+  gtk_widget_set_visible (self->to_readings, answer->readings->len > 0);
+  for (guint i = 0; i < N_TABLES; i++)
+    show_table (self, (Table) i);
+  if (self->focus_wanted)
+    gtk_widget_grab_focus (self->history);
+  self->focus_wanted = FALSE;
+}
+
+static void
+on_answer (GObject *object, GAsyncResult *result, gpointer data)
+{
+  g_autoptr(FettleUnitPage) self = data;
+  g_autoptr(GError) error = NULL;
+  FettleUnitAnswer *answer;
+
+  if (self->sitting == NULL)
+    return;
+  answer = fettle_sitting_ask_finish (self->sitting, result, &error);
+  if (answer != NULL)
+    show_answer (self, answer);
+  else if (!g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
+    fettle_sitting_say (self->sitting, error->message, NULL, NULL);
+}
+
+static void
+ask (FettleUnitPage *self)
+{
+  FettleUnitAsk *question;
+
+  g_cancellable_cancel (self->asking);
+  g_clear_object (&self->asking);
+  if (self->span.model == 0 || (self->wanted.unit == 0 && self->wanted.lot == 0 && self->wanted.revision == 0))
+    return;
+  self->asking = g_cancellable_new ();
+  question = g_memdup2 (&self->wanted, sizeof self->wanted);
+  question->model = self->span.model;
+  question->today = fettle_today ();
+  fettle_sitting_ask (self->sitting, fettle_unit_answer_read, question, fettle_unit_ask_free, fettle_unit_answer_free,
+                      self->asking, on_answer, g_object_ref (self));
+}
+
+/* ---- what a person does ---- */
+
+static void
+on_row_activated (FettleUnitPage *self, guint row, FettleLedger *ledger)
+{
+  for (guint i = 0; i < N_TABLES; i++)
+    if (self->tables[i] == ledger)
+      {
+        const FettleUnitRow *leads = g_ptr_array_index (rows_of (self->answer, (Table) i), row);
+
+        if (g_strcmp0 (leads->record, "unit") == 0)
+          gtk_widget_activate_action (GTK_WIDGET (self), "win.show-unit", "x", leads->key);
+        else if (leads->record != NULL)
+          gtk_widget_activate_action (GTK_WIDGET (self), "win.show-record", "(sx)", leads->record, leads->key);
+        return;
+      }
+}
+
+static void
+on_history (FettleUnitPage *self)
+{
+  const char *record = self->wanted.unit != 0 ? "unit" : self->wanted.lot != 0 ? "lot" : "revision";
+  gint64 key = self->wanted.unit != 0 ? self->wanted.unit : self->wanted.lot != 0 ? self->wanted.lot : self->wanted.revision;
+
+  if (key != 0)
+    gtk_widget_activate_action (GTK_WIDGET (self), "win.show-history", "(sx)", record, key);
+}
+
+static void
+on_readings (FettleUnitPage *self)
+{
+  gtk_widget_activate_action (GTK_WIDGET (self), "win.show-record", "(sx)", "unit", self->wanted.unit);
+}
+
+static gboolean
+on_history_shortcut (GtkWidget *widget, GVariant *arguments, gpointer data)
+{
+  on_history (FETTLE_UNIT_PAGE (widget));
+  return TRUE;
+}
+
+/* ---- as a page ---- */
+
+static void
+fettle_unit_page_set_span (FettlePage *page, const FettleSpan *span)
+{
+  FettleUnitPage *self = FETTLE_UNIT_PAGE (page);
+
+  self->span = *span;
+  ask (self);
+}
+
+static void
+fettle_unit_page_refresh (FettlePage *page)
+{
+  ask (FETTLE_UNIT_PAGE (page));
+}
+
+static gboolean
+fettle_unit_page_show_record (FettlePage *page, const char *record, gint64 key)
+{
+  FettleUnitPage *self = FETTLE_UNIT_PAGE (page);
+  FettleUnitAsk wanted = { 0 };
+
+  if (g_str_equal (record, "unit"))
+    wanted.unit = key;
+  else if (g_str_equal (record, "lot"))
+    wanted.lot = key;
+  else if (g_str_equal (record, "revision"))
+    wanted.revision = key;
+  else
+    return FALSE;
+  self->wanted = wanted;
+  self->focus_wanted = TRUE;
+  ask (self);
+  return TRUE;
+}
+
+static void
+fettle_unit_page_page_init (FettlePageInterface *iface)
+{
+  iface->set_span = fettle_unit_page_set_span;
+  iface->refresh = fettle_unit_page_refresh;
+  iface->show_record = fettle_unit_page_show_record;
+}
+
+static void
+fettle_unit_page_dispose (GObject *object)
+{
+  FettleUnitPage *self = FETTLE_UNIT_PAGE (object);
+
+  g_cancellable_cancel (self->asking);
+  g_clear_object (&self->asking);
+  g_clear_object (&self->sitting);
+  g_clear_pointer (&self->answer, fettle_unit_answer_free);
+  gtk_widget_dispose_template (GTK_WIDGET (self), FETTLE_TYPE_UNIT_PAGE);
+  fettle_unparent_children (self);
+
+  G_OBJECT_CLASS (fettle_unit_page_parent_class)->dispose (object);
+}
+
+static void
+fettle_unit_page_class_init (FettleUnitPageClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = fettle_unit_page_dispose;
+
+  gtk_widget_class_set_template_from_resource (widget_class, "/org/fettle/Fettle/unit-page.ui");
+  gtk_widget_class_bind_template_child (widget_class, FettleUnitPage, title);
+  gtk_widget_class_bind_template_child (widget_class, FettleUnitPage, words);
+  gtk_widget_class_bind_template_child (widget_class, FettleUnitPage, history);
+  gtk_widget_class_bind_template_child (widget_class, FettleUnitPage, to_readings);
+  gtk_widget_class_bind_template_child (widget_class, FettleUnitPage, sections);
+  gtk_widget_class_bind_template_callback (widget_class, on_history);
+  gtk_widget_class_bind_template_callback (widget_class, on_readings);
+
+  gtk_widget_class_add_binding (widget_class, GDK_KEY_h, GDK_CONTROL_MASK, on_history_shortcut, NULL);
+}
+
+static void
+add_table (FettleUnitPage *self, Table table, const char *name, const char *heading, const FettleLedgerColumn *columns, guint n)
+{
+  self->headings[table] = g_object_new (GTK_TYPE_LABEL, "label", heading, "xalign", 0.0f, "visible", FALSE, "css-classes",
+                                        (const char *[]){ "section", "spaced", NULL }, NULL);
+  self->tables[table] = FETTLE_LEDGER (fettle_ledger_new (columns, n, heading));
+  gtk_widget_set_name (GTK_WIDGET (self->tables[table]), name);
+  gtk_widget_set_visible (GTK_WIDGET (self->tables[table]), FALSE);
+  g_signal_connect_swapped (self->tables[table], "activated", G_CALLBACK (on_row_activated), self);
+  gtk_box_append (GTK_BOX (self->sections), self->headings[table]);
+  gtk_box_append (GTK_BOX (self->sections), GTK_WIDGET (self->tables[table]));
+}
+
+static void
+set_up_tables (FettleUnitPage *self)
+{
+  static const FettleLedgerColumn issue_columns[] = { { "", FALSE, TRUE, 0 } };
+  FettleLedgerColumn columns[COLUMNS_MOST] = { 0 };
+
+  for (guint i = 0; i < PRESENT_N_HOLDER_COLUMNS; i++)
+    columns[i] = (FettleLedgerColumn){ present_holder_heading ((PresentHolderColumn) i), FALSE, i == PRESENT_HOLDER_STATE,
+                                       i == PRESENT_HOLDER_SOURCE ? 1 : 0 };
+  add_table (self, TABLE_HOLDERS, "holders", _("Units"), columns, PRESENT_N_HOLDER_COLUMNS);
+  add_table (self, TABLE_ISSUES, "issues", _("Issues found on it"), issue_columns, G_N_ELEMENTS (issue_columns));
+  for (guint i = 0; i < PRESENT_N_BUILT_COLUMNS; i++)
+    columns[i] = (FettleLedgerColumn){ present_built_heading ((PresentBuiltColumn) i), FALSE, i == PRESENT_BUILT_WHAT, 0 };
+  add_table (self, TABLE_PARTS, "parts", _("As built"), columns, PRESENT_N_BUILT_COLUMNS);
+  for (guint i = 0; i < PRESENT_N_EVENT_COLUMNS; i++)
+    columns[i] = (FettleLedgerColumn){ present_event_heading ((PresentEventColumn) i), FALSE, i == PRESENT_EVENT_WHY,
+                                       i == PRESENT_EVENT_PERSON ? 1 : 0 };
+  add_table (self, TABLE_EVENTS, "events", _("What happened to it"), columns, PRESENT_N_EVENT_COLUMNS);
+  for (guint i = 0; i < fettle_unit_n_reading_columns; i++)
+    {
+      PresentReadingColumn column = fettle_unit_reading_columns[i];
+
+      columns[i] = (FettleLedgerColumn){ present_reading_heading (column), column == PRESENT_READING_VALUE || column == PRESENT_READING_ATTEMPT,
+                                         column == PRESENT_READING_CHARACTERISTIC,
+                                         column == PRESENT_READING_PERSON ? 2 : column == PRESENT_READING_TAKEN ? 1 : 0 };
+    }
+  add_table (self, TABLE_READINGS, "readings", _("Readings"), columns, fettle_unit_n_reading_columns);
+}
+
+static void
+fettle_unit_page_init (FettleUnitPage *self)
+{
+  gtk_widget_init_template (GTK_WIDGET (self));
+  set_up_tables (self);
+}
+
+/**
+ * fettle_unit_page_new:
+ * @sitting: the window's
+ *
+ * Returns: (transfer floating): the page, empty until a record is shown
+ */
+GtkWidget *
+fettle_unit_page_new (FettleSitting *sitting)
+{
+  FettleUnitPage *self = g_object_new (FETTLE_TYPE_UNIT_PAGE, NULL);
+
+  self->sitting = g_object_ref (sitting);
+  return GTK_WIDGET (self);
+}
