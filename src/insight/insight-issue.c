@@ -297,7 +297,7 @@ insight_issues (const BookEvidence *evidence, const InsightSpan *span, GCancella
   g_autoptr(InsightBasis) basis = NULL;
   g_autoptr(GPtrArray) looks = NULL;
   g_autoptr(GArray) events = g_array_new (FALSE, FALSE, sizeof (InsightIssueEvent));
-  g_auto(InsightUnits) units;
+  g_auto(InsightUnits) units = { 0 };
   BookDay today, end;
   int through;
 

@@ -353,6 +353,22 @@ fixture_change_issue (Fixture *f, int change, int issue)
 }
 
 void
+fixture_life_test (Fixture *f, int unit, int characteristic, double cycles, gboolean failed, int issue)
+{
+  *ADD (f, life_tests) = (BookEvidenceLifeTest){ .id = ++f->last_id, .no = (int) f->e->n_life_tests,
+                                                 .day = f->e->units[unit].assembled, .unit = unit,
+                                                 .characteristic = characteristic, .load = NAN, .cycles = cycles,
+                                                 .ended = failed ? BOOK_LIFE_FAILED : BOOK_LIFE_STOPPED, .issue = issue };
+}
+
+void
+fixture_planned_test (Fixture *f, int unit, int characteristic, double load, double cycles)
+{
+  *ADD (f, tests) = (BookEvidenceTest){ .round = f->e->units[unit].round, .serial = f->e->units[unit].serial, .unit = unit,
+                                        .characteristic = characteristic, .load = load, .cycles = cycles };
+}
+
+void
 fixture_carry (Fixture *f, int change, int characteristic, int person, int second_person)
 {
   *ADD (f, carries) = (BookEvidenceCarry){ change, characteristic, "does not touch it", person, second_person };

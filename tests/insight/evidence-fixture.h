@@ -58,6 +58,9 @@ void     fixture_finding        (Fixture *f, int issue, int unit, BookDispositio
 int      fixture_change         (Fixture *f, const char *date);
 void     fixture_change_item    (Fixture *f, int change, int part, int old_revision, int new_revision);
 void     fixture_change_issue   (Fixture *f, int change, int issue);
+void     fixture_life_test      (Fixture *f, int unit, int characteristic, double cycles, gboolean failed, int issue);
+/* What the plan of the unit's round says of its test. */
+void     fixture_planned_test   (Fixture *f, int unit, int characteristic, double load, double cycles);
 void     fixture_carry          (Fixture *f, int change, int characteristic, int person, int second_person);
 void     fixture_document       (Fixture *f, BookDocumentState state, const char *date);
 
