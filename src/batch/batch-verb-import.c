@@ -131,16 +131,21 @@ has_nobody (Book *book)
   return db != NULL && book_record_count (db, book_record (BOOK_RECORD_PERSON), &count, NULL) && count == 0;
 }
 
-/* The first import into a new book brings the persons themselves, so that its writer cannot be known before. */
+/* The first import into a new book brings the persons themselves: its writer is looked for among them. */
 static gboolean
-find_writer (BatchCall *call, Book *book, StoreIntent *intent, BatchStatus *status)
+find_writer (BatchCall *call, Book *book, ExchangeImportOptions *import, BatchStatus *status)
 {
+  StoreIntent intent;
+
   if (call->person != NULL && has_nobody (book))
     {
-      batch_say (call, _("The book has nobody yet, so its journal names nobody for this import."));
-      g_clear_pointer (&call->person, g_free);
+      import->initials = call->person;
+      return TRUE;
     }
-  return batch_intent (call, book, "import", intent, status);
+  if (!batch_intent (call, book, "import", &intent, status))
+    return FALSE;
+  import->person = intent.person;
+  return TRUE;
 }
 
 static BatchStatus
@@ -150,14 +155,12 @@ run (BatchCall *call)
   g_autoptr(ExchangeImportReport) report = NULL;
   g_autoptr(GError) error = NULL;
   ExchangeImportOptions import = { .keep_good = keep_good, .update = update, .dry_run = dry_run };
-  StoreIntent intent;
   BatchStatus status;
   gboolean rejected = FALSE;
   gboolean done;
 
-  if (!batch_book_open (call, &book, &status) || !find_writer (call, book, &intent, &status))
+  if (!batch_book_open (call, &book, &status) || !find_writer (call, book, &import, &status))
     return status;
-  import.person = intent.person;
   import.sitting = store_new_sitting ();
   import.progress = batch_progress;
   import.progress_data = call;

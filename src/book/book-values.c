@@ -11,6 +11,8 @@
 
 #include "book-text-private.h"
 
+#define CHOICES_LISTED 15
+
 /*
  * Parsing is strict, so that what is stored prints back to what was read: a date exists, a number is nothing but a
  * number, a text neither begins nor ends with a space. Every refusal is one sentence with the way out.
@@ -220,6 +222,7 @@ parse_integer (const BookField *field, const char *text, gsize length, BookValue
   return TRUE;
 }
 
+/* Of a long list the near one is enough: nobody reads through the names of all records. */
 static gboolean
 refuse_word (const char *text, gsize length, const char *const *words, GError **error)
 {
@@ -228,6 +231,10 @@ refuse_word (const char *text, gsize length, const char *const *words, GError **
   g_autofree char *list = g_strjoinv (", ", (char **) words);
   const char *nearest = book_nearest_word (word, words);
 
+  if (nearest != NULL && g_strv_length ((char **) words) > CHOICES_LISTED)
+    return refuse (error, _("%s is none of the choices: did you mean '%s'?"), shown, nearest);
+  if (g_strv_length ((char **) words) > CHOICES_LISTED)
+    return refuse (error, _("%s is none of the choices: write the name of one, such as '%s'."), shown, words[0]);
   if (nearest != NULL)
     return refuse (error, _("%s is none of the choices; did you mean '%s'? The choices are: %s."), shown, nearest, list);
   return refuse (error, _("%s is none of the choices: write one of: %s."), shown, list);

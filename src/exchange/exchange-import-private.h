@@ -13,6 +13,7 @@
  */
 
 #include "book-keys.h"
+#include "book-record.h"
 #include "book-rules.h"
 #include "exchange-csv.h"
 #include "exchange-import.h"

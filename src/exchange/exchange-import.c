@@ -267,7 +267,8 @@ exchange_import_find_files (ExchangeImport *import, const char *const *paths, GE
         }
       if (!g_file_test (paths[i], G_FILE_TEST_EXISTS))
         {
-          g_set_error (error, EXCHANGE_ERROR, EXCHANGE_ERROR_UNREADABLE, _("%s: there is no such file"), paths[i]);
+          g_set_error (error, EXCHANGE_ERROR, EXCHANGE_ERROR_PATH,
+                       _("%s: there is no such file or folder: correct the path"), paths[i]);
           return FALSE;
         }
       record = record_of_path (paths[i], error);
@@ -340,6 +341,32 @@ fail_rows (const ExchangeImport *import, GError **error)
 #define DRY_RUN (dry_run_quark ())
 static G_DEFINE_QUARK (exchange-dry-run, dry_run)
 
+/* Into a book without anybody the writer comes with the files. */
+static gboolean
+find_writer (ExchangeImport *import, GError **error)
+{
+  const char *initials = import->options->initials;
+  gint64 person;
+
+  if (initials == NULL)
+    return TRUE;
+  if (!book_record_find_text (import->db, book_record (BOOK_RECORD_PERSON), initials, &person, error))
+    {
+      if (error == NULL || (*error)->domain != BOOK_ERROR)
+        return FALSE;
+      g_clear_error (error);
+      person = 0;
+    }
+  if (person == 0)
+    {
+      g_set_error (error, EXCHANGE_ERROR, EXCHANGE_ERROR_PATH,
+                   _("Neither the book nor the files have anybody with the initials '%s': add the person first."), initials);
+      return FALSE;
+    }
+  store_action_set_person (import->action, person);
+  return TRUE;
+}
+
 static gboolean
 import_work (StoreAction *action, gpointer data, GError **error)
 {
@@ -359,6 +386,8 @@ import_work (StoreAction *action, gpointer data, GError **error)
     }
   if (is_wrong (import))
     return fail_rows (import, error);
+  if (!find_writer (import, error))
+    return FALSE;
   if (import->options->dry_run)
     {
       if (store_action_split (action, error)) /* the rules of the book see the rows */

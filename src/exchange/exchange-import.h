@@ -16,6 +16,7 @@ G_BEGIN_DECLS
  * @update: a row whose key is in the book with other values changes it
  * @dry_run: do everything but store it; no file is written either
  * @person: key of who imports; 0: nobody by name
+ * @initials: (nullable): of who imports, where the book has nobody yet: the files bring the person
  * @sitting: from store_new_sitting(); 0: none
  * @progress: (nullable): told from the writer thread, in thousandths
  * @progress_data: for @progress
@@ -27,6 +28,7 @@ typedef struct
   gboolean      update;
   gboolean      dry_run;
   gint64        person;
+  const char   *initials;
   gint64        sitting;
   StoreProgress progress;
   gpointer      progress_data;

@@ -23,6 +23,7 @@ struct _StoreAction
   gint64              id;
   StoreActionKind     kind;
   gint64              reverses;
+  gint64              person;
   char               *time;
   char               *message;
   char               *arguments;

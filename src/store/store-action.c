@@ -197,7 +197,7 @@ insert_entries (StoreAction *action, GError **error)
     .kind = action->kind,
     .reverses = action->reverses,
     .sitting = action->intent->sitting,
-    .person = action->intent->person,
+    .person = action->person,
     .time = action->time,
     .message = action->message,
     .arguments = action->arguments,
@@ -243,7 +243,7 @@ insert_sitting (StoreAction *action, GError **error)
   if (statement == NULL)
     return FALSE;
   sqlite3_bind_int64 (statement, 1, action->intent->sitting);
-  sqlite3_bind_int64 (statement, 2, action->intent->person);
+  sqlite3_bind_int64 (statement, 2, action->person);
   sqlite3_bind_text (statement, 3, action->time, -1, SQLITE_STATIC);
   return store_db_run (action->db, statement, _("The journal could not be written"), error);
 }
@@ -261,7 +261,7 @@ insert_action (StoreAction *action, GError **error)
   sqlite3_bind_int (statement, 2, action->kind);
   sqlite3_bind_int64 (statement, 3, action->reverses);
   sqlite3_bind_int64 (statement, 4, action->intent->sitting);
-  sqlite3_bind_int64 (statement, 5, action->intent->person);
+  sqlite3_bind_int64 (statement, 5, action->person);
   sqlite3_bind_text (statement, 6, action->time, -1, SQLITE_STATIC);
   sqlite3_bind_text (statement, 7, action->message, -1, SQLITE_STATIC);
   sqlite3_bind_text (statement, 8, action->arguments, -1, SQLITE_STATIC);
@@ -342,6 +342,7 @@ store_action_run (Store *store, StoreDb *db, const StoreIntent *intent, StoreWor
     .store = store,
     .db = db,
     .intent = intent,
+    .person = intent->person,
     .cancellable = cancellable,
     .time = g_date_time_format (now, "%Y-%m-%dT%H:%M:%SZ"),
     .message = g_strdup (intent->action),
@@ -377,7 +378,13 @@ store_action_db (StoreAction *action)
 gint64
 store_action_get_person (StoreAction *action)
 {
-  return action->intent->person;
+  return action->person;
+}
+
+void
+store_action_set_person (StoreAction *action, gint64 person)
+{
+  action->person = person;
 }
 
 gint64

@@ -124,6 +124,10 @@ StoreDb *store_action_db (StoreAction *action);
 
 gint64 store_action_get_person (StoreAction *action);
 
+/* Says who does it when only the work itself finds out, such as an import that brings its writer's own record. */
+void store_action_set_person (StoreAction *action,
+                              gint64       person);
+
 /* The next key for a row, unique among all copies of the file. */
 gint64 store_action_new_id (StoreAction *action);
 

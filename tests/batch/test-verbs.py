@@ -197,6 +197,15 @@ ok(by_round == [point['score'] for point in answer.json()['course']], 'the cours
 # who writes
 refuse(run('import', other, '--book', model.book, '--as', 'ZZ'), 2, 'ZZ', name='nobody of those initials')
 
+new = new_book('credit')
+person = write_csv(folder / 'credit' / 'person.csv', ['initials', 'role', 'name'], [['EH', 'lead', 'One of the shop']])
+refuse(run('import', person, '--book', new, '--as', 'ZZ'), 2, 'ZZ', name='the first import by somebody whom it does not bring')
+ok(run('history', '--book', new, '--json').json()['actions'] == [], 'stores nothing')
+ok(run('import', person, '--book', new, '--as', 'EH').status == 0, 'the first import by somebody whom it brings')
+ok([action['person'] for action in run('history', '--book', new, '--json').json()['actions']] == ['EH'],
+   'is credited to that person')
+refuse(run('import', folder / 'nofile.csv', '--book', new), 2, 'nofile.csv', 'correct the path', name='a file that is not there')
+
 # what a terminal never gets
 rows = write_csv(folder / 'odd' / 'model.csv', ['code', 'name'], [['E', '=1+1 \x1b[31mred\x1b[0m ']])
 answer = run('import', rows, '--book', new_book('odd'))

@@ -410,7 +410,7 @@ test_paths (Desk *desk, gconstpointer unused)
 
   g_test_summary ("A path that is no file, an empty folder and a file of no record are refused.");
   g_assert_false (exchange_import (desk->book, paths, &plain, NULL, NULL, &error));
-  g_assert_true (g_str_has_suffix (error->message, "reading.csv: there is no such file"));
+  g_assert_true (g_str_has_suffix (error->message, "reading.csv: there is no such file or folder: correct the path"));
   check (desk, NULL, "IN: there is no CSV file in this folder\n");
   desk_put (desk, "readings.csv", HEAD);
   check (desk, NULL,
