@@ -8,6 +8,7 @@
 #include "book-record-private.h"
 #include "book-search-private.h"
 #include "book-sql-private.h"
+#include "book-widening-private.h"
 #include "store-error.h"
 
 /*
@@ -35,6 +36,7 @@ typedef struct
   GArray    *classes; /* characteristics whose class changed */
   BookIdMap  models; /* touched */
   gboolean   shared; /* touched */
+  BookWidening *widening;
 } Commit;
 
 static guint8 key_places[BOOK_N_RECORDS + 1][BOOK_MAX_KEY]; /* of the key fields among the fields */
@@ -77,6 +79,7 @@ book_rules_end (gpointer context)
     }
   g_clear_pointer (&commit->kinds, g_array_unref);
   g_clear_pointer (&commit->classes, g_array_unref);
+  g_clear_pointer (&commit->widening, book_widening_free);
   book_id_map_clear (&commit->models);
   g_free (commit);
 }
@@ -313,6 +316,8 @@ book_rules_row (StoreDb *db, const StoreRow *row, gpointer context, GError **err
   Commit *commit = context;
   const BookRecord *record = book_record_of_table (row->table);
 
+  if (!book_widening_note (&commit->widening, db, row, error))
+    return FALSE;
   switch (row->op)
     {
     case STORE_INSERT:
@@ -455,6 +460,8 @@ book_rules_finish (StoreDb *db, gpointer context, GError **error)
   for (guint i = 0; commit->classes != NULL && i < commit->classes->len; i++)
     if (!check_class (commit, g_array_index (commit->classes, gint64, i), error))
       return FALSE;
+  if (commit->widening != NULL && !book_widening_check (commit->widening, db, error))
+    return FALSE;
 
   for (gsize i = 0; i < commit->models.n_slots; i++)
     if (commit->models.slots[i].key != 0 && !count_version (commit, commit->models.slots[i].key, error))

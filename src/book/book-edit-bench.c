@@ -261,7 +261,7 @@ set_field (BookEdit *edit, StoreAction *action, GError **error)
     return FALSE;
   book_values_fill (record, values, BOOK_VALUE_UNCHANGED);
   book_values_set (record, values, bench->more, value);
-  book_edit_tell (action, edit->message, bench->record, edit->id);
+  book_edit_tell_field (action, bench->record, edit->id, (guint) book_field_index (record, bench->more));
   return book_record_update (action, record, edit->id, values, error);
 }
 
@@ -277,7 +277,7 @@ set_field (BookEdit *edit, StoreAction *action, GError **error)
 BookEdit *
 book_edit_field (BookRecordId record, gint64 id, const char *field, const char *text)
 {
-  BookEdit *edit = new_edit (set_field, "field-changed");
+  BookEdit *edit = new_edit (set_field, "field-set");
   Bench *bench = edit->data;
 
   g_assert (book_field_find (book_record (record), field) != NULL);

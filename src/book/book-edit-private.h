@@ -58,6 +58,12 @@ void      book_edit_tell   (StoreAction     *action,
                             BookRecordId     record,
                             gint64           id);
 
+/* The same, with the one field that it was; its number goes into the journal, since texts have no place in messages. */
+void      book_edit_tell_field (StoreAction *action,
+                                BookRecordId record,
+                                gint64       id,
+                                guint        field);
+
 /* Who writes, as a value; empty: nobody by name. */
 BookValue book_edit_person (StoreAction     *action);
 

@@ -21,6 +21,24 @@ work_free (gpointer data)
   g_free (work);
 }
 
+/* Where one field alone was changed, the journal says which. */
+static void
+tell (StoreAction *action, const BookRecord *record, gint64 id, const BookRow *before, const BookValue *values)
+{
+  guint changed = 0, field = 0;
+
+  for (guint i = 0; before != NULL && i < record->n_fields; i++)
+    if (!store_value_equal (&before->values[i], &values[i]))
+      {
+        changed++;
+        field = i;
+      }
+  if (changed == 1)
+    book_edit_tell_field (action, record->id, id, field);
+  else
+    book_edit_tell (action, before == NULL ? "record-added" : "record-changed", record->id, id);
+}
+
 static gboolean
 save (BookEdit *edit, StoreAction *action, GError **error)
 {
@@ -44,7 +62,7 @@ save (BookEdit *edit, StoreAction *action, GError **error)
   if (!book_texts_take (work->texts, db, edit->id, edit->today, values, error)
       || !book_edit_store (action, work->record, values, &edit->id, error))
     return FALSE;
-  book_edit_tell (action, is_new ? "record-added" : "record-changed", work->record->id, edit->id);
+  tell (action, work->record, edit->id, row, values);
   return kept == NULL || book_person_name_set (action, edit->id, kept, error);
 }
 

@@ -100,6 +100,17 @@ book_edit_tell (StoreAction *action, const char *message, BookRecordId record, g
   store_action_message (action, message, g_variant_builder_end (&builder));
 }
 
+void
+book_edit_tell_field (StoreAction *action, BookRecordId record, gint64 id, guint field)
+{
+  GVariantBuilder builder;
+
+  g_variant_builder_init (&builder, G_VARIANT_TYPE (STORE_ARGUMENTS));
+  g_variant_builder_add (&builder, "(sx)", book_record (record)->name, id);
+  g_variant_builder_add (&builder, "(sx)", "count", (gint64) field + 1);
+  store_action_message (action, "field-set", g_variant_builder_end (&builder));
+}
+
 BookValue
 book_edit_person (StoreAction *action)
 {

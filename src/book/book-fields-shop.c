@@ -114,8 +114,10 @@ static const BookField holiday_fields[] = {
 };
 
 static const BookField setting_fields[] = {
-  TEXT ("name", 60, N_("Name"), N_("The name of the setting."), REQUIRED),
-  TEXT ("value", 1000, N_("Value"), N_("Its value as text.")),
+  TEXT ("name", 60, N_("Name"),
+        N_("The name of the setting: 'working week', 'hourly cost', 'paper' or 'may widen limits'."), REQUIRED),
+  TEXT ("value", 1000, N_("Value"),
+        N_("Its value as text: hours a weekday as in '8 8 8 8 6 0 0', a number, a size, or roles and initials as in 'owner, EH'.")),
 };
 
 const BookRecord book_records_shop[] = {

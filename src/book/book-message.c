@@ -13,7 +13,8 @@
  * sentence is made when somebody reads it, in the reader's language and with the keys as they are now.
  */
 
-/* In a sentence {1}, {2}, … stand for the records of the arguments in order, {n} for the count. */
+/* In a sentence {1}, {2}, … stand for the records of the arguments in order, {n} for the count, {field} for the label of
+ * the field of the first record that the count numbers, from 1. */
 typedef struct
 {
   const char *id;
@@ -70,7 +71,9 @@ static const Message messages[] = {
   { "record-added", N_("Added: {1}"), NULL },
   { "record-changed", N_("Changed: {1}"), NULL },
   { "record-deleted", N_("Deleted: {1}"), NULL },
-  { "field-changed", N_("Changed a field of: {1}"), NULL },
+  { "field-changed", N_("Changed a field of: {1}"), NULL }, /* written before fields were told apart */
+  /* Translators: {field} stands for the label of a field, as in 'Role' */
+  { "field-set", N_("Changed '{field}' of: {1}"), NULL },
   { "import", NULL, import_text },
   { "sheet", NULL, sheet_text },
   { "payload-erased", N_("Erased from the journal what an action changed"), NULL },
@@ -100,6 +103,14 @@ name_of (BookGone *gone, const char *table, gint64 id)
   return g_strdup_printf ("%s %s", book_record_label (record), key);
 }
 
+static const char *
+label_of (const char *table, gint64 number)
+{
+  const BookRecord *record = book_record_find (table);
+
+  return record != NULL && number >= 1 && number <= record->n_fields ? book_field_label (&record->fields[number - 1]) : "?";
+}
+
 static char *
 replace (StoreDb *db, const char *text, GVariant *arguments, gint64 count)
 {
@@ -121,6 +132,8 @@ replace (StoreDb *db, const char *text, GVariant *arguments, gint64 count)
             g_autofree char *place = g_strdup_printf ("{%u}", ++n);
             g_autofree char *name = NULL;
 
+            if (n == 1)
+              g_string_replace (sentence, "{field}", label_of (word, count), 0);
             if (strstr (sentence->str, place) == NULL)
               continue;
             name = name_of (gone, word, value);

@@ -172,10 +172,14 @@ static gboolean
 call_finish (StoreAction *action, GError **error)
 {
   const StoreProfile *profile = action->db->profile;
+  gboolean ok;
 
   if (profile->finish == NULL)
     return TRUE;
-  if (!profile->finish (action->db, action->context, error))
+  action->db->writer = action->person;
+  ok = profile->finish (action->db, action->context, error);
+  action->db->writer = -1;
+  if (!ok)
     return FALSE;
   if (!sqlite3session_isempty (action->session))
     {

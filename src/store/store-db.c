@@ -99,6 +99,7 @@ store_db_open (const char *path, const StoreProfile *profile, int flags, const c
   db->profile = profile;
   db->busy_ms = busy_ms;
   db->may_commit = TRUE;
+  db->writer = -1;
   db->statements = g_hash_table_new_full (NULL, NULL, NULL, finalize);
 
   if (sqlite3_open_v2 (path, &db->handle, flags | SQLITE_OPEN_NOMUTEX, vfs) != SQLITE_OK)
@@ -282,6 +283,12 @@ sqlite3 *
 store_db_handle (StoreDb *db)
 {
   return db->handle;
+}
+
+gint64
+store_db_writer (StoreDb *db)
+{
+  return db->writer;
 }
 
 int

@@ -138,6 +138,9 @@ gboolean store_db_fail (StoreDb    *db,
 /* The bare connection, for binding, sqlite3_changes64() and the like. Never closed by the caller. */
 sqlite3 *store_db_handle (StoreDb *db);
 
+/* Key of the person whose action is under way on this connection; 0: nobody by name; -1: no action, as when replaying. Known in the profile's `finish`. */
+gint64 store_db_writer (StoreDb *db);
+
 /* Index of a journaled table in the profile, or -1. */
 int store_db_find_table (StoreDb    *db,
                          const char *name);

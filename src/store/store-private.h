@@ -25,6 +25,7 @@ struct _StoreDb
   guint               busy_ms;
   gint64              busy_since; /* monotonic; when the present busy wait began */
   gboolean            may_commit; /* read by the commit hook of the writing connection */
+  gint64              writer;     /* person of the action under way; -1: none is */
 };
 
 /* An open file. Immutable after opening, except through the writer's queue. */

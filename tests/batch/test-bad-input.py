@@ -88,7 +88,7 @@ refuse(run('import', folder / 'nothing', '--book', model.book), 2, 'nothing', na
 (folder / 'dir' / 'reading.csv').mkdir(parents=True)
 answer = run('import', folder / 'dir' / 'reading.csv', '--book', model.book)
 ok(answer.status in (1, 2) and 'reading.csv' in answer.err, 'a directory where a file should be', answer)
-refuse(run('import', folder / 'gone.csv', '--book', model.book), 1, 'gone.csv', name='a file that is not there')
+refuse(run('import', folder / 'gone.csv', '--book', model.book), 2, 'gone.csv', name='a file that is not there')
 
 # --keep-good
 path = write_csv(folder / 'keep' / 'reading.csv', READING[:4] + ['attempt', 'value'],

@@ -111,6 +111,8 @@ test_undo_takes_back_one_command (void)
 static void
 test_people_and_units_are_added (void)
 {
+  const StoreHistoryQuery newest = { .table = -1, .most = 1 };
+  g_autoptr(GPtrArray) actions = NULL;
   g_autoptr(GError) error = NULL;
   g_autofree char *name = NULL;
   gint64 person;
@@ -134,6 +136,8 @@ test_people_and_units_are_added (void)
                                                              "monthly_demand", "120"),
                                 person, SITTING, NULL, NULL, &error));
   g_assert_cmpint (shelf_integer (&shelf, "SELECT monthly_demand FROM model WHERE code = 'HF'"), ==, 120);
+  actions = book_history_list (shelf_db (&shelf), &newest, &error);
+  g_assert_cmpstr (((const BookHistoryAction *) actions->pdata[0])->sentence, ==, "Changed 'Monthly demand' of: Model HF");
   shelf_close (&shelf);
 }
 

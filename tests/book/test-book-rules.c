@@ -2,6 +2,7 @@
 #include "config.h"
 
 #include "book-answers.h"
+#include "book-edit.h"
 #include "book-shelf.h"
 #include "store-undo.h"
 
@@ -144,6 +145,71 @@ test_readings_are_of_the_characteristics_kind (void)
   check_kept (&shelf, "reading unit=HF/P1/P1-01 | characteristic=HF/LE | value=1 | voided=yes | reason=slipped | person=EH\n"
                       "reading unit=HF/P1/P1-01 | characteristic=HF/LE | n=2 | value=500 | mark=above\n"
                       "reading unit=HF/P1/P1-01 | characteristic=HF/LV | mark=failed");
+  shelf_close (&shelf);
+}
+
+/* As somebody: NULL when it was stored. */
+static char *
+refuse_as (Shelf *shelf, const char *initials, const char *lines)
+{
+  gint64 before = shelf->person;
+  char *refusal;
+
+  shelf->person = shelf_id (shelf, BOOK_RECORD_PERSON, initials);
+  refusal = shelf_refuse (shelf, lines);
+  shelf->person = before;
+  return refusal;
+}
+
+static void
+test_limits_are_widened_by_name (void)
+{
+  const char *refusal = "The limits of 'HF/GAP' would become wider, and in this book only these widen limits: owner, RB. "
+                        "Let one of them do it.";
+  StoreIntent by = { .action = "undo" };
+  g_autoptr(GError) error = NULL;
+  Shelf shelf;
+
+  filled (&shelf);
+  shelf_write (&shelf, "person initials=OW | role=owner\nperson initials=RB | role=inspector\n"
+                       "characteristic model=HF | code=GAP | name=Gap\n"
+                       "limit characteristic=HF/GAP | from_date=2026-01-01 | lower=1 | upper=2");
+  check_refused (&shelf, "setting name=may widen limits | value=owner, boss",
+                 "Setting 'may widen limits': 'boss' is neither a role nor the initials of anybody: write roles or initials "
+                 "with commas between, as in 'owner, lead'.");
+  check_kept (&shelf, "limit characteristic=HF/GAP | from_date=2026-01-02 | lower=0.9 | upper=2"); /* nothing is said yet */
+  g_assert_null (refuse_as (&shelf, "OW", "setting name=may widen limits | value=owner, RB"));
+
+  check_refused (&shelf, "limit characteristic=HF/GAP | from_date=2026-02-01 | lower=0.8 | upper=2", refusal);
+  check_refused (&shelf, "limit characteristic=HF/GAP | from_date=2026-02-01 | upper=2", refusal);
+  check_kept (&shelf, "limit characteristic=HF/GAP | from_date=2026-02-01 | lower=1.1 | upper=1.9");
+  g_assert_null (refuse_as (&shelf, "RB", "limit characteristic=HF/GAP | from_date=2026-03-01 | lower=1.1 | upper=3"));
+
+  /* the same by undoing what made them narrower */
+  by.person = shelf_id (&shelf, BOOK_RECORD_PERSON, "EH");
+  check_kept (&shelf, "limit characteristic=HF/GAP | from_date=2026-04-01 | lower=1.5 | upper=1.9");
+  g_assert_false (store_undo (book_get_store (shelf.book), &by, 0, NULL, NULL, NULL, &error));
+  g_assert_error (error, STORE_ERROR, STORE_ERROR_RULE);
+  g_assert_cmpstr (error->message, ==, refusal);
+  g_clear_error (&error);
+  by.person = shelf_id (&shelf, BOOK_RECORD_PERSON, "OW");
+  g_assert_true (store_undo (book_get_store (shelf.book), &by, 0, NULL, NULL, NULL, &error));
+
+  /* and by changing the row, or who may */
+  g_assert_false (book_edit_run (shelf.book,
+                                 book_edit_field (BOOK_RECORD_LIMIT, shelf_id (&shelf, BOOK_RECORD_LIMIT, "HF/GAP/2026-03-01"),
+                                                  "upper", "4"), shelf.person, 0, NULL, NULL, &error));
+  g_assert_cmpstr (error->message, ==, refusal);
+  g_clear_error (&error);
+  g_assert_false (book_edit_run (shelf.book,
+                                 book_edit_field (BOOK_RECORD_SETTING, shelf_id (&shelf, BOOK_RECORD_SETTING, "may widen limits"),
+                                                  "value", "lead"), shelf.person, 0, NULL, NULL, &error));
+  g_assert_cmpstr (error->message, ==,
+                   "Only those who may widen limits now can say who may: owner, RB. Let one of them do it.");
+  g_clear_error (&error);
+  g_assert_true (book_edit_run (shelf.book,
+                                book_edit_field (BOOK_RECORD_LIMIT, shelf_id (&shelf, BOOK_RECORD_LIMIT, "HF/GAP/2026-03-01"),
+                                                 "upper", "2.5"), shelf.person, 0, NULL, NULL, &error));
   shelf_close (&shelf);
 }
 
@@ -418,6 +484,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/book/rules/a-visible-key-occurs-once", test_a_visible_key_occurs_once);
   g_test_add_func ("/book/rules/a-visible-key-occurs-once-among-very-many", test_a_visible_key_occurs_once_among_very_many);
   g_test_add_func ("/book/rules/readings-are-of-the-characteristics-kind", test_readings_are_of_the_characteristics_kind);
+  g_test_add_func ("/book/rules/limits-are-widened-by-name", test_limits_are_widened_by_name);
   g_test_add_func ("/book/rules/gauges-are-excused-by-name", test_gauges_are_excused_by_name);
   g_test_add_func ("/book/rules/references-belong-together", test_references_belong_together);
   g_test_add_func ("/book/rules/exactly-one-is-filled-in", test_exactly_one_is_filled_in);

@@ -378,12 +378,44 @@ test_shortcut_list (void)
         {
           g_autofree char *written = g_markup_escape_text (accels[j], -1);
 
-          if (g_str_has_prefix (actions[i], "win.page::")) /* listed as a range */
+          if (g_str_has_prefix (actions[i], "win.page::")) /* listed as a range, see below */
             continue;
           g_test_message ("%s: %s", actions[i], accels[j]);
           g_assert_nonnull (strstr (text, written));
         }
     }
+}
+
+/* Pages are listed as one range: it ends at the last of their keys, and no two pages have the same. */
+static void
+test_page_keys (Fixture *fixture, gconstpointer data)
+{
+  g_autoptr(GBytes) bytes = g_resources_lookup_data ("/org/fettle/Fettle/shortcuts.ui", 0, NULL);
+  g_autofree char *text = g_strndup (g_bytes_get_data (bytes, NULL), g_bytes_get_size (bytes));
+  g_autofree char *range = NULL;
+  guint n, last = 0, seen = 0;
+  const FettlePageKind *kinds = fettle_page_kinds (&n);
+
+  for (guint i = 0; i < n; i++)
+    {
+      guint key;
+      GdkModifierType modifiers;
+
+      g_assert_cmpint (kinds[i].accel != NULL, ==, kinds[i].in_list);
+      if (kinds[i].accel == NULL)
+        continue;
+      g_assert_true (gtk_accelerator_parse (kinds[i].accel, &key, &modifiers));
+      g_assert_cmpint (modifiers, ==, GDK_ALT_MASK);
+      g_assert_true (key >= GDK_KEY_1 && key <= GDK_KEY_9);
+      g_assert_cmpuint (seen & 1u << (key - GDK_KEY_0), ==, 0);
+      seen |= 1u << (key - GDK_KEY_0);
+      last = MAX (last, key - GDK_KEY_0);
+      g_assert_true (window_test_shortcut (GTK_WIDGET (fixture->window), key, modifiers));
+      window_test_settle ();
+      g_assert_cmpstr (gtk_widget_get_name (GTK_WIDGET (fettle_window_get_page (fixture->window))), ==, kinds[i].name);
+    }
+  range = g_strdup_printf ("&lt;Alt&gt;1...%u<", last);
+  g_assert_nonnull (strstr (text, range));
 }
 
 static void
@@ -459,6 +491,7 @@ main (int argc, char **argv)
   g_test_add_func ("/window/files/another-file-is-refused-with-a-sentence", test_not_a_book);
   ADD ("/window/keys/shortcuts-act", test_shortcuts);
   g_test_add_func ("/window/keys/all-are-listed", test_shortcut_list);
+  ADD ("/window/keys/each-page-has-its-own", test_page_keys);
   ADD ("/window/frame/the-look-is-chosen-and-kept", test_look);
   ADD ("/window/names/every-control-has-one", test_names);
   ADD ("/window/frame/ends-without-a-trace", test_ends);
