@@ -175,8 +175,13 @@ tell_attempts (const InsightFix *fix, GPtrArray *reasons)
   if (fix->gone > 0)
     {
       reason = say (reasons, INSIGHT_REASON_ATTEMPTS);
+      /* oldest first: what comes after the one that is judged is not built yet */
       for (guint i = 0; i < fix->changes->len; i++)
-        add_change (reason, &e->changes[g_array_index (fix->changes, int, i)]);
+        {
+          add_change (reason, &e->changes[g_array_index (fix->changes, int, i)]);
+          if (g_array_index (fix->changes, int, i) == fix->change)
+            break;
+        }
       insight_reason_add_count (reason, fix->attempts);
       insight_reason_add_count (reason, fix->gone);
       insight_reason_add_count (reason, fix->earlier_units);

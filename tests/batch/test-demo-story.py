@@ -56,6 +56,28 @@ for name, content in first.items():
 answer = run('import', folder / 'lacks', '--book', new_book('lacks'))
 refuse(answer, 1, 'attachment.csv:', first_file.name, name='a picture that is missing is told, and nothing is stored')
 
+# where it stands
+document = run('standing', '--book', two, '--model', 'HF', '--json', *TODAY).json()
+c = {criterion['code']: criterion for criterion in document['criteria']}
+ok(document['total'] == len(c) and document['met'] == document['total'] - 4 and document['block'] == 3, 'nearly ready: three criteria block',
+   document['headline'])
+ok({code for code, one in c.items() if one['blocks']} == {'C2', 'C8', 'C15'}, 'the load at slip, the lever and the spring', document['headline'])
+codes = {code: {reason['code'] for reason in one['reasons']} for code, one in c.items()}
+ok(c['C14']['kind'] == 'fix' and c['C14']['state'] == 'met' and c['C14']['n'] == 59 and c['C14']['failed'] == 0 and c['C14']['strict'],
+   'that the lock no longer slips is shown, strictly', c['C14'])
+ok(c['C15']['state'] == 'too-few' and c['C15']['failed'] == 0 and c['C15']['n'] == 16 and 'issue-other-mode' in codes['C15'],
+   'the spring was not seen to break again, on too few; one stopped by the lever does not count', c['C15'])
+ok(c['C15']['units_needed'] == 6 and any('6 more units' in reason['sentence'] for reason in c['C15']['reasons']), 'six more would do', c['C15'])
+ok(c['C16']['state'] != 'met' and c['C16']['failed'] == 1 and 'issue-came-back' in codes['C16'] and not c['C16']['blocks'],
+   'the lever that sticks came back, which does not block', c['C16'])
+ok(any('B-17' in reason['sentence'] for reason in c['C16']['reasons']), 'on B-17', c['C16'])
+ok({'A', 'B'} <= set(c['C1']['rounds']) and any('change 10' in reason['sentence'].lower() or '10 Ramp' in reason['sentence']
+                                                  for reason in c['C1']['reasons']), 'the engagement counts pilot A, by change 10', c['C1'])
+ok('excused' in codes['C1'] and any('B-52' in reason['sentence'] for reason in c['C1']['reasons']), 'the unit that fell is named', c['C1'])
+said = [gap['sentence'] for gap in document['not_looked_at']]
+ok(any('HF-40' in sentence for sentence in said) and any('S-42' in sentence for sentence in said),
+   'the bolt without a change and the issue without a test are not looked at', said)
+
 # what was changed, and why
 changes = {row['no']: row for row in rows(demo / 'data', 'change') if row['model'] == 'HF'}
 explained = {(row['part'], row['old_revision'], row['new_revision']) for row in rows(demo / 'data', 'change_item')
