@@ -93,5 +93,12 @@ void           paper_flow_table     (PaperFlow          *flow,
                                      guint               n_columns,
                                      const char *const  *cells,
                                      guint               n_rows);
+void           paper_flow_table_pictures (PaperFlow     *flow,
+                                     const PaperColumn  *columns,
+                                     guint               n_columns,
+                                     const char *const  *cells,
+                                     cairo_surface_t *const *pictures,
+                                     guint               n_rows,
+                                     double              picture_height);
 
 G_END_DECLS

@@ -13,6 +13,8 @@
 #define GAP     8.0 /* between columns */
 #define PADDING 2.5 /* above and below the text of a row */
 
+#define PICTURE_GAP 4.0 /* between the text of a cell and its picture */
+
 typedef struct
 {
   PaperFlow         *flow;
@@ -22,6 +24,7 @@ typedef struct
   double            *widths;
   PangoLayout      **heads;
   double             head_height;
+  double             picture_height;
 } Table;
 
 static PangoLayout **
@@ -106,22 +109,73 @@ is_set (const Table *table, PangoLayout **row, const int *from)
 }
 
 static void
-set_row (const Table *table, const char *const *cells)
+picture_size (const Table *table, guint column, cairo_surface_t *picture, double *width, double *height)
+{
+  double w = cairo_image_surface_get_width (picture), h = cairo_image_surface_get_height (picture);
+  double scale = MIN (table->widths[column] / w, table->picture_height / h);
+
+  *width = w * scale;
+  *height = h * scale;
+}
+
+/* Below the text of each cell when @row is given, else side by side where the flow stands; returns how far down they reach. */
+static double
+set_pictures (const Table *table, PangoLayout **row, cairo_surface_t *const *pictures, gboolean measure)
+{
+  double y = paper_flow_y (table->flow) + PADDING, reach = 0.0;
+
+  for (guint c = 0; pictures != NULL && c < table->n_columns; c++)
+    {
+      double w, h, top = 0.0;
+
+      if (pictures[c] == NULL)
+        continue;
+      if (row != NULL)
+        top = paper_style_height (row[c]) + PICTURE_GAP;
+      picture_size (table, c, pictures[c], &w, &h);
+      reach = MAX (reach, top + h + PICTURE_GAP);
+      if (measure)
+        continue;
+      paper_place_picture (paper_flow_document (table->flow), paper_flow_page (table->flow), pictures[c], table->lefts[c], y + top, w, h);
+      paper_place_box (paper_flow_document (table->flow), paper_flow_page (table->flow), PAPER_RULE, 0.4, table->lefts[c], y + top, w, h);
+    }
+  return reach;
+}
+
+static void
+set_row (const Table *table, const char *const *cells, cairo_surface_t *const *pictures)
 {
   g_autofree int *from = g_new0 (int, table->n_columns);
   double height;
   PangoLayout **row = make_row (table, PAPER_TEXT_BODY, cells, &height);
   guint page = paper_flow_page (table->flow);
+  double reach = set_pictures (table, row, pictures, TRUE);
+  double below;
 
-  paper_flow_need (table->flow, height + 2.0 * PADDING);
+  paper_flow_need (table->flow, MAX (height, reach) + 2.0 * PADDING);
   for (;;)
     {
+      gboolean is_whole;
+
       if (paper_flow_page (table->flow) != page)
         set_head (table);
       page = paper_flow_page (table->flow);
-      paper_flow_move (table->flow, set_lines (table, row, from) + 2.0 * PADDING);
+      is_whole = MAX (height, reach) + 2.0 * PADDING <= paper_flow_room (table->flow);
+      if (is_whole)
+        set_pictures (table, row, pictures, FALSE);
+      below = set_lines (table, row, from);
+      paper_flow_move (table->flow, (is_whole ? MAX (below, reach) : below) + 2.0 * PADDING);
       if (is_set (table, row, from))
-        break;
+        {
+          /* The text took more than the page: its pictures follow. */
+          if (!is_whole && reach > 0.0)
+            {
+              reach = set_pictures (table, NULL, pictures, TRUE);
+              paper_flow_need (table->flow, reach);
+              paper_flow_move (table->flow, set_pictures (table, NULL, pictures, FALSE));
+            }
+          break;
+        }
       paper_flow_new_page (table->flow);
     }
   set_rule (table, PAPER_RULE, 0.4);
@@ -141,9 +195,28 @@ set_row (const Table *table, const char *const *cells)
 void
 paper_flow_table (PaperFlow *flow, const PaperColumn *columns, guint n_columns, const char *const *cells, guint n_rows)
 {
+  paper_flow_table_pictures (flow, columns, n_columns, cells, NULL, n_rows, 0.0);
+}
+
+/**
+ * paper_flow_table_pictures:
+ * @flow: a flow
+ * @columns: (array length=n_columns): from left to right
+ * @n_columns: how many
+ * @cells: row by row
+ * @pictures: (nullable): row by row, %NULL where a cell has none; each stands below its cell's text
+ * @n_rows: how many
+ * @picture_height: the most that a picture may take
+ *
+ * As paper_flow_table(), with pictures.
+ */
+void
+paper_flow_table_pictures (PaperFlow *flow, const PaperColumn *columns, guint n_columns, const char *const *cells,
+                           cairo_surface_t *const *pictures, guint n_rows, double picture_height)
+{
   g_autofree double *lefts = g_new0 (double, n_columns);
   g_autofree double *widths = g_new0 (double, n_columns);
-  Table table = { flow, columns, n_columns, lefts, widths, NULL, 0.0 };
+  Table table = { flow, columns, n_columns, lefts, widths, NULL, 0.0, picture_height };
   double room = paper_flow_width (flow) - (n_columns - 1) * GAP;
   double shares = 0.0, left = PAPER_MARGIN, first_height = 0.0;
 
@@ -158,12 +231,15 @@ paper_flow_table (PaperFlow *flow, const PaperColumn *columns, guint n_columns, 
   table.heads = make_row (&table, PAPER_TEXT_SMALL, NULL, &table.head_height);
   if (n_rows > 0)
     {
-      free_row (&table, make_row (&table, PAPER_TEXT_BODY, cells, &first_height));
-      paper_flow_need (flow, table.head_height + first_height + 4.0 * PADDING); /* never a head alone */
+      PangoLayout **first = make_row (&table, PAPER_TEXT_BODY, cells, &first_height);
+      double reach = set_pictures (&table, first, pictures, TRUE);
+
+      paper_flow_need (flow, table.head_height + MAX (first_height, reach) + 4.0 * PADDING); /* never a head alone */
+      free_row (&table, first);
     }
   set_head (&table);
   for (guint r = 0; r < n_rows; r++)
-    set_row (&table, cells + (gsize) r * n_columns);
+    set_row (&table, cells + (gsize) r * n_columns, pictures != NULL ? pictures + (gsize) r * n_columns : NULL);
   free_row (&table, table.heads);
   paper_flow_move (flow, 6.0);
 }

@@ -6,7 +6,7 @@ import re
 
 from batch_tap import done, ok, refuse, run
 
-VERBS = ['new', 'fields', 'import', 'sheet', 'export', 'standing', 'issues', 'compare', 'chart', 'history', 'undo', 'redo', 'check', 'calc']
+VERBS = ['new', 'fields', 'import', 'sheet', 'export', 'standing', 'issues', 'compare', 'chart', 'letter', 'history', 'undo', 'redo', 'check', 'calc']
 page = (pathlib.Path(__file__).resolve().parents[2] / 'data' / 'man' / 'fettle-batch.1').read_text()
 page = page.replace('\\-', '-').replace('\\&', '')
 
@@ -54,6 +54,10 @@ refuse(run('compare', '--from', 'P1', '--book', 'x'), 2, '--to', name='a compari
 refuse(run('compare', '--from', 'P1', '--to', 'P2', '--by', 'L', '--book', 'x'), 2, '--round', name='a part does not divide two rounds')
 refuse(run('compare', '--round', 'P1', '--old', 'A', '--book', 'x'), 2, '--new', name='one group alone is refused')
 refuse(run('compare', '--from', 'P1', '--to', 'P2', '--through', 'P3', '--book', 'x'), 2, '--through', name='a comparison has its own end')
+refuse(run('letter', '-o', 'x.pdf'), 2, '--for', name='a letter to nobody is refused')
+refuse(run('letter', '--for', 'supplier', '-o', 'x.pdf'), 2, "'supplier'", 'designer', name='a letter to anybody else is refused')
+refuse(run('letter', '--for', 'designer'), 2, '-o', name='a letter without a file says so')
+refuse(run('letter', '--for', 'designer', '-o', 'x.doc'), 2, "'x.doc'", '.pdf', name='a letter in another form is refused')
 refuse(run('history', '--from', 'yesterday', '--book', 'x'), 2, 'yesterday', name='a wrong date of the history is refused')
 refuse(run('undo', '--action', 'last', '--book', 'x'), 2, "'last'", name='a key that is none is refused')
 kinds = run('chart', '--list')

@@ -72,6 +72,34 @@ test_copy (void)
   window_test_remove (folder);
 }
 
+static gboolean
+letter_said (gpointer data)
+{
+  GtkWidget *message = window_test_get (data, "message");
+
+  return gtk_widget_get_mapped (message) && strstr (gtk_label_get_label (GTK_LABEL (message)), "The letter to the designer is in") != NULL;
+}
+
+static void
+test_letter (void)
+{
+  g_autofree char *folder = g_dir_make_tmp ("fettle-window-XXXXXX", NULL);
+  g_autofree char *book = window_test_make_book (folder);
+  g_autofree char *typed = g_build_filename (folder, "letter", NULL);
+  g_autofree char *made = g_build_filename (folder, "letter.pdf", NULL);
+  g_autofree char *bytes = NULL;
+  FettleWindow *window = window_test_open (book, "standing");
+
+  g_assert_true (gtk_widget_activate_action (GTK_WIDGET (window), "win.letter", NULL));
+  window_test_settle ();
+  respond (typed);
+  window_test_wait (letter_said, window, "the letter");
+  g_assert_true (g_file_get_contents (made, &bytes, NULL, NULL));
+  g_assert_true (g_str_has_prefix (bytes, "%PDF-"));
+  window_test_close (window);
+  window_test_remove (folder);
+}
+
 static void
 test_new (void)
 {
@@ -101,6 +129,7 @@ main (int argc, char **argv)
 {
   window_test_init (&argc, &argv);
   g_test_add_func ("/window/chooser/a-copy-is-saved-and-opens", test_copy);
+  g_test_add_func ("/window/chooser/the-letter-to-the-designer-is-written", test_letter);
   g_test_add_func ("/window/chooser/a-new-book-offers-the-first-step", test_new);
   return g_test_run ();
 }

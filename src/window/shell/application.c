@@ -33,6 +33,7 @@ static const struct
   { "win.open", { "<Control>o" } },
   { "win.save-copy", { "<Control><Shift>s" } },
   { "win.import", { "<Control>i" } },
+  { "win.letter", { "<Control>l" } },
   { "win.paste-sheet", { "<Control><Shift>v" } },
   { "win.undo", { "<Control>z" } },
   { "win.redo", { "<Control><Shift>z", "<Control>y" } },

@@ -95,6 +95,7 @@ create_menu (GtkMenuButton *button, gpointer user_data)
   if (fettle_page_kind_find ("sheet") >= 0)
     g_menu_append (part, _("_Paste a Measuring Sheet"), "win.paste-sheet");
   g_menu_append (part, _("_Import…"), "win.import");
+  g_menu_append (part, _("Letter to the _Designer…"), "win.letter");
   part = section (menu);
   g_menu_append (part, _("_Undo"), "win.undo");
   g_menu_append (part, _("_Redo"), "win.redo");
@@ -159,6 +160,8 @@ fettle_window_set_up_menus (FettleWindow *self)
 ACTION (on_new) { fettle_window_ask_new (FETTLE_WINDOW (widget)); }
 ACTION (on_open) { fettle_window_ask_open (FETTLE_WINDOW (widget)); }
 ACTION (on_save_copy) { fettle_window_ask_copy (FETTLE_WINDOW (widget)); }
+ACTION (on_letter) { fettle_window_ask_letter (FETTLE_WINDOW (widget)); }
+ACTION (on_stop_letter) { fettle_window_stop_letter (FETTLE_WINDOW (widget)); }
 ACTION (on_import) { fettle_window_ask_import (FETTLE_WINDOW (widget)); }
 /* In a field that is typed into, undo takes back the typing first; only then what the book has. */
 static gboolean
@@ -329,6 +332,8 @@ fettle_window_install_actions (GtkWidgetClass *class)
     { "win.open-path", "s", on_open_path },
     { "win.save-copy", NULL, on_save_copy },
     { "win.import", NULL, on_import },
+    { "win.letter", NULL, on_letter },
+    { "win.stop-letter", NULL, on_stop_letter },
     { "win.import-file", "s", on_import_file },
     { "win.paste-sheet", NULL, on_paste_sheet },
     { "win.demo", NULL, on_demo },
@@ -369,6 +374,8 @@ fettle_window_update_actions (FettleWindow *self)
     gtk_widget_action_set_enabled (GTK_WIDGET (self), of_book[i], has_book);
   for (gsize i = 0; i < G_N_ELEMENTS (of_model); i++)
     gtk_widget_action_set_enabled (GTK_WIDGET (self), of_model[i], has_model);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.letter", has_model && self->span.to != 0 && self->writing == NULL);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.stop-letter", self->writing != NULL);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.choose-model",
                                  has_model && self->facts != NULL && self->facts->n_models > 1);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.paste-sheet",

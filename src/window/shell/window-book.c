@@ -336,6 +336,7 @@ fettle_window_leave_book (FettleWindow *self)
   g_clear_handle_id (&self->present_wait, g_source_remove);
   g_cancellable_cancel (self->asking);
   g_clear_object (&self->asking);
+  fettle_window_stop_letter (self);
   if (self->sitting != NULL)
     g_signal_handlers_disconnect_by_data (self->sitting, self);
   g_clear_object (&self->sitting);

@@ -14,13 +14,10 @@
 
 /* ---- choosing a file ---- */
 
-typedef void (*Chosen) (FettleWindow *self,
-                        GListModel   *files);
-
 static void
 on_response (FettleWindow *self, int response, GtkFileChooserNative *chooser)
 {
-  Chosen chosen = (Chosen) (void (*) (void)) g_object_get_data (G_OBJECT (chooser), "chosen");
+  FettleChosen chosen = (FettleChosen) (void (*) (void)) g_object_get_data (G_OBJECT (chooser), "chosen");
   g_autoptr(GListModel) files = NULL;
 
   if (response == GTK_RESPONSE_ACCEPT)
@@ -30,8 +27,8 @@ on_response (FettleWindow *self, int response, GtkFileChooserNative *chooser)
     chosen (self, files);
 }
 
-static void
-add_filter (GtkFileChooserNative *chooser, const char *name, const char *const *patterns)
+void
+fettle_window_add_filter (GtkFileChooserNative *chooser, const char *name, const char *const *patterns)
 {
   g_autoptr(GtkFileFilter) filter = gtk_file_filter_new ();
 
@@ -41,8 +38,9 @@ add_filter (GtkFileChooserNative *chooser, const char *name, const char *const *
   gtk_file_chooser_add_filter (GTK_FILE_CHOOSER (chooser), filter);
 }
 
-static GtkFileChooserNative *
-choose (FettleWindow *self, const char *title, GtkFileChooserAction action, const char *accept, Chosen chosen)
+/* A chooser to be shown; NULL when one is open already, which then comes to the front. */
+GtkFileChooserNative *
+fettle_window_choose_file (FettleWindow *self, const char *title, GtkFileChooserAction action, const char *accept, FettleChosen chosen)
 {
   if (self->chooser != NULL)
     {
@@ -95,11 +93,11 @@ new_chosen (FettleWindow *self, GListModel *files)
 void
 fettle_window_ask_new (FettleWindow *self)
 {
-  GtkFileChooserNative *chooser = choose (self, _("New Book"), GTK_FILE_CHOOSER_ACTION_SAVE, _("_Make"), new_chosen);
+  GtkFileChooserNative *chooser = fettle_window_choose_file (self, _("New Book"), GTK_FILE_CHOOSER_ACTION_SAVE, _("_Make"), new_chosen);
 
   if (chooser == NULL)
     return;
-  add_filter (chooser, _("Fettle books"), book_patterns);
+  fettle_window_add_filter (chooser, _("Fettle books"), book_patterns);
   gtk_file_chooser_set_current_name (GTK_FILE_CHOOSER (chooser), _("workshop.fettle"));
   gtk_native_dialog_show (GTK_NATIVE_DIALOG (chooser));
 }
@@ -116,11 +114,11 @@ open_chosen (FettleWindow *self, GListModel *files)
 void
 fettle_window_ask_open (FettleWindow *self)
 {
-  GtkFileChooserNative *chooser = choose (self, _("Open a Book"), GTK_FILE_CHOOSER_ACTION_OPEN, _("_Open"), open_chosen);
+  GtkFileChooserNative *chooser = fettle_window_choose_file (self, _("Open a Book"), GTK_FILE_CHOOSER_ACTION_OPEN, _("_Open"), open_chosen);
 
   if (chooser == NULL)
     return;
-  add_filter (chooser, _("Fettle books"), book_patterns);
+  fettle_window_add_filter (chooser, _("Fettle books"), book_patterns);
   gtk_native_dialog_show (GTK_NATIVE_DIALOG (chooser));
 }
 
@@ -169,7 +167,7 @@ copy_chosen (FettleWindow *self, GListModel *files)
 void
 fettle_window_ask_copy (FettleWindow *self)
 {
-  GtkFileChooserNative *chooser = choose (self, _("Save a Copy"), GTK_FILE_CHOOSER_ACTION_SAVE, _("_Save"), copy_chosen);
+  GtkFileChooserNative *chooser = fettle_window_choose_file (self, _("Save a Copy"), GTK_FILE_CHOOSER_ACTION_SAVE, _("_Save"), copy_chosen);
   g_autofree char *base = g_path_get_basename (self->path);
   g_autofree char *name = NULL;
   char *ending = g_strrstr (base, BOOK_SUFFIX);
@@ -179,7 +177,7 @@ fettle_window_ask_copy (FettleWindow *self)
   if (ending != NULL)
     *ending = '\0';
   name = g_strdup_printf (_("%s copy.fettle"), base);
-  add_filter (chooser, _("Fettle books"), book_patterns);
+  fettle_window_add_filter (chooser, _("Fettle books"), book_patterns);
   gtk_file_chooser_set_current_name (GTK_FILE_CHOOSER (chooser), name);
   gtk_native_dialog_show (GTK_NATIVE_DIALOG (chooser));
 }
@@ -353,13 +351,13 @@ take_files (FettleWindow *self, GListModel *files)
 void
 fettle_window_ask_import (FettleWindow *self)
 {
-  GtkFileChooserNative *chooser = choose (self, _("Import"), GTK_FILE_CHOOSER_ACTION_OPEN, _("_Import"),
+  GtkFileChooserNative *chooser = fettle_window_choose_file (self, _("Import"), GTK_FILE_CHOOSER_ACTION_OPEN, _("_Import"),
                                           take_files);
 
   if (chooser == NULL)
     return;
   gtk_file_chooser_set_select_multiple (GTK_FILE_CHOOSER (chooser), TRUE);
-  add_filter (chooser, _("Tables (CSV, text)"), table_patterns);
+  fettle_window_add_filter (chooser, _("Tables (CSV, text)"), table_patterns);
   gtk_native_dialog_show (GTK_NATIVE_DIALOG (chooser));
 }
 

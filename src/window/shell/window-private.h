@@ -3,7 +3,7 @@
 
 /*
  * A window split by concern: window.c the frame and its pages, window-book.c the book in it, window-actions.c what can
- * be done, window-files.c files that come and go, window-find.c the search across the book.
+ * be done, window-files.c files that come and go, window-letter.c the letter, window-find.c the search across the book.
  */
 
 #include "facts.h"
@@ -54,6 +54,7 @@ struct _FettleWindow
   GtkWidget  *welcome;
 
   GtkFileChooserNative *chooser;
+  GCancellable         *writing; /* of the letter on its way; NULL: none */
   GtkWidget            *find_popover;
   GCancellable         *finding;
   guint                 present_wait; /* source: shown now at the latest */
@@ -90,6 +91,22 @@ void fettle_window_ask_copy        (FettleWindow *self);
 void fettle_window_ask_import      (FettleWindow *self);
 void fettle_window_take_file       (FettleWindow *self,
                                     GFile        *file);
+
+/* Told of what was chosen; not called when nothing was. */
+typedef void (*FettleChosen) (FettleWindow *self,
+                              GListModel   *files);
+GtkFileChooserNative *fettle_window_choose_file (FettleWindow         *self,
+                                                 const char           *title,
+                                                 GtkFileChooserAction  action,
+                                                 const char           *accept,
+                                                 FettleChosen          chosen);
+void fettle_window_add_filter      (GtkFileChooserNative *chooser,
+                                    const char           *name,
+                                    const char *const    *patterns);
+
+/* window-letter.c */
+void fettle_window_ask_letter      (FettleWindow *self);
+void fettle_window_stop_letter     (FettleWindow *self);
 
 /* window-find.c */
 void fettle_window_set_up_find     (FettleWindow *self);

@@ -1,0 +1,148 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* fettle-batch letter: what changed between two rounds, on paper, for somebody outside the shop. */
+
+#include "config.h"
+
+#include "batch-verbs.h"
+
+#include "batch-book.h"
+#include "paper-letter.h"
+#include "store-reader.h"
+
+#include <glib/gi18n.h>
+
+static char *output;
+static char *addressee;
+static char *from;
+static char *to;
+static char *paper;
+
+static const GOptionEntry options[] = {
+  { "for", 0, 0, G_OPTION_ARG_STRING, &addressee, N_("To whom: designer"), N_("WHOM") },
+  { "from", 0, 0, G_OPTION_ARG_STRING, &from, N_("The earlier round; the one before the later when left out"), N_("ROUND") },
+  { "to", 0, 0, G_OPTION_ARG_STRING, &to, N_("The later round; the newest with a built unit when left out"), N_("ROUND") },
+  { "output", 'o', 0, G_OPTION_ARG_FILENAME, &output, N_("Where to, a PDF"), N_("FILE") },
+  { "paper", 0, 0, G_OPTION_ARG_STRING, &paper, N_("a4 or letter; what the book's setting 'paper' says, else a4"), N_("SIZE") },
+  G_OPTION_ENTRY_NULL
+};
+
+/* Whom letters can be written to. */
+static const char *const addressees[] = { "designer", NULL };
+
+static gboolean
+check_addressee (BatchCall *call, BatchStatus *status)
+{
+  g_autofree char *known = g_strjoinv (", ", (char **) addressees);
+  const char *nearest;
+
+  if (addressee == NULL)
+    {
+      *status = batch_usage (call, _("Say whom the letter is for: add --for and one of these: %s."), known);
+      return FALSE;
+    }
+  if (g_strv_contains (addressees, addressee))
+    return TRUE;
+  nearest = batch_nearest (addressee, addressees);
+  *status = nearest != NULL ? batch_usage (call, _("There is no letter for '%s': did you mean '%s'?"), addressee, nearest)
+                            : batch_usage (call, _("There is no letter for '%s': choose one of these: %s."), addressee, known);
+  return FALSE;
+}
+
+static gboolean
+read_size (BatchCall *call, StoreDb *db, PaperSize *size, BatchStatus *status)
+{
+  g_autoptr(GError) error = NULL;
+  g_autofree char *kept = NULL;
+  const char *word = paper;
+
+  *size = PAPER_A4;
+  if (word == NULL)
+    {
+      if (!book_setting_read (db, "paper", &kept, &error))
+        {
+          *status = batch_fail (call, error);
+          return FALSE;
+        }
+      /* What somebody wrote into a setting is no reason to refuse a letter. */
+      if (kept != NULL && g_ascii_strcasecmp (kept, "letter") == 0)
+        *size = PAPER_LETTER;
+      return TRUE;
+    }
+  if (g_ascii_strcasecmp (word, "letter") == 0)
+    *size = PAPER_LETTER;
+  else if (g_ascii_strcasecmp (word, "a4") != 0)
+    {
+      *status = batch_usage (call, _("There is no paper '%s': choose a4 or letter."), word);
+      return FALSE;
+    }
+  return TRUE;
+}
+
+/* Fills in what the letter is about. */
+static gboolean
+read_ask (BatchCall *call, Book *book, PaperLetterAsk *ask, BatchStatus *status)
+{
+  g_autoptr(BookEvidence) evidence = NULL;
+  g_autoptr(GError) error = NULL;
+  StoreDb *db;
+  InsightSpan span;
+
+  if (!batch_evidence (call, book, &evidence, &span, NULL, status))
+    return FALSE;
+  ask->model = evidence->model_id;
+  ask->to = span.through;
+  if ((from != NULL && !batch_round (call, evidence, from, &ask->from, status))
+      || (to != NULL && !batch_round (call, evidence, to, &ask->to, status)))
+    return FALSE;
+  db = store_front_db (book_get_store (book), &error);
+  if (db != NULL)
+    return read_size (call, db, &ask->size, status);
+  *status = batch_fail (call, error);
+  return FALSE;
+}
+
+static gpointer
+write_letter (StoreDb *db, gpointer data, GCancellable *cancellable, GError **error)
+{
+  return paper_letter_write (db, data, cancellable, error);
+}
+
+static BatchStatus
+run (BatchCall *call)
+{
+  PaperLetterAsk ask = { .today = call->today, .progress = batch_progress, .progress_data = call };
+  g_autoptr(Book) book = NULL;
+  g_autoptr(StoreReader) reader = NULL;
+  g_autoptr(GBytes) pdf = NULL;
+  g_autoptr(GError) error = NULL;
+  BatchStatus status;
+
+  if (!check_addressee (call, &status))
+    return status;
+  if (output == NULL)
+    return batch_usage (call, _("Say where the letter goes: add -o and a file ending in .pdf."));
+  if (!g_str_has_suffix (output, ".pdf") && !g_str_has_suffix (output, ".PDF"))
+    return batch_usage (call, _("The letter is a PDF: give '%s' an ending of .pdf."), output);
+  if (!batch_book_open (call, &book, &status) || !read_ask (call, book, &ask, &status))
+    return status;
+
+  reader = store_reader_new (book_get_store (book), &error);
+  pdf = reader != NULL ? store_reader_run (reader, write_letter, &ask, call->cancellable, &error) : NULL;
+  batch_clear_progress (call);
+  if (g_error_matches (error, PAPER_ERROR, PAPER_ERROR_INPUT))
+    return batch_usage (call, "%s", error->message);
+  if (pdf == NULL || !paper_save (pdf, output, &error))
+    return batch_fail (call, error);
+  return BATCH_DONE;
+}
+
+const BatchVerb batch_verb_letter = {
+  .name = "letter",
+  .arguments = N_("--for WHOM -o FILE"),
+  .summary = N_("Write a letter about what changed between two rounds, as PDF."),
+  .description = N_("Two to five pages: what changed and why, what the readings say, where the issues stand, questions, and room for "
+                    "answers. It names no person, cost, supplier or other model."),
+  .stops = TRUE,
+  .options = options,
+  .run = run,
+};

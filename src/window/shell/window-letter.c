@@ -1,0 +1,142 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/*
+ * The letter to the designer: about the rounds chosen on the strip, into a file that is chosen. It is read and drawn by a
+ * reader and in a thread of its own, so that pages go on answering; the bar says so and can stop it.
+ */
+#include "config.h"
+
+#include "window-private.h"
+
+#include <glib/gi18n.h>
+
+#include "paper-letter.h"
+#include "store-reader.h"
+#include "today.h"
+
+typedef struct
+{
+  PaperLetterAsk ask;
+  char          *today;
+  char          *path;
+} Writing;
+
+static void
+writing_free (gpointer data)
+{
+  Writing *writing = data;
+
+  g_free (writing->today);
+  g_free (writing->path);
+  g_free (writing);
+}
+
+static gpointer
+write_letter (StoreDb *db, gpointer data, GCancellable *cancellable, GError **error)
+{
+  return paper_letter_write (db, data, cancellable, error);
+}
+
+static void
+letter_work (GTask *task, gpointer source, gpointer data, GCancellable *cancellable)
+{
+  Writing *writing = data;
+  GError *error = NULL;
+  g_autoptr(StoreReader) reader = store_reader_new (book_get_store (fettle_sitting_get_book (FETTLE_SITTING (source))), &error);
+  g_autoptr(GBytes) pdf = reader != NULL ? store_reader_run (reader, write_letter, &writing->ask, cancellable, &error) : NULL;
+
+  if (pdf != NULL && paper_save (pdf, writing->path, &error))
+    g_task_return_boolean (task, TRUE);
+  else
+    g_task_return_error (task, error);
+}
+
+static void
+on_written (GObject *source, GAsyncResult *result, gpointer user_data)
+{
+  g_autoptr(FettleWindow) self = FETTLE_WINDOW (user_data);
+  const Writing *writing = g_task_get_task_data (G_TASK (result));
+  g_autoptr(GError) error = NULL;
+  g_autofree char *name = g_filename_display_basename (writing->path);
+  g_autofree char *said = g_strdup_printf (_("The letter to the designer is in '%s'."), name);
+
+  g_clear_object (&self->writing);
+  if (self->sitting == NULL)
+    return; /* the book was left meanwhile */
+  if (g_task_propagate_boolean (G_TASK (result), &error))
+    fettle_window_say (self, said, NULL, NULL);
+  else if (g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
+    fettle_window_say (self, _("The letter was stopped, and nothing was written."), NULL, NULL);
+  else if (error->domain == PAPER_ERROR)
+    fettle_window_say (self, error->message, NULL, NULL);
+  else
+    fettle_window_say (self, error->message, _("Choose Another Place…"), "win.letter");
+  fettle_window_update_actions (self);
+}
+
+static void
+letter_chosen (FettleWindow *self, GListModel *files)
+{
+  g_autoptr(GFile) file = g_list_model_get_item (files, 0);
+  g_autoptr(GTask) task = NULL;
+  Writing *writing;
+
+  if (self->sitting == NULL || self->writing != NULL)
+    return;
+  writing = g_new0 (Writing, 1);
+  writing->path = g_file_get_path (file);
+  if (writing->path == NULL)
+    {
+      writing_free (writing);
+      fettle_window_say (self, _("A letter can only be written into a folder of this machine: choose another place."), NULL, NULL);
+      return;
+    }
+  if (!g_str_has_suffix (writing->path, ".pdf"))
+    {
+      char *with_ending = g_strconcat (writing->path, ".pdf", NULL);
+
+      g_free (writing->path);
+      writing->path = with_ending;
+    }
+  writing->today = fettle_today ();
+  writing->ask = (PaperLetterAsk) {
+    .model = self->span.model,
+    .from = self->span.from == self->span.to ? 0 : self->span.from, /* one round: set against the one before it */
+    .to = self->span.to,
+    .today = writing->today,
+  };
+
+  self->writing = g_cancellable_new ();
+  task = g_task_new (self->sitting, self->writing, on_written, g_object_ref (self));
+  g_task_set_source_tag (task, letter_chosen);
+  g_task_set_task_data (task, writing, writing_free);
+  fettle_window_say (self, _("The letter to the designer is being written."), _("Stop"), "win.stop-letter");
+  fettle_window_update_actions (self);
+  g_task_run_in_thread (task, letter_work);
+}
+
+void
+fettle_window_ask_letter (FettleWindow *self)
+{
+  static const char *const patterns[] = { "*.pdf", NULL };
+  const FettleModel *model = fettle_window_get_model (self);
+  g_autofree char *today = fettle_today ();
+  g_autofree char *name = NULL;
+  GtkFileChooserNative *chooser;
+
+  if (model == NULL || self->writing != NULL)
+    return;
+  chooser = fettle_window_choose_file (self, _("Letter to the Designer"), GTK_FILE_CHOOSER_ACTION_SAVE, _("_Write"), letter_chosen);
+  if (chooser == NULL)
+    return;
+  name = paper_letter_name (model->code, today);
+  fettle_window_add_filter (chooser, _("PDF documents"), patterns);
+  gtk_file_chooser_set_current_name (GTK_FILE_CHOOSER (chooser), name);
+  gtk_native_dialog_show (GTK_NATIVE_DIALOG (chooser));
+}
+
+void
+fettle_window_stop_letter (FettleWindow *self)
+{
+  if (self->writing != NULL)
+    g_cancellable_cancel (self->writing);
+}

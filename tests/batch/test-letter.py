@@ -1,0 +1,121 @@
+#!/usr/bin/env python3
+# SPDX-License-Identifier: GPL-3.0-or-later
+"""The letter to the designer: two to five pages, and nobody, no cost, no supplier and no other model in it."""
+import csv
+import pathlib
+import re
+import shutil
+import subprocess
+
+from batch_tap import done, folder, ok, refuse, run
+
+demo = pathlib.Path(__file__).resolve().parents[2] / 'demo' / 'data'
+# The library that looks for fonts keeps a cache to the end of the process, which a leak checker reports as a leak.
+QUIET = {'ASAN_OPTIONS': 'detect_leaks=0'}
+DAY = '2026-11-25'
+
+
+def letter(book, name, *more):
+    path = folder / name
+    answer = run('letter', '--for', 'designer', '-o', path, '--book', book, '--today', DAY, *more, **QUIET)
+    return path, answer
+
+
+def text_of(path):
+    return subprocess.run(['pdftotext', '-raw', path, '-'], capture_output=True, check=True).stdout.decode('utf-8')
+
+
+def info_of(path):
+    out = subprocess.run(['pdfinfo', path], capture_output=True, check=True).stdout.decode('utf-8')
+    return {line.split(':', 1)[0]: line.split(':', 1)[1].strip() for line in out.splitlines() if ':' in line}
+
+
+def words_that_stay_here(data):
+    """Names and initials of people, names of suppliers, codes and names of other models, as the files of the demo say them."""
+    words = []
+    for row in csv.DictReader((data / 'person.csv').open(encoding='utf-8')):
+        words += [row['initials'], *row['name'].split(), row['name']]
+    for row in csv.DictReader((data / 'supplier.csv').open(encoding='utf-8')):
+        words += [row['name'], row['name'].split()[0]]
+    for row in csv.DictReader((data / 'model.csv').open(encoding='utf-8')):
+        if row['code'] != 'HF':
+            words += [row['code'], row['name'].split(',')[0]]
+    return [word for word in words if word]
+
+
+def found_in(text, words):
+    return [word for word in words if re.search(rf'(?<!\w){re.escape(word)}(?!\w)', text)]
+
+
+book = folder / 'demo.fettle'
+run('new', book)
+ok(run('import', demo, '--book', book).status == 0, 'the demo is imported')
+
+for number, rounds in enumerate(([], ['--from', 'P1', '--to', 'P3'], ['--from', 'P2', '--to', 'P3'], ['--to', 'P1'], ['--from', 'M1', '--to', 'B'])):
+    path, answer = letter(book, f'{number}.pdf', '--model', 'HF', *rounds)
+    shown = ' '.join(rounds) or 'the newest rounds'
+    ok(answer.status == 0 and answer.out == '' and path.read_bytes().startswith(b'%PDF-'), f'a letter is written: {shown}', answer)
+    info = info_of(path)
+    ok(2 <= int(info['Pages']) <= 5, f'it has two to five pages: {shown}', info)
+    text = text_of(path)
+    ok(found_in(text, words_that_stay_here(demo)) == [], f'no person, supplier or other model is in its text: {shown}',
+       found_in(text, words_that_stay_here(demo)))
+    ok(found_in(str(info) + path.read_bytes().decode('latin-1'), ['Hollin', 'Birk', 'Author']) == [], f'nor in what the PDF says of itself: {shown}')
+    ok(not re.search(r'[€$£]|\b(EUR|USD|GBP|price|cost \d)', text), f'no sum of money is in it: {shown}', text)
+
+text = text_of(letter(book, 'p.pdf', '--model', 'HF', '--from', 'P1', '--to', 'P3')[0])
+for said in ('What changed from round P1 to round P3', 'Rocker lever', 'ramp 8 degrees', 'nose undercut by 6 degrees', 'Change 3: Undercut nose on the lever',
+             'For issue 1: Lock slips under side load', 'What the readings say', 'Load at slip', 'Where the issues stand', 'not a safety certificate',
+             'Invented demo data', 'Questions, and room for your answers', 'Page 1 of'):
+    ok(said in ' '.join(text.split()), f'it says: {said}', text)
+ok('Pivot bolt' in text and re.search(r'Pivot bolt, revision: A became B', ' '.join(text.split())), 'what was fitted without a change is asked about', text)
+text = ' '.join(text_of(folder / '0.pdf').split())
+ok('Change 13, “Chamfer of 0.2 mm at the lever slot”, is proposed and not agreed yet' in text, 'a change that waits is asked about', text)
+ok('came back although change 10 was made' in text, 'an issue that came back is asked about', text)
+
+outline = (folder / '0.pdf').read_bytes()
+ok(letter(book, 'again.pdf', '--model', 'HF')[0].read_bytes() == outline, 'the same records give the same bytes')
+size = info_of(letter(book, 'us.pdf', '--model', 'HF', '--paper', 'letter')[0])['Page size']
+ok(size.startswith('612 x 792'), 'letter paper is written on when asked for', size)
+images = subprocess.run(['pdfimages', '-list', folder / '0.pdf'], capture_output=True, check=True).stdout.decode().splitlines()
+ok(len(images) > 4, 'pictures of revisions and issues are in it', images)
+
+# What people wrote in their own words is told without what stays here.
+text_book = folder / 'words.fettle'
+run('new', text_book)
+data = folder / 'words'
+shutil.copytree(demo, data)
+rows = (data / 'change.csv').read_text(encoding='utf-8')
+rows = rows.replace('Springs break at the hook long before 3000 openings.',
+                    'RB and Tove Kell found that springs of Fernhill Springs at 1.20 EUR break unlike those of the Wagtail (WT).')
+(data / 'change.csv').write_text(rows, encoding='utf-8')
+ok(run('import', data, '--book', text_book).status == 0, 'the other texts are imported')
+path, answer = letter(text_book, 'words.pdf', '--model', 'HF', '--from', 'P1', '--to', 'P3')
+text = ' '.join(text_of(path).split())
+ok('[left out] and [left out] found that springs of [left out] at [left out] break' in text, 'names and sums in free text are left out', text)
+ok(found_in(text, words_that_stay_here(demo)) == [] and 'EUR' not in text, 'none of them is left', found_in(text, words_that_stay_here(demo)))
+
+# A picture that is lost or altered does not keep the letter from going; `check` names it.
+broken = folder / 'broken.fettle'
+shutil.copy(book, broken)
+subprocess.run(['sqlite3', broken, "UPDATE content SET bytes = zeroblob (length (bytes)) WHERE sha256 = "
+                "(SELECT sha256 FROM attachment WHERE name = 'lever-C.png')"], check=True)
+path, answer = letter(broken, 'broken.pdf', '--model', 'HF', '--from', 'P1', '--to', 'P3')
+ok(answer.status == 0 and 2 <= int(info_of(path)['Pages']) <= 5, 'a letter goes without a picture that was altered', answer)
+checked = run('check', '--book', broken)
+ok(checked.status == 1 and "'lever-C.png' of 'Revision HF-20/C'" in ' '.join(checked.out.split()), 'check names the altered picture by owner and name', checked)
+subprocess.run(['sqlite3', broken, "DELETE FROM content WHERE sha256 = (SELECT sha256 FROM attachment WHERE name = 'lever-C.png')"], check=True)
+checked = run('check', '--book', broken)
+ok(checked.status == 1 and "is missing: 'lever-C.png' of 'Revision HF-20/C'" in ' '.join(checked.out.split()), 'check names the missing picture by owner and name', checked)
+
+refuse(run('letter', '--for', 'designer', '-o', folder / 'x.pdf', '--book', book, '--model', 'HF', '--from', 'P9', **QUIET), 2, "'P9'", 'P1',
+       name='a round that is not there is refused')
+refuse(run('letter', '--for', 'designer', '-o', folder / 'x.pdf', '--book', book, '--model', 'HF', '--paper', 'a9', **QUIET), 2, "'a9'",
+       name='paper that is none is refused')
+refuse(run('letter', '--for', 'designer', '-o', folder / 'x.pdf', '--book', book, '--model', 'DU', **QUIET), 2, 'two rounds', 'DU',
+       name='a model with one round has nothing to write about')
+refuse(run('letter', '--for', 'designer', '-o', folder / 'x.pdf', '--book', book, '--model', 'HF', '--from', 'P3', '--to', 'P1', **QUIET), 2,
+       name='rounds in the wrong order are refused')
+refuse(run('letter', '--for', 'designer', '-o', folder / 'none' / 'x.pdf', '--book', book, '--model', 'HF', **QUIET), 1, 'x.pdf',
+       name='a folder that is not there is named')
+done()
