@@ -229,6 +229,23 @@ fill_values (const ExchangeTable *table, guint row, gboolean whole, BookValue *v
     }
 }
 
+/* A size that the file does not have would stand in the book for good. */
+static void
+check_size (ExchangeImport *import, ExchangeTable *table, guint row, gsize length)
+{
+  int f = book_field_index (table->record, "size");
+  g_autofree char *what = NULL;
+  BookValue size;
+
+  if (f < 0)
+    return;
+  size = exchange_table_value (table, row, (guint) f);
+  if (size.type != SQLITE_INTEGER || (gsize) size.integer == length)
+    return;
+  what = g_strdup_printf (_("the file has %" G_GSIZE_FORMAT " bytes: correct the cell"), length);
+  exchange_import_reject (import, table, row, "size", what);
+}
+
 /* The bytes of a stored file stand beside the CSV file, named by their SHA-256. */
 static gboolean
 store_content (ExchangeImport *import, ExchangeTable *table, guint row, const BookField *field, const char *sha256,
@@ -262,7 +279,10 @@ store_content (ExchangeImport *import, ExchangeTable *table, guint row, const Bo
     }
   g_clear_pointer (&got, g_free);
   if (store_content_add (import->action, bytes, &got, &failure))
-    return TRUE;
+    {
+      check_size (import, table, row, g_bytes_get_size (bytes));
+      return TRUE;
+    }
   if (g_error_matches (failure, STORE_ERROR, STORE_ERROR_TOO_LARGE))
     {
       exchange_import_reject (import, table, row, field->name, failure->message);

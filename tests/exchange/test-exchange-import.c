@@ -346,6 +346,7 @@ test_attachments (Desk *desk, gconstpointer unused)
   g_autofree char *file = g_strconcat ("files/", sha256, NULL);
   g_autofree char *row = g_strdup_printf ("owner_record,owner,no,name,sha256,size\nround,A/P1,1,lock.svg,%s,%u\n",
                                           sha256, (guint) strlen (bytes));
+  g_autofree char *sizeless = g_strdup_printf ("owner_record,owner,no,name,sha256,size\nround,A/P1,2,lock.svg,%s,4\n", sha256);
   g_autofree char *above = g_strdup_printf ("owner_record,owner,no,name,sha256,size\nround,A/P1,2,../lock.svg,%s,%u\n",
                                             sha256, (guint) strlen (bytes));
   g_autofree char *folder = NULL;
@@ -374,6 +375,10 @@ test_attachments (Desk *desk, gconstpointer unused)
   got = desk_import (desk, NULL);
   g_assert_nonnull (strstr (got, "attachment.csv:2: name: "));
   g_assert_nonnull (strstr (got, "write only its own name"));
+  desk_put (desk, "attachment.csv", sizeless);
+  g_free (got);
+  got = desk_import (desk, NULL);
+  g_assert_nonnull (strstr (got, "attachment.csv:2: size: the file has 15 bytes: correct the cell"));
   desk_put (desk, "attachment.csv", row);
   check (desk, NULL, "attachment =1\ncharacteristic =2\nmodel =1\nperson =2\nround =1\nunit =2\n");
 }

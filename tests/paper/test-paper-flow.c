@@ -155,6 +155,51 @@ test_a_row_taller_than_a_page_is_divided (void)
   g_assert_cmpuint (paper_document_count_pages (document), >=, 2);
 }
 
+static cairo_surface_t *
+square (int side)
+{
+  return cairo_image_surface_create (CAIRO_FORMAT_RGB24, side, side);
+}
+
+/* Every picture lies within the margins, below the text of its cell and above the next row. */
+static void
+test_pictures_stand_in_their_cells (void)
+{
+  static const PaperColumn columns[] = { { "Old", 1.0, FALSE }, { "New", 1.0, FALSE }, { "Why", 1.0, FALSE } };
+  g_autoptr(PaperDocument) document = document_new (PAPER_A4);
+  g_autoptr(PaperFlow) flow = paper_flow_new (document);
+  cairo_surface_t *picture = square (300);
+  cairo_surface_t *pictures[36] = { NULL };
+  const char *cells[36];
+  g_autofree char *dump = NULL;
+  g_auto(GStrv) lines = NULL;
+  guint n = 0;
+
+  for (guint i = 0; i < G_N_ELEMENTS (cells); i++)
+    {
+      cells[i] = i % 3 == 2 ? LONG LONG LONG : "B\nramp";
+      pictures[i] = i % 3 == 2 ? NULL : picture;
+    }
+  paper_flow_table_pictures (flow, columns, 3, cells, pictures, 12, 120.0);
+  dump = paper_document_dump (document);
+  check_dump (document, dump);
+  lines = g_strsplit (dump, "\n", -1);
+  for (guint i = 0; lines[i] != NULL; i++)
+    {
+      Box box;
+
+      if (sscanf (lines[i], "  picture %lf %lf %lf %lf", &box.x, &box.y, &box.w, &box.h) != 4)
+        continue;
+      g_assert_cmpfloat (box.h, <=, 120.1);
+      g_assert_cmpfloat_with_epsilon (box.w, box.h, 0.2);
+      g_assert_cmpfloat (box.x + box.w, <=, paper_document_width (document) - PAPER_MARGIN);
+      g_assert_cmpfloat (box.y + box.h, <=, paper_document_height (document) - 50.0);
+      n++;
+    }
+  g_assert_cmpuint (n, ==, 24);
+  cairo_surface_destroy (picture);
+}
+
 static void
 test_a_heading_never_stands_alone (void)
 {
@@ -225,6 +270,7 @@ main (int argc, char **argv)
   g_test_add_func ("/paper/flow/texts-stay-apart-and-inside", test_texts_stay_apart_and_inside);
   g_test_add_func ("/paper/flow/tables-go-on-and-repeat-their-head", test_tables_go_on_and_repeat_their_head);
   g_test_add_func ("/paper/flow/a-row-taller-than-a-page-is-divided", test_a_row_taller_than_a_page_is_divided);
+  g_test_add_func ("/paper/flow/pictures-stand-in-their-cells", test_pictures_stand_in_their_cells);
   g_test_add_func ("/paper/flow/a-heading-never-stands-alone", test_a_heading_never_stands_alone);
   g_test_add_func ("/paper/flow/the-pdf-says-nothing-of-people-and-is-the-same-twice", test_the_pdf_says_nothing_of_people_and_is_the_same_twice);
   g_test_add_func ("/paper/flow/drawing-can-be-stopped", test_drawing_can_be_stopped);
