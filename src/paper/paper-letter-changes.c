@@ -150,6 +150,13 @@ why_text (const Letter *letter, const PresentDifference *difference)
   return g_string_free (why, FALSE);
 }
 
+/* 'HF-20 Rocker lever'; a characteristic by its name, since a code says nothing outside the shop. (transfer full) */
+char *
+letter_thing (const PresentDifference *difference)
+{
+  return g_strdup (difference->data->characteristic != 0 ? difference->data->name : difference->group);
+}
+
 /* Adds the cells of a row. */
 static void
 add_row (const Letter *letter, GPtrArray *cells, const PresentDifference *difference)
@@ -193,6 +200,7 @@ set_thing (const Letter *letter, PaperFlow *flow, guint first, guint end, const 
   const GPtrArray *differences = letter->comparison->differences;
   g_autoptr(GPtrArray) cells = g_ptr_array_new_with_free_func (g_free);
   g_autoptr(GPtrArray) pictures = g_ptr_array_new ();
+  g_autofree char *name = NULL;
   double with = PLACE_LEAST;
 
   for (guint i = first; i < end; i++)
@@ -219,7 +227,8 @@ set_thing (const Letter *letter, PaperFlow *flow, guint first, guint end, const 
     }
   if (cells->len == 0)
     return;
-  paper_flow_heading (flow, 2, ((PresentDifference *) differences->pdata[first])->group, NULL, with);
+  name = letter_thing (differences->pdata[first]);
+  paper_flow_heading (flow, 2, name, NULL, with);
   paper_flow_table_pictures (flow, columns, N_COLUMNS, (const char *const *) cells->pdata, (cairo_surface_t *const *) pictures->pdata,
                              cells->len / N_COLUMNS, measure->picture_height);
 }

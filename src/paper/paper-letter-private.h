@@ -41,7 +41,6 @@ typedef struct
 /* How much is said; the next step says less, until it fits. */
 typedef struct
 {
-  gboolean with_chart;
   guint    effects;         /* told in sentences, at most */
   double   picture_height;
   guint    picture_pairs;   /* old and new side by side, at most */
@@ -70,6 +69,8 @@ cairo_surface_t *letter_picture (const Letter   *letter,
 GPtrArray *letter_issues  (const Letter         *letter) G_GNUC_WARN_UNUSED_RESULT;
 
 void     letter_set_changes   (const Letter *letter, PaperFlow *flow, const LetterMeasure *measure);
+char    *letter_thing         (const PresentDifference *difference) G_GNUC_WARN_UNUSED_RESULT;
+void     letter_order_effects (PresentComparison *comparison);
 void     letter_set_effects   (const Letter *letter, PaperFlow *flow, const LetterMeasure *measure);
 void     letter_set_issues    (const Letter *letter, PaperFlow *flow, const LetterMeasure *measure);
 GPtrArray *letter_questions   (const Letter *letter) G_GNUC_WARN_UNUSED_RESULT;

@@ -40,11 +40,12 @@ ask_about_unexplained (const Letter *letter, GPtrArray *questions)
   for (guint i = 0; i < letter->comparison->differences->len; i++)
     {
       const PresentDifference *difference = letter->comparison->differences->pdata[i];
+      g_autofree char *thing = letter_thing (difference);
 
       if (difference->data->explained == INSIGHT_EXPLAINED_NOT)
         ask (letter, questions,
              /* Translators: a part or step, what of it differs (revision, a setting), old and new */
-             g_strdup_printf (_("%s, %s: %s became %s, and no change in the book says why. Was it yours, and why?"), difference->group,
+             g_strdup_printf (_("%s, %s: %s became %s, and no change in the book says why. Was it yours, and why?"), thing,
                               difference->what, difference->before, difference->after));
     }
 }

@@ -284,6 +284,7 @@ letter_read (StoreDb *db, const PaperLetterAsk *ask, Letter *letter, GCancellabl
   if (comparison == NULL)
     return FALSE;
   letter->comparison = present_comparison_new (comparison, letter->caution);
+  letter_order_effects (letter->comparison);
   span.through = compare.to;
   span.today = ask->today;
   issues = insight_issues (letter->evidence, &span, cancellable, error);
