@@ -242,7 +242,7 @@ check_size (ExchangeImport *import, ExchangeTable *table, guint row, gsize lengt
   size = exchange_table_value (table, row, (guint) f);
   if (size.type != SQLITE_INTEGER || (gsize) size.integer == length)
     return;
-  what = g_strdup_printf (_("the file has %" G_GSIZE_FORMAT " bytes: correct the cell"), length);
+  what = g_strdup_printf (_("the file has %u bytes: correct the cell"), (guint) length);
   exchange_import_reject (import, table, row, "size", what);
 }
 

@@ -93,6 +93,12 @@ void           paper_flow_table     (PaperFlow          *flow,
                                      guint               n_columns,
                                      const char *const  *cells,
                                      guint               n_rows);
+double         paper_flow_table_least (PaperFlow        *flow,
+                                     const PaperColumn  *columns,
+                                     guint               n_columns,
+                                     const char *const  *cells,
+                                     cairo_surface_t *const *pictures,
+                                     double              picture_height);
 void           paper_flow_table_pictures (PaperFlow     *flow,
                                      const PaperColumn  *columns,
                                      guint               n_columns,

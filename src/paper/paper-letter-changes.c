@@ -6,8 +6,7 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
-#define N_COLUMNS   3
-#define PLACE_LEAST 70.0 /* for the head of a table and some lines */
+#define N_COLUMNS 3
 
 /*
  * What changed between the rounds: part by part, old beside new with the drawings of both, why, and for which issue.
@@ -92,12 +91,28 @@ add_line (GString *text, const char *line)
     g_string_append_printf (text, "%s%s", text->len > 0 ? "\n" : "", line);
 }
 
+/* As much of a text as there is room for, to the end of a word. */
+static char *
+shortened (char *text, guint letters)
+{
+  g_autofree char *owned = text;
+  char *end;
+
+  if (letters == 0 || (gsize) g_utf8_strlen (text, -1) <= letters)
+    return g_steal_pointer (&owned);
+  end = g_utf8_offset_to_pointer (text, letters);
+  while (end > text && *end != ' ')
+    end = g_utf8_prev_char (end);
+  *end = '\0';
+  return g_strconcat (text, " …", NULL);
+}
+
 static void
-add_change_words (const Letter *letter, GString *why, const PresentCompareChange *change)
+add_change_words (const Letter *letter, GString *why, const PresentCompareChange *change, guint letters)
 {
   g_autofree char *title = letter_free_text (letter, change->title);
-  g_autofree char *reason = letter_free_text (letter, change->reason);
-  g_autofree char *expected = letter_free_text (letter, change->expected);
+  g_autofree char *reason = shortened (letter_free_text (letter, change->reason), letters);
+  g_autofree char *expected = shortened (letter_free_text (letter, change->expected), letters);
 
   if (why->len > 0)
     g_string_append_c (why, '\n'); /* an empty line between changes */
@@ -132,7 +147,7 @@ compare_numbers (gconstpointer a, gconstpointer b)
 }
 
 static char *
-why_text (const Letter *letter, const PresentDifference *difference)
+why_text (const Letter *letter, const PresentDifference *difference, guint letters)
 {
   g_autoptr(GPtrArray) changes = g_ptr_array_copy (difference->changes, NULL, NULL);
   GString *why = g_string_new (NULL);
@@ -140,7 +155,7 @@ why_text (const Letter *letter, const PresentDifference *difference)
   g_ptr_array_set_free_func (changes, NULL);
   g_ptr_array_sort (changes, compare_numbers);
   for (guint i = 0; i < changes->len; i++)
-    add_change_words (letter, why, changes->pdata[i]);
+    add_change_words (letter, why, changes->pdata[i], letters);
   for (guint i = 0; i < difference->remarks->len; i++)
     {
       g_autofree char *remark = letter_sentence (letter, difference->remarks->pdata[i]);
@@ -159,7 +174,7 @@ letter_thing (const PresentDifference *difference)
 
 /* Adds the cells of a row. */
 static void
-add_row (const Letter *letter, GPtrArray *cells, const PresentDifference *difference)
+add_row (const Letter *letter, GPtrArray *cells, const PresentDifference *difference, guint letters)
 {
   GString *old = g_string_new (difference->before), *new = g_string_new (difference->after);
 
@@ -177,7 +192,7 @@ add_row (const Letter *letter, GPtrArray *cells, const PresentDifference *differ
     }
   g_ptr_array_add (cells, g_string_free (old, FALSE));
   g_ptr_array_add (cells, g_string_free (new, FALSE));
-  g_ptr_array_add (cells, why_text (letter, difference));
+  g_ptr_array_add (cells, why_text (letter, difference, letters));
 }
 
 /* The picture of the last revision of a side, which is what the round ended with. */
@@ -192,16 +207,17 @@ picture_of (const Letter *letter, const InsightDifference *difference, const Ins
   return letter_picture (letter, BOOK_RECORD_REVISION, states[n - 1].id, 0);
 }
 
-/* Differences of one thing from @first on, up to @end. @pairs: how many more pairs of pictures are wanted. */
-static void
+/* Differences of one thing from @first on, up to @end. @pairs: how many more pairs of pictures are wanted. Whether there
+ * were any beside lots. */
+static gboolean
 set_thing (const Letter *letter, PaperFlow *flow, guint first, guint end, const LetterMeasure *measure, guint *pairs)
 {
-  const PaperColumn columns[N_COLUMNS] = { { _("Old"), 1.5, FALSE }, { _("New"), 1.5, FALSE }, { _("Why"), 1.9, FALSE } };
+  double side = measure->picture_pairs > 0 ? 1.5 : 1.0; /* room for pictures */
+  const PaperColumn columns[N_COLUMNS] = { { _("Old"), side, FALSE }, { _("New"), side, FALSE }, { _("Why"), 1.9, FALSE } };
   const GPtrArray *differences = letter->comparison->differences;
   g_autoptr(GPtrArray) cells = g_ptr_array_new_with_free_func (g_free);
   g_autoptr(GPtrArray) pictures = g_ptr_array_new ();
   g_autofree char *name = NULL;
-  double with = PLACE_LEAST;
 
   for (guint i = first; i < end; i++)
     {
@@ -210,27 +226,52 @@ set_thing (const Letter *letter, PaperFlow *flow, guint first, guint end, const 
 
       if (difference->data->kind == INSIGHT_DIFFERS_LOT)
         continue;
-      add_row (letter, cells, difference);
+      add_row (letter, cells, difference, measure->letters);
       if (*pairs > 0)
         {
           old = picture_of (letter, difference->data, &difference->data->before);
           new = picture_of (letter, difference->data, &difference->data->after);
         }
       if (old != NULL || new != NULL)
-        {
-          (*pairs)--;
-          with = PLACE_LEAST + measure->picture_height;
-        }
+        (*pairs)--;
       g_ptr_array_add (pictures, old);
       g_ptr_array_add (pictures, new);
       g_ptr_array_add (pictures, NULL);
     }
   if (cells->len == 0)
-    return;
+    return FALSE;
   name = letter_thing (differences->pdata[first]);
-  paper_flow_heading (flow, 2, name, NULL, with);
+  paper_flow_heading (flow, 2, name, NULL,
+                      paper_flow_table_least (flow, columns, N_COLUMNS, (const char *const *) cells->pdata,
+                                              (cairo_surface_t *const *) pictures->pdata, measure->picture_height));
   paper_flow_table_pictures (flow, columns, N_COLUMNS, (const char *const *) cells->pdata, (cairo_surface_t *const *) pictures->pdata,
                              cells->len / N_COLUMNS, measure->picture_height);
+  return TRUE;
+}
+
+/* What there is no room for is named. */
+static void
+set_rest (const Letter *letter, PaperFlow *flow, guint first)
+{
+  const GPtrArray *differences = letter->comparison->differences;
+  g_autoptr(GString) names = g_string_new (NULL);
+  g_autofree char *sentence = NULL;
+
+  for (guint i = first; i < differences->len; i++)
+    {
+      const PresentDifference *difference = differences->pdata[i];
+      g_autofree char *name = letter_thing (difference);
+
+      if (difference->data->kind == INSIGHT_DIFFERS_LOT)
+        continue;
+      if (names->len > 0)
+        g_string_append (names, "; ");
+      g_string_append_printf (names, "%s (%s → %s)", name, difference->before, difference->after);
+    }
+  if (names->len == 0)
+    return;
+  sentence = g_strdup_printf (_("Changed too, and without reasons here for want of room: %s."), names->str);
+  paper_flow_paragraph (flow, PAPER_TEXT_BODY, PAPER_INK, 0.0, sentence);
 }
 
 /* Other lots need no change: a sentence is enough. */
@@ -274,21 +315,22 @@ void
 letter_set_changes (const Letter *letter, PaperFlow *flow, const LetterMeasure *measure)
 {
   const GPtrArray *differences = letter->comparison->differences;
-  guint pairs = measure->picture_pairs;
+  guint pairs = measure->picture_pairs, n = 0, first = 0;
 
   paper_flow_heading (flow, 1, _("What changed, and why"), "changes", 80.0);
   if (differences->len == 0)
     paper_flow_paragraph (flow, PAPER_TEXT_BODY, PAPER_INK, 0.0,
                           _("Nothing that the book knows of differs between the two rounds: the same revisions, settings, lots and limits."));
-  for (guint first = 0; first < differences->len;)
+  while (first < differences->len && n < measure->things)
     {
       guint end = first + 1;
 
       while (end < differences->len && !((PresentDifference *) differences->pdata[end])->first)
         end++;
-      set_thing (letter, flow, first, end, measure, &pairs);
+      n += set_thing (letter, flow, first, end, measure, &pairs);
       first = end;
     }
+  set_rest (letter, flow, first);
   set_lots (letter, flow);
   set_unseen (letter, flow);
 }

@@ -48,6 +48,8 @@ typedef struct
   guint    issues;
   guint    questions;
   guint    answer_lines;
+  guint    things;          /* parts, steps and limits in tables of their own; the rest is named */
+  guint    letters;         /* of a reason or an expectation, at most; 0: all */
 } LetterMeasure;
 
 gboolean letter_read      (StoreDb              *db,

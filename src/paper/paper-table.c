@@ -198,6 +198,71 @@ paper_flow_table (PaperFlow *flow, const PaperColumn *columns, guint n_columns, 
   paper_flow_table_pictures (flow, columns, n_columns, cells, NULL, n_rows, 0.0);
 }
 
+/* Makes the head and the places of the columns; what it holds is freed by table_clear(). */
+static void
+table_init (Table *table, PaperFlow *flow, const PaperColumn *columns, guint n_columns, double picture_height)
+{
+  double room = paper_flow_width (flow) - (n_columns - 1) * GAP;
+  double shares = 0.0, left = PAPER_MARGIN;
+
+  *table = (Table) { .flow = flow, .columns = columns, .n_columns = n_columns, .picture_height = picture_height };
+  table->lefts = g_new0 (double, n_columns);
+  table->widths = g_new0 (double, n_columns);
+  for (guint c = 0; c < n_columns; c++)
+    shares += columns[c].share;
+  for (guint c = 0; c < n_columns; c++)
+    {
+      table->widths[c] = room * columns[c].share / shares;
+      table->lefts[c] = left;
+      left += table->widths[c] + GAP;
+    }
+  table->heads = make_row (table, PAPER_TEXT_SMALL, NULL, &table->head_height);
+}
+
+static void
+table_clear (Table *table)
+{
+  free_row (table, table->heads);
+  g_free (table->lefts);
+  g_free (table->widths);
+}
+
+/* Of the head and the first row. */
+static double
+least_height (const Table *table, const char *const *cells, cairo_surface_t *const *pictures)
+{
+  double height;
+  PangoLayout **first = make_row (table, PAPER_TEXT_BODY, cells, &height);
+  double reach = set_pictures (table, first, pictures, TRUE);
+
+  free_row (table, first);
+  return table->head_height + MAX (height, reach) + 4.0 * PADDING;
+}
+
+/**
+ * paper_flow_table_least:
+ * @flow: a flow
+ * @columns: (array length=n_columns): as of paper_flow_table_pictures()
+ * @n_columns: how many
+ * @cells: at least one row
+ * @pictures: (nullable): at least one row
+ * @picture_height: the most that a picture may take
+ *
+ * Returns: the height of the table's head and first row, which a heading above must not be parted from
+ */
+double
+paper_flow_table_least (PaperFlow *flow, const PaperColumn *columns, guint n_columns, const char *const *cells,
+                        cairo_surface_t *const *pictures, double picture_height)
+{
+  Table table;
+  double height;
+
+  table_init (&table, flow, columns, n_columns, picture_height);
+  height = least_height (&table, cells, pictures);
+  table_clear (&table);
+  return height;
+}
+
 /**
  * paper_flow_table_pictures:
  * @flow: a flow
@@ -214,32 +279,14 @@ void
 paper_flow_table_pictures (PaperFlow *flow, const PaperColumn *columns, guint n_columns, const char *const *cells,
                            cairo_surface_t *const *pictures, guint n_rows, double picture_height)
 {
-  g_autofree double *lefts = g_new0 (double, n_columns);
-  g_autofree double *widths = g_new0 (double, n_columns);
-  Table table = { flow, columns, n_columns, lefts, widths, NULL, 0.0, picture_height };
-  double room = paper_flow_width (flow) - (n_columns - 1) * GAP;
-  double shares = 0.0, left = PAPER_MARGIN, first_height = 0.0;
+  Table table;
 
-  for (guint c = 0; c < n_columns; c++)
-    shares += columns[c].share;
-  for (guint c = 0; c < n_columns; c++)
-    {
-      widths[c] = room * columns[c].share / shares;
-      lefts[c] = left;
-      left += widths[c] + GAP;
-    }
-  table.heads = make_row (&table, PAPER_TEXT_SMALL, NULL, &table.head_height);
+  table_init (&table, flow, columns, n_columns, picture_height);
   if (n_rows > 0)
-    {
-      PangoLayout **first = make_row (&table, PAPER_TEXT_BODY, cells, &first_height);
-      double reach = set_pictures (&table, first, pictures, TRUE);
-
-      paper_flow_need (flow, table.head_height + MAX (first_height, reach) + 4.0 * PADDING); /* never a head alone */
-      free_row (&table, first);
-    }
+    paper_flow_need (flow, least_height (&table, cells, pictures)); /* never a head alone */
   set_head (&table);
   for (guint r = 0; r < n_rows; r++)
     set_row (&table, cells + (gsize) r * n_columns, pictures != NULL ? pictures + (gsize) r * n_columns : NULL);
-  free_row (&table, table.heads);
+  table_clear (&table);
   paper_flow_move (flow, 6.0);
 }
