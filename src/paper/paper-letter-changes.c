@@ -6,7 +6,8 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
-#define N_COLUMNS 3
+#define N_COLUMNS  3
+#define NAMES_MOST 24 /* in a sentence */
 
 /*
  * What changed between the rounds: part by part, old beside new with the drawings of both, why, and for which issue.
@@ -58,7 +59,7 @@ is_between (const Letter *letter, const InsightDifference *difference, const cha
 
 /* What changes said in words: 'wire 0.9 mm'; where a side has several revisions, that of each: 'B: wire 0.9 mm'. */
 static void
-add_words (const Letter *letter, GString *cell, const InsightDifference *difference, gboolean old)
+add_words (const Letter *letter, GString *cell, const InsightDifference *difference, gboolean old, guint letters)
 {
   const InsightCompareSide *side = old ? &difference->before : &difference->after;
   const BookChangeList *list = letter->changes->list;
@@ -74,7 +75,7 @@ add_words (const Letter *letter, GString *cell, const InsightDifference *differe
       if (*words == '\0' || !is_of (letter, difference, item) || (several && !holds (side, old ? item->old_revision : item->new_revision))
           || (!several && is_between (letter, difference, words, old)))
         continue;
-      told = letter_free_text (letter, words);
+      told = letter_shortened (letter_free_text (letter, words), letters);
       if (strstr (cell->str, told) != NULL)
         continue;
       g_string_append_c (cell, '\n');
@@ -91,28 +92,12 @@ add_line (GString *text, const char *line)
     g_string_append_printf (text, "%s%s", text->len > 0 ? "\n" : "", line);
 }
 
-/* As much of a text as there is room for, to the end of a word. */
-static char *
-shortened (char *text, guint letters)
-{
-  g_autofree char *owned = text;
-  char *end;
-
-  if (letters == 0 || (gsize) g_utf8_strlen (text, -1) <= letters)
-    return g_steal_pointer (&owned);
-  end = g_utf8_offset_to_pointer (text, letters);
-  while (end > text && *end != ' ')
-    end = g_utf8_prev_char (end);
-  *end = '\0';
-  return g_strconcat (text, " …", NULL);
-}
-
 static void
 add_change_words (const Letter *letter, GString *why, const PresentCompareChange *change, guint letters)
 {
   g_autofree char *title = letter_free_text (letter, change->title);
-  g_autofree char *reason = shortened (letter_free_text (letter, change->reason), letters);
-  g_autofree char *expected = shortened (letter_free_text (letter, change->expected), letters);
+  g_autofree char *reason = letter_shortened (letter_free_text (letter, change->reason), letters);
+  g_autofree char *expected = letter_shortened (letter_free_text (letter, change->expected), letters);
 
   if (why->len > 0)
     g_string_append_c (why, '\n'); /* an empty line between changes */
@@ -187,8 +172,8 @@ add_row (const Letter *letter, GPtrArray *cells, const PresentDifference *differ
     }
   if (difference->data->kind == INSIGHT_DIFFERS_REVISION)
     {
-      add_words (letter, old, difference->data, TRUE);
-      add_words (letter, new, difference->data, FALSE);
+      add_words (letter, old, difference->data, TRUE, letters);
+      add_words (letter, new, difference->data, FALSE, letters);
     }
   g_ptr_array_add (cells, g_string_free (old, FALSE));
   g_ptr_array_add (cells, g_string_free (new, FALSE));
@@ -256,13 +241,14 @@ set_rest (const Letter *letter, PaperFlow *flow, guint first)
   const GPtrArray *differences = letter->comparison->differences;
   g_autoptr(GString) names = g_string_new (NULL);
   g_autofree char *sentence = NULL;
+  guint n = 0;
 
   for (guint i = first; i < differences->len; i++)
     {
       const PresentDifference *difference = differences->pdata[i];
       g_autofree char *name = letter_thing (difference);
 
-      if (difference->data->kind == INSIGHT_DIFFERS_LOT)
+      if (difference->data->kind == INSIGHT_DIFFERS_LOT || ++n > NAMES_MOST)
         continue;
       if (names->len > 0)
         g_string_append (names, "; ");
@@ -270,6 +256,8 @@ set_rest (const Letter *letter, PaperFlow *flow, guint first)
     }
   if (names->len == 0)
     return;
+  if (n > NAMES_MOST)
+    g_string_append_printf (names, ngettext ("; and %u more", "; and %u more", n - NAMES_MOST), n - NAMES_MOST);
   sentence = g_strdup_printf (_("Changed too, and without reasons here for want of room: %s."), names->str);
   paper_flow_paragraph (flow, PAPER_TEXT_BODY, PAPER_INK, 0.0, sentence);
 }

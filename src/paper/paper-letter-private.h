@@ -64,6 +64,8 @@ char    *letter_free_text (const Letter         *letter,
                            const char           *text) G_GNUC_WARN_UNUSED_RESULT;
 char    *letter_sentence  (const Letter         *letter,
                            const char           *text) G_GNUC_WARN_UNUSED_RESULT;
+char    *letter_shortened (char                 *text,
+                           guint                 letters) G_GNUC_WARN_UNUSED_RESULT;
 cairo_surface_t *letter_picture (const Letter   *letter,
                            BookRecordId          record,
                            gint64                owner,

@@ -5,6 +5,8 @@
 
 #include <glib/gi18n-lib.h>
 
+#define REASON_LETTERS 300
+
 /*
  * What the shop asks of the designer. Questions come from the records themselves: what was addressed to a designer, changes
  * that nobody agreed to, what was fitted without a change, issues that came back, and issues whose cause nobody knows.
@@ -25,7 +27,7 @@ ask_about_changes (const Letter *letter, GPtrArray *questions)
     {
       const InsightChange *change = &g_array_index (letter->changes->changes, InsightChange, i);
       g_autofree char *title = letter_free_text (letter, change->data->title);
-      g_autofree char *reason = letter_free_text (letter, change->data->reason);
+      g_autofree char *reason = letter_shortened (letter_free_text (letter, change->data->reason), REASON_LETTERS);
 
       if (change->state == INSIGHT_CHANGE_PROPOSED)
         ask (letter, questions,

@@ -53,6 +53,22 @@ letter_sentence (const Letter *letter, const char *text)
   return g_regex_replace_literal (minus, told, -1, 0, "−", 0, NULL);
 }
 
+/* As much of a text as there is room for, to the end of a word. */
+char *
+letter_shortened (char *text, guint letters)
+{
+  g_autofree char *owned = text;
+  char *end;
+
+  if (letters == 0 || (gsize) g_utf8_strlen (text, -1) <= letters)
+    return g_steal_pointer (&owned);
+  end = g_utf8_offset_to_pointer (text, letters);
+  while (end > text && *end != ' ')
+    end = g_utf8_prev_char (end);
+  *end = '\0';
+  return g_strconcat (text, " …", NULL);
+}
+
 /* The picture number @which of a record, or NULL; (transfer none). */
 cairo_surface_t *
 letter_picture (const Letter *letter, BookRecordId record, gint64 owner, guint which)
