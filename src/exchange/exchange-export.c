@@ -7,6 +7,7 @@
 
 #include "exchange-export.h"
 
+#include "book-attach.h"
 #include "exchange-csv.h"
 #include "exchange-error.h"
 #include "exchange-key-cells-private.h"
@@ -28,7 +29,7 @@ typedef struct
   StoreDb      *db;
   BookKeys     *keys[BOOK_N_RECORDS + 1];
   GHashTable   *cells; /* id of a record to its key cells, separators between; dropped when it grows */
-  GHashTable   *contents; /* SHA-256 of the files to be written */
+  GHashTable   *contents; /* SHA-256 of the files to be written to the key of an attachment, or 0 */
   GPtrArray    *written;  /* paths, taken away on failure */
 } Export;
 
@@ -130,7 +131,11 @@ put_value (Sheet *sheet, guint f, const BookRow *row, GError **error)
     }
   book_value_append (cell, field, value);
   if (field->kind == BOOK_KIND_CONTENT && value->type == SQLITE_TEXT)
-    g_hash_table_add (sheet->export->contents, g_strndup (value->text, value->length));
+    {
+      gint64 attachment = sheet->record->id == BOOK_RECORD_ATTACHMENT ? row->id : 0;
+
+      g_hash_table_replace (sheet->export->contents, g_strndup (value->text, value->length), g_memdup2 (&attachment, sizeof attachment));
+    }
   return TRUE;
 }
 
@@ -235,17 +240,19 @@ export_contents (Export *self, GError **error)
 {
   g_autofree char *folder = g_build_filename (self->folder, "files", NULL);
   GHashTableIter iter;
-  gpointer sha256;
+  gpointer sha256, attachment;
 
   if (g_hash_table_size (self->contents) == 0)
     return TRUE;
   if (g_mkdir_with_parents (folder, 0777) != 0)
     return fail_write (folder, error);
   g_hash_table_iter_init (&iter, self->contents);
-  while (g_hash_table_iter_next (&iter, &sha256, NULL))
+  while (g_hash_table_iter_next (&iter, &sha256, &attachment))
     {
       g_autofree char *path = g_build_filename (folder, (const char *) sha256, NULL);
-      g_autoptr(GBytes) bytes = store_content_read (self->db, sha256, error);
+      /* An attachment is named with its owner when its file is missing or was altered. */
+      gint64 id = *(const gint64 *) attachment;
+      g_autoptr(GBytes) bytes = id != 0 ? book_attachment_read (self->db, id, NULL, error) : store_content_read (self->db, sha256, error);
       g_autoptr(GError) failure = NULL;
       gconstpointer data;
       gsize length;
@@ -280,7 +287,7 @@ export_work (StoreDb *db, gpointer data, GCancellable *cancellable, GError **err
 
   self->db = db;
   self->cells = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, string_free);
-  self->contents = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  self->contents = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
   for (guint i = 0; i < BOOK_N_RECORDS && good; i++)
     good = export_record (self, book_record_in_order (i), error);
   good = good && export_contents (self, error);

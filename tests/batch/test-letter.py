@@ -108,6 +108,44 @@ subprocess.run(['sqlite3', broken, "DELETE FROM content WHERE sha256 = (SELECT s
 checked = run('check', '--book', broken)
 ok(checked.status == 1 and "is missing: 'lever-C.png' of 'Revision HF-20/C'" in ' '.join(checked.out.split()), 'check names the missing picture by owner and name', checked)
 
+refuse(run('export', folder / 'out', '--book', broken), 3, "'lever-C.png'", 'HF-20/C', name='export names it too, and writes nothing')
+ok(not list((folder / 'out').rglob('*.csv')), 'no file of such an export is left')
+
+# However much there is to say, it is five pages.
+LONG = 'The designer and the shop found, after many words were spoken about it, that the thing does not hold as it should. ' * 16
+data = folder / 'much'
+shutil.copytree(demo, data)
+
+
+def add(record, rows):
+    path = data / f'{record}.csv'
+    with path.open(encoding='utf-8') as file:
+        header = next(csv.reader(file))
+    with path.open('a', newline='', encoding='utf-8') as file:
+        csv.DictWriter(file, header, lineterminator='\n').writerows(rows)
+
+
+MANY = range(40)
+add('part', [{'number': f'X-{i:02}', 'name': f'Small part number {i} with a rather long name', 'source': 'made', 'quantity': 1} for i in MANY])
+add('revision', [{'part': f'X-{i:02}', 'label': label, 'state': 'released', 'date': '2026-01-14'} for i in MANY for label in 'AB'])
+add('round_part', [{'model': 'HF', 'round': label, 'part': f'X-{i:02}', 'revision': revision} for i in MANY for label, revision in (('P2', 'A'), ('P3', 'B'))])
+add('change', [{'model': 'HF', 'no': 100 + i, 'title': f'Another shape of small part {i}', 'reason': LONG[:1900], 'proposed_by': 'RB',
+                'proposed_on': '2026-05-29', 'agreed_by': 'EH' if i % 2 else '', 'agreed_on': '2026-06-01' if i % 2 else '', 'from_round': 'P3',
+                'expected_effect': LONG[:900]} for i in MANY])
+add('change_item', [{'model': 'HF', 'change': 100 + i, 'no': 1, 'part': f'X-{i:02}', 'old_revision': 'A', 'new_revision': 'B',
+                     'old': ('as it was before ' * 10).strip(), 'new': ('as it is now ' * 10).strip()} for i in MANY])
+add('issue', [{'model': 'HF', 'no': 100 + i, 'title': ('Small part does not hold ' * 6).strip(), 'class': 'safety', 'found_round': 'P2', 'found_on': '2026-05-21',
+               'seen_in_life_test': 'no', 'tolerated_share': 0.1, 'cause': LONG[:1500]} for i in MANY])
+much = folder / 'much.fettle'
+run('new', much)
+answer = run('import', data, '--book', much)
+ok(answer.status == 0, 'a model with much to say is imported', answer)
+path, answer = letter(much, 'much.pdf', '--model', 'HF', '--from', 'P2', '--to', 'P3')
+ok(answer.status == 0 and 2 <= int(info_of(path)['Pages']) <= 5, 'however much there is to say, it is five pages at most', info_of(path))
+text = ' '.join(text_of(path).split())
+ok('Changed too, and without reasons here for want of room' in text and 'further issues are left out' in text and 'further questions' in text,
+   'and it says what was left out', text)
+
 refuse(run('letter', '--for', 'designer', '-o', folder / 'x.pdf', '--book', book, '--model', 'HF', '--from', 'P9', **QUIET), 2, "'P9'", 'P1',
        name='a round that is not there is refused')
 refuse(run('letter', '--for', 'designer', '-o', folder / 'x.pdf', '--book', book, '--model', 'HF', '--paper', 'a9', **QUIET), 2, "'a9'",
