@@ -75,6 +75,35 @@ shoot_changes (FettleWindow *window, GtkWidget *page, const char *folder, const 
   scroll_to (page, 0.0);
 }
 
+/* An issue that is open, its form of the cause, its end, and a new one. */
+static void
+shoot_issues (FettleWindow *window, GtkWidget *page, const char *folder, const char *size, gboolean dark)
+{
+  FettleLedger *table = FETTLE_LEDGER (window_test_get (page, "issues-table"));
+
+  fettle_ledger_select (table, 0, TRUE);
+  g_usleep (400000);
+  window_test_settle ();
+  g_usleep (400000);
+  shoot (window, folder, "issue", size, dark);
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.issue", "s", "cause");
+  g_usleep (300000);
+  shoot (window, folder, "issue-cause", size, dark);
+  scroll_to (page, 0.4);
+  shoot (window, folder, "issue-middle", size, dark);
+  scroll_to (page, 0.6);
+  shoot (window, folder, "issue-pictures", size, dark);
+  fettle_ledger_select (table, -1, FALSE);
+  window_test_settle ();
+  scroll_to (page, 1.0);
+  shoot (window, folder, "issues-end", size, dark);
+  scroll_to (page, 0.0);
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.raise-issue", NULL);
+  g_usleep (300000);
+  shoot (window, folder, "issue-new", size, dark);
+  g_signal_emit_by_name (window_test_get (page, "leave"), "clicked");
+}
+
 static void
 shoot_pages (FettleWindow *window, const char *folder, const char *size, gboolean dark)
 {
@@ -91,6 +120,8 @@ shoot_pages (FettleWindow *window, const char *folder, const char *size, gboolea
       window_test_settle ();
       page = GTK_WIDGET (fettle_window_get_page (window));
       shoot (window, folder, kinds[i].name, size, dark);
+      if (g_str_equal (kinds[i].name, "issues"))
+        shoot_issues (window, page, folder, size, dark);
       if (g_str_equal (kinds[i].name, "changes"))
         shoot_changes (window, page, folder, size, dark);
       if (!g_str_equal (kinds[i].name, "standing"))

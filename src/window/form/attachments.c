@@ -10,6 +10,7 @@
 #include "exchange-picture.h"
 #include "thumbnail.h"
 #include "unparent.h"
+#include "wrap.h"
 
 #define LOOK_WIDTH 640 /* of a closer look */
 #define LOOK_HEIGHT 460
@@ -414,8 +415,7 @@ make_button (FettleAttachments *self, const char *label, const char *name, const
 static GtkWidget *
 make_buttons (FettleAttachments *self)
 {
-  GtkWidget *line = g_object_new (GTK_TYPE_FLOW_BOX, "selection-mode", GTK_SELECTION_NONE, "column-spacing", 8, "row-spacing", 4,
-                                  "max-children-per-line", 4, "css-classes", (const char *[]){ "buttons", NULL }, NULL);
+  GtkWidget *line = fettle_wrap_new (8);
   GtkWidget *buttons[4];
 
   buttons[0] = make_button (self, _("Attach a File…"), "attach", _("Choose photographs or files (F8)"),
@@ -430,10 +430,7 @@ make_buttons (FettleAttachments *self)
   gtk_widget_set_tooltip_text (self->original, _("Otherwise pictures are stored smaller, which is enough to see what is meant"));
   g_signal_connect_swapped (self->folder_open, "toggled", G_CALLBACK (on_folder_toggled), self);
   for (gsize i = 0; i < G_N_ELEMENTS (buttons); i++)
-    {
-      gtk_flow_box_append (GTK_FLOW_BOX (line), buttons[i]);
-      gtk_widget_set_focusable (gtk_widget_get_parent (buttons[i]), FALSE); /* the button itself is the stop */
-    }
+    fettle_wrap_add (FETTLE_WRAP (line), buttons[i]);
   return line;
 }
 

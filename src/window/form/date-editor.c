@@ -267,8 +267,7 @@ fettle_date_editor_init (FettleDateEditor *self)
   g_signal_connect_swapped (self->entry, "activate", G_CALLBACK (fettle_editor_tell_entered), self);
   gtk_widget_set_parent (self->entry, GTK_WIDGET (self));
 
-  self->button = g_object_new (GTK_TYPE_MENU_BUTTON, "label", "▾", "always-show-arrow", FALSE, "focus-on-click", FALSE,
-                               "tooltip-text", _("Pick the day from a calendar (Alt+Down)"), NULL);
+  self->button = g_object_new (GTK_TYPE_MENU_BUTTON, "child", gtk_label_new ("▾"), "focus-on-click", FALSE, "tooltip-text", _("Pick the day from a calendar (Alt+Down)"), NULL);
   gtk_widget_add_css_class (GTK_WIDGET (self->button), "plain");
   gtk_widget_add_css_class (GTK_WIDGET (self->button), "beside");
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->button), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Calendar"), -1);

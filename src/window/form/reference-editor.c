@@ -392,6 +392,11 @@ fettle_reference_editor_init (FettleReferenceEditor *self)
   gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->label));
   gtk_box_append (GTK_BOX (box), arrow);
   self->button = g_object_new (GTK_TYPE_MENU_BUTTON, "child", box, "css-classes", (const char *[]){ "plain", NULL }, NULL);
+  for (GtkWidget *inside = box; inside != NULL && inside != control_of (self); inside = gtk_widget_get_parent (inside))
+    {
+      gtk_widget_set_halign (inside, GTK_ALIGN_FILL);
+      gtk_widget_set_hexpand (inside, TRUE);
+    }
   gtk_menu_button_set_create_popup_func (self->button, create_popup, self, NULL);
   g_signal_connect_swapped (key, "key-pressed", G_CALLBACK (on_key), self);
   gtk_widget_add_controller (GTK_WIDGET (self->button), key);

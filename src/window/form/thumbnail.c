@@ -95,20 +95,47 @@ fettle_thumbnail_dispose (GObject *object)
   G_OBJECT_CLASS (fettle_thumbnail_parent_class)->dispose (object);
 }
 
+/* However large the picture is, and however long its name. */
+static void
+fettle_thumbnail_measure (GtkWidget     *widget,
+                          GtkOrientation orientation,
+                          int            for_size,
+                          int           *minimum,
+                          int           *natural,
+                          int           *minimum_baseline,
+                          int           *natural_baseline)
+{
+  int height;
+
+  gtk_widget_measure (gtk_widget_get_last_child (widget), GTK_ORIENTATION_VERTICAL, WIDTH, NULL, &height, NULL, NULL);
+  *minimum = *natural = orientation == GTK_ORIENTATION_HORIZONTAL ? WIDTH : HEIGHT + height;
+}
+
+static void
+fettle_thumbnail_size_allocate (GtkWidget *widget, int width, int height, int baseline)
+{
+  int least;
+
+  gtk_widget_measure (FETTLE_THUMBNAIL (widget)->stack, GTK_ORIENTATION_HORIZONTAL, -1, &least, NULL, NULL, NULL);
+  gtk_widget_size_allocate (FETTLE_THUMBNAIL (widget)->stack, &(GtkAllocation){ 0, 0, MAX (width, least), HEIGHT }, -1);
+  gtk_widget_size_allocate (gtk_widget_get_last_child (widget), &(GtkAllocation){ 0, HEIGHT, width, height - HEIGHT }, -1);
+}
+
 static void
 fettle_thumbnail_class_init (FettleThumbnailClass *class)
 {
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (class);
+
   G_OBJECT_CLASS (class)->dispose = fettle_thumbnail_dispose;
-  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (class), GTK_TYPE_BOX_LAYOUT);
+  widget_class->measure = fettle_thumbnail_measure;
+  widget_class->size_allocate = fettle_thumbnail_size_allocate;
 }
 
 static void
 fettle_thumbnail_init (FettleThumbnail *self)
 {
-  gtk_orientable_set_orientation (GTK_ORIENTABLE (gtk_widget_get_layout_manager (GTK_WIDGET (self))), GTK_ORIENTATION_VERTICAL);
   self->asking = g_cancellable_new ();
   self->stack = gtk_stack_new ();
-  gtk_widget_set_size_request (self->stack, WIDTH, HEIGHT);
   gtk_widget_add_css_class (self->stack, "thumbnail");
   self->ending = g_object_new (GTK_TYPE_LABEL, "css-classes", (const char *[]){ "serif", "dim", NULL }, NULL);
   self->picture = gtk_picture_new ();
@@ -124,8 +151,7 @@ make (const char *name)
   FettleThumbnail *self = g_object_new (FETTLE_TYPE_THUMBNAIL, NULL);
   const char *dot = strrchr (name, '.');
   g_autofree char *ending = g_utf8_strup (dot != NULL && strlen (dot) <= 6 ? dot + 1 : "…", -1);
-  GtkWidget *label = g_object_new (GTK_TYPE_LABEL, "label", name, "ellipsize", PANGO_ELLIPSIZE_MIDDLE, "max-width-chars", 14,
-                                   "width-chars", 14, "tooltip-text", name, "css-classes",
+  GtkWidget *label = g_object_new (GTK_TYPE_LABEL, "label", name, "ellipsize", PANGO_ELLIPSIZE_MIDDLE, "tooltip-text", name, "css-classes",
                                    (const char *[]){ "dim", "small", NULL }, NULL);
 
   gtk_label_set_label (self->ending, ending);

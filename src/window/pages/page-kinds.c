@@ -8,6 +8,7 @@
 
 #include "changes-page.h"
 #include "history-page.h"
+#include "issues-page.h"
 #include "page.h"
 #include "readings-page.h"
 #include "sheet-page.h"
@@ -18,6 +19,8 @@ static const char *const standing_records[] = { "criterion", NULL };
 
 static const char *const readings_records[] = { "characteristic", "unit", "reading", NULL };
 
+static const char *const issues_records[] = { "issue", NULL };
+
 static const char *const changes_records[] = { "change", NULL };
 
 static const char *const unit_records[] = { "lot", "revision", NULL };
@@ -25,6 +28,7 @@ static const char *const unit_records[] = { "lot", "revision", NULL };
 static const FettlePageKind kinds[] = {
   { "standing", N_("Standing"), "<Alt>1", standing_records, TRUE, fettle_standing_page_new },
   { "readings", N_("Readings"), "<Alt>2", readings_records, TRUE, fettle_readings_page_new },
+  { "issues", N_("Issues"), "<Alt>3", issues_records, TRUE, fettle_issues_page_new },
   { "changes", N_("Changes"), "<Alt>4", changes_records, TRUE, fettle_changes_page_new },
   { "history", N_("History"), "<Alt>6", NULL, TRUE, fettle_history_page_new },
   { "unit", N_("Unit"), NULL, unit_records, FALSE, fettle_unit_page_new },

@@ -109,6 +109,7 @@ show_row_state (FettleReadingsPage *self)
 
   gtk_widget_set_sensitive (self->unit, there);
   gtk_widget_set_sensitive (self->edit, open);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "reading.raise", open);
   gtk_widget_set_sensitive (GTK_WIDGET (self->void_open), open);
   gtk_label_set_label (self->void_what, words != NULL ? words : "");
   if (!open)
@@ -382,6 +383,17 @@ on_void_shortcut (GtkWidget *widget, GVariant *arguments, gpointer data)
   return TRUE;
 }
 
+/* The page of issues takes unit, characteristic and step from the reading. */
+static void
+on_raise (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  FettleReadingsPage *self = FETTLE_READINGS_PAGE (widget);
+  guint row;
+
+  if (fettle_table_get_row (self->table, &row))
+    gtk_widget_activate_action (widget, "win.raise-from", "x", fettle_reading_source_get_key (self->source, row));
+}
+
 static gboolean
 on_escape (GtkWidget *widget, GVariant *arguments, gpointer data)
 {
@@ -508,6 +520,7 @@ fettle_readings_page_class_init (FettleReadingsPageClass *klass)
   gtk_widget_class_bind_template_callback (widget_class, on_void);
 
   gtk_widget_class_add_binding (widget_class, GDK_KEY_u, GDK_CONTROL_MASK, on_unit_shortcut, NULL);
+  gtk_widget_class_install_action (widget_class, "reading.raise", NULL, on_raise);
   gtk_widget_class_add_binding (widget_class, GDK_KEY_d, GDK_CONTROL_MASK, on_void_shortcut, NULL);
   gtk_widget_class_add_binding (widget_class, GDK_KEY_Escape, 0, on_escape, NULL);
 }
@@ -517,6 +530,7 @@ fettle_readings_page_init (FettleReadingsPage *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
   self->characteristic = -1;
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "reading.raise", FALSE);
   fettle_choice_set_up (self->choice, _("Characteristic"));
   fettle_chart_view_set_height (self->chart, CHART_HEIGHT);
 }

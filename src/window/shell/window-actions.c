@@ -70,6 +70,23 @@ page_menu (void)
   return menu;
 }
 
+/* What is done about the issue chosen on the page of issues. */
+static GMenu *
+issue_menu (void)
+{
+  GMenu *menu = g_menu_new ();
+
+  g_menu_append (menu, _("_Raise an Issue…"), "win.raise-issue");
+  g_menu_append (menu, _("_Change It…"), "win.issue::edit");
+  g_menu_append (menu, _("Add a _Finding…"), "win.issue::find");
+  g_menu_append (menu, _("C_ontained…"), "win.issue::contain");
+  g_menu_append (menu, _("Cause _Known…"), "win.issue::cause");
+  g_menu_append (menu, _("C_lose…"), "win.issue::close");
+  g_menu_append (menu, _("_Decide About a Finding…"), "win.issue::decide");
+  g_menu_append (menu, _("_Attach a File…"), "win.issue::attach");
+  return menu;
+}
+
 static GMenu *
 look_menu (void)
 {
@@ -102,6 +119,8 @@ create_menu (GtkMenuButton *button, gpointer user_data)
   g_menu_append (part, _("_Find"), "win.find");
   part = section (menu);
   submenu (part, _("Pa_ges"), page_menu ());
+  if (fettle_page_kind_find ("issues") >= 0)
+    submenu (part, _("_Issue"), issue_menu ());
   g_menu_append (part, _("Choose the _Model"), "win.choose-model");
   g_menu_append (part, _("Choose _Who Writes"), "win.choose-person");
   g_menu_append (part, _("Go to the Roun_ds"), "win.go-strip");
@@ -251,6 +270,34 @@ ACTION (on_paste_sheet)
     }
 }
 
+/* The page in view may know more to begin with: the reading that is chosen. */
+ACTION (on_raise_issue)
+{
+  FettleWindow *self = FETTLE_WINDOW (widget);
+  int kind = fettle_page_kind_find ("issues");
+
+  if (self->page >= 0 && gtk_widget_activate_action (self->pages[self->page], "reading.raise", NULL))
+    return;
+  fettle_window_show_page (self, kind);
+  gtk_widget_activate_action (self->pages[kind], "issue.raise", NULL);
+}
+
+ACTION (on_raise_from)
+{
+  FettleWindow *self = FETTLE_WINDOW (widget);
+  int kind = fettle_page_kind_find ("issues");
+
+  fettle_window_show_page (self, kind);
+  gtk_widget_activate_action (self->pages[kind], "issue.raise-from", "x", g_variant_get_int64 (parameter));
+}
+
+ACTION (on_issue)
+{
+  FettleWindow *self = FETTLE_WINDOW (widget);
+
+  gtk_widget_activate_action (self->pages[fettle_page_kind_find ("issues")], "issue.act", "s", g_variant_get_string (parameter, NULL));
+}
+
 ACTION (on_show_record)
 {
   FettleWindow *self = FETTLE_WINDOW (widget);
@@ -336,6 +383,9 @@ fettle_window_install_actions (GtkWidgetClass *class)
     { "win.stop-letter", NULL, on_stop_letter },
     { "win.import-file", "s", on_import_file },
     { "win.paste-sheet", NULL, on_paste_sheet },
+    { "win.raise-issue", NULL, on_raise_issue },
+    { "win.raise-from", "x", on_raise_from },
+    { "win.issue", "s", on_issue },
     { "win.demo", NULL, on_demo },
     { "win.undo", NULL, on_undo },
     { "win.redo", NULL, on_redo },
@@ -366,7 +416,7 @@ void
 fettle_window_update_actions (FettleWindow *self)
 {
   static const char *const of_book[] = { "win.save-copy", "win.import", "win.find", "win.choose-person" };
-  static const char *const of_model[] = { "win.page", "win.go-strip", "win.round", "win.legend" };
+  static const char *const of_model[] = { "win.page", "win.go-strip", "win.round", "win.legend", "win.raise-issue", "win.raise-from" };
   gboolean has_book = self->sitting != NULL;
   gboolean has_model = has_book && self->span_known && self->span.model != 0;
 
@@ -380,6 +430,9 @@ fettle_window_update_actions (FettleWindow *self)
                                  has_model && self->facts != NULL && self->facts->n_models > 1);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.paste-sheet",
                                  has_book && fettle_page_kind_find ("sheet") >= 0);
+  /* Their keys are plain ones, which mean something else on other pages. */
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.issue",
+                                 has_model && self->page >= 0 && self->page == fettle_page_kind_find ("issues"));
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.undo", has_book && fettle_sitting_can_undo (self->sitting));
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.redo", has_book && fettle_sitting_can_redo (self->sitting));
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.nothing", FALSE);

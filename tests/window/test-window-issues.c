@@ -1,0 +1,682 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The Issues page: raising, what is done about an issue by one key each, lists, pictures, and what others write meanwhile. */
+#include "config.h"
+
+#include <glib/gstdio.h>
+#include <string.h>
+
+#include "attachments.h"
+#include "book-record.h"
+#include "issue-detail.h"
+#include "issues-page.h"
+#include "ledger.h"
+#include "table-private.h"
+#include "window-private.h"
+#include "window-test.h"
+
+typedef struct
+{
+  char         *folder;
+  char         *book;
+  FettleWindow *window;
+} Fixture;
+
+static GtkWidget *
+get (Fixture *fixture, const char *name)
+{
+  return window_test_get (GTK_WIDGET (fettle_window_get_page (fixture->window)), name);
+}
+
+static FettleSitting *
+sitting (Fixture *fixture)
+{
+  return fettle_window_get_sitting (fixture->window);
+}
+
+static FettleLedger *
+table (Fixture *fixture)
+{
+  return FETTLE_LEDGER (get (fixture, "issues-table"));
+}
+
+/* ---- waiting ---- */
+
+static gboolean
+is_shown (gpointer data)
+{
+  Fixture *fixture = data;
+  FettlePage *page = fettle_window_get_page (fixture->window);
+
+  return FETTLE_IS_ISSUES_PAGE (page) && fettle_issues_page_is_shown (FETTLE_ISSUES_PAGE (page));
+}
+
+static void
+open_window (Fixture *fixture)
+{
+  fixture->window = window_test_open (fixture->book, "issues");
+  window_test_wait (is_shown, fixture, "the issues");
+  window_test_settle ();
+}
+
+static void
+set_up (Fixture *fixture, gconstpointer data)
+{
+  g_autoptr(GError) error = NULL;
+
+  fixture->folder = g_dir_make_tmp ("fettle-issues-XXXXXX", &error);
+  g_assert_no_error (error);
+  fixture->book = window_test_make_book (fixture->folder);
+  open_window (fixture);
+}
+
+static void
+tear_down (Fixture *fixture, gconstpointer data)
+{
+  window_test_close (fixture->window);
+  window_test_remove (fixture->folder);
+  g_free (fixture->book);
+  g_free (fixture->folder);
+}
+
+typedef struct
+{
+  Fixture    *fixture;
+  const char *name;
+} Named;
+
+static gboolean
+has_focus_in (gpointer data)
+{
+  Named *named = data;
+  GtkWidget *place = window_test_find (GTK_WIDGET (named->fixture->window), named->name);
+  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (named->fixture->window));
+
+  return place != NULL && focus != NULL && gtk_widget_is_ancestor (focus, place) && gtk_widget_get_mapped (focus);
+}
+
+/* The keyboard comes to a form with the book's answer. */
+static void
+wait_focus_in (Fixture *fixture, const char *name)
+{
+  window_test_wait (has_focus_in, &(Named){ fixture, name }, name);
+  window_test_settle ();
+}
+
+static gboolean
+is_gone (gpointer data)
+{
+  Named *named = data;
+  GtkWidget *place = window_test_find (GTK_WIDGET (named->fixture->window), named->name);
+
+  return place == NULL || !gtk_widget_get_mapped (place);
+}
+
+static void
+wait_gone (Fixture *fixture, const char *name)
+{
+  window_test_wait (is_gone, &(Named){ fixture, name }, name);
+  window_test_settle ();
+}
+
+static void
+press (Fixture *fixture, guint key, GdkModifierType modifiers)
+{
+  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (fixture->window));
+
+  g_assert_true (window_test_shortcut (focus != NULL ? focus : GTK_WIDGET (fixture->window), key, modifiers));
+  window_test_settle ();
+}
+
+/* ---- the book ---- */
+
+static StoreDb *
+front (Fixture *fixture)
+{
+  g_autoptr(GError) error = NULL;
+  StoreDb *db = store_front_db (book_get_store (fettle_sitting_get_book (sitting (fixture))), &error);
+
+  g_assert_no_error (error);
+  return db;
+}
+
+static gint64
+find (Fixture *fixture, BookRecordId record, const char *key)
+{
+  g_autoptr(GError) error = NULL;
+  gint64 id = 0;
+
+  g_assert_true (book_record_find_text (front (fixture), book_record (record), key, &id, &error));
+  g_assert_no_error (error);
+  return id;
+}
+
+static char *
+in_book (Fixture *fixture, BookRecordId record, const char *key, const char *field)
+{
+  g_autoptr(GError) error = NULL;
+  gint64 id = find (fixture, record, key);
+  g_autoptr(BookRow) row = id != 0 ? book_record_read (front (fixture), book_record (record), id, &error) : NULL;
+  const BookField *described = book_field_find (book_record (record), field);
+  const BookValue *value;
+
+  if (row == NULL)
+    return g_strdup ("(no such record)");
+  value = book_row_get (row, field);
+  if (described->kind == BOOK_KIND_REFERENCE && !book_value_is_empty (value))
+    return book_record_key_text (front (fixture), book_record (described->refers), value->integer, BOOK_KEY_TEXT_SHORT, &error);
+  return described->kind == BOOK_KIND_REFERENCE ? g_strdup ("") : book_value_print (described, value);
+}
+
+typedef struct
+{
+  Fixture     *fixture;
+  BookRecordId record;
+  const char  *key;
+  const char  *field;
+  const char  *text;
+} Expected;
+
+static gboolean
+holds (gpointer data)
+{
+  Expected *expected = data;
+  g_autofree char *text = in_book (expected->fixture, expected->record, expected->key, expected->field);
+
+  return g_str_equal (text, expected->text);
+}
+
+static void
+wait_book (Fixture *fixture, BookRecordId record, const char *key, const char *field, const char *text)
+{
+  window_test_wait (holds, &(Expected){ fixture, record, key, field, text }, text);
+  window_test_settle ();
+}
+
+typedef struct
+{
+  Fixture    *fixture;
+  const char *name;
+  const char *text;
+} Told;
+
+static void
+find_text (GtkWidget *widget, gpointer data)
+{
+  Told *told = data;
+
+  if (GTK_IS_LABEL (widget) && gtk_widget_get_mapped (widget) && strstr (gtk_label_get_label (GTK_LABEL (widget)), told->text) != NULL)
+    told->name = NULL; /* found */
+}
+
+static gboolean
+tells (gpointer data)
+{
+  Told told = *(Told *) data;
+  GtkWidget *place = window_test_find (GTK_WIDGET (told.fixture->window), told.name);
+
+  if (place != NULL)
+    window_test_each (place, find_text, &told);
+  return told.name == NULL;
+}
+
+/* Waits until a label within the widget @name holds @text. */
+static void
+wait_told (Fixture *fixture, const char *name, const char *text)
+{
+  window_test_wait (tells, &(Told){ fixture, name, text }, text);
+  window_test_settle ();
+}
+
+static gboolean
+stands (gpointer data)
+{
+  Told *told = data;
+
+  return g_str_equal (gtk_editable_get_text (GTK_EDITABLE (get (told->fixture, told->name))), told->text);
+}
+
+static void
+wait_text (Fixture *fixture, const char *field, const char *text)
+{
+  window_test_wait (stands, &(Told){ fixture, field, text }, text);
+  window_test_settle ();
+}
+
+/* ---- raising ---- */
+
+static void
+raise_issue (Fixture *fixture, const char *title, guint klass)
+{
+  press (fixture, GDK_KEY_e, GDK_CONTROL_MASK);
+  wait_focus_in (fixture, "new-issue");
+  gtk_editable_set_text (GTK_EDITABLE (get (fixture, "title")), title);
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (get (fixture, "class")), klass);
+  press (fixture, GDK_KEY_Return, GDK_CONTROL_MASK);
+  wait_gone (fixture, "new-issue");
+  wait_told (fixture, "issues-table", title);
+  wait_focus_in (fixture, "issues-table");
+}
+
+static void
+test_empty (Fixture *fixture, gconstpointer data)
+{
+  g_assert_true (gtk_widget_get_mapped (get (fixture, "issues-empty")));
+  g_assert_false (gtk_widget_get_mapped (get (fixture, "issues-filters")));
+  g_assert_false (gtk_widget_get_mapped (get (fixture, "issues-chart")));
+  g_signal_emit_by_name (get (fixture, "raise-first"), "clicked");
+  wait_focus_in (fixture, "new-issue");
+  g_assert_false (gtk_widget_get_mapped (get (fixture, "issues-empty")));
+}
+
+static void
+test_raised (Fixture *fixture, gconstpointer data)
+{
+  raise_issue (fixture, "Lock slips", 1);
+  wait_book (fixture, BOOK_RECORD_ISSUE, "M2/1", "title", "Lock slips");
+  wait_book (fixture, BOOK_RECORD_ISSUE, "M2/1", "class", "safety");
+  wait_book (fixture, BOOK_RECORD_ISSUE, "M2/1", "found_round", "A"); /* the round in view */
+  wait_book (fixture, BOOK_RECORD_ISSUE, "M2/1", "found_on", "2026-11-25");
+  g_assert_cmpint (fettle_ledger_get_selected (table (fixture)), ==, 0);
+  g_assert_true (gtk_widget_get_mapped (get (fixture, "issue-detail")));
+  g_assert_true (gtk_widget_get_mapped (get (fixture, "issues-chart")));
+}
+
+static gboolean
+has_reading_rows (gpointer data)
+{
+  GtkWidget *found = window_test_find (GTK_WIDGET (fettle_window_get_page (((Fixture *) data)->window)), "readings-table");
+
+  return found != NULL && fettle_table_n_rows (FETTLE_TABLE (found)) > 0;
+}
+
+static gboolean
+is_first_round (gpointer data)
+{
+  FettleTable *readings = FETTLE_TABLE (get (data, "readings-table"));
+  g_autofree char *words = fettle_table_n_rows (readings) > 2 ? fettle_table_source_describe (readings->source, 2, 0) : NULL;
+
+  return words != NULL && g_str_has_prefix (words, "P1-03");
+}
+
+/* The unit of the first round that is below its limit: 188 N, from 200 on. */
+static void
+test_from_reading (Fixture *fixture, gconstpointer data)
+{
+  gtk_widget_activate_action (GTK_WIDGET (fixture->window), "win.page", "s", "readings");
+  window_test_wait (has_reading_rows, fixture, "readings");
+  window_test_settle ();
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (get (fixture, "characteristic")), 3);
+  gtk_widget_activate_action (GTK_WIDGET (fixture->window), "win.round", "x", find (fixture, BOOK_RECORD_ROUND, "M2/P1"));
+  window_test_wait (is_first_round, fixture, "the first round");
+  window_test_settle ();
+  fettle_table_go (FETTLE_TABLE (get (fixture, "readings-table")), 2);
+  window_test_settle ();
+  gtk_widget_grab_focus (get (fixture, "readings-table"));
+  press (fixture, GDK_KEY_e, GDK_CONTROL_MASK);
+  wait_focus_in (fixture, "new-issue");
+  wait_told (fixture, "new-issue", "P1-03");
+  gtk_editable_set_text (GTK_EDITABLE (get (fixture, "title")), "Too weak");
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (get (fixture, "class")), 1);
+  press (fixture, GDK_KEY_Return, GDK_CONTROL_MASK);
+  wait_book (fixture, BOOK_RECORD_FINDING, "M2/1/1", "unit", "P1/P1-03");
+  wait_book (fixture, BOOK_RECORD_ISSUE, "M2/1", "characteristic", "ST");
+  wait_book (fixture, BOOK_RECORD_ISSUE, "M2/1", "found_round", "P1");
+  wait_book (fixture, BOOK_RECORD_ISSUE, "M2/1", "found_on", "2026-02-10"); /* the day it was measured */
+  wait_told (fixture, "findings", "P1-03");
+}
+
+/* ---- one key each ---- */
+
+static gboolean
+is_true (gpointer data)
+{
+  return *(gboolean *) data;
+}
+
+static void
+on_edited (GObject *source, GAsyncResult *result, gpointer data)
+{
+  g_autoptr(GError) error = NULL;
+
+  g_assert_true (fettle_sitting_edit_finish (FETTLE_SITTING (source), result, NULL, NULL, &error));
+  g_assert_no_error (error);
+  *(gboolean *) data = TRUE;
+}
+
+static void
+test_contained (Fixture *fixture, gconstpointer data)
+{
+  gboolean done = FALSE;
+
+  raise_issue (fixture, "Lock slips", 1);
+  fettle_sitting_edit (sitting (fixture), book_edit_field (BOOK_RECORD_ISSUE, find (fixture, BOOK_RECORD_ISSUE, "M2/1"), "found_on",
+                                                           "2026-11-20"), on_edited, &done);
+  window_test_wait (is_true, &done, "the day it was found");
+  press (fixture, GDK_KEY_F4, 0);
+  wait_focus_in (fixture, "issue-form");
+  wait_text (fixture, "contained", "2026-11-25");
+  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (get (fixture, "contained"))), ==, "2026-11-25");
+  g_assert_true (window_test_press (get (fixture, "contained"), GDK_KEY_Down, 0)); /* a day earlier */
+  g_signal_emit_by_name (get (fixture, "contained"), "activate");
+  wait_book (fixture, BOOK_RECORD_ISSUE, "M2/1", "contained", "2026-11-24");
+  wait_gone (fixture, "issue-form");
+  wait_focus_in (fixture, "issues-table"); /* the keyboard is back at the issue */
+}
+
+static gboolean
+can_undo (gpointer data)
+{
+  return fettle_sitting_can_undo (sitting (data));
+}
+
+static void
+test_cause (Fixture *fixture, gconstpointer data)
+{
+  raise_issue (fixture, "Lock slips", 1);
+  press (fixture, GDK_KEY_F5, 0);
+  wait_focus_in (fixture, "issue-form");
+  gtk_text_buffer_set_text (gtk_text_view_get_buffer (GTK_TEXT_VIEW (get (fixture, "cause"))), "Nose too blunt", -1);
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (get (fixture, "cause_basis")), 3);
+  press (fixture, GDK_KEY_Return, GDK_CONTROL_MASK);
+  wait_book (fixture, BOOK_RECORD_ISSUE, "M2/1", "cause", "Nose too blunt");
+  wait_book (fixture, BOOK_RECORD_ISSUE, "M2/1", "cause_basis", "switched on and off");
+  wait_book (fixture, BOOK_RECORD_ISSUE, "M2/1", "cause_known", "2026-11-25");
+  wait_told (fixture, "issue-story", "Nose too blunt");
+
+  window_test_wait (can_undo, fixture, "undo");
+  press (fixture, GDK_KEY_z, GDK_CONTROL_MASK); /* all of it at once */
+  wait_book (fixture, BOOK_RECORD_ISSUE, "M2/1", "cause", "");
+  wait_book (fixture, BOOK_RECORD_ISSUE, "M2/1", "cause_known", "");
+}
+
+static void
+test_closed (Fixture *fixture, gconstpointer data)
+{
+  raise_issue (fixture, "Lock slips", 1);
+  press (fixture, GDK_KEY_F6, 0); /* by name: it asks who writes, and goes on */
+  g_assert_null (window_test_find (GTK_WIDGET (fixture->window), "outcome"));
+  fettle_sitting_set_person (sitting (fixture), fixture->window->facts->persons[0].key);
+  wait_focus_in (fixture, "issue-form");
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (get (fixture, "outcome")), 3);
+  press (fixture, GDK_KEY_Return, GDK_CONTROL_MASK);
+  wait_book (fixture, BOOK_RECORD_ISSUE, "M2/1", "outcome", "not reproduced");
+  wait_book (fixture, BOOK_RECORD_ISSUE, "M2/1", "closed", "2026-11-25");
+  wait_book (fixture, BOOK_RECORD_ISSUE, "M2/1", "outcome_by", "AB");
+}
+
+static void
+test_escape (Fixture *fixture, gconstpointer data)
+{
+  raise_issue (fixture, "Lock slips", 1);
+  press (fixture, GDK_KEY_F4, 0);
+  wait_focus_in (fixture, "issue-form");
+  press (fixture, GDK_KEY_Escape, 0);
+  wait_gone (fixture, "issue-form");
+  wait_book (fixture, BOOK_RECORD_ISSUE, "M2/1", "contained", "");
+  g_assert_cmpint (fettle_ledger_get_selected (table (fixture)), ==, 0); /* the issue itself stays open */
+}
+
+static void
+test_finding (Fixture *fixture, gconstpointer data)
+{
+  raise_issue (fixture, "Lock slips", 1);
+  fettle_sitting_set_person (sitting (fixture), fixture->window->facts->persons[0].key);
+  press (fixture, GDK_KEY_F7, 0);
+  g_assert_nonnull (fettle_message_bar_get_said (fixture->window->message_bar)); /* nothing to decide about yet */
+
+  press (fixture, GDK_KEY_F3, 0);
+  wait_focus_in (fixture, "issue-form");
+  gtk_editable_set_text (GTK_EDITABLE (get (fixture, "affected")), "2");
+  gtk_editable_set_text (GTK_EDITABLE (get (fixture, "inspected")), "30");
+  press (fixture, GDK_KEY_Return, GDK_CONTROL_MASK);
+  wait_book (fixture, BOOK_RECORD_FINDING, "M2/1/1", "affected", "2");
+  wait_told (fixture, "findings", "30");
+  wait_gone (fixture, "issue-form");
+
+  press (fixture, GDK_KEY_F7, 0);
+  wait_focus_in (fixture, "issue-form");
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (get (fixture, "disposition")), 2);
+  gtk_text_buffer_set_text (gtk_text_view_get_buffer (GTK_TEXT_VIEW (get (fixture, "reason"))), "burr taken off", -1);
+  press (fixture, GDK_KEY_Return, GDK_CONTROL_MASK);
+  wait_book (fixture, BOOK_RECORD_FINDING, "M2/1/1", "disposition", "rework");
+  wait_book (fixture, BOOK_RECORD_FINDING, "M2/1/1", "person", "AB");
+  wait_book (fixture, BOOK_RECORD_FINDING, "M2/1/1", "date", "2026-11-25");
+  wait_book (fixture, BOOK_RECORD_FINDING, "M2/1/1", "reason", "burr taken off");
+}
+
+/* ---- the list ---- */
+
+static gboolean
+is_row (Fixture *fixture, int row, const char *text)
+{
+  GtkWidget *list = window_test_find (GTK_WIDGET (table (fixture)), "GtkListBox");
+  GtkListBoxRow *found = gtk_list_box_get_row_at_index (GTK_LIST_BOX (list), row);
+  Told told = { fixture, "row", text };
+
+  if (found == NULL)
+    return text == NULL;
+  if (text != NULL)
+    window_test_each (GTK_WIDGET (found), find_text, &told);
+  return text != NULL && told.name == NULL;
+}
+
+static void
+test_list (Fixture *fixture, gconstpointer data)
+{
+  raise_issue (fixture, "Blade rubs", 3);
+  raise_issue (fixture, "Lock slips", 1);
+  g_assert_true (is_row (fixture, 0, "Blade rubs"));
+  g_assert_true (is_row (fixture, 1, "Lock slips"));
+
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (get (fixture, "issues-order")), 2); /* by class: safety first */
+  window_test_settle ();
+  g_assert_true (is_row (fixture, 0, "Lock slips"));
+  g_assert_cmpint (fettle_ledger_get_selected (table (fixture)), ==, 0); /* the same issue is open */
+
+  gtk_editable_set_text (GTK_EDITABLE (get (fixture, "issues-search")), "BLADE");
+  window_test_settle ();
+  g_assert_true (is_row (fixture, 0, "Blade rubs"));
+  g_assert_true (is_row (fixture, 1, NULL));
+  gtk_editable_set_text (GTK_EDITABLE (get (fixture, "issues-search")), "nothing like that");
+  window_test_settle ();
+  g_assert_true (gtk_widget_get_mapped (get (fixture, "issues-nothing")));
+  gtk_editable_set_text (GTK_EDITABLE (get (fixture, "issues-search")), "");
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (get (fixture, "issues-class")), 1);
+  window_test_settle ();
+  g_assert_true (is_row (fixture, 0, "Lock slips"));
+  g_assert_true (is_row (fixture, 1, NULL));
+
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (get (fixture, "issues-state")), 6); /* closed: none */
+  window_test_settle ();
+  g_assert_true (gtk_widget_get_mapped (get (fixture, "issues-nothing")));
+
+  /* Led to from elsewhere: it is shown whatever was chosen above. */
+  gtk_widget_activate_action (GTK_WIDGET (fixture->window), "win.show-record", "(sx)", "issue",
+                              find (fixture, BOOK_RECORD_ISSUE, "M2/1"));
+  wait_focus_in (fixture, "issues-table");
+  g_assert_true (is_row (fixture, fettle_ledger_get_selected (table (fixture)), "Blade rubs"));
+}
+
+/* Another window adds an issue and renames this one, while a form is open and typed into. */
+static void
+test_form_stays (Fixture *fixture, gconstpointer data)
+{
+  static const char *const names[] = { "model", "title", "class", NULL };
+  static const char *const texts[] = { "M2", "From elsewhere", "function", NULL };
+  gboolean done = FALSE;
+  GtkTextBuffer *cause;
+  GtkTextIter start, end;
+  g_autofree char *text = NULL;
+
+  raise_issue (fixture, "Lock slips", 1);
+  press (fixture, GDK_KEY_F5, 0);
+  wait_focus_in (fixture, "issue-form");
+  cause = gtk_text_view_get_buffer (GTK_TEXT_VIEW (get (fixture, "cause")));
+  gtk_text_buffer_set_text (cause, "Half a thou", -1);
+
+  fettle_sitting_edit (sitting (fixture), book_edit_record (BOOK_RECORD_ISSUE, 0, names, texts, NULL), on_edited, &done);
+  window_test_wait (is_true, &done, "the other issue");
+  wait_told (fixture, "issues-table", "From elsewhere");
+  done = FALSE;
+  fettle_sitting_edit (sitting (fixture), book_edit_field (BOOK_RECORD_ISSUE, find (fixture, BOOK_RECORD_ISSUE, "M2/1"), "title",
+                                                           "Lock slides"), on_edited, &done);
+  window_test_wait (is_true, &done, "the other title");
+  wait_told (fixture, "issues-table", "Lock slides");
+
+  g_assert_true (gtk_text_view_get_buffer (GTK_TEXT_VIEW (get (fixture, "cause"))) == cause);
+  gtk_text_buffer_get_bounds (cause, &start, &end);
+  text = gtk_text_buffer_get_text (cause, &start, &end, FALSE);
+  g_assert_cmpstr (text, ==, "Half a thou");
+  wait_focus_in (fixture, "issue-form");
+}
+
+static void
+test_kept (Fixture *fixture, gconstpointer data)
+{
+  press (fixture, GDK_KEY_e, GDK_CONTROL_MASK);
+  wait_focus_in (fixture, "new-issue");
+  gtk_editable_set_text (GTK_EDITABLE (get (fixture, "title")), "Half a th");
+  press (fixture, GDK_KEY_Escape, 0);
+  g_assert_true (gtk_widget_get_mapped (get (fixture, "issues-kept")));
+  window_test_close (fixture->window);
+  open_window (fixture);
+  wait_told (fixture, "issues-kept", "kept");
+  g_signal_emit_by_name (get (fixture, "go-on"), "clicked");
+  wait_focus_in (fixture, "new-issue");
+  wait_text (fixture, "title", "Half a th");
+  g_signal_emit_by_name (get (fixture, "forget"), "clicked");
+  window_test_settle ();
+}
+
+/* ---- pictures ---- */
+
+static char *
+make_picture (Fixture *fixture)
+{
+  char *path = g_build_filename (fixture->folder, "slip.png", NULL);
+  g_autoptr(GdkPixbuf) pixbuf = gdk_pixbuf_new (GDK_COLORSPACE_RGB, FALSE, 8, 60, 40);
+
+  gdk_pixbuf_fill (pixbuf, 0x9c4a1aff);
+  g_assert_true (gdk_pixbuf_save (pixbuf, path, "png", NULL, NULL));
+  return path;
+}
+
+static gboolean
+has_picture (gpointer data)
+{
+  GtkWidget *flow = window_test_find (GTK_WIDGET (((Fixture *) data)->window), "thumbnails");
+
+  return flow != NULL && gtk_flow_box_get_child_at_index (GTK_FLOW_BOX (flow), 0) != NULL;
+}
+
+static gboolean
+has_no_picture (gpointer data)
+{
+  return !has_picture (data);
+}
+
+static void
+test_pictures (Fixture *fixture, gconstpointer data)
+{
+  g_autofree char *path = make_picture (fixture);
+  g_autoptr(GFile) file = g_file_new_for_path (path);
+  g_autoptr(GFile) wrong = g_file_new_for_path (fixture->book);
+  GtkWidget *flow;
+
+  raise_issue (fixture, "Lock slips", 1);
+  fettle_attachments_take (FETTLE_ATTACHMENTS (get (fixture, "attachments")), file);
+  window_test_wait (has_picture, fixture, "the picture");
+  window_test_settle ();
+  wait_told (fixture, "thumbnails", "slip.png");
+
+  /* Delete takes it away, undo brings it back. */
+  flow = get (fixture, "thumbnails");
+  gtk_widget_grab_focus (GTK_WIDGET (gtk_flow_box_get_child_at_index (GTK_FLOW_BOX (flow), 0)));
+  g_assert_true (window_test_press (flow, GDK_KEY_Delete, 0));
+  window_test_wait (has_no_picture, fixture, "no picture");
+  window_test_settle ();
+  fettle_sitting_undo (sitting (fixture));
+  window_test_wait (has_picture, fixture, "the picture again");
+}
+
+/* ---- the frame ---- */
+
+static void
+check_name (GtkWidget *widget, gpointer data)
+{
+  if ((GTK_IS_ENTRY (widget) || GTK_IS_TEXT_VIEW (widget) || GTK_IS_DROP_DOWN (widget) || GTK_IS_LIST_BOX (widget))
+      && gtk_widget_get_mapped (widget))
+    {
+      if (!gtk_test_accessible_has_property (GTK_ACCESSIBLE (widget), GTK_ACCESSIBLE_PROPERTY_LABEL))
+        g_error ("a control has no name: %s %s", G_OBJECT_TYPE_NAME (widget), gtk_widget_get_name (widget));
+    }
+}
+
+static void
+test_names (Fixture *fixture, gconstpointer data)
+{
+  raise_issue (fixture, "Lock slips", 1);
+  press (fixture, GDK_KEY_F2, 0);
+  wait_focus_in (fixture, "issue-form");
+  window_test_each (GTK_WIDGET (fettle_window_get_page (fixture->window)), check_name, NULL);
+}
+
+static void
+test_keys_elsewhere (Fixture *fixture, gconstpointer data)
+{
+  gtk_widget_activate_action (GTK_WIDGET (fixture->window), "win.page", "s", "standing");
+  window_test_settle ();
+  gtk_widget_activate_action (GTK_WIDGET (fixture->window), "win.issue", "s", "contain");
+  window_test_settle ();
+  g_assert_null (fettle_message_bar_get_said (fixture->window->message_bar)); /* on its own page it would ask for an issue */
+  gtk_widget_activate_action (GTK_WIDGET (fixture->window), "win.page", "s", "issues");
+  window_test_settle ();
+  gtk_widget_activate_action (GTK_WIDGET (fixture->window), "win.issue", "s", "contain");
+  window_test_settle ();
+  g_assert_nonnull (fettle_message_bar_get_said (fixture->window->message_bar));
+}
+
+static void
+test_closed_often (Fixture *fixture, gconstpointer data)
+{
+  raise_issue (fixture, "Lock slips", 1);
+  for (int i = 0; i < 10; i++)
+    {
+      GtkWidget *page;
+
+      gtk_widget_activate_action (GTK_WIDGET (fixture->window), "win.show-record", "(sx)", "issue",
+                                  find (fixture, BOOK_RECORD_ISSUE, "M2/1"));
+      wait_focus_in (fixture, "issues-table");
+      press (fixture, i % 2 == 0 ? GDK_KEY_F2 : GDK_KEY_F3, 0);
+      page = GTK_WIDGET (fettle_window_get_page (fixture->window));
+      g_object_add_weak_pointer (G_OBJECT (page), (gpointer *) &page);
+      window_test_close (fixture->window); /* while the form asks */
+      window_test_settle ();
+      g_assert_null (page);
+      open_window (fixture);
+    }
+}
+
+int
+main (int argc, char **argv)
+{
+  window_test_init (&argc, &argv);
+#define ADD(path, test) g_test_add ("/window/issues/" path, Fixture, NULL, set_up, test, tear_down)
+  ADD ("an-empty-page-offers-the-first-step", test_empty);
+  ADD ("raises-by-keys-and-shows-what-was-raised", test_raised);
+  ADD ("raises-from-a-reading-with-its-unit", test_from_reading);
+  ADD ("contains-with-one-key-and-an-earlier-day", test_contained);
+  ADD ("stores-a-cause-as-one-action", test_cause);
+  ADD ("closes-by-name", test_closed);
+  ADD ("escape-leaves-a-step-undone", test_escape);
+  ADD ("finds-and-decides-with-name-and-reason", test_finding);
+  ADD ("lists-by-state-class-age-and-words", test_list);
+  ADD ("a-form-stays-while-others-write", test_form_stays);
+  ADD ("offers-a-begun-issue-again", test_kept);
+  ADD ("takes-pictures-and-gives-them-back", test_pictures);
+  ADD ("names-every-control", test_names);
+  ADD ("leaves-its-keys-to-other-pages", test_keys_elsewhere);
+  ADD ("closes-ten-times-and-leaves-nothing", test_closed_often);
+#undef ADD
+  return g_test_run ();
+}
