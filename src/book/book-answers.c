@@ -149,8 +149,11 @@ void
 book_answer_keep (Book *book, const BookQuestion *question, GBytes *answer)
 {
   const StoreIntent intent = { .action = "answer-kept" };
-  Keeping *keeping = g_new0 (Keeping, 1);
+  Keeping *keeping;
 
+  if (store_is_remote (book_get_store (book)))
+    return; /* looking must not make a program the one writer */
+  keeping = g_new0 (Keeping, 1);
   keeping->question = *question;
   keeping->question.question = g_strdup (question->question);
   keeping->question.today = g_strdup (question->today);

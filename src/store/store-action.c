@@ -359,8 +359,8 @@ store_action_run (Store *store, StoreDb *db, const StoreIntent *intent, StoreWor
   if (receipt != NULL)
     *receipt = (StoreReceipt){ 0 };
   store_db_set_cancellable (db, cancellable);
-  ok = !g_cancellable_set_error_if_cancelled (cancellable, error) && begin (&action, error) &&
-       work (&action, data, error) && end (&action, &stored, error);
+  ok = !g_cancellable_set_error_if_cancelled (cancellable, error) && store_sole_take (store, cancellable, error) &&
+       begin (&action, error) && work (&action, data, error) && end (&action, &stored, error);
   store_db_set_cancellable (db, NULL);
 
   if (!stored)

@@ -29,6 +29,7 @@ new_store (const char *path, const StoreProfile *profile, const StoreOptions *op
     options = &defaults;
   store->path = g_canonicalize_filename (path, NULL);
   store->profile = profile;
+  store->sole_fd = -1;
   store->vfs = g_strdup (options->vfs);
   store->busy_ms = options->busy_ms > 0 ? options->busy_ms : BUSY_MS;
   store->idle_ms = options->idle_ms > 0 ? options->idle_ms : IDLE_MS;
@@ -232,6 +233,7 @@ store_close (Store *store, GError **error)
   /* The writing connection goes last: a read-only one cannot bring the WAL into the file. */
   g_clear_pointer (&store->front, store_db_close);
   ok = store_writer_end (store->writer, error);
+  store_sole_give_up (store);
   drop_store (store);
   return ok;
 }

@@ -40,6 +40,7 @@ struct _Store
   guint               busy_ms;
   guint               idle_ms;
   gboolean            remote;
+  int                 sole_fd; /* lock of the one writer of a remote file, touched by the writer's thread; -1: not held */
   StoreDb            *front; /* opened on first use */
   StoreWriter        *writer;
 };
@@ -73,6 +74,12 @@ void     store_db_rollback        (StoreDb *db);
 /* A read-only connection of its own to the file of an open store. */
 StoreDb *store_open_reading (Store   *store,
                              GError **error) G_GNUC_WARN_UNUSED_RESULT;
+
+/* store-sole.c */
+gboolean store_sole_take    (Store        *store,
+                             GCancellable *cancellable,
+                             GError      **error) G_GNUC_WARN_UNUSED_RESULT;
+void     store_sole_give_up (Store *store);
 
 /* store-error.c: a sentence for what the file system said about a file or folder. */
 gboolean store_fail_errno (int         number,

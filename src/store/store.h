@@ -170,7 +170,8 @@ const char         *store_get_path     (Store *store);
 const char         *store_get_uuid     (Store *store);
 /* Where the file of an older schema was copied before it was migrated, or NULL. */
 const char         *store_get_old_copy (Store *store);
-/* Whether the file lies on a file system that is not local: rollback journal, and one writer only. */
+/* Whether the file lies on a file system that is not local: rollback journal, and the first program that writes is the one
+ * writer until it closes the file. */
 gboolean            store_is_remote    (Store *store);
 
 /**

@@ -283,7 +283,7 @@ test_remote (Tray *tray, gconstpointer unused)
   g_assert_true (store_is_remote (tray->store));
   tray_do (tray->store, 0, "INSERT INTO box VALUES (%id, 'b', NULL)");
   g_assert_cmpint (wal_size (tray), ==, -1);
-  g_assert_cmpuint (count_files (tray->folder), ==, 2);
+  g_assert_cmpuint (count_files (tray->folder), ==, 3); /* with what says who writes */
   g_assert_cmpint (tray_ask (tray->path, "SELECT count(*) FROM box"), ==, 2);
   g_assert_nonnull (store_front_db (tray->store, &error));
   g_assert_true (store_history_head (store_front_db (tray->store, NULL), NULL, NULL, &error));
@@ -292,6 +292,39 @@ test_remote (Tray *tray, gconstpointer unused)
   tray_reopen (tray);
   tray_do (tray->store, 0, "INSERT INTO box VALUES (%id, 'c', NULL)");
   g_assert_cmpint (wal_size (tray), >, 0);
+}
+
+static void
+test_one_writer (Tray *tray, gconstpointer unused)
+{
+  g_autoptr(GError) error = NULL;
+  g_autoptr(Store) second = NULL;
+  g_autofree char *lock = g_strconcat (tray->path, "-writer", NULL);
+  const StoreIntent intent = { .action = "test" };
+  const char *sql = "INSERT INTO box VALUES (%id, 'c', NULL)";
+
+  g_test_summary ("Where the disk is not local the first that writes is the one writer, until it closes the file");
+  close_tray (tray);
+  tray->options.as_remote = TRUE;
+  tray->options.busy_ms = 200;
+  tray_reopen (tray);
+  second = store_open (tray->path, &tray_profile, &tray->options, &error);
+  g_assert_no_error (error);
+  g_assert_false (g_file_test (lock, G_FILE_TEST_EXISTS)); /* nobody has written yet */
+
+  tray_do (tray->store, 0, "INSERT INTO box VALUES (%id, 'a', NULL)");
+  g_assert_false (store_write (second, &intent, tray_run_sql, (gpointer) sql, NULL, NULL, &error));
+  g_assert_nonnull (strstr (error->message, g_get_host_name ()));
+  tray_assert_sentence (&error, STORE_ERROR_LOCKED);
+  g_assert_true (store_history_head (store_front_db (second, NULL), NULL, NULL, &error)); /* reading goes on */
+  tray_do (tray->store, 0, "INSERT INTO box VALUES (%id, 'b', NULL)");
+
+  close_tray (tray);
+  g_assert_false (g_file_test (lock, G_FILE_TEST_EXISTS));
+  g_assert_true (g_file_set_contents (lock, "left behind by a program that was killed", -1, &error));
+  g_assert_true (store_write (second, &intent, tray_run_sql, (gpointer) sql, NULL, NULL, &error));
+  tray_reopen (tray);
+  tray_refused (tray->store, "INSERT INTO box VALUES (%id, 'd', NULL)", STORE_ERROR_LOCKED);
 }
 
 static void
@@ -363,6 +396,7 @@ main (int argc, char **argv)
   tray_test ("/store/open/copies-and-migrates-an-older-file", test_older);
   tray_test ("/store/open/runs-no-trigger-and-no-view", test_triggers);
   tray_test ("/store/open/writes-without-shared-memory", test_remote);
+  tray_test ("/store/open/a-remote-file-has-one-writer", test_one_writer);
   tray_test ("/store/open/saves-a-copy-while-open", test_save_copy);
   g_test_add_func ("/store/open/says-what-may-not-be-written", test_read_only_folder);
   return g_test_run ();

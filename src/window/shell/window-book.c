@@ -325,6 +325,9 @@ on_opened (GObject *source, GAsyncResult *result, gpointer user_data)
     }
 
   take_sitting (self, sitting);
+  if (store_is_remote (book_get_store (fettle_sitting_get_book (sitting))))
+    fettle_window_say (self, _("This book does not lie on a local disk, where only one program writes: when you have entered "
+                               "something, others can write after you have closed it."), NULL, NULL);
   /* The list of recent files is a file of its own: after the first frames. */
   g_timeout_add_once (1000, remember_recent, g_strdup (self->path));
 }
