@@ -444,7 +444,9 @@ insight_judge_units (InsightQuestion *question)
     say_plan (question, &evidence);
   out->so_far = evidence.is_plan && !evidence.plan_complete;
 
-  if (!has_limits)
+  if (question->units->nothing_fits)
+    insight_reason_add_number (insight_say (question, INSIGHT_REASON_GUARD_TOO_WIDE), question->units->guard.width);
+  if (!has_limits || question->units->nothing_fits)
     out->wanted = question->terms.confidence;
   else if (evidence.by_count)
     judge_by_count (question, &evidence);

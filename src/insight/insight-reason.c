@@ -34,6 +34,7 @@ static const char *const code_names[] = {
   [INSIGHT_REASON_LOT_UNKNOWN] = "lot-unknown",
   [INSIGHT_REASON_GAUGE_NOT_STUDIED] = "gauge-not-studied",
   [INSIGHT_REASON_GUARD_BAND] = "guard-band",
+  [INSIGHT_REASON_GUARD_TOO_WIDE] = "guard-too-wide",
   [INSIGHT_REASON_GAUGE_OUT] = "gauge-out",
   [INSIGHT_REASON_GAUGE_EXCUSED] = "gauge-excused",
   [INSIGHT_REASON_MISSES_NOTHING] = "misses-nothing",

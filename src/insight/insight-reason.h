@@ -56,6 +56,8 @@ G_BEGIN_DECLS
  * @INSIGHT_REASON_GUARD_BAND: limits pulled in by a guard band; numbers: its width, and where the gauge was studied the
  *   deviation found; then also names: last day of the study, "" when not known; counts: trials of a newer study with
  *   gaps, 0 when there is none
+ * @INSIGHT_REASON_GUARD_TOO_WIDE: limits pulled in from both sides leave nothing between them: nothing is judged;
+ *   numbers: the width at each limit
  * @INSIGHT_REASON_GAUGE_OUT: readings by a gauge out of calibration do not count; names: gauges; counts: readings
  * @INSIGHT_REASON_GAUGE_EXCUSED: readings count although their gauge was found out of order later; names: gauge, by,
  *   reason and so on by threes; counts: readings
@@ -135,6 +137,7 @@ typedef enum
   INSIGHT_REASON_LOT_UNKNOWN,
   INSIGHT_REASON_GAUGE_NOT_STUDIED,
   INSIGHT_REASON_GUARD_BAND,
+  INSIGHT_REASON_GUARD_TOO_WIDE,
   INSIGHT_REASON_GAUGE_OUT,
   INSIGHT_REASON_GAUGE_EXCUSED,
   INSIGHT_REASON_MISSES_NOTHING,

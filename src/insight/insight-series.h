@@ -47,7 +47,7 @@ typedef enum
  * @INSIGHT_INSIDE: inside the limits in force (guard band included), passed
  * @INSIGHT_OUTSIDE: outside, failed
  * @INSIGHT_UNDECIDABLE: 'above' or 'below', and not every value it allows is inside; counts as failing
- * @INSIGHT_NO_VERDICT: no limits in force
+ * @INSIGHT_NO_VERDICT: no limits in force, or a gauge that is too coarse for them
  */
 typedef enum
 {

@@ -221,7 +221,8 @@ typedef struct
  * @INSIGHT_STEP_SET_LIMITS: give the characteristic its limits
  * @INSIGHT_STEP_SECOND_PERSON: let a second person agree to the carrying over; names: changes
  * @INSIGHT_STEP_CALIBRATE: have gauges calibrated and measure again; names: gauges
- * @INSIGHT_STEP_STUDY_GAUGE: study the gauge
+ * @INSIGHT_STEP_STUDY_GAUGE: study the gauge, so that limits can be pulled in for its spread
+ * @INSIGHT_STEP_FINER_GAUGE: the gauge is too coarse for the limits
  * @INSIGHT_STEP_OWNER_SHARE: the owner sets the share by name, or a strength is measured
  * @INSIGHT_STEP_NAME_TEST: name the test that shows the issue
  * @INSIGHT_STEP_ANSWER_ISSUE: propose a change that answers the issue by a new revision or setting
@@ -246,6 +247,7 @@ typedef enum
   INSIGHT_STEP_SECOND_PERSON,
   INSIGHT_STEP_CALIBRATE,
   INSIGHT_STEP_STUDY_GAUGE,
+  INSIGHT_STEP_FINER_GAUGE,
   INSIGHT_STEP_OWNER_SHARE,
   INSIGHT_STEP_FINISH_COUNT,
   INSIGHT_STEP_NAME_TEST,

@@ -24,6 +24,7 @@ static const char *const step_names[] = {
   [INSIGHT_STEP_SECOND_PERSON] = "second-person",
   [INSIGHT_STEP_CALIBRATE] = "calibrate",
   [INSIGHT_STEP_STUDY_GAUGE] = "study-gauge",
+  [INSIGHT_STEP_FINER_GAUGE] = "finer-gauge",
   [INSIGHT_STEP_OWNER_SHARE] = "owner-share",
   [INSIGHT_STEP_FINISH_COUNT] = "finish-count",
   [INSIGHT_STEP_NAME_TEST] = "name-test",
@@ -210,6 +211,7 @@ find_steps_of_criterion (Steps *steps)
     }
   follow_reason (steps, INSIGHT_REASON_LIMITS_MISSING, INSIGHT_STEP_SET_LIMITS);
   follow_reason (steps, INSIGHT_REASON_SECOND_PERSON, INSIGHT_STEP_SECOND_PERSON);
+  follow_reason (steps, INSIGHT_REASON_GUARD_TOO_WIDE, INSIGHT_STEP_FINER_GAUGE);
   follow_reason (steps, INSIGHT_REASON_GAUGE_OUT, INSIGHT_STEP_CALIBRATE);
   if (criterion->state == INSIGHT_AGAINST)
     {
@@ -265,6 +267,9 @@ insight_find_steps (InsightStanding *standing, const BookEvidence *evidence)
       steps.criterion = standing->criteria->pdata[i];
       steps.index = i;
       find_steps_of_criterion (&steps);
+      /* Also where it is met: so far the limits stand where a gauge without any spread would have them. */
+      if (!insight_criterion_find_reason (steps.criterion, INSIGHT_REASON_GUARD_TOO_WIDE))
+        follow_reason (&steps, INSIGHT_REASON_GAUGE_NOT_STUDIED, INSIGHT_STEP_STUDY_GAUGE);
     }
   g_ptr_array_sort_with_data (standing->steps, compare_steps, standing->criteria);
 }

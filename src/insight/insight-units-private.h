@@ -54,7 +54,8 @@ typedef struct
   int                limit;  /* row in force at the look's end, -1 none */
   gboolean           has_entries; /* the journal tells of some of its limits when they were entered */
   InsightGuard       guard;
-  NumLimits          limits; /* pulled in */
+  NumLimits          limits; /* pulled in, unless that leaves nothing between them */
+  gboolean           nothing_fits; /* the guard band is wider than half the tolerance: nothing can be shown to be inside */
   InsightUnit       *units;  /* in the order of build */
   guint              n;
   guint              room;

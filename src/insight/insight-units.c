@@ -52,6 +52,16 @@ is_inside (double value, NumLimits limits)
   return value >= limits.lower - 1e-12 * fabs (limits.lower) && value <= limits.upper + 1e-12 * fabs (limits.upper);
 }
 
+/* Limits of a row pulled in by the guard band; as they stand where that leaves nothing between them. */
+static NumLimits
+pull_in (const BookEvidenceLimit *row, double width, gboolean *nothing_fits)
+{
+  NumLimits limits = { row->lower + width, row->upper - width };
+
+  *nothing_fits = width > 0.0 && limits.lower >= limits.upper;
+  return *nothing_fits ? (NumLimits){ row->lower, row->upper } : limits;
+}
+
 static gboolean
 has_limits (NumLimits limits)
 {
@@ -182,6 +192,8 @@ insight_units_judge (const InsightUnits *units, const BookEvidenceReading *const
     }
   else if (rule == BOOK_PER_UNIT_MEAN && unit->verdict == INSIGHT_INSIDE)
     unit->verdict = verdict_of_bounds (repeats, n, units->limits);
+  if (units->nothing_fits && unit->verdict == INSIGHT_INSIDE)
+    unit->verdict = INSIGHT_NO_VERDICT;
 }
 
 static gboolean
@@ -449,7 +461,7 @@ failed_under_older (const InsightUnits *units, const InsightUnit *unit, const Bo
 
   if (then < 0 || n == 0)
     return FALSE;
-  older.limits = (NumLimits){ e->limits[then].lower + units->guard.width, e->limits[then].upper - units->guard.width };
+  older.limits = pull_in (&e->limits[then], units->guard.width, &older.nothing_fits);
   insight_units_judge (&older, repeats, n, &again);
   return insight_is_failing (again.verdict);
 }
@@ -590,9 +602,9 @@ insight_units_gather (InsightUnits *units, const InsightLook *look, int characte
   units->has_entries = insight_limit_has_entries (e, units->rows);
   units->guard = insight_guard (e, characteristic, look->end);
   units->limits = (NumLimits){ -INFINITY, INFINITY };
+  units->nothing_fits = FALSE;
   if (units->limit >= 0)
-    units->limits = (NumLimits){ e->limits[units->limit].lower + units->guard.width,
-                                  e->limits[units->limit].upper - units->guard.width };
+    units->limits = pull_in (&e->limits[units->limit], units->guard.width, &units->nothing_fits);
   memset (units->match, 0, look->basis->n_builds);
   units->n = may_stay (units, &before) ? keep_settled (units, &i) : 0;
 

@@ -82,7 +82,7 @@ verdict_text (const InsightMark *mark)
     case INSIGHT_UNDECIDABLE:
       return _("cannot be told");
     case INSIGHT_NO_VERDICT:
-      return _("no limits");
+      return _("not judged");
     }
   return "";
 }

@@ -96,6 +96,8 @@ static const Entry reasons[] = {
       { N_("Its study of {name0} shows a deviation of {small1}."), NULL, 0, PRESENT_WITH_NAMES },
       { N_PLURAL ("A newer study of it has gaps and does not count ({count0} trial).",
                   "A newer study of it has gaps and does not count ({count0} trials)."), 0, PRESENT_WITH_COUNT } } },
+  [INSIGHT_REASON_GUARD_TOO_WIDE] = { {
+      { N_("Nothing can be judged: what the gauge cannot tell is {small0} at each limit, and the limits lie closer together than that: measure with a finer gauge.") } } },
   [INSIGHT_REASON_GAUGE_OUT] = { {
       { N_PLURAL ("{count0} reading does not count, because the gauge was out of calibration: {names}.",
                   "{count0} readings do not count, because the gauge was out of calibration: {names}.") } } },

@@ -47,6 +47,7 @@ static const Entry steps[] = {
   [INSIGHT_STEP_SECOND_PERSON] = { { { N_("Let a second person agree to what is carried over, or measure again: {names}.") } } },
   [INSIGHT_STEP_CALIBRATE] = { { { N_("Have the gauge calibrated, then measure again: {names}.") } } },
   [INSIGHT_STEP_STUDY_GAUGE] = { { { N_("Study the gauge: several persons measure the same pieces several times.") } } },
+  [INSIGHT_STEP_FINER_GAUGE] = { { { N_("Measure with a finer gauge: this one cannot show that anything lies inside these limits.") } } },
   [INSIGHT_STEP_OWNER_SHARE] = { { { N_("Let the owner set the tolerated share by name, or measure a strength instead.") } } },
   [INSIGHT_STEP_FINISH_COUNT] = { {
       { N_PLURAL ("{count0} more is asked for.", "{count0} more are asked for."), 0, PRESENT_WITH_COUNT },

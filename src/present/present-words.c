@@ -152,7 +152,7 @@ present_verdict_words (InsightVerdict verdict)
     case INSIGHT_UNDECIDABLE:
       return _("cannot be told, counts as failing");
     case INSIGHT_NO_VERDICT:
-      return _("no limits");
+      return _("not judged");
     }
   return "";
 }

@@ -132,6 +132,50 @@ test_verdicts (void)
   fixture_free (story.f);
 }
 
+static gboolean
+has_step (const InsightStanding *standing, InsightStepCode code)
+{
+  for (guint i = 0; i < standing->steps->len; i++)
+    if (((const InsightStep *) standing->steps->pdata[i])->code == code)
+      return TRUE;
+  return FALSE;
+}
+
+/* Limits 2.3 and 2.75, pulled in by 0.4974 each: nothing can be shown to lie between. One unit is outside all the same. */
+static void
+test_too_coarse (void)
+{
+  g_autoptr(InsightStanding) standing = NULL;
+  const InsightCriterion *criterion;
+  Story story;
+
+  story_up (&story, 2.32, 0.01);
+  story.f->e->limits[0].upper = 2.75;
+  guard_reason (&story, &standing);
+  assert_not_said (fixture_criterion_in (standing, "C1"), INSIGHT_REASON_GUARD_TOO_WIDE);
+  g_assert_true (has_step (standing, INSIGHT_STEP_STUDY_GAUGE));
+  g_assert_false (has_step (standing, INSIGHT_STEP_FINER_GAUGE));
+
+  study_aiag (&story, story.gauge, in_one_week, 0);
+  guard_reason (&story, &standing);
+  criterion = fixture_criterion_in (standing, "C1");
+  assert_said (criterion, INSIGHT_REASON_GUARD_TOO_WIDE);
+  assert_not_said (criterion, INSIGHT_REASON_NOT_COMPUTED);
+  assert_state (criterion, INSIGHT_TOO_FEW);
+  g_assert_true (isnan (criterion->confidence));
+  g_assert_cmpuint (criterion->failed, ==, 1); /* 2.31 */
+  g_assert_false (has_step (standing, INSIGHT_STEP_STUDY_GAUGE));
+  g_assert_true (has_step (standing, INSIGHT_STEP_FINER_GAUGE));
+
+  /* counted instead of measured it claims no more */
+  story.f->e->characteristics[story.c].shape = BOOK_SHAPE_UNKNOWN;
+  guard_reason (&story, &standing);
+  criterion = fixture_criterion_in (standing, "C1");
+  assert_state (criterion, INSIGHT_TOO_FEW);
+  g_assert_true (isnan (criterion->confidence));
+  fixture_free (story.f);
+}
+
 static void
 test_gaps (void)
 {
@@ -234,6 +278,7 @@ main (int argc, char **argv)
 
   g_test_add_func ("/insight/gauge/the-published-study-pulls-limits-in", test_published_study);
   g_test_add_func ("/insight/gauge/units-are-judged-by-limits-pulled-in", test_verdicts);
+  g_test_add_func ("/insight/gauge/one-too-coarse-judges-nothing", test_too_coarse);
   g_test_add_func ("/insight/gauge/a-study-with-gaps-is-none", test_gaps);
   g_test_add_func ("/insight/gauge/the-newest-complete-study-counts", test_newest);
   g_test_add_func ("/insight/gauge/each-gauge-has-studies-of-its-own", test_other_gauge);

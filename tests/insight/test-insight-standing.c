@@ -254,7 +254,7 @@ test_steps_in_order (void)
       fixture_event (f, 8 + i, BOOK_EVENT_SCRAPPED, "2026-04-10", -1, -1);
     }
   standing = fixture_standing (f, NULL);
-  g_assert_cmpuint (standing->steps->len, ==, 3);
+  g_assert_cmpuint (standing->steps->len, ==, 4);
   first = standing->steps->pdata[0];
   second = standing->steps->pdata[1];
   g_assert_cmpstr (insight_standing_get_criterion (standing, first->criterion)->code, ==, "C4");
@@ -262,6 +262,8 @@ test_steps_in_order (void)
   g_assert_cmpint (first->counts[0], ==, 5);
   g_assert_cmpstr (insight_standing_get_criterion (standing, second->criterion)->code, ==, "C2");
   g_assert_cmpint (second->counts[0], ==, 6); /* 22 in all (success run), 16 are there */
+  second = standing->steps->pdata[2]; /* of a safety criterion that is met */
+  g_assert_cmpint (second->code, ==, INSIGHT_STEP_STUDY_GAUGE);
 }
 
 static void
