@@ -226,8 +226,8 @@ gboolean
 book_load_entries (BookLoader *loader, GError **error)
 {
   BookEvidence *e = loader->e;
-  g_autoptr(GArray) origins = list_origins (e);
-  gboolean ok = TRUE;
+  gboolean ok = book_load_earlier_limits (loader, error);
+  g_autoptr(GArray) origins = ok ? list_origins (e) : NULL;
 
   for (guint i = 0; ok && i < e->n_terms; i++)
     if (e->terms[i].plan_units > 0)

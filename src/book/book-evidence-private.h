@@ -99,5 +99,7 @@ gboolean book_load_units    (BookLoader *loader, GError **error);
 gboolean book_load_readings (BookLoader *loader, GError **error);
 gboolean book_load_gates    (BookLoader *loader, GError **error);
 gboolean book_load_entries  (BookLoader *loader, GError **error);
+gboolean    book_load_earlier_limits (BookLoader *loader,
+                                      GError    **error);
 
 G_END_DECLS

@@ -130,7 +130,7 @@ typedef struct
   guint                  bad_trials;  /* of these on pieces known to be bad */
 } BookEvidenceCharacteristic;
 
-/* By characteristic, from. */
+/* By characteristic, from. A row that was changed stands once for each saying that was narrower, the present one last. */
 typedef struct
 {
   gint64  id;

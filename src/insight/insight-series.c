@@ -293,15 +293,20 @@ add_limits (Builder *builder)
   InsightSeries *series = builder->series;
   InsightLimitRows rows = builder->units->rows;
 
-  series->now = builder->units->limit >= 0 ? builder->units->limit - (int) rows.first : -1;
+  series->now = -1;
   series->limits = g_new0 (InsightSeriesLimit, rows.end - rows.first + 1);
   for (guint i = rows.first; i < rows.end && e->limits[i].from <= builder->look->end; i++)
     {
       g_autofree char *date = book_day_format (e->limits[i].from);
-      InsightSeriesLimit *limit = &series->limits[series->n_limits++];
+      InsightSeriesLimit *limit;
 
+      if (i + 1 < rows.end && e->limits[i + 1].from == e->limits[i].from)
+        continue; /* what the same row said before it was changed */
+      if ((int) i == builder->units->limit)
+        series->now = (int) series->n_limits;
+      limit = &series->limits[series->n_limits++];
       limit->date = keep (series, date);
-      limit->from = i == rows.first ? 0.0 : place_of_day (builder, e->limits[i].from);
+      limit->from = series->n_limits == 1 ? 0.0 : place_of_day (builder, e->limits[i].from);
       limit->lower = e->limits[i].lower;
       limit->upper = e->limits[i].upper;
       limit->nominal = e->limits[i].nominal;

@@ -427,6 +427,57 @@ test_limit_boundary (void)
 }
 
 static void
+set_limit (Shelf *shelf, const char *field, const char *text)
+{
+  g_autoptr(GError) error = NULL;
+
+  book_edit_run (shelf->book, book_edit_field (BOOK_RECORD_LIMIT, shelf_id (shelf, BOOK_RECORD_LIMIT, "M/GAP/2026-01-01"), field, text),
+                 0, 0, NULL, NULL, &error);
+  g_assert_no_error (error);
+}
+
+/* A row of limits that is changed in place, after the first of two readings. */
+static void
+test_limit_changed (void)
+{
+  Shelf shelf;
+
+  shelf_open (&shelf);
+  shelf_write (&shelf, "model code=M | name=New\nround model=M | label=A | kind=pilot | opened=2026-02-02\n"
+                       "characteristic model=M | code=GAP | name=Gap\nunit round=M/A | serial=1\n"
+                       "limit characteristic=M/GAP | from_date=2026-01-01 | lower=1 | upper=2\n"
+                       "reading unit=M/A/1 | characteristic=M/GAP | value=2.1");
+  set_limit (&shelf, "upper", "1.9"); /* narrower: it judges all readings, and that is all */
+  {
+    g_autoptr(BookEvidence) e = load (&shelf);
+
+    g_assert_cmpuint (e->n_limits, ==, 1);
+    g_assert_cmpfloat (e->limits[0].upper, ==, 1.9);
+  }
+  set_limit (&shelf, "upper", "2.2");
+  shelf_write (&shelf, "reading unit=M/A/1 | characteristic=M/GAP | attempt=2 | value=2");
+  {
+    g_autoptr(BookEvidence) e = load (&shelf);
+
+    g_assert_cmpuint (e->n_limits, ==, 3); /* 1 to 2, 1 to 1.9 and now 1 to 2.2 */
+    g_assert_cmpfloat (e->limits[0].upper, ==, 2.0);
+    g_assert_cmpfloat (e->limits[1].upper, ==, 1.9);
+    g_assert_cmpfloat (e->limits[2].upper, ==, 2.2);
+    g_assert_cmpint (e->limits[1].entered, ==, 0);
+    g_assert_cmpint (e->limits[2].entered, >, 0);
+  }
+  g_assert_cmpint (side_of (&shelf, BOOK_BOUNDARY_LIMIT, "M/A/1/GAP/1/1"), ==, -1);
+  g_assert_cmpint (side_of (&shelf, BOOK_BOUNDARY_LIMIT, "M/A/1/GAP/2/1"), ==, 1);
+  set_limit (&shelf, "upper", "1.8"); /* taken back: nothing was widened */
+  {
+    g_autoptr(BookEvidence) e = load (&shelf);
+
+    g_assert_cmpuint (e->n_limits, ==, 1);
+  }
+  shelf_close (&shelf);
+}
+
+static void
 set_round (Shelf *shelf, const char *field, const char *text)
 {
   g_autoptr(GError) error = NULL;
@@ -561,6 +612,7 @@ main (int argc, char **argv)
   g_test_add_func ("/book/evidence/says-that-a-model-is-gone", test_no_model);
   g_test_add_func ("/book/evidence/knows-what-came-after-a-plan", test_plan_boundary);
   g_test_add_func ("/book/evidence/knows-what-came-before-a-wider-limit", test_limit_boundary);
+  g_test_add_func ("/book/evidence/knows-limits-that-were-changed-in-their-row", test_limit_changed);
   g_test_add_func ("/book/evidence/knows-what-came-after-a-decision", test_round_boundary);
   g_test_add_func ("/book/day/is-the-day-of-the-calendar", test_days);
   g_test_add_func ("/book/serial/digits-count-as-numbers", test_serials);
