@@ -193,12 +193,12 @@ num_select (const double *values, size_t n, double least, double most, size_t *r
         break;
       range_of (kept, size, &least, &most);
     }
-  if (status == NUM_OK && kept == NULL && least < most)
-    status = num_sorted_copy (values, n, &kept);
-  else if (status == NUM_OK && least < most)
+  if (kept != NULL)
     num_sort (kept, size);
+  else if (status == NUM_OK && least < most)
+    status = num_sorted_copy (values, n, &kept);
   for (size_t i = 0; i < count && status == NUM_OK; i++)
-    out[i] = least < most ? kept[ranks[i]] : least;
+    out[i] = kept != NULL ? kept[ranks[i]] : least; /* nothing was kept of values that are all the same */
   free (kept);
   return status;
 }

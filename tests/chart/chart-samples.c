@@ -211,8 +211,8 @@ sample_score (const Sample *sample)
 
       for (guint c = 0; c < 3; c++)
         {
-          double score = CLAMP (
-              94.0 * (r + 1.0) / sample->rounds - 9.0 * c * normal (making->rand) / 2.0 + 5.0 * c, 0.0, 99.0);
+          double drawn = 94.0 * (r + 1.0) / sample->rounds - 9.0 * c * normal (making->rand) / 2.0 + 5.0 * c;
+          double score = CLAMP (drawn, 0.0, 99.0);
 
           scores[c * sample->rounds + r] = c == 2 && r == 0 ? NAN : score;
           least = MIN (least, score);

@@ -77,10 +77,13 @@ mutate (GByteArray *bytes, const GByteArray *other, GRand *random)
         guint from = below (random, other->len);
         g_autoptr(GByteArray) rest = g_byte_array_new ();
 
-        g_byte_array_append (rest, bytes->data + place, bytes->len - place);
+        if (place < bytes->len)
+          g_byte_array_append (rest, bytes->data + place, bytes->len - place);
         g_byte_array_set_size (bytes, place);
-        g_byte_array_append (bytes, other->data + from, MIN (size, other->len - from));
-        g_byte_array_append (bytes, rest->data, rest->len);
+        if (from < other->len)
+          g_byte_array_append (bytes, other->data + from, MIN (size, other->len - from));
+        if (rest->len > 0)
+          g_byte_array_append (bytes, rest->data, rest->len);
       }
     }
 }
