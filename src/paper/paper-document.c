@@ -403,10 +403,11 @@ draw_page (PaperDocument *document, cairo_t *cr, guint page)
       draw_item (cr, &(Item) { .kind = ITEM_RULE, .tone = PAPER_RULE, .width = RULE_WIDTH, .x = PAPER_MARGIN,
                                .y = HEAD_Y + 6.0, .w = document->width - PAPER_MARGIN, .h = HEAD_Y + 6.0 });
     }
-  draw_edge (document, cr, document->heads[2], FALSE, document->height - FOOT_Y);
-  draw_edge (document, cr, number, TRUE, document->height - FOOT_Y);
   for (guint i = 0; i < items->len; i++)
     draw_item (cr, &g_array_index (items, Item, i));
+  /* Last, as it is read aloud last. */
+  draw_edge (document, cr, document->heads[2], FALSE, document->height - FOOT_Y);
+  draw_edge (document, cr, number, TRUE, document->height - FOOT_Y);
   cairo_show_page (cr);
 }
 

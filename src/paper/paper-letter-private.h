@@ -31,7 +31,8 @@ typedef struct
   BookEvidence         *evidence;
   PresentComparison    *comparison;
   InsightChanges       *changes;
-  PresentIssues        *issues;
+  PresentIssues        *issues;  /* as they stood at the end of the later round */
+  InsightIssues        *by_now;
   PaperDiscretion      *discretion;
   char                 *caution; /* (nullable): what the model adds to it */
   GPtrArray            *asked;   /* of char: things to do that are addressed to a designer */

@@ -52,6 +52,44 @@ ask_about_unexplained (const Letter *letter, GPtrArray *questions)
     }
 }
 
+/* Whether a change after number @after answers the issue by now: agreed, or only @proposed too. */
+static gboolean
+is_answered (const Letter *letter, gint64 issue, int after, gboolean proposed)
+{
+  const BookChangeList *list = letter->changes->list;
+
+  for (guint i = 0; i < list->n_issues; i++)
+    {
+      const BookChangeListChange *change = &list->changes[list->issues[i].change];
+
+      if (list->issues[i].issue == issue && change->no > after && change->withdrawn[0] == '\0'
+          && (proposed || change->agreed_on[0] != '\0'))
+        return TRUE;
+    }
+  return FALSE;
+}
+
+static gboolean
+is_solved_by_now (const Letter *letter, gint64 id)
+{
+  const InsightIssue *issue = insight_issues_find (letter->by_now, id);
+
+  return issue != NULL && (insight_issue_is_closed (issue) || issue->state == INSIGHT_ISSUE_PROVEN);
+}
+
+static void
+ask_again (const Letter *letter, GPtrArray *questions, const InsightIssue *issue, const char *title)
+{
+  if (is_answered (letter, issue->id, issue->change_no, FALSE))
+    return;
+  ask (letter, questions,
+       issue->change_no > 0
+         ? g_strdup_printf (_("Issue %d, “%s”, came back although change %d was made: what else can be the cause, and what would you change?"),
+                            issue->no, title, issue->change_no)
+         : g_strdup_printf (_("Issue %d, “%s”, came back: what else can be the cause, and what would you change?"), issue->no, title));
+}
+
+/* The issues as they stood at the end of the later round, but not what was answered since. */
 static void
 ask_about_issues (const Letter *letter, GPtrArray *questions)
 {
@@ -62,18 +100,13 @@ ask_about_issues (const Letter *letter, GPtrArray *questions)
       const InsightIssue *issue = ((PresentIssueRow *) issues->pdata[i])->data;
       g_autofree char *title = letter_free_text (letter, issue->title);
 
-      if (insight_issue_is_closed (issue))
+      if (insight_issue_is_closed (issue) || is_solved_by_now (letter, issue->id))
         continue;
       if (issue->state == INSIGHT_ISSUE_CAME_BACK)
-        ask (letter, questions,
-             issue->change_no > 0
-               ? g_strdup_printf (_("Issue %d, “%s”, came back although change %d was made: what else can be the cause, and what would "
-                                    "you change?"),
-                                  issue->no, title, issue->change_no)
-               : g_strdup_printf (_("Issue %d, “%s”, came back: what else can be the cause, and what would you change?"), issue->no, title));
+        ask_again (letter, questions, issue, title);
       else if (issue->cause[0] == '\0')
         ask (letter, questions, g_strdup_printf (_("Nobody knows the cause of issue %d, “%s”: what do you think it is?"), issue->no, title));
-      else if (issue->changes.n == 0)
+      else if (!is_answered (letter, issue->id, 0, TRUE))
         ask (letter, questions, g_strdup_printf (_("No change answers issue %d, “%s”, yet: what would you change?"), issue->no, title));
       else if (issue->cause_basis == BOOK_CAUSE_GUESSED && issue->state != INSIGHT_ISSUE_PROVEN)
         ask (letter, questions,

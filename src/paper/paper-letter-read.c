@@ -31,6 +31,7 @@ letter_clear (Letter *letter)
   g_clear_pointer (&letter->comparison, present_comparison_free);
   g_clear_pointer (&letter->changes, insight_changes_free);
   g_clear_pointer (&letter->issues, present_issues_free);
+  g_clear_pointer (&letter->by_now, insight_issues_free);
   g_clear_pointer (&letter->discretion, paper_discretion_free);
   g_clear_pointer (&letter->caution, g_free);
   g_clear_pointer (&letter->asked, g_ptr_array_unref);
@@ -307,5 +308,8 @@ letter_read (StoreDb *db, const PaperLetterAsk *ask, Letter *letter, GCancellabl
   if (issues == NULL)
     return FALSE;
   letter->issues = present_issues_new (issues);
+  letter->by_now = insight_issues (letter->evidence, &(InsightSpan) { .today = ask->today }, cancellable, error);
+  if (letter->by_now == NULL)
+    return FALSE;
   return read_pictures (db, letter, cancellable, error);
 }

@@ -69,6 +69,7 @@ for said in ('What changed from round P1 to round P3', 'Rocker lever', 'ramp 8 d
              'Invented demo data', 'Questions, and room for your answers', 'Page 1 of'):
     ok(said in ' '.join(text.split()), f'it says: {said}', text)
 ok('Pivot bolt' in text and re.search(r'Pivot bolt, revision: A became B', ' '.join(text.split())), 'what was fitted without a change is asked about', text)
+ok('issue 4' not in ' '.join(text.split()), 'what was answered since is not asked any more', text)
 text = ' '.join(text_of(folder / '0.pdf').split())
 ok('Change 13, “Chamfer of 0.2 mm at the lever slot”, is proposed and not agreed yet' in text, 'a change that waits is asked about', text)
 ok('came back although change 10 was made' in text, 'an issue that came back is asked about', text)
