@@ -64,27 +64,60 @@ guess_type (const char *name, GBytes *bytes)
   return g_content_type_get_mime_type (type);
 }
 
-static gboolean
-put_file (StoreAction *action, const BookAttachable *what, BookValue *values, char **name, char **type, char **sha256,
-          GError **error)
+static void
+put (BookValue *values, const char *field, BookValue value)
 {
-  const BookRecord *record = book_record (BOOK_RECORD_ATTACHMENT);
+  int i = book_field_index (book_record (BOOK_RECORD_ATTACHMENT), field);
 
-  *name = book_file_name (what->name);
-  if (*name == NULL)
+  g_assert (i >= 0 && i < BOOK_MAX_FIELDS);
+  values[i] = value;
+}
+
+/* The value lives as long as @text. */
+static gboolean
+put_text (BookValue *values, const char *field, const char *text, GError **error)
+{
+  BookValue value;
+
+  if (!book_value_parse (book_field_find (book_record (BOOK_RECORD_ATTACHMENT), field), text, -1, FALSE, &value, error))
+    return FALSE;
+  put (values, field, value);
+  return TRUE;
+}
+
+/* What is known of a file: its texts, which the values refer to. */
+typedef struct
+{
+  char *name;
+  char *type;
+  char *sha256;
+} FileTexts;
+
+static gboolean
+put_file (StoreAction *action, const BookAttachable *what, BookValue *values, FileTexts *texts, GError **error)
+{
+  texts->name = book_file_name (what->name);
+  if (texts->name == NULL)
     {
       g_set_error (error, BOOK_ERROR, BOOK_ERROR_VALUE, _("'%s' is no name of a file: choose a file."), what->name);
       return FALSE;
     }
-  *type = what->mime_type != NULL ? g_strdup (what->mime_type) : guess_type (*name, what->bytes);
-  if (!store_content_add (action, what->bytes, sha256, error))
+  texts->type = what->mime_type != NULL ? g_strdup (what->mime_type) : guess_type (texts->name, what->bytes);
+  if (!store_content_add (action, what->bytes, &texts->sha256, error))
     return FALSE;
-  values[book_field_index (record, "sha256")] = book_value_text (*sha256, -1);
-  values[book_field_index (record, "size")] = book_value_integer ((gint64) g_bytes_get_size (what->bytes));
-  if (*type != NULL)
-    return book_value_parse (book_field_find (record, "mime_type"), *type, -1, FALSE,
-                             &values[book_field_index (record, "mime_type")], error);
-  return TRUE;
+  put (values, "sha256", book_value_text (texts->sha256, -1));
+  put (values, "size", book_value_integer ((gint64) g_bytes_get_size (what->bytes)));
+  return put_text (values, "name", texts->name, error) && (texts->type == NULL || put_text (values, "mime_type", texts->type, error));
+}
+
+static gboolean
+insert (StoreAction *action, BookValue *values, const BookAttachable *what, FileTexts *texts, gint64 *id, GError **error)
+{
+  if (what->bytes != NULL && !put_file (action, what, values, texts, error))
+    return FALSE;
+  if (what->link != NULL && (!put_text (values, "link", what->link, error) || !put_text (values, "name", what->name, error)))
+    return FALSE;
+  return book_record_insert (action, book_record (BOOK_RECORD_ATTACHMENT), values, id, error);
 }
 
 /**
@@ -106,28 +139,26 @@ book_attach (StoreAction *action, BookRecordId record, gint64 owner, const BookA
   const BookRecord *attachment = book_record (BOOK_RECORD_ATTACHMENT);
   const BookValue key[BOOK_MAX_KEY] = { book_value_integer (record), book_value_integer (owner) };
   BookValue values[BOOK_MAX_FIELDS];
-  g_autofree char *name = NULL, *type = NULL, *sha256 = NULL;
-  gint64 no, made;
+  FileTexts texts = { NULL, NULL, NULL };
+  gint64 no, made = 0;
+  gboolean good;
 
-  g_return_val_if_fail ((what->bytes != NULL) != (what->link != NULL), FALSE);
-
+  g_assert ((what->bytes != NULL) != (what->link != NULL));
   if (!book_record_next_ordinal (store_action_db (action), attachment, key, &no, error))
     return FALSE;
   for (guint i = 0; i < attachment->n_fields; i++)
     values[i] = book_value_fallback (&attachment->fields[i]);
-  values[book_field_index (attachment, "no")] = book_value_integer (no);
-  values[book_field_index (attachment, "owner_record")] = book_value_integer (record);
-  values[book_field_index (attachment, "owner")] = book_value_integer (owner);
-  values[book_field_index (attachment, "kind")] = book_value_integer (what->kind);
-  if (what->bytes != NULL && !put_file (action, what, values, &name, &type, &sha256, error))
-    return FALSE;
-  if (what->link != NULL
-      && !book_value_parse (book_field_find (attachment, "link"), what->link, -1, FALSE,
-                            &values[book_field_index (attachment, "link")], error))
-    return FALSE;
-  return book_value_parse (book_field_find (attachment, "name"), name != NULL ? name : what->name, -1, FALSE,
-                           &values[book_field_index (attachment, "name")], error)
-         && book_record_insert (action, attachment, values, id != NULL ? id : &made, error);
+  put (values, "no", book_value_integer (no));
+  put (values, "owner_record", key[0]);
+  put (values, "owner", key[1]);
+  put (values, "kind", book_value_integer (what->kind));
+  good = insert (action, values, what, &texts, &made, error);
+  if (id != NULL)
+    *id = made;
+  g_free (texts.name);
+  g_free (texts.type);
+  g_free (texts.sha256);
+  return good;
 }
 
 /* A command's own copy of what it attaches. */

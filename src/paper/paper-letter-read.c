@@ -308,7 +308,8 @@ letter_read (StoreDb *db, const PaperLetterAsk *ask, Letter *letter, GCancellabl
   if (issues == NULL)
     return FALSE;
   letter->issues = present_issues_new (issues);
-  letter->by_now = insight_issues (letter->evidence, &(InsightSpan) { .today = ask->today }, cancellable, error);
+  span.through = 0;
+  letter->by_now = insight_issues (letter->evidence, &span, cancellable, error);
   if (letter->by_now == NULL)
     return FALSE;
   return read_pictures (db, letter, cancellable, error);

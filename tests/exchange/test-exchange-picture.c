@@ -222,6 +222,32 @@ test_no_picture_is_refused_in_a_sentence (Desk *desk, gconstpointer unused)
   g_assert_cmpint (kept->width, ==, 0);
 }
 
+/* Bytes turned and ends cut off: whatever comes, it is a picture within bounds or a sentence. */
+static void
+test_spoilt_pictures_are_taken_or_refused (Desk *desk, gconstpointer unused)
+{
+  static const char *const forms[] = { "jpeg", "png", "tiff", "bmp" };
+
+  for (guint round = 0; round < 200; round++)
+    {
+      g_autoptr(GBytes) whole = packed (40, 30, forms[round % G_N_ELEMENTS (forms)]);
+      g_autoptr(ExchangePicture) picture = NULL;
+      g_autoptr(GBytes) spoilt = NULL;
+      g_autoptr(GError) error = NULL;
+      gsize length;
+      guint8 *copy = g_memdup2 (g_bytes_get_data (whole, &length), g_bytes_get_size (whole));
+
+      for (int turned = g_test_rand_int_range (0, 4); turned > 0; turned--)
+        copy[g_test_rand_int_range (0, (gint32) length)] = (guint8) g_test_rand_int_range (0, 256);
+      spoilt = g_bytes_new_take (copy, round % 3 == 0 ? (gsize) g_test_rand_int_range (1, (gint32) length) : length);
+      picture = exchange_picture_take_bytes (spoilt, "spoilt.jpg", EXCHANGE_TAKE_PICTURE, NULL, &error);
+      if (picture != NULL)
+        g_assert_cmpint (MAX (picture->width, picture->height), <=, EXCHANGE_PICTURE_SIDE);
+      else
+        g_assert_true (strstr (error->message, "'spoilt.jpg'") != NULL && g_str_has_suffix (error->message, "."));
+    }
+}
+
 static void
 test_huge_pictures_are_refused_by_their_head (Desk *desk, gconstpointer unused)
 {
@@ -394,6 +420,7 @@ main (int argc, char **argv)
   ADD ("pictures-stand-upright", test_pictures_stand_upright);
   ADD ("clear-pictures-stay-clear", test_clear_pictures_stay_clear);
   ADD ("no-picture-is-refused-in-a-sentence", test_no_picture_is_refused_in_a_sentence);
+  ADD ("spoilt-pictures-are-taken-or-refused", test_spoilt_pictures_are_taken_or_refused);
   ADD ("huge-pictures-are-refused-by-their-head", test_huge_pictures_are_refused_by_their_head);
   ADD ("huge-files-are-refused-unread", test_huge_files_are_refused_unread);
   ADD ("taking-in-is-done-beside-and-can-be-stopped", test_taking_in_is_done_beside_and_can_be_stopped);
