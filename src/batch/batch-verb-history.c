@@ -7,6 +7,7 @@
 
 #include "batch-book.h"
 #include "book-history.h"
+#include "book-models.h"
 #include "book-record.h"
 #include "present-history.h"
 #include "present-json.h"
@@ -22,12 +23,16 @@ static char *from;
 static char *to;
 static int   records_most = -1;
 static gboolean compare;
+static char *by;
+static char *round_label;
 
 static const GOptionEntry options[] = {
   { "record", 'r', 0, G_OPTION_ARG_STRING, &record_name, N_("Only this kind of record, or this one record, as in unit/HF/B/B-08"), N_("RECORD[/KEY]") },
   { "from", 0, 0, G_OPTION_ARG_STRING, &from, N_("Only what was done on this day or later"), N_("DATE") },
   { "to", 0, 0, G_OPTION_ARG_STRING, &to, N_("Only what was done up to this day, which is included"), N_("DATE") },
   { "records", 0, 0, G_OPTION_ARG_INT, &records_most, N_("Show at most this many records of one action; 0 shows all"), N_("NUMBER") },
+  { "by", 0, 0, G_OPTION_ARG_STRING, &by, N_("Only what this person did"), N_("INITIALS") },
+  { "round", 0, 0, G_OPTION_ARG_STRING, &round_label, N_("Only what was done from the first day of this round to its decision, or of two"), N_("LABEL[..LABEL]") },
   { "compare", 0, 0, G_OPTION_ARG_NONE, &compare, N_("Instead of actions, what the records differ by between the beginning of the one day and the end of the other"), NULL },
   G_OPTION_ENTRY_NULL
 };
@@ -74,13 +79,71 @@ check_moment (BatchCall *call, const char *text, BatchStatus *status)
   return FALSE;
 }
 
+static gboolean
+find_person (BatchCall *call, StoreDb *db, gint64 *person, BatchStatus *status)
+{
+  g_autoptr(GError) error = NULL;
+
+  *person = 0;
+  if (by == NULL)
+    return TRUE;
+  if (!book_record_find_text (db, book_record (BOOK_RECORD_PERSON), by, person, &error))
+    *status = batch_fail (call, error);
+  else if (*person == 0)
+    *status = batch_usage (call, _("The book has no person '%s': 'export' writes all of them into person.csv."), by);
+  return *person > 0;
+}
+
+static const BookRound *
+find_round (BatchCall *call, GPtrArray *rounds, const char *label, BatchStatus *status)
+{
+  for (guint i = 0; i < rounds->len; i++)
+    if (g_str_equal (((BookRound *) rounds->pdata[i])->label, label))
+      return rounds->pdata[i];
+  *status = batch_usage (call, _("The model has no round '%s'."), label);
+  return NULL;
+}
+
+/* Takes the days of --round where --from and --to say nothing. @rounds keeps the texts. */
+static gboolean
+find_days (BatchCall *call, StoreDb *db, StoreHistoryQuery *query, GPtrArray **rounds, BatchStatus *status)
+{
+  g_autoptr(GError) error = NULL;
+  g_auto(GStrv) labels = NULL;
+  const BookRound *first, *last;
+  const char *from_day, *to_day;
+  gint64 model;
+
+  query->from = from;
+  query->to = to;
+  if (round_label == NULL)
+    return TRUE;
+  if (!batch_model (call, db, &model, NULL, status))
+    return FALSE;
+  *rounds = book_rounds_list (db, model, &error);
+  if (*rounds == NULL)
+    {
+      *status = batch_fail (call, error);
+      return FALSE;
+    }
+  labels = g_strsplit (round_label, "..", 2);
+  first = find_round (call, *rounds, labels[0] != NULL ? labels[0] : "", status);
+  last = first != NULL && labels[1] != NULL ? find_round (call, *rounds, labels[1], status) : first;
+  if (first == NULL || last == NULL)
+    return FALSE;
+  book_rounds_days (first, last, &from_day, &to_day);
+  query->from = from != NULL ? from : from_day;
+  query->to = to != NULL ? to : to_day;
+  return TRUE;
+}
+
 static BatchStatus
-run_compare (BatchCall *call, StoreDb *db, const Wanted *wanted, guint most)
+run_compare (BatchCall *call, StoreDb *db, const StoreHistoryQuery *query, const Wanted *wanted, guint most)
 {
   g_autoptr(GError) error = NULL;
   g_autofree char *text = NULL;
   guint64 n_records;
-  g_autoptr(GPtrArray) lines = book_history_compare (db, from, to, wanted->record, wanted->id, most, &n_records,
+  g_autoptr(GPtrArray) lines = book_history_compare (db, query->from, query->to, wanted->record, wanted->id, most, &n_records,
                                                      call->cancellable, &error);
 
   if (lines == NULL)
@@ -95,6 +158,7 @@ run (BatchCall *call)
 {
   g_autoptr(Book) book = NULL;
   g_autoptr(GPtrArray) actions = NULL;
+  g_autoptr(GPtrArray) rounds = NULL;
   g_autoptr(PresentHistory) history = NULL;
   g_autoptr(GError) error = NULL;
   g_autofree char *text = NULL;
@@ -109,13 +173,12 @@ run (BatchCall *call)
   db = store_front_db (book_get_store (book), &error);
   if (db == NULL)
     return batch_fail (call, error);
-  if (!find_wanted (call, db, &wanted, &status))
+  if (!find_wanted (call, db, &wanted, &status) || !find_person (call, db, &query.person, &status) ||
+      !find_days (call, db, &query, &rounds, &status))
     return status;
   if (compare)
-    return run_compare (call, db, &wanted, most);
-  query.from = from;
-  query.to = to;
-  if (wanted.id != 0) /* the journal is indexed by record; all records of a kind are picked out of all actions below */
+    return run_compare (call, db, &query, &wanted, most);
+  if (wanted.record != NULL)
     {
       query.table = (int) book_table_of_record (wanted.record);
       query.id = wanted.id;

@@ -12,9 +12,16 @@
 #include <errno.h>
 #include <glib/gi18n.h>
 
-static char *action_key;
+static char    *action_key;
+static gboolean dry_run;
 
-static const GOptionEntry options[] = {
+static const GOptionEntry undo_options[] = {
+  { "action", 0, 0, G_OPTION_ARG_STRING, &action_key, N_("This action, by its key in the history, instead of the last"), N_("KEY") },
+  { "dry-run", 'n', 0, G_OPTION_ARG_NONE, &dry_run, N_("Only say whether it could be undone, and what stands in the way"), NULL },
+  G_OPTION_ENTRY_NULL
+};
+
+static const GOptionEntry redo_options[] = {
   { "action", 0, 0, G_OPTION_ARG_STRING, &action_key, N_("This action, by its key in the history, instead of the last"), N_("KEY") },
   G_OPTION_ENTRY_NULL
 };
@@ -94,16 +101,29 @@ reverse (BatchCall *call, Reverse function, const char *word)
         say_block (call, db, block);
       return status;
     }
+  if (receipt.action == 0) /* tried only */
+    {
+      batch_write (call, _("Nothing stands in the way.\n"));
+      return BATCH_DONE;
+    }
   line = action_line (db, receipt.action);
   result = g_strdup_printf ("%s\n", line);
   batch_write (call, result);
   return BATCH_DONE;
 }
 
+/* store_undo_try() with the arguments of the others; it has no receipt. */
+static gboolean
+try_undo (Store *store, const StoreIntent *intent, gint64 action, StoreReceipt *receipt, StoreBlock **block,
+          GCancellable *cancellable, GError **error)
+{
+  return store_undo_try (store, intent, action, block, cancellable, error);
+}
+
 static BatchStatus
 run_undo (BatchCall *call)
 {
-  return reverse (call, store_undo, "undo");
+  return reverse (call, dry_run ? try_undo : store_undo, "undo");
 }
 
 static BatchStatus
@@ -118,7 +138,7 @@ const BatchVerb batch_verb_undo = {
   .summary = N_("Undo the last action, or the one named, by a new action."),
   .description = N_("All or nothing: when later actions stand in the way, nothing is changed and they are named."),
   .stops = TRUE,
-  .options = options,
+  .options = undo_options,
   .run = run_undo,
 };
 
@@ -128,6 +148,6 @@ const BatchVerb batch_verb_redo = {
   .summary = N_("Do again what the last undo, or the one named, took back."),
   .description = N_("Possible as long as nothing new was done since."),
   .stops = TRUE,
-  .options = options,
+  .options = redo_options,
   .run = run_redo,
 };

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "config.h"
-#include "book-history.h"
+#include "book-history-private.h"
 
 /*
  * Method. Actions between the two days are read from the oldest on. Of each field the first value before and the last one
@@ -30,25 +30,51 @@ net_free (gpointer data)
   g_free (net);
 }
 
-static Net *
-net_of (GHashTable *found, GPtrArray *order, BookHistoryLine *line)
+/* What happened first and last to a record that is counted only. */
+typedef struct
 {
-  Net *net = g_hash_table_lookup (found, &line->id);
+  StoreOp first, last;
+} Passing;
 
-  if (net == NULL)
+typedef struct
+{
+  GHashTable *found;  /* gint64 * to Net: those compared field by field, the first that come */
+  GPtrArray  *order;  /* the same Nets */
+  GHashTable *others; /* gint64 * to Passing */
+  guint       most;
+} Comparison;
+
+static gboolean
+note_record (const BookRecord *record, gint64 id, StoreOp op, gpointer data)
+{
+  Comparison *comparison = data;
+  Net *net = g_hash_table_lookup (comparison->found, &id);
+  Passing *passing;
+
+  if (net == NULL && comparison->order->len < comparison->most && !g_hash_table_contains (comparison->others, &id))
     {
       net = g_new0 (Net, 1);
-      net->record = line->record;
-      net->id = line->id;
-      net->first = line->op;
-      net->fields = g_new0 (BookHistoryLine *, line->record->n_fields);
-      g_hash_table_insert (found, &net->id, net);
-      g_ptr_array_add (order, net);
+      net->record = record;
+      net->id = id;
+      net->first = op;
+      net->fields = g_new0 (BookHistoryLine *, record->n_fields);
+      g_hash_table_insert (comparison->found, &net->id, net);
+      g_ptr_array_add (comparison->order, net);
     }
-  net->last = line->op;
-  g_free (net->key);
-  net->key = g_strdup (line->key);
-  return net;
+  if (net != NULL)
+    {
+      net->last = op;
+      return TRUE;
+    }
+  passing = g_hash_table_lookup (comparison->others, &id);
+  if (passing == NULL)
+    {
+      passing = g_new (Passing, 1);
+      passing->first = op;
+      g_hash_table_insert (comparison->others, g_memdup2 (&id, sizeof id), passing);
+    }
+  passing->last = op;
+  return FALSE;
 }
 
 /* Takes @line: before stays as it was first, after becomes what it is now. */
@@ -68,30 +94,39 @@ take_line (Net *net, BookHistoryLine *line)
 }
 
 static gboolean
-take_action (StoreDb *db, const BookHistoryAction *action, const BookRecord *record, gint64 id, guint most, GHashTable *found,
-             GPtrArray *order, guint64 *left_out, GError **error)
+take_action (StoreDb *db, const BookHistoryAction *action, const BookRecord *record, gint64 id, Comparison *comparison,
+             GError **error)
 {
-  g_autoptr(GPtrArray) lines = NULL;
-  guint64 n_records = 0;
-  guint told = most - MIN (most, order->len);
+  g_autoptr(GPtrArray) lines = g_ptr_array_new_with_free_func ((GDestroyNotify) book_history_line_free);
 
   if (action->erased)
     return TRUE; /* what it changed nobody knows any more */
-  lines = book_history_lines (db, action->id, record, id, told, &n_records, error);
-  if (lines == NULL)
+  if (!book_history_add_lines (db, action->id, record, id, note_record, comparison, lines, error))
     return FALSE;
-  *left_out += n_records - MIN (n_records, told);
   for (guint i = 0; i < lines->len; i++)
     {
       BookHistoryLine *line = lines->pdata[i];
+      Net *net = g_hash_table_lookup (comparison->found, &line->id);
 
       lines->pdata[i] = NULL;
-      if (line->field != NULL)
-        take_line (net_of (found, order, line), line);
-      else
-        book_history_line_free (line);
+      g_free (net->key);
+      net->key = g_strdup (line->key);
+      take_line (net, line);
     }
   return TRUE;
+}
+
+static guint64
+count_others (const Comparison *comparison)
+{
+  GHashTableIter iter;
+  gpointer passing;
+  guint64 n = 0;
+
+  g_hash_table_iter_init (&iter, comparison->others);
+  while (g_hash_table_iter_next (&iter, NULL, &passing))
+    n += ((Passing *) passing)->first != STORE_INSERT || ((Passing *) passing)->last != STORE_DELETE;
+  return n;
 }
 
 /* Moves a record's differences into @lines; says whether it has any. */
@@ -129,7 +164,7 @@ tell (Net *net, GPtrArray *lines)
  * @to: (nullable): ISO 8601 day, to its end; %NULL: today's
  * @record: (nullable): only records of this kind; %NULL: all
  * @id: with @record, only this one; 0: all
- * @most_records: how many records are compared field by field; the rest are counted once for each action
+ * @most_records: how many records are compared field by field; of the rest it is only counted how many were touched
  * @n_records: (out) (optional): how many records differ
  * @cancellable: (nullable): to stop
  * @error: return location
@@ -144,12 +179,14 @@ book_history_compare (StoreDb *db, const char *from, const char *to, const BookR
 {
   StoreHistoryQuery query = { .table = -1, .from = from, .to = to };
   g_autoptr(GHashTable) found = g_hash_table_new (g_int64_hash, g_int64_equal);
+  g_autoptr(GHashTable) others = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, g_free);
   g_autoptr(GPtrArray) order = g_ptr_array_new_with_free_func (net_free);
   g_autoptr(GPtrArray) lines = g_ptr_array_new_with_free_func ((GDestroyNotify) book_history_line_free);
   g_autoptr(GPtrArray) actions = NULL;
-  guint64 n = 0;
+  Comparison comparison = { found, order, others, most_records };
+  guint64 n;
 
-  if (record != NULL && id != 0)
+  if (record != NULL)
     {
       query.table = (int) book_table_of_record (record);
       query.id = id;
@@ -159,8 +196,9 @@ book_history_compare (StoreDb *db, const char *from, const char *to, const BookR
     return NULL;
   for (guint i = actions->len; i > 0; i--)
     if (g_cancellable_set_error_if_cancelled (cancellable, error)
-        || !take_action (db, actions->pdata[i - 1], record, id, most_records, found, order, &n, error))
+        || !take_action (db, actions->pdata[i - 1], record, id, &comparison, error))
       return NULL;
+  n = count_others (&comparison);
   for (guint i = 0; i < order->len; i++)
     n += tell (order->pdata[i], lines);
   if (n_records != NULL)

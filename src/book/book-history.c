@@ -5,6 +5,7 @@
 #include <glib/gi18n-lib.h>
 
 #include "book-gone-private.h"
+#include "book-history-private.h"
 
 /**
  * book_history_action_free:
@@ -121,10 +122,10 @@ book_history_list (StoreDb *db, const StoreHistoryQuery *query, GError **error)
 /* A line names a record by its key as it is now, or as it was last. */
 typedef struct
 {
-  BookGone  *gone;
-  GPtrArray *lines;
-  guint64    n_records;
-  guint      most_records;
+  BookGone         *gone;
+  GPtrArray        *lines;
+  BookHistoryWanted wanted;
+  gpointer          data;
 } Reading;
 
 static char *
@@ -161,8 +162,8 @@ add_lines (const StoreRow *row, gpointer data)
   const BookRecord *record = book_record_of_table (row->table);
   g_autofree char *key = NULL;
 
-  if (reading->n_records++ >= reading->most_records)
-    return TRUE; /* counted only */
+  if (!reading->wanted (record, row->id, row->op, reading->data))
+    return TRUE;
   key = key_of (reading, record, row->id);
   for (guint i = 0; i < record->n_fields && i + 1 < row->n_columns; i++)
     {
@@ -187,6 +188,31 @@ add_lines (const StoreRow *row, gpointer data)
   return TRUE;
 }
 
+gboolean
+book_history_add_lines (StoreDb *db, gint64 action, const BookRecord *record, gint64 id, BookHistoryWanted wanted, gpointer data,
+                        GPtrArray *lines, GError **error)
+{
+  int table = record != NULL ? (int) book_table_of_record (record) : -1;
+  g_autoptr(BookGone) gone = book_gone_new (db);
+  Reading reading = { gone, lines, wanted, data };
+
+  return book_gone_read (gone, action, error) && store_history_rows (db, action, table, id, add_lines, &reading, error);
+}
+
+typedef struct
+{
+  guint64 n_records;
+  guint   most_records;
+} Count;
+
+static gboolean
+is_among_the_first (const BookRecord *record, gint64 id, StoreOp op, gpointer data)
+{
+  Count *count = data;
+
+  return count->n_records++ < count->most_records; /* the rest is counted only */
+}
+
 /**
  * book_history_lines:
  * @db: any connection
@@ -204,15 +230,12 @@ GPtrArray *
 book_history_lines (StoreDb *db, gint64 action, const BookRecord *record, gint64 id, guint most_records,
                     guint64 *n_records, GError **error)
 {
-  int table = record != NULL ? (int) book_table_of_record (record) : -1;
   g_autoptr(GPtrArray) lines = g_ptr_array_new_with_free_func ((GDestroyNotify) book_history_line_free);
-  g_autoptr(BookGone) gone = book_gone_new (db);
-  Reading reading = { .gone = gone, .lines = lines, .most_records = most_records };
+  Count count = { .most_records = most_records };
 
-  if (!book_gone_read (gone, action, error)
-      || !store_history_rows (db, action, table, id, add_lines, &reading, error))
+  if (!book_history_add_lines (db, action, record, id, is_among_the_first, &count, lines, error))
     return NULL;
   if (n_records != NULL)
-    *n_records = reading.n_records;
+    *n_records = count.n_records;
   return g_steal_pointer (&lines);
 }

@@ -123,6 +123,26 @@ book_rounds_list (StoreDb *db, gint64 model, GError **error)
 }
 
 /**
+ * book_rounds_days:
+ * @from: a round
+ * @to: the same, or a later one
+ * @first: (out) (nullable): the first day known of @from; %NULL: none
+ * @last: (out) (nullable): the day on which @to was decided; %NULL: not yet
+ *
+ * The days that two rounds span, for questions to the history.
+ */
+void
+book_rounds_days (const BookRound *from, const BookRound *to, const char **first, const char **last)
+{
+  const char *const days[] = { from->opened, from->design_fixed, from->parts_ready, from->built, from->tested, from->decided };
+
+  *first = NULL;
+  for (guint i = 0; i < G_N_ELEMENTS (days) && *first == NULL; i++)
+    *first = days[i];
+  *last = to->decided;
+}
+
+/**
  * book_model_find:
  * @db: any connection
  * @code: of a model

@@ -44,6 +44,10 @@ GPtrArray *book_models_list (StoreDb    *db,
 GPtrArray *book_rounds_list (StoreDb    *db,
                              gint64      model,
                              GError    **error) G_GNUC_WARN_UNUSED_RESULT;
+void       book_rounds_days (const BookRound *from,
+                             const BookRound *to,
+                             const char     **first,
+                             const char     **last);
 gboolean   book_model_find  (StoreDb    *db,
                              const char *code,
                              gint64     *model,

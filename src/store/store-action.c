@@ -304,7 +304,9 @@ end (StoreAction *action, gboolean *stored, GError **error)
   *stored = FALSE;
   if (!close_entry (action, error))
     return FALSE;
-  if (action->discard || (action->drafts.length == 0 && !action->keep))
+  if (action->discard) /* but not without having asked all rules */
+    return action->drafts.length == 0 || call_finish (action, error);
+  if (action->drafts.length == 0 && !action->keep)
     return TRUE;
 
   if (action->drafts.length > 0)

@@ -169,12 +169,15 @@ dup_upper_time (const char *to)
   return strlen (to) <= strlen ("2000-01-01") ? g_strconcat (to, "T99", NULL) : g_strdup (to);
 }
 
-/* Lists actions by date and sitting. */
+/* Lists actions by date, sitting, person and kind of record. */
 static GPtrArray *
 list_all (StoreDb *db, const StoreHistoryQuery *query, GError **error)
 {
   static const char sql[] = "SELECT " COLUMNS " FROM action WHERE first_place < ?1 AND (?2 IS NULL OR time >= ?2) "
-                            "AND (?3 IS NULL OR time <= ?3) AND (?4 = 0 OR sitting = ?4) ORDER BY first_place DESC LIMIT ?5";
+                            "AND (?3 IS NULL OR time <= ?3) AND (?4 = 0 OR sitting = ?4) AND (?6 = 0 OR person = ?6) "
+                            "AND (?7 < 0 OR id IN (SELECT e.action FROM entry_touch t JOIN entry e ON e.place = t.place "
+                            "WHERE t.tab = ?7)) "
+                            "ORDER BY first_place DESC LIMIT ?5";
   g_autoptr(StoreStatement) statement = store_db_statement (db, sql, error);
   g_autoptr(GPtrArray) list = g_ptr_array_new_with_free_func ((GDestroyNotify) store_action_info_free);
   g_autofree char *to = query->to != NULL ? dup_upper_time (query->to) : NULL;
@@ -188,6 +191,8 @@ list_all (StoreDb *db, const StoreHistoryQuery *query, GError **error)
   sqlite3_bind_text (statement, 3, to, -1, SQLITE_STATIC);
   sqlite3_bind_int64 (statement, 4, query->sitting);
   sqlite3_bind_int64 (statement, 5, query->most > 0 ? (gint64) query->most : -1);
+  sqlite3_bind_int64 (statement, 6, query->person);
+  sqlite3_bind_int64 (statement, 7, query->table);
   while ((ok = store_db_next (db, statement, _("The history could not be read"), &row, error)) && row)
     {
       StoreActionInfo *info = read_info (db, statement, error);
@@ -218,6 +223,7 @@ static gboolean
 is_wanted (const StoreActionInfo *info, const StoreHistoryQuery *query, const char *to)
 {
   return (query->before <= 0 || info->first_place < query->before) && (query->sitting == 0 || info->sitting == query->sitting) &&
+         (query->person == 0 || info->person == query->person) &&
          (query->from == NULL || strcmp (info->time, query->from) >= 0) && (to == NULL || strcmp (info->time, to) <= 0);
 }
 
@@ -279,7 +285,7 @@ store_history_list (StoreDb *db, const StoreHistoryQuery *query, GError **error)
 {
   g_return_val_if_fail (query->table < (int) db->profile->n_tables, NULL);
 
-  return query->table >= 0 ? list_record (db, query, error) : list_all (db, query, error);
+  return query->table >= 0 && query->id != 0 ? list_record (db, query, error) : list_all (db, query, error);
 }
 
 gboolean

@@ -57,8 +57,9 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (StoreActionInfo, store_action_info_free)
 
 /**
  * StoreHistoryQuery:
- * @table: index of a journaled table, with @id; -1: any record
- * @id: key of one record
+ * @table: index of a journaled table; -1: any record
+ * @id: key of one record of it; 0: any
+ * @person: 0: anybody
  * @from: (nullable): ISO 8601 date or time, included
  * @to: (nullable): ISO 8601 date (that day included) or time
  * @sitting: 0: any
@@ -71,6 +72,7 @@ typedef struct
 {
   int         table;
   gint64      id;
+  gint64      person;
   const char *from;
   const char *to;
   gint64      sitting;

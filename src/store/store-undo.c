@@ -23,6 +23,7 @@
 typedef struct
 {
   StoreActionKind kind; /* STORE_UNDO or STORE_REDO */
+  gboolean        try;  /* nothing is to be stored */
   gint64          wanted;
   StoreBlock     *block;
   StoreReceipt    receipt;
@@ -267,6 +268,7 @@ undo_work (StoreAction *action, gpointer data, GError **error)
   if (info == NULL)
     return FALSE;
   action->kind = undo->kind;
+  action->discard = undo->try;
   action->reverses = undo->target;
   store_action_message (action, info->message, info->arguments);
 
@@ -309,14 +311,15 @@ hand_out (Undo *undo, StoreReceipt *receipt, StoreBlock **block)
 }
 
 static gboolean
-reverse (Store *store, const StoreIntent *intent, StoreActionKind kind, gint64 action, StoreReceipt *receipt, StoreBlock **block,
-         GCancellable *cancellable, GError **error)
+reverse (Store *store, const StoreIntent *intent, StoreActionKind kind, gboolean try, gint64 action, StoreReceipt *receipt,
+         StoreBlock **block, GCancellable *cancellable, GError **error)
 {
   Undo *undo = g_new0 (Undo, 1);
   g_autoptr(GError) local = NULL;
   gboolean ok;
 
   undo->kind = kind;
+  undo->try = try;
   undo->wanted = action;
   ok = store_write (store, intent, undo_work, undo, &undo->receipt, cancellable, &local);
   if (!ok)
@@ -333,14 +336,20 @@ gboolean
 store_undo (Store *store, const StoreIntent *intent, gint64 action, StoreReceipt *receipt, StoreBlock **block,
             GCancellable *cancellable, GError **error)
 {
-  return reverse (store, intent, STORE_UNDO, action, receipt, block, cancellable, error);
+  return reverse (store, intent, STORE_UNDO, FALSE, action, receipt, block, cancellable, error);
+}
+
+gboolean
+store_undo_try (Store *store, const StoreIntent *intent, gint64 action, StoreBlock **block, GCancellable *cancellable, GError **error)
+{
+  return reverse (store, intent, STORE_UNDO, TRUE, action, NULL, block, cancellable, error);
 }
 
 gboolean
 store_redo (Store *store, const StoreIntent *intent, gint64 action, StoreReceipt *receipt, StoreBlock **block,
             GCancellable *cancellable, GError **error)
 {
-  return reverse (store, intent, STORE_REDO, action, receipt, block, cancellable, error);
+  return reverse (store, intent, STORE_REDO, FALSE, action, receipt, block, cancellable, error);
 }
 
 static void

@@ -80,6 +80,26 @@ gboolean store_undo (Store             *store,
                      GError           **error);
 
 /**
+ * store_undo_try:
+ * @store: a store
+ * @intent: as in store_undo()
+ * @action: as in store_undo()
+ * @block: (out) (optional) (nullable): what would stand in the way
+ * @cancellable: (nullable): to stop
+ * @error: return location
+ *
+ * Does all that store_undo() does and takes it back, so that nothing is stored.
+ *
+ * Returns: whether it could be undone; otherwise the errors of store_undo()
+ */
+gboolean store_undo_try (Store             *store,
+                         const StoreIntent *intent,
+                         gint64             action,
+                         StoreBlock       **block,
+                         GCancellable      *cancellable,
+                         GError           **error);
+
+/**
  * store_redo:
  * @action: key of an action that undid another; 0: the last such of the intent's sitting, unless something new was done since
  *

@@ -49,6 +49,33 @@ test_newest_first (Tray *tray, gconstpointer unused)
 }
 
 static void
+test_by_person_and_kind (Tray *tray, gconstpointer unused)
+{
+  const StoreIntent intent = { .action = "test", .person = 77 };
+  g_autoptr(GError) error = NULL;
+  g_autoptr(GPtrArray) person = NULL;
+  g_autoptr(GPtrArray) boxes = NULL;
+  g_autoptr(GPtrArray) both = NULL;
+  g_autoptr(GPtrArray) none = NULL;
+  gint64 a = tray_do (tray->store, 1, "INSERT INTO box VALUES (%id, 'a', NULL)");
+  StoreReceipt receipt;
+
+  tray_do (tray->store, 1, "INSERT INTO seal SELECT %id, id, 'yes' FROM box");
+  g_assert_true (store_write (tray->store, &intent, tray_run_sql, (gpointer) "UPDATE box SET note = 'n'", &receipt, NULL, &error));
+  person = list (tray, (StoreHistoryQuery){ .table = -1, .person = 77 });
+  g_assert_cmpuint (person->len, ==, 1);
+  g_assert_cmpint (nth (person, 0), ==, receipt.action);
+  boxes = list (tray, (StoreHistoryQuery){ .table = TRAY_BOX });
+  g_assert_cmpuint (boxes->len, ==, 2);
+  g_assert_cmpint (nth (boxes, 0), ==, receipt.action);
+  g_assert_cmpint (nth (boxes, 1), ==, a);
+  both = list (tray, (StoreHistoryQuery){ .table = TRAY_SEAL, .person = 77 });
+  g_assert_cmpuint (both->len, ==, 0);
+  none = list (tray, (StoreHistoryQuery){ .table = TRAY_TAG });
+  g_assert_cmpuint (none->len, ==, 0);
+}
+
+static void
 test_by_date (Tray *tray, gconstpointer unused)
 {
   g_autoptr(GPtrArray) day = NULL;
@@ -247,6 +274,7 @@ main (int argc, char **argv)
 
   tray_test ("/store/history/newest-first-page-by-page", test_newest_first);
   tray_test ("/store/history/by-date-with-both-days", test_by_date);
+  tray_test ("/store/history/by-person-and-kind", test_by_person_and_kind);
   tray_test ("/store/history/by-record", test_by_record);
   tray_test ("/store/history/bridged-gaps-list-nothing-too-much", test_merged_ranges);
   tray_test ("/store/history/tells-old-and-new-of-each-field", test_fields);

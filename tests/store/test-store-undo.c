@@ -179,6 +179,28 @@ test_changed_since (Tray *tray, gconstpointer unused)
 }
 
 static void
+test_trying_stores_nothing (Tray *tray, gconstpointer unused)
+{
+  const StoreIntent intent = { .action = "undo" };
+  gint64 first = tray_do (tray->store, 1, "INSERT INTO box VALUES (%id, 'a', NULL)");
+  gint64 second = tray_do (tray->store, 1, "INSERT INTO item SELECT %id, id, 1, 0, NULL, NULL FROM box");
+  g_autofree char *before = tray_dump (tray->store);
+  g_autofree char *after = NULL;
+  g_autoptr(StoreBlock) block = NULL;
+  g_autoptr(GError) error = NULL;
+
+  g_assert_true (store_undo_try (tray->store, &intent, second, &block, NULL, &error));
+  g_assert_null (block);
+  g_assert_false (store_undo_try (tray->store, &intent, first, &block, NULL, &error));
+  tray_assert_sentence (&error, STORE_ERROR_CONFLICT);
+  g_assert_cmpint (block->reason, ==, STORE_BLOCK_REFERRED);
+  g_assert_cmpint (block->actions[0], ==, second);
+  after = tray_dump (tray->store);
+  g_assert_cmpstr (after, ==, before);
+  check_holds (tray->store);
+}
+
+static void
 test_referred_since (Tray *tray, gconstpointer unused)
 {
   gint64 first = tray_do (tray->store, 1, "INSERT INTO box VALUES (%id, 'a', NULL); INSERT INTO box VALUES (%id, 'b', NULL)");
@@ -461,6 +483,7 @@ main (int argc, char **argv)
   tray_test ("/store/undo/something-new-ends-redo", test_redo_ends);
   tray_test ("/store/undo/takes-the-last-of-its-own-sitting", test_own_sitting);
   tray_test ("/store/undo/names-the-action-that-changed-rows-since", test_changed_since);
+  tray_test ("/store/undo/trying-stores-nothing", test_trying_stores_nothing);
   tray_test ("/store/undo/names-the-actions-that-refer-to-its-rows", test_referred_since);
   tray_test ("/store/undo/names-the-actions-that-refer-to-its-rows-without-an-index", test_referred_without_index);
   tray_test ("/store/undo/names-the-action-that-took-what-it-refers-to", test_refers_to_gone);

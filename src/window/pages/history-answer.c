@@ -7,7 +7,6 @@
 #include "present-check.h"
 
 #define COMPARED_MOST 2000
-#define STEP 256         /* actions read at a time, before those of others are left out */
 
 void
 fettle_history_ask_free (gpointer data)
@@ -33,76 +32,25 @@ fettle_history_answer_free (gpointer data)
   g_free (answer);
 }
 
-/* Initials of the person asked about; %NULL with @error unset for everybody. */
-static char *
-initials_of (StoreDb *db, const FettleHistoryAsk *ask, GError **error)
-{
-  return ask->person == 0 ? NULL
-                          : book_record_key_text (db, book_record (BOOK_RECORD_PERSON), ask->person, BOOK_KEY_TEXT_SHOWN, error);
-}
-
 static gboolean
-is_wanted (StoreDb *db, const FettleHistoryAsk *ask, const char *initials, const BookHistoryAction *action, gboolean *wanted,
-           GError **error)
+read_actions (StoreDb *db, const FettleHistoryAsk *ask, FettleHistoryAnswer *answer, GError **error)
 {
-  guint64 n_records = 0;
-  g_autoptr(GPtrArray) lines = NULL;
+  const StoreHistoryQuery query = { .table = ask->record != NULL ? (int) book_table_of_record (ask->record) : -1,
+                                    .id = ask->id,
+                                    .person = ask->person,
+                                    .from = ask->from,
+                                    .to = ask->to,
+                                    .most = ask->most + 1 }; /* one more tells that there are older ones */
+  g_autoptr(GPtrArray) actions = book_history_list (db, &query, error);
 
-  *wanted = initials == NULL || g_strcmp0 (action->person, initials) == 0;
-  if (!*wanted || ask->record == NULL || ask->id != 0)
-    return TRUE;
-  *wanted = FALSE;
-  if (action->erased)
-    return TRUE;
-  lines = book_history_lines (db, action->id, ask->record, 0, 0, &n_records, error);
-  *wanted = n_records > 0;
-  return lines != NULL;
-}
-
-/* Page by page, until there are enough of those wanted. */
-static gboolean
-read_actions (StoreDb *db, const FettleHistoryAsk *ask, FettleHistoryAnswer *answer, GCancellable *cancellable, GError **error)
-{
-  StoreHistoryQuery query = { .table = -1, .from = ask->from, .to = ask->to, .most = STEP };
-  g_autoptr(GError) local = NULL;
-  g_autofree char *initials = initials_of (db, ask, &local);
-
-  if (local != NULL)
-    {
-      g_propagate_error (error, g_steal_pointer (&local));
-      return FALSE;
-    }
-  if (ask->id != 0)
-    {
-      query.table = (int) book_table_of_record (ask->record);
-      query.id = ask->id;
-    }
-  while (!answer->is_cut && !g_cancellable_set_error_if_cancelled (cancellable, error))
-    {
-      g_autoptr(GPtrArray) actions = book_history_list (db, &query, error);
-
-      if (actions == NULL)
-        return FALSE;
-      for (guint i = 0; i < actions->len; i++)
-        {
-          BookHistoryAction *action = g_ptr_array_index (actions, i);
-          gboolean wanted;
-
-          if (!is_wanted (db, ask, initials, action, &wanted, error))
-            return FALSE;
-          query.before = action->place;
-          if (!wanted)
-            continue;
-          answer->is_cut = answer->actions->len == ask->most;
-          if (answer->is_cut)
-            break;
-          g_ptr_array_add (answer->actions, action);
-          actions->pdata[i] = NULL; /* the list frees %NULL as well */
-        }
-      if (actions->len < STEP)
-        return TRUE;
-    }
-  return answer->is_cut;
+  if (actions == NULL)
+    return FALSE;
+  answer->is_cut = actions->len > ask->most;
+  if (answer->is_cut)
+    g_ptr_array_set_size (actions, (int) ask->most);
+  g_ptr_array_unref (answer->actions);
+  answer->actions = g_steal_pointer (&actions);
+  return TRUE;
 }
 
 static gboolean
@@ -178,7 +126,7 @@ fettle_history_answer_read (StoreDb *db, gpointer data, GCancellable *cancellabl
   if (!book_record_each_by_key (db, book_record (BOOK_RECORD_PERSON), add_person, answer, error)
       || !read_head (db, answer, error)
       || !(ask->compare ? read_difference (db, ask, answer, cancellable, error)
-                        : read_actions (db, ask, answer, cancellable, error) && read_lines (db, ask, answer, error)))
+                        : read_actions (db, ask, answer, error) && read_lines (db, ask, answer, error)))
     return NULL;
   return g_steal_pointer (&answer);
 }
