@@ -79,6 +79,10 @@ void              insight_look_at_lots   (InsightQuestion  *question,
 void              insight_judge_units    (InsightQuestion  *question);
 void              insight_judge_count    (InsightQuestion  *question);
 void              insight_judge_fix      (InsightQuestion  *question);
+void              insight_tell_design    (InsightQuestion  *question,
+                                          gboolean          has_other_state);
+void              insight_add_changes_to_state (InsightQuestion *question,
+                                          InsightReason    *reason);
 void              insight_tell_units     (InsightQuestion  *question,
                                           gboolean          by_count);
 int               insight_units_wanted   (InsightQuestion  *question,

@@ -66,6 +66,10 @@ void         insight_look_match       (const InsightLook  *look,
                                        int                 characteristic,
                                        guint               build,
                                        InsightMatching    *matching);
+void         insight_look_add_changes (const InsightLook  *look,
+                                       int                 characteristic,
+                                       guint               build,
+                                       GArray             *changes);
 gboolean     insight_look_is_carried  (const InsightLook  *look,
                                        int                 characteristic,
                                        int                 change,

@@ -395,6 +395,53 @@ match_step (const InsightLook *look, int characteristic, guint build, int step, 
   return INSIGHT_MATCH_CARRIED;
 }
 
+/* Changes that lead from one version of a step's settings to another, in either direction. */
+static void
+add_setting_changes (const InsightBasis *basis, int step, int one, int other, GArray *changes)
+{
+  for (int i = MIN (one, other); i < MAX (one, other); i++)
+    {
+      guint row = g_array_index (basis->setting_rows, guint, basis->settings[step] + (guint) i);
+
+      if (basis->e->settings[row].change >= 0)
+        insight_add_once (changes, basis->e->settings[row].change);
+    }
+}
+
+/**
+ * insight_look_add_changes:
+ * @look: a look
+ * @characteristic: a characteristic
+ * @build: a build of its basis
+ * @changes: (element-type int): is added to
+ *
+ * Finds the changes that lie between a build and the state looked for, in what the characteristic depends on and what is
+ * not carried over: those that made the units no longer count.
+ */
+void
+insight_look_add_changes (const InsightLook *look, int characteristic, guint build, GArray *changes)
+{
+  const InsightBasis *basis = look->basis;
+
+  for (guint i = basis->depend[characteristic]; i < basis->depend[characteristic + 1]; i++)
+    {
+      InsightDependence on = g_array_index (basis->dependences, InsightDependence, i);
+      InsightMatching matching = { 0 };
+
+      if (on.part >= 0)
+        {
+          int have = basis->revision[build * basis->e->n_parts + (guint) on.part], want = look->revision[on.part];
+
+          if (match_part (look, characteristic, build, on.part, &matching) >= INSIGHT_MATCH_OTHER
+              && !is_way (look, characteristic, on.part, have, want, TRUE, changes, NULL))
+            is_way (look, characteristic, on.part, want, have, TRUE, changes, NULL);
+        }
+      else if (match_step (look, characteristic, build, on.step, &matching) >= INSIGHT_MATCH_OTHER)
+        add_setting_changes (basis, on.step, basis->version[build * basis->e->n_steps + (guint) on.step], look->version[on.step],
+                             changes);
+    }
+}
+
 /**
  * insight_look_match:
  * @look: a look

@@ -90,27 +90,32 @@ tell_missing (const InsightFix *fix, GPtrArray *reasons)
     }
 }
 
-/* What the newest of the units that no longer count has, and what is looked for. */
-static const char *
-what_changed (const InsightFix *fix)
+/* Names the changes that came between units with the fix and the state looked for; without one the part or step. */
+static void
+add_what_changed (const InsightFix *fix, InsightReason *reason)
 {
   const InsightBasis *basis = fix->look->basis;
   const BookEvidence *e = basis->e;
   int characteristic = e->issues[fix->issue].seen_by;
+  g_autoptr(GArray) changes = g_array_new (FALSE, FALSE, sizeof (int));
+  InsightDependence differs = { -1, -1 };
 
-  for (guint u = e->n_units; characteristic >= 0 && u-- > 0;)
+  for (guint b = 0; characteristic >= 0 && b < basis->n_builds; b++)
     {
       InsightMatching matching = { 0 };
 
-      if (insight_fix_side (fix->look, fix->change, basis->build_of[u]) != INSIGHT_SIDE_NEW)
+      if (insight_fix_side (fix->look, fix->change, b) != INSIGHT_SIDE_NEW)
         continue;
-      insight_look_match (fix->look, characteristic, basis->build_of[u], &matching);
-      if (matching.differs.part >= 0)
-        return e->parts[matching.differs.part].name;
-      if (matching.differs.step >= 0)
-        return e->steps[matching.differs.step].name;
+      insight_look_match (fix->look, characteristic, b, &matching);
+      insight_look_add_changes (fix->look, characteristic, b, changes);
+      if (matching.differs.part >= 0 || matching.differs.step >= 0)
+        differs = matching.differs;
     }
-  return "";
+  for (guint i = 0; i < changes->len; i++)
+    add_change (reason, &e->changes[g_array_index (changes, int, i)]);
+  if (changes->len == 0)
+    insight_reason_add_name (reason, differs.part >= 0 ? e->parts[differs.part].name
+                                     : differs.step >= 0 ? e->steps[differs.step].name : "");
 }
 
 static void
@@ -134,7 +139,7 @@ tell_left_out (const InsightFix *fix, GPtrArray *reasons)
   if (fix->other_state > 0)
     {
       reason = say (reasons, INSIGHT_REASON_ISSUE_OTHER_STATE);
-      insight_reason_add_name (reason, what_changed (fix));
+      add_what_changed (fix, reason);
       insight_reason_add_count (reason, fix->other_state);
     }
   if (fix->early > 0)

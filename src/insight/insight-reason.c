@@ -67,6 +67,7 @@ static const char *const code_names[] = {
   [INSIGHT_REASON_ISSUE_OTHER_STATE] = "issue-other-state",
   [INSIGHT_REASON_ISSUE_BEFORE_CHANGE] = "issue-before-change",
   [INSIGHT_REASON_ISSUE_NOT_SHOWN] = "issue-not-shown",
+  [INSIGHT_REASON_CHANGED_BY] = "changed-by",
   [INSIGHT_REASON_NO_ISSUE] = "no-issue",
   [INSIGHT_REASON_ISSUES_EXCEPTED] = "issues-excepted",
 };

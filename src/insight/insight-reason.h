@@ -101,6 +101,8 @@ G_BEGIN_DECLS
  * @INSIGHT_REASON_ISSUE_BEFORE_CHANGE: units with the change were tested before the date of the change; names: change;
  *   counts: units
  * @INSIGHT_REASON_ISSUE_NOT_SHOWN: closed as proven, but the units do not show it; names: date, by
+ * @INSIGHT_REASON_CHANGED_BY: the changes by which units no longer count; names: change numbers with titles, none where
+ *   no change says why; ids: changes
  * @INSIGHT_REASON_NO_ISSUE: the criterion names no issue
  * @INSIGHT_REASON_ISSUES_EXCEPTED: issues closed by name as accepted or not reproduced are not asked for; names: number
  *   with title, by, outcome and so on by threes; counts: issues
@@ -170,6 +172,7 @@ typedef enum
   INSIGHT_REASON_ISSUE_OTHER_STATE,
   INSIGHT_REASON_ISSUE_BEFORE_CHANGE,
   INSIGHT_REASON_ISSUE_NOT_SHOWN,
+  INSIGHT_REASON_CHANGED_BY,
   INSIGHT_REASON_NO_ISSUE,
   INSIGHT_REASON_ISSUES_EXCEPTED,
   INSIGHT_N_REASONS

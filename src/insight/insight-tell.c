@@ -6,8 +6,8 @@
 #include <math.h>
 
 /*
- * What has to be said about the units beside a confidence: which do not count and why, what was carried over, which
- * limit was moved.
+ * What has to be said about the units beside a confidence: which do not count and why, which limit was moved, how often
+ * was looked.
  */
 
 static const BookEvidence *
@@ -64,155 +64,6 @@ summarise (const InsightUnits *units)
       summary.dated_back += unit->dated_back;
     }
   return summary;
-}
-
-static const char *
-revision_label (const BookEvidence *e, int revision)
-{
-  return revision >= 0 ? e->revisions[revision].label : "";
-}
-
-static void
-add_state_names (InsightQuestion *question, InsightReason *reason, guint unit, InsightDependence on)
-{
-  const InsightBasis *basis = question->basis;
-  const BookEvidence *e = basis->e;
-  guint build = basis->build_of[unit];
-
-  if (on.part >= 0)
-    {
-      insight_reason_add_name (reason, e->parts[on.part].name);
-      insight_reason_add_name (reason, revision_label (e, basis->revision[build * e->n_parts + (guint) on.part]));
-      insight_reason_add_name (reason, revision_label (e, question->look->revision[on.part]));
-    }
-  else if (on.step >= 0)
-    {
-      int have = basis->version[build * e->n_steps + (guint) on.step], want = question->look->version[on.step];
-      guint newest = basis->settings[on.step] + (guint) MAX (MAX (have, want) - 1, 0);
-      const char *name = newest < basis->settings[on.step + 1]
-                           ? e->settings[g_array_index (basis->setting_rows, guint, newest)].name : "";
-      char text[G_ASCII_DTOSTR_BUF_SIZE];
-
-      insight_reason_add_name (reason, e->steps[on.step].name);
-      insight_reason_add_name (reason, g_ascii_formatd (text, sizeof text, "%.6g",
-                                                        insight_setting_value (basis, on.step, have, name)));
-      insight_reason_add_name (reason, g_ascii_formatd (text, sizeof text, "%.6g",
-                                                        insight_setting_value (basis, on.step, want, name)));
-    }
-}
-
-/* Units of another state, by the newest of them. */
-static void
-tell_other_state (InsightQuestion *question, const Summary *summary)
-{
-  const InsightUnit *newest = NULL;
-  InsightMatching matching = { 0 };
-  InsightReason *reason;
-  guint n = 0;
-
-  if (summary->excluded[INSIGHT_NOT_STATE] + summary->excluded[INSIGHT_NOT_LATER_STATE] == 0)
-    return;
-  for (guint i = 0; i < question->units->n; i++)
-    {
-      const InsightUnit *unit = &question->units->units[i];
-
-      if (!unit->has_data || (unit->counting != INSIGHT_NOT_STATE && unit->counting != INSIGHT_NOT_LATER_STATE))
-        continue;
-      insight_ids_add (&question->out->no_longer, records (question)->units[unit->unit].id);
-      newest = unit;
-      n++;
-    }
-
-  insight_look_match (question->look, question->criterion->characteristic, question->basis->build_of[newest->unit], &matching);
-  reason = insight_say (question, INSIGHT_REASON_OTHER_STATE);
-  add_state_names (question, reason, newest->unit, matching.differs);
-  insight_reason_add_count (reason, n);
-  for (guint i = 0; i < question->out->no_longer.n; i++)
-    insight_reason_add_id (reason, question->out->no_longer.ids[i]);
-}
-
-static void
-add_changes (InsightQuestion *question, InsightReason *reason, const GArray *changes)
-{
-  for (guint i = 0; i < changes->len; i++)
-    {
-      const BookEvidenceChange *change = &records (question)->changes[g_array_index (changes, int, i)];
-      g_autofree char *name = g_strdup_printf ("%d %s", change->no, change->title);
-
-      insight_reason_add_name (reason, name);
-      insight_reason_add_id (reason, change->id);
-    }
-}
-
-/* Changes on the way of the units that count in spite of them, and of those that lack a second person. */
-static void
-tell_carried (InsightQuestion *question)
-{
-  const InsightBasis *basis = question->basis;
-  g_autoptr(GArray) changes = g_array_new (FALSE, FALSE, sizeof (int));
-  g_autoptr(GArray) lacking = g_array_new (FALSE, FALSE, sizeof (int));
-  g_autofree guint8 *asked = g_new0 (guint8, basis->n_builds + 1); /* 1 asked, 2 lacks a second person */
-  guint carried = 0, held_back = 0;
-
-  for (guint i = 0; i < question->units->n; i++)
-    {
-      const InsightUnit *unit = &question->units->units[i];
-      gboolean counts = unit->counting == INSIGHT_COUNTS;
-      guint build = basis->build_of[unit->unit];
-
-      if (!unit->has_data || (!counts && unit->counting != INSIGHT_NOT_STATE)
-          || insight_units_match (question->units, unit->unit) == INSIGHT_MATCH_SAME)
-        continue;
-      if (asked[build] == 0)
-        {
-          g_autoptr(GArray) lacks = g_array_new (FALSE, FALSE, sizeof (int));
-          InsightMatching matching = { .changes = counts ? changes : NULL, .unsigned_ = counts ? NULL : lacks };
-
-          insight_look_match (question->look, question->criterion->characteristic, build, &matching);
-          asked[build] = lacks->len > 0 ? 2 : 1;
-          for (guint k = 0; k < lacks->len; k++)
-            insight_add_once (lacking, g_array_index (lacks, int, k));
-        }
-      carried += counts;
-      held_back += asked[build] == 2;
-    }
-  if (changes->len > 0)
-    {
-      InsightReason *reason = insight_say (question, INSIGHT_REASON_CARRIED_OVER);
-
-      add_changes (question, reason, changes);
-      insight_reason_add_count (reason, carried);
-    }
-  if (lacking->len > 0)
-    {
-      InsightReason *reason = insight_say (question, INSIGHT_REASON_SECOND_PERSON);
-
-      add_changes (question, reason, lacking);
-      insight_reason_add_count (reason, held_back);
-    }
-}
-
-static void
-tell_split (InsightQuestion *question)
-{
-  const InsightBasis *basis = question->basis;
-  const InsightLook *look = question->look;
-  int characteristic = question->criterion->characteristic;
-
-  for (guint i = basis->depend[characteristic]; i < basis->depend[characteristic + 1]; i++)
-    {
-      InsightDependence on = g_array_index (basis->dependences, InsightDependence, i);
-      InsightReason *reason;
-
-      if (on.part < 0 || look->split[on.part] == INSIGHT_SPLIT_NO)
-        continue;
-      reason = insight_say (question, look->split[on.part] == INSIGHT_SPLIT_NEXT_PLAN ? INSIGHT_REASON_SPLIT_NEXT_PLAN
-                                                                                     : INSIGHT_REASON_SPLIT_LATER);
-      insight_reason_add_name (reason, basis->e->parts[on.part].name);
-      insight_reason_add_name (reason, revision_label (basis->e, look->revision[on.part]));
-      if (look->split[on.part] == INSIGHT_SPLIT_NEXT_PLAN)
-        insight_reason_add_name (reason, basis->e->rounds[look->next].label);
-    }
 }
 
 /* The narrowest limits that measured units were under, against those in force. */
@@ -458,33 +309,6 @@ tell_readings (InsightQuestion *question, const Summary *summary)
     }
 }
 
-/* Changes that led to the state looked for, in what the characteristic depends on. */
-static void
-add_changes_to_state (InsightQuestion *question, InsightReason *reason)
-{
-  const InsightBasis *basis = question->basis;
-  const BookEvidence *e = basis->e;
-  int characteristic = question->criterion->characteristic;
-
-  for (guint c = 0; c < e->n_changes; c++)
-    {
-      gboolean leads = FALSE;
-
-      for (guint i = 0; i < e->n_items; i++)
-        for (guint k = basis->depend[characteristic]; k < basis->depend[characteristic + 1]; k++)
-          leads |= e->items[i].change == (int) c && e->items[i].part >= 0
-                   && e->items[i].part == g_array_index (basis->dependences, InsightDependence, k).part
-                   && e->items[i].new_revision >= 0
-                   && e->items[i].new_revision == question->look->revision[e->items[i].part];
-      if (leads)
-        {
-          g_autofree char *name = g_strdup_printf ("%d %s", e->changes[c].no, e->changes[c].title);
-
-          insight_reason_add_name (reason, name);
-        }
-    }
-}
-
 static void
 tell_looks (InsightQuestion *question, const Summary *summary)
 {
@@ -499,7 +323,7 @@ tell_looks (InsightQuestion *question, const Summary *summary)
     {
       InsightReason *reason = insight_say (question, INSIGHT_REASON_ATTEMPTS);
 
-      add_changes_to_state (question, reason);
+      insight_add_changes_to_state (question, reason);
       insight_reason_add_count (reason, out->attempts);
       insight_reason_add_count (reason, out->earlier_failures);
       insight_reason_add_count (reason, out->earlier_units);
@@ -608,10 +432,7 @@ insight_tell_units (InsightQuestion *question, gboolean by_count)
   const Summary summary = summarise (question->units);
 
   tell_rounds (question, &summary);
-  tell_other_state (question, &summary);
-  if (records (question)->n_carries > 0)
-    tell_carried (question);
-  tell_split (question);
+  insight_tell_design (question, summary.excluded[INSIGHT_NOT_STATE] + summary.excluded[INSIGHT_NOT_LATER_STATE] > 0);
   tell_limits (question, &summary);
   tell_excused (question, &summary);
   tell_altered (question, &summary);

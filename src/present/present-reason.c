@@ -172,14 +172,17 @@ static const Entry reasons[] = {
       { N_PLURAL ("{count0} unit does not count, because another issue ended its test.",
                   "{count0} units do not count, because another issue ended their test.") } } },
   [INSIGHT_REASON_ISSUE_OTHER_STATE] = { {
-      { N_PLURAL ("{count0} unit with the change no longer counts, because something else was changed since: {name0}.",
-                  "{count0} units with the change no longer count, because something else was changed since: {name0}.") } } },
+      { N_PLURAL ("{count0} unit with the change no longer counts, because something else was changed since: {names}.",
+                  "{count0} units with the change no longer count, because something else was changed since: {names}.") } } },
   [INSIGHT_REASON_ISSUE_BEFORE_CHANGE] = { {
       { N_PLURAL ("{count0} unit was tested before the date of the change: {name0}.",
                   "{count0} units were tested before the date of the change: {name0}.") } } },
   [INSIGHT_REASON_ISSUE_NOT_SHOWN] = { {
       { N_("It was closed on {name0} as solved by {name1}, but the units do not show that."), NULL, 0, PRESENT_WITH_NAME1 },
       { N_("It was closed on {name0} as solved, but the units do not show that."), NULL, 0, PRESENT_NO_NAME1 } } },
+  [INSIGHT_REASON_CHANGED_BY] = { {
+      { N_("They were changed by: {names}."), NULL, 0, PRESENT_WITH_NAMES },
+      { N_("No change in the book says why they differ."), NULL, 0, PRESENT_NO_NAMES } } },
   [INSIGHT_REASON_NO_ISSUE] = { { { N_("The criterion names no issue: choose one.") } } },
   [INSIGHT_REASON_ISSUES_EXCEPTED] = { {
       { N_PLURAL ("{count0} issue was closed by name in another way and is not asked for: {triples}.",

@@ -58,9 +58,47 @@ test_other_revision (void)
   g_assert_cmpstr (insight_criterion_find_reason (criterion, INSIGHT_REASON_OTHER_STATE)->names[1], ==, "A");
   g_assert_cmpstr (insight_criterion_find_reason (criterion, INSIGHT_REASON_OTHER_STATE)->names[2], ==, "B");
 
+  assert_said (criterion, INSIGHT_REASON_CHANGED_BY);
+  g_assert_null (insight_criterion_find_reason (criterion, INSIGHT_REASON_CHANGED_BY)->names[0]); /* nobody says why */
+
   criterion = judge (pair.f, "P1", &standing);
   g_assert_cmpuint (criterion->n, ==, 6);
   g_assert_cmpuint (criterion->no_longer.n, ==, 0);
+  fixture_free (pair.f);
+}
+
+/* The change that did it, by way of another revision, and not one that was withdrawn; of a setting likewise. */
+static void
+test_names_the_change (void)
+{
+  g_autoptr(InsightStanding) standing = NULL;
+  const InsightReason *reason;
+  Pair pair;
+  int between, gone, step;
+
+  pair_up (&pair, BOOK_CLASS_FUNCTION);
+  between = fixture_revision (pair.f, pair.part, "A2", "2026-02-10");
+  fixture_change_item (pair.f, fixture_change (pair.f, "2026-02-10"), pair.part, pair.a, between);
+  fixture_change_item (pair.f, fixture_change (pair.f, "2026-02-20"), pair.part, between, pair.b);
+  gone = fixture_change (pair.f, "2026-02-20");
+  fixture_change_item (pair.f, gone, pair.part, pair.a, pair.b);
+  pair.f->e->changes[gone].withdrawn = book_day_parse ("2026-02-21", NULL);
+  reason = insight_criterion_find_reason (judge (pair.f, NULL, &standing), INSIGHT_REASON_CHANGED_BY);
+  g_assert_cmpuint (g_strv_length (reason->names), ==, 2);
+  g_assert_cmpstr (reason->names[0], ==, "1 steeper");
+  g_assert_cmpstr (reason->names[1], ==, "2 steeper");
+  g_assert_cmpint (reason->ids[0], ==, pair.f->e->changes[0].id);
+  fixture_free (pair.f);
+
+  pair_up (&pair, BOOK_CLASS_FUNCTION);
+  step = fixture_step (pair.f, "Temper");
+  pair.f->e->plans[1].revision = pair.a;
+  fixture_depends (pair.f, pair.c, -1, step);
+  fixture_setting (pair.f, step, "2026-01-01", 220, -1);
+  fixture_setting (pair.f, step, "2026-02-25", 205, fixture_change (pair.f, "2026-02-25"));
+  reason = insight_criterion_find_reason (judge (pair.f, NULL, &standing), INSIGHT_REASON_CHANGED_BY);
+  g_assert_cmpuint (g_strv_length (reason->names), ==, 1);
+  g_assert_cmpstr (reason->names[0], ==, "1 steeper");
   fixture_free (pair.f);
 }
 
@@ -599,6 +637,7 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
 
   g_test_add_func ("/insight/counting/another-revision-no-longer-counts", test_other_revision);
+  g_test_add_func ("/insight/counting/names-the-change-by-which-units-no-longer-count", test_names_the_change);
   g_test_add_func ("/insight/counting/only-parts-it-depends-on-matter", test_independent_part);
   g_test_add_func ("/insight/counting/a-unit's-own-part-goes-before-the-plan", test_unit_part_over_plan);
   g_test_add_func ("/insight/counting/carried-over-needs-name-and-reason", test_carried_over);
