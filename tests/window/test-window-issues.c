@@ -402,6 +402,10 @@ test_closed (Fixture *fixture, gconstpointer data)
   wait_book (fixture, BOOK_RECORD_ISSUE, "M2/1", "outcome", "not reproduced");
   wait_book (fixture, BOOK_RECORD_ISSUE, "M2/1", "closed", "2026-11-25");
   wait_book (fixture, BOOK_RECORD_ISSUE, "M2/1", "outcome_by", "AB");
+  wait_gone (fixture, "do-close");
+  g_signal_emit_by_name (get (fixture, "do-reopen"), "clicked");
+  wait_book (fixture, BOOK_RECORD_ISSUE, "M2/1", "closed", "");
+  wait_gone (fixture, "do-reopen");
 }
 
 static void

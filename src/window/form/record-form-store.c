@@ -74,13 +74,13 @@ on_stored (GObject *source, GAsyncResult *result, gpointer data)
   storing_free (storing);
 }
 
-/* A new record takes what is preset and not shown, too. */
+/* A new record takes what is preset and not shown, too; a command of its own is told all that is shown. */
 static gboolean
 is_said (FettleRecordForm *self, const BookFormField *read, FettleFormField *field)
 {
   if (self->id == 0)
     return field != NULL || read->text[0] != '\0';
-  return field != NULL && fettle_form_field_is_changed (field);
+  return field != NULL && (self->command != NULL || fettle_form_field_is_changed (field));
 }
 
 static BookEdit *

@@ -7,6 +7,7 @@
 
 #include "attachments.h"
 #include "beside.h"
+#include "book-issue.h"
 #include "issue-form.h"
 #include "issues-answer.h"
 #include "pair.h"
@@ -30,6 +31,8 @@ struct _FettleIssueDetail
   GCancellable  *asking;
 
   GtkWidget         *box;
+  GtkWidget         *close;
+  GtkWidget         *reopen;
   GtkLabel          *facts;
   GtkBox            *story;
   GtkBox            *form_place;
@@ -226,6 +229,8 @@ fettle_issue_detail_take (FettleIssueDetail *self, const InsightIssue *issue)
   g_return_if_fail (FETTLE_IS_ISSUE_DETAIL (self));
 
   present = present_issue_detail_new (issue);
+  gtk_widget_set_visible (self->close, issue->closed[0] == '\0');
+  gtk_widget_set_visible (self->reopen, issue->closed[0] != '\0');
   show_story (self, present);
   show_findings (self, issue, present);
   gtk_label_set_label (self->dates, present->dates);
@@ -296,13 +301,29 @@ finding_meant (FettleIssueDetail *self)
   return g_array_index (self->findings, gint64, focused >= 0 ? (guint) focused : self->findings->len - 1);
 }
 
+static gboolean
+is_by_name (const char *what)
+{
+  return g_str_equal (what, "close") || g_str_equal (what, "decide") || g_str_equal (what, "excuse");
+}
+
+static void
+on_reopened (GObject *source, GAsyncResult *result, gpointer data)
+{
+  g_autoptr(GError) error = NULL;
+
+  if (!fettle_sitting_edit_finish (FETTLE_SITTING (source), result, NULL, NULL, &error)
+      && !g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
+    fettle_sitting_say (FETTLE_SITTING (source), error->message, NULL, NULL);
+}
+
 void
 fettle_issue_detail_act (FettleIssueDetail *self, const char *what)
 {
   g_return_if_fail (FETTLE_IS_ISSUE_DETAIL (self));
 
   g_clear_pointer (&self->wanted, g_free);
-  if ((g_str_equal (what, "close") || g_str_equal (what, "decide")) && fettle_sitting_get_person (self->sitting) == 0)
+  if (is_by_name (what) && fettle_sitting_get_person (self->sitting) == 0)
     {
       self->wanted = g_strdup (what);
       fettle_sitting_need_person (self->sitting);
@@ -311,7 +332,9 @@ fettle_issue_detail_act (FettleIssueDetail *self, const char *what)
     fettle_attachments_choose (self->attachments);
   else if (g_str_equal (what, "paste"))
     fettle_attachments_paste (self->attachments);
-  else if (!g_str_equal (what, "decide"))
+  else if (g_str_equal (what, "reopen"))
+    fettle_sitting_edit (self->sitting, book_issue_reopen (self->issue), on_reopened, NULL);
+  else if (!g_str_equal (what, "decide") && !g_str_equal (what, "excuse"))
     open_form (self, what, 0);
   else if (finding_meant (self) != 0)
     open_form (self, what, finding_meant (self));
@@ -399,6 +422,7 @@ make_buttons (FettleIssueDetail *self)
     { "cause", N_("Cause Known"), N_("Why it happens, and how that is known (F5)") },
     { "close", N_("Close"), N_("How it ended, and when (F6)") },
     { "find", N_("Add a Finding"), N_("Where it was seen: on a unit, in a lot, or counted (F3)") },
+    { "reopen", N_("Reopen"), N_("It is not over after all") },
     { "decide", N_("Decide"), N_("What is done with a unit or lot that shows it, by name and with a reason (F7)") },
     { "edit", N_("Change"), N_("All that is written about the issue (F2)") },
   };
@@ -413,6 +437,10 @@ make_buttons (FettleIssueDetail *self)
       g_object_set_data (G_OBJECT (button), "what", (char *) buttons[i].what);
       g_signal_connect_swapped (button, "clicked", G_CALLBACK (on_button), self);
       fettle_wrap_add (FETTLE_WRAP (line), button);
+      if (g_str_equal (buttons[i].what, "close"))
+        self->close = button;
+      else if (g_str_equal (buttons[i].what, "reopen"))
+        self->reopen = button;
     }
   return line;
 }

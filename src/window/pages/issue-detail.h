@@ -28,7 +28,8 @@ void       fettle_issue_detail_take   (FettleIssueDetail  *self,
 /**
  * fettle_issue_detail_act:
  * @self: a detail
- * @what: 'edit', 'find', 'contain', 'cause', 'close', 'decide', 'attach' or 'paste'
+ * @what: 'edit', 'find', 'contain', 'cause', 'close', 'decide', 'excuse',
+ *   'reopen', 'attach' or 'paste'
  *
  * Opens the form of what a person wants to do about the issue, with the keyboard in it.
  */

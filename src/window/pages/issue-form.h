@@ -12,9 +12,9 @@ G_BEGIN_DECLS
 /**
  * fettle_issue_form_new:
  * @sitting: the window's
- * @what: 'edit', 'find', 'finding', 'contain', 'cause', 'close' or 'decide'
+ * @what: 'edit', 'find', 'finding', 'contain', 'cause', 'close', 'decide' or 'excuse'
  * @issue: key of the issue
- * @finding: key of a finding, for 'finding' and 'decide'
+ * @finding: key of a finding, for 'finding', 'decide' and 'excuse'
  * @heading: (out): what the form is for
  *
  * Returns: (transfer floating): an open form
@@ -25,7 +25,9 @@ GtkWidget *fettle_issue_form_new   (FettleSitting *sitting,
                                     gint64         finding,
                                     const char   **heading) G_GNUC_WARN_UNUSED_RESULT;
 
-/* A form for an issue that is not in the book yet; begun by who shows it. */
-GtkWidget *fettle_issue_form_raise (FettleSitting *sitting) G_GNUC_WARN_UNUSED_RESULT;
+/* A form for an issue that is not in the book yet; begun by who shows it. @reading: (nullable): key of the reading whose unit
+ * is its first finding; kept by the caller as long as the form. */
+GtkWidget *fettle_issue_form_raise (FettleSitting *sitting,
+                                    const gint64  *reading) G_GNUC_WARN_UNUSED_RESULT;
 
 G_END_DECLS

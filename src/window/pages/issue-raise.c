@@ -46,34 +46,26 @@ fettle_issue_raise_close (FettleIssueRaise *self)
 }
 
 static void
-on_finding_added (GObject *source, GAsyncResult *result, gpointer data)
-{
-  g_autoptr(GError) error = NULL;
-
-  if (!fettle_sitting_edit_finish (FETTLE_SITTING (source), result, NULL, NULL, &error)
-      && !g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
-    fettle_sitting_say (FETTLE_SITTING (source), error->message, NULL, NULL);
-}
-
-/* The unit whose reading it was raised from is its first finding. */
-static void
-add_finding (FettleIssueRaise *self, gint64 issue)
-{
-  static const char *const none[] = { NULL };
-  BookEdit *edit = book_edit_record (BOOK_RECORD_FINDING, 0, none, none, NULL);
-
-  book_edit_record_refer (edit, "issue", issue);
-  book_edit_record_refer (edit, "unit", self->origin->unit);
-  book_edit_record_refer (edit, "found_at", self->origin->step);
-  fettle_sitting_edit (self->sitting, edit, on_finding_added, NULL);
-}
-
-static void
 on_saved (FettleIssueRaise *self, gint64 issue)
 {
-  if (self->origin != NULL)
-    add_finding (self, issue);
   g_signal_emit (self, signals[RAISED], 0, issue);
+}
+
+/* What the book knows of the reading. */
+static void
+preset_from (FettleRecordForm *form, const BookForm *known)
+{
+  for (guint i = 0; i < known->n_fields; i++)
+    {
+      const BookFormField *field = &known->fields[i];
+
+      if (field->text[0] == '\0')
+        continue;
+      if (field->field->kind == BOOK_KIND_REFERENCE)
+        fettle_record_form_preset_key (form, field->field->name, field->refers);
+      else
+        fettle_record_form_preset (form, field->field->name, field->text);
+    }
 }
 
 static void
@@ -83,22 +75,21 @@ show_form (FettleIssueRaise *self)
   const FettleIssueOrigin *origin = self->origin;
   g_autofree char *heading = origin != NULL ? g_strdup_printf (_("A new issue, seen on %s"), origin->words) : g_strdup (_("A new issue"));
 
-  self->form = fettle_issue_form_raise (self->sitting);
+  self->form = fettle_issue_form_raise (self->sitting, origin != NULL ? &origin->reading : NULL);
   gtk_box_append (GTK_BOX (self->box), g_object_new (GTK_TYPE_LABEL, "label", heading, "xalign", 0.0f, "wrap", TRUE, "width-chars",
                                                      24, "max-width-chars", 90, "css-classes",
                                                      (const char *[]){ "section", NULL }, NULL));
   gtk_box_append (GTK_BOX (self->box), self->form);
   g_signal_connect_swapped (self->form, "saved", G_CALLBACK (on_saved), self);
   g_signal_connect_swapped (self->form, "closed", G_CALLBACK (fettle_issue_raise_close), self);
-  fettle_record_form_preset_key (FETTLE_RECORD_FORM (self->form), "found_round", origin != NULL ? origin->round : self->span.to);
-  fettle_record_form_preset (FETTLE_RECORD_FORM (self->form), "found_on",
-                             origin != NULL && origin->date[0] != '\0' ? origin->date : today);
-  fettle_record_form_preset_key (FETTLE_RECORD_FORM (self->form), "owner", fettle_sitting_get_person (self->sitting));
   if (origin != NULL)
+    preset_from (FETTLE_RECORD_FORM (self->form), origin->form);
+  else
     {
-      fettle_record_form_preset_key (FETTLE_RECORD_FORM (self->form), "characteristic", origin->characteristic);
-      fettle_record_form_preset_key (FETTLE_RECORD_FORM (self->form), "found_step", origin->step);
+      fettle_record_form_preset_key (FETTLE_RECORD_FORM (self->form), "found_round", self->span.to);
+      fettle_record_form_preset (FETTLE_RECORD_FORM (self->form), "found_on", today);
     }
+  fettle_record_form_preset_key (FETTLE_RECORD_FORM (self->form), "owner", fettle_sitting_get_person (self->sitting));
   gtk_widget_set_visible (GTK_WIDGET (self), TRUE);
   fettle_record_form_begin (FETTLE_RECORD_FORM (self->form), self->span.model);
   fettle_record_form_focus (FETTLE_RECORD_FORM (self->form), NULL);

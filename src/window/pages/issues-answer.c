@@ -5,7 +5,7 @@
 
 #include "book-change-list.h"
 #include "book-evidence.h"
-#include "book-record.h"
+#include "book-issue.h"
 #include "book-readings.h"
 #include "present-reading.h"
 #include "today.h"
@@ -142,37 +142,19 @@ fettle_issue_answer_free (gpointer data)
 
 /* ---- raised from a reading ---- */
 
-static gint64
-key_of (const BookRow *row, const char *field)
-{
-  const BookValue *value = book_row_get (row, field);
-
-  return value->type == SQLITE_INTEGER ? value->integer : 0;
-}
-
 gpointer
 fettle_issue_origin_work (StoreDb *db, gpointer data, GCancellable *cancellable, GError **error)
 {
   const gint64 *reading = data;
-  g_autoptr(BookRow) row = book_record_read (db, book_record (BOOK_RECORD_READING), *reading, error);
-  g_autoptr(BookRow) unit = row != NULL ? book_record_read (db, book_record (BOOK_RECORD_UNIT), key_of (row, "unit"), error) : NULL;
-  g_autoptr(BookRow) characteristic = NULL;
+  g_autofree char *today = fettle_today ();
   g_autoptr(BookReadingRow) shown = NULL;
+  g_autoptr(BookForm) finding = NULL;
   g_autoptr(FettleIssueOrigin) origin = g_new0 (FettleIssueOrigin, 1);
 
-  if (unit == NULL)
+  if (!book_issue_draft (db, *reading, today, &origin->form, &finding, error)
+      || !book_readings_read (db, reading, 1, &shown, error))
     return NULL;
-  origin->unit = unit->id;
-  origin->round = key_of (unit, "round");
-  origin->characteristic = key_of (row, "characteristic");
-  characteristic = book_record_read (db, book_record (BOOK_RECORD_CHARACTERISTIC), origin->characteristic, error);
-  if (characteristic == NULL || !book_readings_read (db, reading, 1, &shown, error) || shown == NULL)
-    return NULL;
-  origin->model = key_of (characteristic, "model");
-  origin->step = key_of (row, "step");
-  if (origin->step == 0)
-    origin->step = key_of (characteristic, "step");
-  origin->date = g_strndup (shown->taken, 10); /* a day, without the hour */
+  origin->reading = *reading;
   origin->words = present_reading_words (shown, NULL);
   return g_steal_pointer (&origin);
 }
@@ -184,7 +166,7 @@ fettle_issue_origin_free (gpointer data)
 
   if (origin == NULL)
     return;
-  g_free (origin->date);
+  g_clear_pointer (&origin->form, book_form_free);
   g_free (origin->words);
   g_free (origin);
 }

@@ -54,16 +54,12 @@ gpointer fettle_issue_ask_work  (StoreDb      *db,
 void     fettle_issue_answer_free (gpointer    answer);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (FettleIssueAnswer, fettle_issue_answer_free)
 
-/* What an issue raised from a reading begins with. Keys are 0 where not known. */
+/* What an issue raised from a reading begins with. */
 typedef struct
 {
-  gint64 model;
-  gint64 unit;
-  gint64 characteristic;
-  gint64 round;
-  gint64 step;
-  char  *date;  /* ISO 8601; "" when not known */
-  char  *words; /* the reading as shown */
+  gint64    reading;
+  BookForm *form;  /* of the issue, for a person to complete */
+  char     *words; /* the reading as shown */
 } FettleIssueOrigin;
 
 /* A StoreReadWork; @reading: (transfer full): a gint64, the key of a reading. */

@@ -42,6 +42,8 @@ static const struct
   { "win.issue::cause", { "F5" } },
   { "win.issue::close", { "F6" } },
   { "win.issue::decide", { "F7" } },
+  { "win.issue::excuse", { "<Shift>F7" } },
+  { "win.issue::reopen", { "<Shift>F6" } },
   { "win.issue::attach", { "F8" } },
   { "win.undo", { "<Control>z" } },
   { "win.redo", { "<Control><Shift>z", "<Control>y" } },

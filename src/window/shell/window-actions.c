@@ -83,6 +83,8 @@ issue_menu (void)
   g_menu_append (menu, _("Cause _Known…"), "win.issue::cause");
   g_menu_append (menu, _("C_lose…"), "win.issue::close");
   g_menu_append (menu, _("_Decide About a Finding…"), "win.issue::decide");
+  g_menu_append (menu, _("E_xcuse a Unit…"), "win.issue::excuse");
+  g_menu_append (menu, _("Reo_pen"), "win.issue::reopen");
   g_menu_append (menu, _("_Attach a File…"), "win.issue::attach");
   return menu;
 }
