@@ -290,7 +290,8 @@ add_carry (BookLoader *loader, StoreStatement *statement)
 }
 
 static const char items_sql[] =
-  "SELECT i.change, i.part, i.old_revision, i.new_revision, i.step, i.characteristic, i.setting, i.old, i.new"
+  "SELECT i.change, i.part, i.old_revision, i.new_revision, i.step, i.characteristic, i.setting, i.old, i.new,"
+  " i.value, i.lower, i.upper"
   " FROM change c JOIN change_item i ON i.change = c.id WHERE c.model = ?1 ORDER BY c.no, i.no";
 static void
 add_item (BookLoader *loader, StoreStatement *statement)
@@ -306,6 +307,9 @@ add_item (BookLoader *loader, StoreStatement *statement)
   item->setting = book_column_text (loader, statement, 6);
   item->old = book_column_text (loader, statement, 7);
   item->now = book_column_text (loader, statement, 8);
+  item->value = book_column_real (statement, 9, NAN);
+  item->lower = book_column_real (statement, 10, NAN);
+  item->upper = book_column_real (statement, 11, NAN);
 }
 
 static const char limits_sql[] =

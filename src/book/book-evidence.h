@@ -343,6 +343,9 @@ typedef struct
   const char *setting;
   const char *old; /* in words */
   const char *now; /* likewise: the new */
+  double      value; /* the new one of a setting; NAN where it is told in words alone */
+  double      lower; /* new limits; NAN for none, or told in words */
+  double      upper;
 } BookEvidenceItem;
 
 /* A carrying over of a characteristic: effects that say 'measure again' are not here. */

@@ -125,9 +125,9 @@ explain_by (const InsightCompare *compare, InsightDifferenceRoot *root, int chan
   return is_seen (compare, change) ? INSIGHT_EXPLAINED : INSIGHT_EXPLAINED_PARTLY;
 }
 
-/* The change that says of a setting that it becomes @value. */
+/* The change that says of a setting that it becomes @value, as a figure or in words that begin with one. */
 static int
-change_of_item (const InsightCompare *compare, const InsightDifferenceRoot *root, double value)
+change_of_value (const InsightCompare *compare, const InsightDifferenceRoot *root, double value)
 {
   const BookEvidence *e = compare->e;
 
@@ -136,9 +136,10 @@ change_of_item (const InsightCompare *compare, const InsightDifferenceRoot *root
       const BookEvidenceItem *item = &e->items[i];
       char *end;
       double said = g_ascii_strtod (item->now, &end);
+      gboolean is_same = isnan (item->value) ? end != item->now && said == value : item->value == value;
 
-      if (item->step == root->on.step && item->step >= 0 && g_str_equal (item->setting, root->setting) && end != item->now
-          && said == value && is_seen (compare, item->change))
+      if (item->step == root->on.step && item->step >= 0 && g_str_equal (item->setting, root->setting) && is_same
+          && is_seen (compare, item->change))
         return item->change;
     }
   return -1;
@@ -165,10 +166,28 @@ explain_setting (const InsightCompare *compare, InsightDifferenceRoot *root)
             change = row->change;
         }
       if (change < 0)
-        change = change_of_item (compare, root, value);
+        change = change_of_value (compare, root, value);
       explained = MAX (explained, explain_by (compare, root, change));
     }
   return explained;
+}
+
+/* The change that says of a characteristic that it gets these limits. */
+static int
+change_of_limit (const InsightCompare *compare, const BookEvidenceLimit *limit)
+{
+  const BookEvidence *e = compare->e;
+
+  for (guint i = 0; i < e->n_items; i++)
+    {
+      const BookEvidenceItem *item = &e->items[i];
+      double lower = isnan (item->lower) ? -INFINITY : item->lower, upper = isnan (item->upper) ? INFINITY : item->upper;
+
+      if (item->characteristic == limit->characteristic && (isfinite (lower) || isfinite (upper)) && lower == limit->lower
+          && upper == limit->upper && is_seen (compare, item->change))
+        return item->change;
+    }
+  return -1;
 }
 
 static InsightExplained
@@ -182,7 +201,9 @@ explain_limit (const InsightCompare *compare, InsightDifferenceRoot *root)
   if (then < 0)
     return INSIGHT_EXPLAINED; /* the first limits need no change */
   for (int row = then + 1; row <= now; row++)
-    explained = MAX (explained, explain_by (compare, root, e->limits[row].change));
+    explained = MAX (explained, explain_by (compare, root, e->limits[row].change >= 0
+                                                             ? e->limits[row].change
+                                                             : change_of_limit (compare, &e->limits[row])));
   return explained;
 }
 

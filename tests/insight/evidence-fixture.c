@@ -343,7 +343,7 @@ fixture_change_item (Fixture *f, int change, int part, int old_revision, int new
 {
   *ADD (f, items) = (BookEvidenceItem){ .change = change, .part = part, .old_revision = old_revision,
                                         .new_revision = new_revision, .step = -1, .characteristic = -1,
-                                        .setting = "", .old = "", .now = "" };
+                                        .setting = "", .old = "", .now = "", .value = NAN, .lower = NAN, .upper = NAN };
 }
 
 void

@@ -543,6 +543,41 @@ test_setting_and_limit (void)
   g_assert_cmpstr (effect_at (out, 0)->touches[0].setting, ==, "temperature");
 }
 
+/* A change that names value and limits accounts for them, though their rows do not name the change. */
+static void
+test_items_account (void)
+{
+  Pair pair = pair_new ();
+  g_autoptr(Fixture) f = pair.f;
+  g_autoptr(InsightComparison) out = NULL;
+  int step = fixture_step (f, "Harden"), change = fixture_change (f, "2026-02-20");
+
+  fixture_plan (f, pair.p1, pair.lever, pair.a, -1, "");
+  fixture_setting (f, step, "2026-01-01", 820.0, -1);
+  fixture_setting (f, step, "2026-02-25", 835.0, -1);
+  fixture_limit (f, pair.play, "2026-01-01", 9.0, 13.0);
+  fixture_limit (f, pair.play, "2026-02-25", 9.0, INFINITY);
+  fixture_change_item (f, change, -1, -1, -1);
+  f->e->items[0].step = step;
+  f->e->items[0].setting = "temperature";
+  f->e->items[0].now = "835 °C";
+  fixture_change_item (f, change, -1, -1, -1);
+  f->e->items[1].characteristic = pair.play;
+  f->e->items[1].lower = 9.0;
+  add_values (f, pair.p1, pair.play, before, 5);
+  add_values (f, pair.p2, pair.play, after, 5);
+  out = rounds_compared (f, pair.p1, pair.p2);
+  g_assert_cmpuint (out->differences->len, ==, 2);
+  g_assert_cmpint (difference_at (out, 0)->explained, ==, INSIGHT_EXPLAINED);
+  g_assert_cmpint (difference_at (out, 1)->explained, ==, INSIGHT_EXPLAINED);
+  g_assert_cmpuint (out->changes->len, ==, 1);
+
+  f->e->items[0].value = 840.0; /* the figure decides, not the words */
+  insight_comparison_free (out);
+  out = compared (f, (InsightCompareAsk){ .from = f->e->rounds[pair.p1].id, .to = f->e->rounds[pair.p2].id });
+  g_assert_cmpint (difference_at (out, 0)->explained, ==, INSIGHT_EXPLAINED_NOT);
+}
+
 static void
 test_checks (void)
 {
@@ -767,6 +802,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/insight/compare/a-split-of-three-and-three-cannot-tell", test_too_few_arrangements);
   g_test_add_func ("/insight/compare/values-that-do-not-vary-have-no-interval", test_equal_values);
   g_test_add_func ("/insight/compare/settings-and-limits-are-compared", test_setting_and_limit);
+  g_test_add_func ("/insight/compare/a-change-that-names-value-and-limits-accounts-for-them", test_items_account);
   g_test_add_func ("/insight/compare/checks-differ-by-their-failed-shares", test_checks);
   g_test_add_func ("/insight/compare/bounds-are-compared-by-the-share-outside", test_bounds_and_older_checks);
   g_test_add_func ("/insight/compare/all-comparisons-are-adjusted-together", test_holm);
