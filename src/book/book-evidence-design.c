@@ -239,7 +239,7 @@ add_issue (BookLoader *loader, StoreStatement *statement)
 
 static const char changes_sql[] =
   "SELECT id, no, title, coalesce (agreed_on, proposed_on), withdrawn, proposed_on, agreed_on, reason, expected_effect,"
-  " from_serial, proposed_by, agreed_by, from_round FROM change WHERE model = ?1 ORDER BY no";
+  " from_serial, proposed_by, agreed_by, from_round, withdrawn_reason FROM change WHERE model = ?1 ORDER BY no";
 static void
 add_change (BookLoader *loader, StoreStatement *statement)
 {
@@ -258,6 +258,7 @@ add_change (BookLoader *loader, StoreStatement *statement)
   change->proposed_by = book_column_ref (statement, 10, &loader->persons);
   change->agreed_by = book_column_ref (statement, 11, &loader->persons);
   change->from_round = book_column_ref (statement, 12, &loader->rounds);
+  change->withdrawn_reason = book_column_text (loader, statement, 13);
 }
 
 static const char change_issues_sql[] = "SELECT i.change, i.issue FROM change c JOIN change_issue i ON i.change = c.id"

@@ -324,6 +324,7 @@ typedef struct
   BookDay     proposed;
   BookDay     agreed;
   const char *reason;
+  const char *withdrawn_reason;
   const char *expected;    /* effect */
   const char *from_serial; /* the first unit with it, where a round is split */
   int         proposed_by;

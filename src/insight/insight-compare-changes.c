@@ -40,8 +40,9 @@ go_back (const InsightCompare *compare, int part, int revision, const GArray *so
       if (item->part != part || item->new_revision != revision || !is_seen (compare, item->change))
         continue;
       g_array_append_val (way, item->change);
-      if (item->old_revision < 0 ? sources->len == 0
-                                 : !seen[item->old_revision] && go_back (compare, part, item->old_revision, sources, seen, way))
+      if (item->old_revision < 0) /* it does not say from what: from whatever there was */
+        return TRUE;
+      if (!seen[item->old_revision] && go_back (compare, part, item->old_revision, sources, seen, way))
         return TRUE;
       g_array_set_size (way, way->len - 1);
     }
@@ -254,6 +255,7 @@ tell_change (InsightCompare *compare, int number)
   told->agreed_by = initials (compare, change->agreed_by);
   told->agreed = insight_compare_date (compare, change->agreed);
   told->withdrawn = insight_compare_date (compare, is_withdrawn (compare, number) ? change->withdrawn : 0);
+  told->withdrawn_reason = is_withdrawn (compare, number) ? insight_compare_keep (compare, change->withdrawn_reason) : "";
   told->from_round = change->from_round >= 0 ? insight_compare_keep (compare, e->rounds[change->from_round].label) : "";
   told->from_serial = insight_compare_keep (compare, change->from_serial);
   told->built = insight_compare_date (compare, change->agreed == 0 || change->agreed > first ? first : 0);

@@ -385,6 +385,51 @@ adjust (InsightCompare *compare)
     }
 }
 
+/* Of the changes behind one difference those that are marked as carried over for a characteristic. */
+static void
+add_carried (const InsightCompare *compare, int difference, int characteristic, GArray *changes)
+{
+  const InsightDifferenceRoot *root;
+
+  if (difference < 0)
+    return;
+  root = compare->roots->pdata[difference];
+  for (guint i = 0; i < root->changes->len; i++)
+    {
+      int change = g_array_index (root->changes, int, i);
+      gboolean lacks;
+
+      if (insight_look_is_carried (compare->look, characteristic, change, &lacks))
+        insight_add_once (changes, change);
+    }
+}
+
+/* Whoever carries readings over says that the change does nothing to them: where it seems to, that is told. */
+static void
+tell_carried (InsightCompare *compare, InsightEffect *effect)
+{
+  const BookEvidence *e = compare->e;
+  g_autoptr(GArray) changes = g_array_new (FALSE, FALSE, sizeof (int));
+  InsightRemark *remark;
+  int characteristic = 0;
+
+  while (e->characteristics[characteristic].id != effect->characteristic)
+    characteristic++;
+  add_carried (compare, effect->divides, characteristic, changes);
+  for (guint i = 0; i < effect->n_touches; i++)
+    add_carried (compare, effect->touches[i].difference, characteristic, changes);
+  if (changes->len == 0)
+    return;
+  remark = insight_effect_remark (effect, effect->told_apart ? INSIGHT_REMARK_CARRIED_DOUBT : INSIGHT_REMARK_CARRIED);
+  for (guint i = 0; i < changes->len; i++)
+    {
+      const BookEvidenceChange *change = &e->changes[g_array_index (changes, int, i)];
+      g_autofree char *name = g_strdup_printf ("%d %s", change->no, change->title);
+
+      insight_remark_add_name (remark, name);
+    }
+}
+
 /**
  * insight_compare_find_effects:
  * @compare: with its differences
@@ -441,5 +486,7 @@ insight_compare_find_effects (InsightCompare *compare, GCancellable *cancellable
   if (g_cancellable_is_cancelled (cancellable))
     return FALSE;
   adjust (compare);
+  for (guint i = 0; i < out->effects->len; i++)
+    tell_carried (compare, out->effects->pdata[i]);
   return TRUE;
 }

@@ -10,7 +10,8 @@
 static const char *const remark_names[] = {
   "too-few",  "arrangements", "no-variation", "censored", "no-limits",   "not-computed", "gauges", "gauges-partly",
   "order",    "lots",         "excused",      "altered",  "gauge-out",   "older-limit",  "voided", "unsaid",
-  "retested", "depends",      "bench",        "alike",  "open",
+  "retested", "depends",      "bench",        "alike",  "carried",
+  "carried-doubt", "open",
 };
 G_STATIC_ASSERT (G_N_ELEMENTS (remark_names) == INSIGHT_N_REMARKS);
 static const char *const difference_names[] = { "revision", "lot", "setting", "limit" };

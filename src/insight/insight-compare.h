@@ -118,6 +118,7 @@ typedef struct
  * @agreed_by: initials, or ""; likewise
  * @agreed: date, or "" while nobody agreed
  * @withdrawn: date, or ""
+ * @withdrawn_reason: why, or ""
  * @from_round: label, or ""
  * @from_serial: or ""
  * @built: date of the first unit built with it, where that was before it was agreed; else ""
@@ -135,6 +136,7 @@ typedef struct
   const char          *agreed_by;
   const char          *agreed;
   const char          *withdrawn;
+  const char          *withdrawn_reason;
   const char          *from_round;
   const char          *from_serial;
   const char          *built;
@@ -308,6 +310,8 @@ typedef struct
  * @INSIGHT_REMARK_DEPENDS: nobody said what it depends on, so it is taken to depend on everything
  * @INSIGHT_REMARK_BENCH: a bench round: its pieces count as evidence of nothing else; names: rounds
  * @INSIGHT_REMARK_ALIKE: only units with the same revision of a part that a split tells about; names: part, revision
+ * @INSIGHT_REMARK_CARRIED: older readings count on, since changes are marked as carried over for it; names: changes
+ * @INSIGHT_REMARK_CARRIED_DOUBT: the same, though these readings can be told apart; names: changes
  * @INSIGHT_REMARK_OPEN: the testing of the round is not finished; names: rounds
  */
 typedef enum
@@ -332,6 +336,8 @@ typedef enum
   INSIGHT_REMARK_DEPENDS,
   INSIGHT_REMARK_BENCH,
   INSIGHT_REMARK_ALIKE,
+  INSIGHT_REMARK_CARRIED,
+  INSIGHT_REMARK_CARRIED_DOUBT,
   INSIGHT_REMARK_OPEN,
   INSIGHT_N_REMARKS
 } InsightRemarkCode;

@@ -71,7 +71,10 @@ add_change_remarks (PresentCompareChange *self)
   const InsightCompareChange *change = self->data;
 
   if (*change->withdrawn != '\0')
-    g_ptr_array_add (self->remarks, say_names (N_("It was withdrawn on {name0}."), change->withdrawn, ""));
+    g_ptr_array_add (self->remarks, *change->withdrawn_reason == '\0'
+                                      ? say_names (N_("It was withdrawn on {name0}."), change->withdrawn, "")
+                                      : say_names (N_("It was withdrawn on {name0}: {name1}"), change->withdrawn,
+                                                   change->withdrawn_reason));
   if (*change->agreed == '\0')
     g_ptr_array_add (self->remarks, *change->built == '\0'
                                       ? g_strdup (_("Nobody has agreed to it."))

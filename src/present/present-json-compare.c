@@ -120,6 +120,7 @@ add_changes (JsonBuilder *builder, const char *member, const GPtrArray *changes)
       present_json_text (builder, "agreed_by", change->agreed_by);
       present_json_text (builder, "agreed_on", change->agreed);
       present_json_text (builder, "withdrawn", change->withdrawn);
+      present_json_text (builder, "withdrawn_reason", change->withdrawn_reason);
       present_json_text (builder, "from_round", change->from_round);
       present_json_text (builder, "from_serial", change->from_serial);
       present_json_text (builder, "used_before_agreed", change->built);

@@ -41,8 +41,8 @@ class Story(Model):
 
     def change(self, agreed='2026-03-25', withdrawn=''):
         self.add('issue', 'model,no,title,class', 'M', 1, 'It slips', 'function')
-        self.add('change', 'model,no,title,reason,agreed_by,agreed_on,withdrawn', 'M', 1, 'Steeper ramp', 'It slips.',
-                 'AB', agreed, withdrawn)
+        self.add('change', 'model,no,title,reason,agreed_by,agreed_on,withdrawn,withdrawn_reason', 'M', 1, 'Steeper ramp',
+                 'It slips.', 'AB', agreed, withdrawn, 'Too steep to make.' if withdrawn else '')
         self.add('change_item', 'model,change,no,part,old_revision,new_revision', 'M', 1, 1, 'L', 'A', 'B')
         self.add('change_issue', 'model,change,issue', 'M', 1, 1)
 
@@ -206,7 +206,7 @@ story.change(withdrawn='2026-04-01')
 story.measured('X')
 story.rounds({'X': SETS['plants']})
 text = story.stored().text()
-ok('Fitted without a change that holds' in text.out and 'withdrawn on 2026-04-01' in text.out, 'a withdrawn change accounts for nothing', text)
+ok('Fitted without a change that holds' in text.out and 'withdrawn on 2026-04-01: Too steep to make.' in text.out, 'a withdrawn change accounts for nothing', text)
 
 # Planned B, but the old lever went in again: the plan is no evidence.
 story = Story('off-plan')

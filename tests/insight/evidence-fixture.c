@@ -333,7 +333,7 @@ fixture_change (Fixture *f, const char *date)
   change->no = (int) f->e->n_changes;
   change->title = "steeper";
   change->day = change->agreed = day (date);
-  change->reason = change->expected = change->from_serial = "";
+  change->reason = change->expected = change->from_serial = change->withdrawn_reason = "";
   change->proposed_by = change->agreed_by = change->from_round = -1;
   return INDEX (f, changes);
 }

@@ -578,6 +578,24 @@ test_items_account (void)
   g_assert_cmpint (difference_at (out, 0)->explained, ==, INSIGHT_EXPLAINED_NOT);
 }
 
+/* Carried over by name although the readings differ: said, for somebody may have been wrong. */
+static void
+test_carried_over (void)
+{
+  Pair pair = pair_new ();
+  g_autoptr(Fixture) f = pair.f;
+  g_autoptr(InsightComparison) out = NULL;
+
+  pair_plan (&pair);
+  pair_change (&pair, "2026-02-10");
+  fixture_carry (f, pair.change, pair.play, 0, -1);
+  add_values (f, pair.p1, pair.play, before, 5);
+  add_values (f, pair.p2, pair.play, after, 5);
+  out = rounds_compared (f, pair.p1, pair.p2);
+  g_assert_true (effect_at (out, 0)->told_apart);
+  g_assert_cmpstr (remark_of (effect_at (out, 0), INSIGHT_REMARK_CARRIED_DOUBT)->names[0], ==, "1 steeper");
+}
+
 static void
 test_checks (void)
 {
@@ -803,6 +821,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/insight/compare/values-that-do-not-vary-have-no-interval", test_equal_values);
   g_test_add_func ("/insight/compare/settings-and-limits-are-compared", test_setting_and_limit);
   g_test_add_func ("/insight/compare/a-change-that-names-value-and-limits-accounts-for-them", test_items_account);
+  g_test_add_func ("/insight/compare/what-was-carried-over-and-differs-is-doubted", test_carried_over);
   g_test_add_func ("/insight/compare/checks-differ-by-their-failed-shares", test_checks);
   g_test_add_func ("/insight/compare/bounds-are-compared-by-the-share-outside", test_bounds_and_older_checks);
   g_test_add_func ("/insight/compare/all-comparisons-are-adjusted-together", test_holm);
