@@ -53,15 +53,40 @@ take (BookFormField *field, char *text, char *shown, gint64 refers)
   field->refers = refers;
 }
 
+static char *
+label_of (const char *key, const char *name)
+{
+  return name != NULL && *name != '\0' && !g_str_equal (key, name) ? g_strdup_printf ("%s %s", key, name) : g_strdup (key);
+}
+
+/* What a record is called beside its key; NULL: nothing. The name of a person stands elsewhere. */
+static char *
+name_of (const BookRow *row)
+{
+  static const char *const names[] = { "name", "title", "what" };
+
+  for (guint i = 0; i < G_N_ELEMENTS (names); i++)
+    {
+      int place = book_field_index (row->record, names[i]);
+
+      if (place >= 0 && row->values[place].type == SQLITE_TEXT)
+        return g_strndup (row->values[place].text, row->values[place].length);
+    }
+  return NULL;
+}
+
 static gboolean
 set_reference (BookFormField *field, StoreDb *db, const BookRecord *target, gint64 id, GError **error)
 {
   g_autofree char *text = book_record_key_text (db, target, id, BOOK_KEY_TEXT_EXACT, error);
-  char *shown = text != NULL ? book_record_key_text (db, target, id, BOOK_KEY_TEXT_SHORT, error) : NULL;
+  g_autofree char *key = text != NULL ? book_record_key_text (db, target, id, BOOK_KEY_TEXT_SHORT, error) : NULL;
+  g_autoptr(BookRow) row = key != NULL ? book_record_read (db, target, id, error) : NULL;
+  g_autofree char *name = NULL;
 
-  if (shown == NULL)
+  if (row == NULL)
     return FALSE;
-  take (field, g_steal_pointer (&text), shown, id);
+  name = name_of (row);
+  take (field, g_steal_pointer (&text), label_of (key, name), id);
   return TRUE;
 }
 
@@ -240,7 +265,6 @@ lies_within (const BookRow *row, gint64 id)
 static gboolean
 gather (const BookRow *row, gpointer data, GError **error)
 {
-  static const char *const names[] = { "name", "title", "what" };
   Gathering *gathering = data;
   Candidate candidate = { .id = row->id };
   gint64 model;
@@ -255,13 +279,8 @@ gather (const BookRow *row, gpointer data, GError **error)
       if (!book_person_name_read (gathering->db, row->id, &candidate.name, error))
         return FALSE;
     }
-  for (guint i = 0; i < G_N_ELEMENTS (names) && candidate.name == NULL; i++)
-    {
-      int place = book_field_index (row->record, names[i]);
-
-      if (place >= 0 && row->values[place].type == SQLITE_TEXT)
-        candidate.name = g_strndup (row->values[place].text, row->values[place].length);
-    }
+  if (candidate.name == NULL)
+    candidate.name = name_of (row);
   g_array_append_val (gathering->candidates, candidate);
   return TRUE;
 }
@@ -277,12 +296,6 @@ gather_all (StoreDb *db, const BookRecord *record, gint64 model, gint64 id, gboo
   if (!book_record_each_by_key (db, record, gather, &gathering, error))
     return NULL;
   return g_steal_pointer (&candidates);
-}
-
-static char *
-label_of (const char *key, const char *name)
-{
-  return name != NULL && *name != '\0' && !g_str_equal (key, name) ? g_strdup_printf ("%s %s", key, name) : g_strdup (key);
 }
 
 static gboolean

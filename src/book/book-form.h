@@ -14,7 +14,7 @@ G_BEGIN_DECLS
  * @field: which
  * @text: as book_edit_record() reads it: the words of files, the decimal point, a reference by its exact key text; ""
  *   when empty
- * @shown: as people read it: labels of choices, references without the model; "" when empty
+ * @shown: as people read it: labels of choices, references without the model and with their name; "" when empty
  * @refers: of a reference: the key of what it refers to; 0: none
  */
 typedef struct

@@ -90,7 +90,7 @@ test_a_record_goes_out_as_texts_and_comes_back (void)
   check_field (form, "no", "1", "1");
   check_field (form, "title", "Lock slips", "Lock slips");
   check_field (form, "class", "safety", "Safety");
-  check_field (form, "characteristic", "HF/LE", "LE");
+  check_field (form, "characteristic", "HF/LE", "LE Lock engagement");
   check_field (form, "owner", "EH", "EH");
   check_field (form, "seen_load", "12.5", "12.5");
   check_field (form, "seen_in_life_test", "no", "no");
@@ -110,7 +110,7 @@ test_a_new_form_holds_what_stands_in_a_new_record (void)
   form = book_form_new (shelf_db (&shelf), book_record (BOOK_RECORD_CHARACTERISTIC), shelf_id (&shelf, BOOK_RECORD_MODEL, "HF"),
                         &error);
   g_assert_no_error (error);
-  check_field (form, "model", "HF", "HF");
+  check_field (form, "model", "HF", "HF Hawfinch, a folding saw");
   check_field (form, "kind", "measured", "Measured");
   check_field (form, "decimals", "2", "2");
   check_field (form, "code", "", "");

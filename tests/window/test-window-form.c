@@ -235,6 +235,7 @@ test_new (Fixture *fixture, gconstpointer data)
 
   begin_issue (fixture);
   g_assert_true (gtk_widget_has_focus (gtk_window_get_focus (fixture->frame)));
+  g_assert_cmpstr (gtk_label_get_label (GTK_LABEL (get (fixture, "help"))), !=, ""); /* of the field with the keyboard */
   type (fixture, "title", "Lever sticks");
   gtk_drop_down_set_selected (GTK_DROP_DOWN (get (fixture, "class")), 1); /* after 'choose' */
   type (fixture, "found_on", "3.4.2026");

@@ -437,6 +437,13 @@ test_finding (Fixture *fixture, gconstpointer data)
   wait_told (fixture, "findings", "30");
   wait_gone (fixture, "issue-form");
 
+  /* The search leads to a finding by its issue. */
+  fettle_ledger_select (table (fixture), -1, FALSE);
+  gtk_widget_activate_action (GTK_WIDGET (fixture->window), "win.show-record", "(sx)", "finding",
+                              find (fixture, BOOK_RECORD_FINDING, "M2/1/1"));
+  wait_focus_in (fixture, "issues-table");
+  g_assert_cmpint (fettle_ledger_get_selected (table (fixture)), ==, 0);
+
   press (fixture, GDK_KEY_F7, 0);
   wait_focus_in (fixture, "issue-form");
   gtk_drop_down_set_selected (GTK_DROP_DOWN (get (fixture, "disposition")), 2);
@@ -574,6 +581,12 @@ has_picture (gpointer data)
 }
 
 static gboolean
+has_said (gpointer data)
+{
+  return fettle_message_bar_get_said (((Fixture *) data)->window->message_bar) != NULL;
+}
+
+static gboolean
 has_no_picture (gpointer data)
 {
   return !has_picture (data);
@@ -584,7 +597,6 @@ test_pictures (Fixture *fixture, gconstpointer data)
 {
   g_autofree char *path = make_picture (fixture);
   g_autoptr(GFile) file = g_file_new_for_path (path);
-  g_autoptr(GFile) wrong = g_file_new_for_path (fixture->book);
   GtkWidget *flow;
 
   raise_issue (fixture, "Lock slips", 1);
@@ -601,6 +613,52 @@ test_pictures (Fixture *fixture, gconstpointer data)
   window_test_settle ();
   fettle_sitting_undo (sitting (fixture));
   window_test_wait (has_picture, fixture, "the picture again");
+}
+
+static gboolean
+has_camera_picture (gpointer data)
+{
+  GtkWidget *flow = window_test_find (GTK_WIDGET (((Fixture *) data)->window), "camera-pictures");
+
+  return flow != NULL && gtk_flow_box_get_child_at_index (GTK_FLOW_BOX (flow), 0) != NULL;
+}
+
+/* A picture that a camera puts into its folder while that is shown. */
+static void
+test_camera (Fixture *fixture, gconstpointer data)
+{
+  g_autoptr(GSettings) settings = g_settings_new (FETTLE_APP_ID);
+  g_autofree char *path = NULL;
+  GtkWidget *flow;
+
+  g_settings_set_string (settings, "picture-folder", fixture->folder);
+  raise_issue (fixture, "Lock slips", 1);
+  gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (get (fixture, "attach-folder")), TRUE);
+  wait_told (fixture, "camera", "No picture");
+  path = make_picture (fixture);
+  window_test_wait (has_camera_picture, fixture, "the picture of the camera");
+  window_test_settle ();
+  flow = get (fixture, "camera-pictures");
+  g_signal_emit_by_name (flow, "child-activated", gtk_flow_box_get_child_at_index (GTK_FLOW_BOX (flow), 0));
+  window_test_wait (has_picture, fixture, "the attached picture");
+  window_test_settle ();
+  wait_told (fixture, "thumbnails", "slip.png");
+  g_settings_reset (settings, "picture-folder");
+}
+
+/* A file that is no book's business says so in the bar, and nothing is attached. */
+static void
+test_refused_picture (Fixture *fixture, gconstpointer data)
+{
+  g_autofree char *path = g_build_filename (fixture->folder, "broken.png", NULL);
+  g_autoptr(GFile) file = g_file_new_for_path (path);
+
+  g_assert_true (g_file_set_contents (path, "this is no picture", -1, NULL));
+  raise_issue (fixture, "Lock slips", 1);
+  fettle_attachments_take (FETTLE_ATTACHMENTS (get (fixture, "attachments")), file);
+  window_test_wait (has_said, fixture, "the refusal");
+  g_assert_nonnull (strstr (fettle_message_bar_get_said (fixture->window->message_bar), "broken.png"));
+  g_assert_true (has_no_picture (fixture));
 }
 
 /* ---- the frame ---- */
@@ -678,6 +736,8 @@ main (int argc, char **argv)
   ADD ("a-form-stays-while-others-write", test_form_stays);
   ADD ("offers-a-begun-issue-again", test_kept);
   ADD ("takes-pictures-and-gives-them-back", test_pictures);
+  ADD ("offers-what-the-camera-puts-into-its-folder", test_camera);
+  ADD ("refuses-a-picture-that-is-none", test_refused_picture);
   ADD ("names-every-control", test_names);
   ADD ("leaves-its-keys-to-other-pages", test_keys_elsewhere);
   ADD ("closes-ten-times-and-leaves-nothing", test_closed_often);

@@ -141,12 +141,13 @@ on_forget (FettleRecordForm *self)
 }
 
 static void
-on_focus_child (FettleRecordForm *self)
+on_field_entered (GtkWidget *field)
 {
-  FettleFormField *field = focused_field (self);
-  const BookField *described = field != NULL ? fettle_form_field_get_field (field) : NULL;
+  GtkWidget *form = gtk_widget_get_ancestor (field, FETTLE_TYPE_RECORD_FORM);
 
-  gtk_label_set_label (self->help, described != NULL ? book_field_help (described) : "");
+  if (form != NULL)
+    gtk_label_set_label (FETTLE_RECORD_FORM (form)->help,
+                         book_field_help (fettle_form_field_get_field (FETTLE_FORM_FIELD (field))));
 }
 
 /* ---- as an object ---- */
@@ -244,7 +245,6 @@ static void
 fettle_record_form_init (FettleRecordForm *self)
 {
   GtkLayoutManager *layout = gtk_widget_get_layout_manager (GTK_WIDGET (self));
-  GtkEventController *focus = gtk_event_controller_focus_new ();
 
   self->presets = g_array_new (FALSE, TRUE, sizeof (FettlePreset));
   g_array_set_clear_func (self->presets, preset_clear);
@@ -263,8 +263,6 @@ fettle_record_form_init (FettleRecordForm *self)
                              "visible", FALSE, "css-classes", (const char *[]){ "open", NULL }, NULL);
   gtk_widget_set_parent (GTK_WIDGET (self->said), GTK_WIDGET (self));
   gtk_widget_set_parent (make_foot (self), GTK_WIDGET (self));
-  g_signal_connect_swapped (focus, "notify::contains-focus", G_CALLBACK (on_focus_child), self);
-  gtk_widget_add_controller (GTK_WIDGET (self), focus);
 }
 
 static void
@@ -276,7 +274,7 @@ add_field (FettleRecordForm *self, const BookField *field)
 
   g_signal_connect_swapped (made, "left", G_CALLBACK (fettle_record_form_left), self);
   g_signal_connect_swapped (made, "entered", G_CALLBACK (fettle_record_form_entered), self);
-  g_signal_connect_object (focus, "enter", G_CALLBACK (on_focus_child), self, G_CONNECT_SWAPPED);
+  g_signal_connect_swapped (focus, "enter", G_CALLBACK (on_field_entered), made);
   gtk_widget_add_controller (made, focus);
   g_ptr_array_add (self->fields, made);
   fettle_field_grid_add (FETTLE_FIELD_GRID (self->grid), made, is_wide);

@@ -57,6 +57,7 @@ struct _FettleIssuesPage
   FettleIssueDetail  *detail; /* of the selected issue; NULL: none */
   FettleIssueRaise   *raising;
   gint64              open;   /* key of the issue to be selected with the next answer; 0: none */
+  gboolean            is_finding; /* @open is the key of one of its findings */
   gboolean            focus_open;
   gboolean            filling; /* rows come and go: selections mean nothing */
 };
@@ -209,11 +210,27 @@ on_filter (FettleIssuesPage *self)
     show_table (self);
 }
 
+static gint64
+issue_of (FettleIssuesPage *self, gint64 finding)
+{
+  const GPtrArray *issues = self->answer->issues->data->issues;
+
+  for (guint i = 0; i < issues->len; i++)
+    {
+      const InsightIssue *issue = g_ptr_array_index (issues, i);
+
+      for (guint j = 0; j < issue->findings->len; j++)
+        if (((InsightIssueFinding *) g_ptr_array_index (issue->findings, j))->id == finding)
+          return issue->id;
+    }
+  return 0;
+}
+
 /* What was asked for stands in the table, whatever the choices above it say. */
 static void
 show_wanted (FettleIssuesPage *self)
 {
-  gint64 open = self->open;
+  gint64 open = self->is_finding ? issue_of (self, self->open) : self->open;
 
   if (open == 0 || insight_issues_find (self->answer->issues->data, open) == NULL)
     return;
@@ -336,6 +353,7 @@ static void
 on_raised (FettleIssuesPage *self, gint64 issue)
 {
   self->open = issue;
+  self->is_finding = FALSE;
   self->focus_open = TRUE;
 }
 
@@ -400,9 +418,10 @@ fettle_issues_page_show_record (FettlePage *page, const char *record, gint64 key
 {
   FettleIssuesPage *self = FETTLE_ISSUES_PAGE (page);
 
-  if (!g_str_equal (record, "issue"))
+  if (!g_str_equal (record, "issue") && !g_str_equal (record, "finding"))
     return FALSE;
   self->open = key; /* opened with the next answer, if it is not there yet */
+  self->is_finding = g_str_equal (record, "finding");
   self->focus_open = TRUE;
   if (self->answer != NULL)
     show_wanted (self);

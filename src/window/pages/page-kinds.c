@@ -19,7 +19,7 @@ static const char *const standing_records[] = { "criterion", NULL };
 
 static const char *const readings_records[] = { "characteristic", "unit", "reading", NULL };
 
-static const char *const issues_records[] = { "issue", NULL };
+static const char *const issues_records[] = { "issue", "finding", NULL };
 
 static const char *const changes_records[] = { "change", NULL };
 
