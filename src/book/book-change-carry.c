@@ -3,6 +3,7 @@
 #include "book-change.h"
 
 #include <glib/gi18n-lib.h>
+#include <inttypes.h>
 #include <string.h>
 
 #include "book-change-old-private.h"
@@ -30,7 +31,7 @@ refuse_item (const BookRow *item, const char *field, const char *sentence, GErro
   g_autofree char *with_number = NULL;
 
   /* Translators: the number of a change item, and a sentence about it */
-  with_number = g_strdup_printf (_("Item %" G_GINT64_FORMAT ": %s"), book_row_get (item, "no")->integer, sentence);
+  with_number = g_strdup_printf (_("Item %" PRId64 ": %s"), book_row_get (item, "no")->integer, sentence);
   return book_error_refuse (error, BOOK_ERROR_REFUSED, book_field_find (item->record, field), with_number);
 }
 
