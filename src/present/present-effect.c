@@ -124,7 +124,7 @@ static const PresentSentence remarks[][PRESENT_MOST_SENTENCES] = {
   [INSIGHT_REMARK_ALIKE] = { { N_("Only units with {name0} {name1} are compared, so that its change does not mix in."), NULL, 0, PRESENT_ALWAYS } },
   [INSIGHT_REMARK_CARRIED] = { { N_("Older readings of it count on, for this is marked as carried over: {names}."), NULL, 0, PRESENT_ALWAYS } },
   [INSIGHT_REMARK_CARRIED_DOUBT] = { { N_("Older readings of it count on, for this is marked as carried over: {names}."), NULL, 0, PRESENT_ALWAYS },
-                                     { N_("That they are told apart here speaks against it: look again whether they should."), NULL, 0, PRESENT_ALWAYS } },
+                                     { N_("That old and new are told apart here may speak against it: look again whether they should."), NULL, 0, PRESENT_ALWAYS } },
   [INSIGHT_REMARK_OPEN] = { { N_("The testing of round {name0} is not finished, so this is how it stands so far."), NULL, 0, PRESENT_ALWAYS } },
 };
 G_STATIC_ASSERT (G_N_ELEMENTS (remarks) == INSIGHT_N_REMARKS);
