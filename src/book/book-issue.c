@@ -347,6 +347,13 @@ deed_new (BookEditDatedWork work, const char *message, gint64 id, const char *on
   return edit;
 }
 
+/* A choice that a person made; 0: none yet, which the rules refuse where one is wanted. */
+static BookValue
+chosen (const Deed *deed)
+{
+  return deed->code != 0 ? book_value_integer (deed->code) : BOOK_VALUE_EMPTY;
+}
+
 static gboolean
 store_deed (BookEdit *edit, StoreAction *action, const BookRecord *record, BookValue *values, GError **error)
 {
@@ -400,7 +407,7 @@ know_cause (BookEdit *edit, StoreAction *action, GError **error)
     *cause = *book_row_get (row, "cause");
   if (book_value_is_empty (cause))
     return book_error_refuse (error, BOOK_ERROR_VALUE, book_field_find (issues, "cause"), _("Write why it happens."));
-  book_values_set (issues, values, "cause_basis", book_value_integer (deed->code));
+  book_values_set (issues, values, "cause_basis", chosen (deed));
   return store_deed (edit, action, issues, values, error);
 }
 
@@ -408,7 +415,7 @@ know_cause (BookEdit *edit, StoreAction *action, GError **error)
  * book_issue_know_cause:
  * @issue: an issue
  * @cause: (nullable): why it happens; %NULL or "": as written already
- * @basis: how that is known
+ * @basis: how that is known; 0: not said
  * @on: (nullable): the day on which it was known
  *
  * Returns: (transfer full): the command
@@ -431,14 +438,14 @@ close_issue (BookEdit *edit, StoreAction *action, GError **error)
       || !book_edit_name (action, issues, "outcome_by", deed->by, _("An issue is closed only by name: choose first who closes it."),
                           &values[book_field_index (issues, "outcome_by")], error))
     return FALSE;
-  book_values_set (issues, values, "outcome", book_value_integer (deed->code));
+  book_values_set (issues, values, "outcome", chosen (deed));
   return store_deed (edit, action, issues, values, error);
 }
 
 /**
  * book_issue_close:
  * @issue: an issue
- * @outcome: how it ends
+ * @outcome: how it ends; 0 is refused, as not chosen yet
  * @by: who closes it
  * @on: (nullable): the day
  *
@@ -508,14 +515,17 @@ dispose (BookEdit *edit, StoreAction *action, GError **error)
   Deed *deed = edit->data;
 
   book_values_fill (findings, values, BOOK_VALUE_UNCHANGED);
-  book_values_set (findings, values, "disposition", book_value_integer (deed->code));
+  book_values_set (findings, values, "disposition", chosen (deed));
+  if (deed->code == 0)
+    return book_error_refuse (error, BOOK_ERROR_VALUE, book_field_find (findings, "disposition"),
+                              _("Choose what is done with it."));
   return fill_decision (edit, action, values, error) && store_deed (edit, action, findings, values, error);
 }
 
 /**
  * book_finding_dispose:
  * @finding: a finding
- * @disposition: what is done with the unit or lot
+ * @disposition: what is done with the unit or lot; 0 is refused, as not chosen yet
  * @by: who decides
  * @on: (nullable): the day
  * @reason: why

@@ -2,6 +2,9 @@
 #include "config.h"
 #include "book-shelf.h"
 
+#include "book-history.h"
+#include "store-undo.h"
+
 #include <glib/gstdio.h>
 #include <string.h>
 
@@ -201,4 +204,58 @@ shelf_integer (Shelf *shelf, const char *sql)
   integer = sqlite3_column_int64 (statement, 0);
   sqlite3_finalize (statement);
   return integer;
+}
+
+gint64
+shelf_run (Shelf *shelf, BookEdit *edit)
+{
+  g_autoptr(GError) error = NULL;
+  gint64 id;
+
+  book_edit_set_today (edit, SHELF_TODAY);
+  book_edit_run (shelf->book, edit, shelf->person, SHELF_SITTING, NULL, &id, &error);
+  g_assert_no_error (error);
+  g_assert_cmpint (id, !=, 0);
+  return id;
+}
+
+void
+shelf_run_refused_to (Shelf *shelf, BookEdit *edit, gint64 person, const char *field, const char *sentence)
+{
+  g_autoptr(GError) error = NULL;
+  gint64 id;
+
+  book_edit_set_today (edit, SHELF_TODAY);
+  g_assert_false (book_edit_run (shelf->book, edit, person, SHELF_SITTING, NULL, &id, &error));
+  g_assert_cmpint (id, ==, 0);
+  g_assert_nonnull (error);
+  g_assert_cmpstr (error->message, ==, sentence);
+  g_assert_cmpstr (book_error_field (error), ==, field);
+}
+
+void
+shelf_run_refused (Shelf *shelf, BookEdit *edit, const char *field, const char *sentence)
+{
+  shelf_run_refused_to (shelf, edit, shelf->person, field, sentence);
+}
+
+void
+shelf_last_sentence (Shelf *shelf, const char *expected)
+{
+  const StoreHistoryQuery query = { .table = -1, .most = 1 };
+  g_autoptr(GError) error = NULL;
+  g_autoptr(GPtrArray) actions = book_history_list (shelf_db (shelf), &query, &error);
+
+  g_assert_no_error (error);
+  g_assert_cmpstr (((BookHistoryAction *) actions->pdata[0])->sentence, ==, expected);
+}
+
+void
+shelf_undo (Shelf *shelf)
+{
+  const StoreIntent intent = { .action = "undo", .sitting = SHELF_SITTING };
+  g_autoptr(GError) error = NULL;
+
+  store_undo (book_get_store (shelf->book), &intent, 0, NULL, NULL, NULL, &error);
+  g_assert_no_error (error);
 }

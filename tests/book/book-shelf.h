@@ -6,6 +6,7 @@
  * the way its files would.
  */
 
+#include "book-edit.h"
 #include "book-record.h"
 
 typedef struct
@@ -39,6 +40,31 @@ char *shelf_get (Shelf       *shelf,
                  const char  *field);
 /* A model HF with rounds P1 and P2, a unit in each, a measured LE (limit 1.2) and a checked LV characteristic. */
 void shelf_fill (Shelf *shelf);
+
+/* Runs a command by the shelf's person, on a day that is 2026-03-10, and dies if it is refused; gives back its record. */
+#define SHELF_TODAY   "2026-03-10"
+#define SHELF_SITTING 7
+gint64 shelf_run (Shelf    *shelf,
+                  BookEdit *edit);
+/* Runs a command that must be refused with this sentence, beside this field (NULL: no single one). */
+void   shelf_run_refused (Shelf      *shelf,
+                          BookEdit   *edit,
+                          const char *field,
+                          const char *sentence);
+/* The same by @person. */
+void   shelf_run_refused_to (Shelf      *shelf,
+                             BookEdit   *edit,
+                             gint64      person,
+                             const char *field,
+                             const char *sentence);
+/* What history says of the last action. */
+void   shelf_last_sentence (Shelf      *shelf,
+                            const char *expected);
+/* Undoes the last action of the shelf's sitting. */
+void   shelf_undo (Shelf *shelf);
+
+/* A list of texts that ends in NULL. */
+#define STRINGS(...) ((const char *const[]){ __VA_ARGS__, NULL })
 
 gint64 shelf_integer (Shelf      *shelf,
                       const char *sql);

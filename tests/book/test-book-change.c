@@ -7,10 +7,6 @@
 #include "book-shelf.h"
 #include "store-undo.h"
 
-#define TODAY   "2026-03-10"
-#define SITTING 7
-#define STRINGS(...) ((const char *const[]){ __VA_ARGS__, NULL })
-
 static void
 filled (Shelf *shelf)
 {
@@ -30,37 +26,6 @@ filled (Shelf *shelf)
                "issue model=HF | no=1 | title=Slips | class=safety\n");
 }
 
-static gint64
-run (Shelf *shelf, BookEdit *edit, gint64 person, GError **error)
-{
-  gint64 id;
-
-  book_edit_set_today (edit, TODAY);
-  return book_edit_run (shelf->book, edit, person, SITTING, NULL, &id, error) ? id : 0;
-}
-
-static gint64
-check_done (Shelf *shelf, BookEdit *edit)
-{
-  g_autoptr(GError) error = NULL;
-  gint64 id = run (shelf, edit, shelf->person, &error);
-
-  g_assert_no_error (error);
-  g_assert_cmpint (id, !=, 0);
-  return id;
-}
-
-static void
-check_refused (Shelf *shelf, BookEdit *edit, const char *field, const char *sentence)
-{
-  g_autoptr(GError) error = NULL;
-
-  g_assert_cmpint (run (shelf, edit, shelf->person, &error), ==, 0);
-  g_assert_nonnull (error);
-  g_assert_cmpstr (error->message, ==, sentence);
-  g_assert_cmpstr (book_error_field (error), ==, field);
-}
-
 static void
 check_field (Shelf *shelf, BookRecordId record, const char *key, const char *field, const char *expected)
 {
@@ -69,17 +34,6 @@ check_field (Shelf *shelf, BookRecordId record, const char *key, const char *fie
 
   g_assert_no_error (error);
   g_assert_cmpstr (book_form_find (form, field)->text, ==, expected);
-}
-
-static void
-check_last_sentence (Shelf *shelf, const char *expected)
-{
-  const StoreHistoryQuery query = { .table = -1, .most = 1 };
-  g_autoptr(GError) error = NULL;
-  g_autoptr(GPtrArray) actions = book_history_list (shelf_db (shelf), &query, &error);
-
-  g_assert_no_error (error);
-  g_assert_cmpstr (((BookHistoryAction *) actions->pdata[0])->sentence, ==, expected);
 }
 
 /* A lever, a setting and a limit, for issue 1, proposed by the designer and entered by the lead. */
@@ -93,7 +47,7 @@ propose (Shelf *shelf)
   book_change_propose_item (edit, STRINGS ("step", "setting", "value"), STRINGS ("Harden", "temper", "205"));
   book_change_propose_item (edit, STRINGS ("characteristic", "lower", "upper"), STRINGS ("LE", "1,3", "1.6"));
   book_change_propose_issue (edit, shelf_id (shelf, BOOK_RECORD_ISSUE, "HF/1"));
-  return check_done (shelf, edit);
+  return shelf_run (shelf, edit);
 }
 
 static void
@@ -106,7 +60,7 @@ test_what_a_change_starts_from_is_filled_in (void)
 
   filled (&shelf);
   propose (&shelf);
-  check_last_sentence (&shelf, "Proposed a change: Change HF/1");
+  shelf_last_sentence (&shelf, "Proposed a change: Change HF/1");
   check_field (&shelf, BOOK_RECORD_CHANGE, "HF/1", "proposed_by", "RB");
   check_field (&shelf, BOOK_RECORD_CHANGE, "HF/1", "proposed_on", "2026-03-02");
   check_field (&shelf, BOOK_RECORD_CHANGE, "HF/1", "entered_by", "EH");
@@ -120,7 +74,7 @@ test_what_a_change_starts_from_is_filled_in (void)
   item = book_form_new (shelf_db (&shelf), book_record (BOOK_RECORD_CHANGE_ITEM), shelf_id (&shelf, BOOK_RECORD_CHANGE, "HF/1"), &error);
   part = book_value_integer (shelf_id (&shelf, BOOK_RECORD_PART, "HF-20"));
   g_assert_true (book_form_set (item, shelf_db (&shelf), "part", &part, &error));
-  g_assert_true (book_change_fill_old (shelf_db (&shelf), item, TODAY, &error));
+  g_assert_true (book_change_fill_old (shelf_db (&shelf), item, SHELF_TODAY, &error));
   g_assert_cmpstr (book_form_find (item, "old_revision")->text, ==, "HF-20/C");
   shelf_close (&shelf);
 }
@@ -128,25 +82,25 @@ test_what_a_change_starts_from_is_filled_in (void)
 static void
 test_carrying_out_writes_what_was_agreed (void)
 {
-  const StoreIntent intent = { .action = "undo", .sitting = SITTING };
+  const StoreIntent intent = { .action = "undo", .sitting = SHELF_SITTING };
   g_autoptr(GError) error = NULL;
   gint64 change;
   Shelf shelf;
 
   filled (&shelf);
   change = propose (&shelf);
-  check_refused (&shelf, book_change_carry_out (change, NULL), "agreed_on", "Nobody has agreed to the change yet: that comes first.");
-  check_refused (&shelf, book_change_agree (change, 0, "2026-03-01", 0, NULL), "agreed_on",
-                 "The date lies before 'Proposed on': correct one of the two.");
-  check_done (&shelf, book_change_agree (change, shelf_id (&shelf, BOOK_RECORD_PERSON, "MO"), "2026-03-04",
-                                         shelf_id (&shelf, BOOK_RECORD_ROUND, "HF/P3"), NULL));
-  check_last_sentence (&shelf, "Agreed: Change HF/1");
-  check_refused (&shelf, book_change_agree (change, 0, NULL, 0, NULL), "agreed_on", "The change is agreed already.");
-  check_refused (&shelf, book_change_add_item (change, STRINGS ("part", "new_label"), STRINGS ("HF-10", "B")), "agreed_on",
-                 "The change is agreed as it stands: propose another one.");
-  check_refused (&shelf, book_change_carry_out (change, "2026-03-03"), "carried_out", "The date lies before 'Agreed on': correct one of the two.");
-  check_done (&shelf, book_change_carry_out (change, "2026-03-05"));
-  check_last_sentence (&shelf, "Carried out: Change HF/1");
+  shelf_run_refused (&shelf, book_change_carry_out (change, NULL), "agreed_on", "Nobody has agreed to the change yet: that comes first.");
+  shelf_run_refused (&shelf, book_change_agree (change, 0, "2026-03-01", 0, NULL), "agreed_on",
+                     "The date lies before 'Proposed on': correct one of the two.");
+  shelf_run (&shelf, book_change_agree (change, shelf_id (&shelf, BOOK_RECORD_PERSON, "MO"), "2026-03-04",
+                                        shelf_id (&shelf, BOOK_RECORD_ROUND, "HF/P3"), NULL));
+  shelf_last_sentence (&shelf, "Agreed: Change HF/1");
+  shelf_run_refused (&shelf, book_change_agree (change, 0, NULL, 0, NULL), "agreed_on", "The change is agreed already.");
+  shelf_run_refused (&shelf, book_change_add_item (change, STRINGS ("part", "new_label"), STRINGS ("HF-10", "B")), "agreed_on",
+                     "The change is agreed as it stands: propose another one.");
+  shelf_run_refused (&shelf, book_change_carry_out (change, "2026-03-03"), "carried_out", "The date lies before 'Agreed on': correct one of the two.");
+  shelf_run (&shelf, book_change_carry_out (change, "2026-03-05"));
+  shelf_last_sentence (&shelf, "Carried out: Change HF/1");
 
   check_field (&shelf, BOOK_RECORD_CHANGE, "HF/1", "carried_out", "2026-03-05");
   check_field (&shelf, BOOK_RECORD_REVISION, "HF-20/E", "state", "draft");
@@ -162,9 +116,9 @@ test_carrying_out_writes_what_was_agreed (void)
                    ==, 1);
   g_assert_cmpint (shelf_integer (&shelf, "SELECT count(*) FROM round_part"), ==, 1);
 
-  check_refused (&shelf, book_change_carry_out (change, NULL), "carried_out", "The change is carried out already.");
-  check_refused (&shelf, book_change_withdraw (change, NULL, "x"), "carried_out",
-                 "The change is carried out: propose another one that goes on from it.");
+  shelf_run_refused (&shelf, book_change_carry_out (change, NULL), "carried_out", "The change is carried out already.");
+  shelf_run_refused (&shelf, book_change_withdraw (change, NULL, "x"), "carried_out",
+                     "The change is carried out: propose another one that goes on from it.");
   /* All of it is one action. */
   g_assert_true (store_undo (book_get_store (shelf.book), &intent, 0, NULL, NULL, NULL, &error));
   g_assert_cmpint (shelf_integer (&shelf, "SELECT (SELECT count(*) FROM revision WHERE label = 'E') + (SELECT count(*) FROM \"limit\") * 10"
@@ -181,8 +135,8 @@ test_from_a_serial_on_the_round_is_split (void)
 
   filled (&shelf);
   change = propose (&shelf);
-  check_done (&shelf, book_change_agree (change, 0, NULL, shelf_id (&shelf, BOOK_RECORD_ROUND, "HF/P3"), "P3-05"));
-  check_done (&shelf, book_change_carry_out (change, NULL));
+  shelf_run (&shelf, book_change_agree (change, 0, NULL, shelf_id (&shelf, BOOK_RECORD_ROUND, "HF/P3"), "P3-05"));
+  shelf_run (&shelf, book_change_carry_out (change, NULL));
   g_assert_cmpint (shelf_integer (&shelf, "SELECT count(*) FROM round_part p JOIN revision r ON r.id = p.revision "
                                           "WHERE (r.label = 'E' AND p.first_serial = 'P3-05') OR (r.label = 'C' AND p.units = 8)"), ==, 2);
   shelf_close (&shelf);
@@ -197,8 +151,8 @@ test_the_plan_of_a_built_round_stays (void)
   filled (&shelf);
   shelf_write (&shelf, "round model=HF | label=P4 | kind=prototype | built=2026-03-01\nround_part round=HF/P4 | part=HF-20 | revision=HF-20/C\n");
   change = propose (&shelf);
-  check_done (&shelf, book_change_agree (change, 0, NULL, shelf_id (&shelf, BOOK_RECORD_ROUND, "HF/P4"), NULL));
-  check_done (&shelf, book_change_carry_out (change, NULL));
+  shelf_run (&shelf, book_change_agree (change, 0, NULL, shelf_id (&shelf, BOOK_RECORD_ROUND, "HF/P4"), NULL));
+  shelf_run (&shelf, book_change_carry_out (change, NULL));
   g_assert_cmpint (shelf_integer (&shelf, "SELECT count(*) FROM round_part p JOIN revision r ON r.id = p.revision WHERE r.label = 'E'"),
                    ==, 0);
   shelf_close (&shelf);
@@ -212,21 +166,21 @@ test_an_item_that_says_too_little_stops_it_all (void)
   Shelf shelf;
 
   filled (&shelf);
-  check_refused (&shelf, book_change_agree (check_done (&shelf, book_change_propose (shelf_id (&shelf, BOOK_RECORD_MODEL, "HF"), STRINGS ("title"), STRINGS ("Empty"))),
-                                            0, NULL, 0, NULL),
-                 NULL, "The change says nothing that is to be different: add an item first, old and new.");
+  shelf_run_refused (&shelf, book_change_agree (shelf_run (&shelf, book_change_propose (shelf_id (&shelf, BOOK_RECORD_MODEL, "HF"), STRINGS ("title"), STRINGS ("Empty"))),
+                                                0, NULL, 0, NULL),
+                     NULL, "The change says nothing that is to be different: add an item first, old and new.");
   edit = book_change_propose (shelf_id (&shelf, BOOK_RECORD_MODEL, "HF"), STRINGS ("title"), STRINGS ("Words only"));
   book_change_propose_item (edit, STRINGS ("part", "new_label"), STRINGS ("HF-10", "B"));
   book_change_propose_item (edit, STRINGS ("step", "setting", "new"), STRINGS ("30", "temper", "cooler"));
-  change = check_done (&shelf, edit);
+  change = shelf_run (&shelf, edit);
   check_field (&shelf, BOOK_RECORD_CHANGE, "HF/2", "proposed_by", "EH");
   check_field (&shelf, BOOK_RECORD_CHANGE, "HF/2", "entered_by", "");
-  check_done (&shelf, book_change_agree (change, 0, NULL, 0, NULL));
-  check_refused (&shelf, book_change_carry_out (change, NULL), "value", "Item 2: it says no new value of the setting: write it.");
+  shelf_run (&shelf, book_change_agree (change, 0, NULL, 0, NULL));
+  shelf_run_refused (&shelf, book_change_carry_out (change, NULL), "value", "Item 2: it says no new value of the setting: write it.");
   g_assert_cmpint (shelf_integer (&shelf, "SELECT count(*) FROM revision r JOIN part p ON p.id = r.part WHERE p.number = 'HF-10'"), ==, 1);
   edit = book_change_propose (shelf_id (&shelf, BOOK_RECORD_MODEL, "HF"), STRINGS ("title"), STRINGS ("x"));
   book_change_propose_item (edit, STRINGS ("part", "value"), STRINGS ("HF-10", "3"));
-  check_refused (&shelf, edit, "step", "It is empty, but must be filled in where 'New value' is.");
+  shelf_run_refused (&shelf, edit, "step", "It is empty, but must be filled in where 'New value' is.");
   shelf_close (&shelf);
 }
 
@@ -241,33 +195,24 @@ test_carried_over_wants_reason_name_and_a_second_for_safety (void)
   le = shelf_id (&shelf, BOOK_RECORD_CHARACTERISTIC, "HF/LE");
   ls = shelf_id (&shelf, BOOK_RECORD_CHARACTERISTIC, "HF/LS");
   mo = shelf_id (&shelf, BOOK_RECORD_PERSON, "MO");
-  check_refused (&shelf, book_change_set_effect (change, le, BOOK_EFFECT_CARRIED_OVER, 0, 0, NULL), "reason",
-                 "Older readings are carried over only with a reason: write why.");
-  {
-    g_autoptr(GError) error = NULL;
-
-    g_assert_cmpint (run (&shelf, book_change_set_effect (change, le, BOOK_EFFECT_CARRIED_OVER, 0, 0, "not touched"), 0, &error), ==, 0);
-    g_assert_cmpstr (error->message, ==, "Older readings are carried over only by name: write who.");
-  }
-  check_done (&shelf, book_change_set_effect (change, le, BOOK_EFFECT_CARRIED_OVER, 0, 0, "not touched"));
-  check_refused (&shelf, book_change_set_effect (change, ls, BOOK_EFFECT_CARRIED_OVER, 0, 0, "not touched"), "second_person",
-                 "The characteristic is about safety: a second person must agree.");
-  check_refused (&shelf, book_change_set_effect (change, ls, BOOK_EFFECT_CARRIED_OVER, 0, shelf.person, "not touched"), "second_person",
-                 "The second person must be another one.");
-  check_done (&shelf, book_change_set_effect (change, ls, BOOK_EFFECT_CARRIED_OVER, 0, mo, "not touched"));
-  check_done (&shelf, book_change_set_effect (change, ls, BOOK_EFFECT_MEASURE_AGAIN, 0, 0, NULL)); /* the same row */
+  shelf_run_refused (&shelf, book_change_set_effect (change, le, BOOK_EFFECT_CARRIED_OVER, 0, 0, NULL), "reason",
+                     "Older readings are carried over only with a reason: write why.");
+  shelf_run_refused_to (&shelf, book_change_set_effect (change, le, BOOK_EFFECT_CARRIED_OVER, 0, 0, "not touched"), 0, "person",
+                        "Older readings are carried over only by name: write who.");
+  shelf_run (&shelf, book_change_set_effect (change, le, BOOK_EFFECT_CARRIED_OVER, 0, 0, "not touched"));
+  shelf_run_refused (&shelf, book_change_set_effect (change, ls, BOOK_EFFECT_CARRIED_OVER, 0, 0, "not touched"), "second_person",
+                     "The characteristic is about safety: a second person must agree.");
+  shelf_run_refused (&shelf, book_change_set_effect (change, ls, BOOK_EFFECT_CARRIED_OVER, 0, shelf.person, "not touched"), "second_person",
+                     "The second person must be another one.");
+  shelf_run (&shelf, book_change_set_effect (change, ls, BOOK_EFFECT_CARRIED_OVER, 0, mo, "not touched"));
+  shelf_run (&shelf, book_change_set_effect (change, ls, BOOK_EFFECT_MEASURE_AGAIN, 0, 0, NULL)); /* the same row */
   g_assert_cmpint (shelf_integer (&shelf, "SELECT count(*) FROM change_effect"), ==, 2);
 
   /* Nor does it help to carry over first and to call it safety afterwards. */
-  {
-    g_autoptr(GError) error = NULL;
-
-    g_assert_cmpint (run (&shelf, book_edit_record (BOOK_RECORD_CHARACTERISTIC, le, STRINGS ("class"), STRINGS ("safety"), NULL), mo, &error), ==, 0);
-    g_assert_cmpstr (error->message, ==, "Characteristic 'HF/LE', Class: Readings were carried over without a second person: "
-                                         "name one there first.");
-  }
-  check_done (&shelf, book_change_set_effect (change, le, BOOK_EFFECT_CARRIED_OVER, 0, mo, "not touched"));
-  check_done (&shelf, book_edit_record (BOOK_RECORD_CHARACTERISTIC, le, STRINGS ("class"), STRINGS ("safety"), NULL));
+  shelf_run_refused (&shelf, book_edit_record (BOOK_RECORD_CHARACTERISTIC, le, STRINGS ("class"), STRINGS ("safety"), NULL), NULL,
+                         "Characteristic 'HF/LE', Class: Readings were carried over without a second person: name one there first.");
+  shelf_run (&shelf, book_change_set_effect (change, le, BOOK_EFFECT_CARRIED_OVER, 0, mo, "not touched"));
+  shelf_run (&shelf, book_edit_record (BOOK_RECORD_CHARACTERISTIC, le, STRINGS ("class"), STRINGS ("safety"), NULL));
   shelf_close (&shelf);
 }
 
@@ -279,19 +224,19 @@ test_withdrawing_wants_a_reason (void)
 
   filled (&shelf);
   change = propose (&shelf);
-  check_refused (&shelf, book_change_withdraw (change, NULL, ""), "withdrawn_reason", "It is empty, but must be filled in where 'Withdrawn' is.");
-  check_refused (&shelf, book_change_withdraw (change, "2026-03-01", "x"), "withdrawn", "The date lies before 'Proposed on': correct one of the two.");
-  check_done (&shelf, book_change_withdraw (change, NULL, "the plating flaked"));
-  check_last_sentence (&shelf, "Withdrew: Change HF/1");
-  check_refused (&shelf, book_change_agree (change, 0, NULL, 0, NULL), "withdrawn", "The change is withdrawn: propose a new one.");
-  check_refused (&shelf, book_change_carry_out (change, NULL), "withdrawn", "The change is withdrawn: propose a new one.");
+  shelf_run_refused (&shelf, book_change_withdraw (change, NULL, ""), "withdrawn_reason", "It is empty, but must be filled in where 'Withdrawn' is.");
+  shelf_run_refused (&shelf, book_change_withdraw (change, "2026-03-01", "x"), "withdrawn", "The date lies before 'Proposed on': correct one of the two.");
+  shelf_run (&shelf, book_change_withdraw (change, NULL, "the plating flaked"));
+  shelf_last_sentence (&shelf, "Withdrew: Change HF/1");
+  shelf_run_refused (&shelf, book_change_agree (change, 0, NULL, 0, NULL), "withdrawn", "The change is withdrawn: propose a new one.");
+  shelf_run_refused (&shelf, book_change_carry_out (change, NULL), "withdrawn", "The change is withdrawn: propose a new one.");
   shelf_close (&shelf);
 }
 
 static void
 test_undo_of_an_issue_names_the_change_that_needs_it (void)
 {
-  const StoreIntent intent = { .action = "undo", .sitting = SITTING, .person = 0 };
+  const StoreIntent intent = { .action = "undo", .sitting = SHELF_SITTING, .person = 0 };
   const StoreHistoryQuery query = { .table = -1 };
   g_autoptr(GError) error = NULL;
   g_autoptr(StoreBlock) block = NULL;
@@ -303,11 +248,11 @@ test_undo_of_an_issue_names_the_change_that_needs_it (void)
   Shelf shelf;
 
   filled (&shelf);
-  issue = check_done (&shelf, book_issue_raise (shelf_id (&shelf, BOOK_RECORD_MODEL, "HF"), STRINGS ("title", "class"), STRINGS ("Sticks", "function"), NULL, NULL));
+  issue = shelf_run (&shelf, book_issue_raise (shelf_id (&shelf, BOOK_RECORD_MODEL, "HF"), STRINGS ("title", "class"), STRINGS ("Sticks", "function"), NULL, NULL));
   edit = book_change_propose (shelf_id (&shelf, BOOK_RECORD_MODEL, "HF"), STRINGS ("title"), STRINGS ("Polish the ramp"));
   book_change_propose_item (edit, STRINGS ("part", "new_label"), STRINGS ("HF-20", "E"));
   book_change_propose_issue (edit, issue);
-  check_done (&shelf, edit);
+  shelf_run (&shelf, edit);
 
   actions = book_history_list (shelf_db (&shelf), &query, &error);
   g_assert_no_error (error);

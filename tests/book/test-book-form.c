@@ -12,47 +12,6 @@ filled (Shelf *shelf)
   shelf_fill (shelf);
 }
 
-#define STRINGS(...) ((const char *const[]){ __VA_ARGS__, NULL })
-
-/* Stores by @edit; returns the key, or 0 with the sentence and the field of the refusal. */
-static gint64
-store (Shelf *shelf, BookEdit *edit, char **sentence, char **field)
-{
-  g_autoptr(GError) error = NULL;
-  gint64 id;
-
-  book_edit_set_today (edit, "2026-03-10");
-  *sentence = *field = NULL;
-  if (book_edit_run (shelf->book, edit, shelf->person, 7, NULL, &id, &error))
-    return id;
-  *sentence = g_strdup (error->message);
-  *field = g_strdup (book_error_field (error));
-  return 0;
-}
-
-static gint64
-check_stored (Shelf *shelf, BookEdit *edit)
-{
-  g_autofree char *sentence = NULL;
-  g_autofree char *field = NULL;
-  gint64 id = store (shelf, edit, &sentence, &field);
-
-  g_assert_cmpstr (sentence, ==, NULL);
-  g_assert_cmpint (id, !=, 0);
-  return id;
-}
-
-static void
-check_refused (Shelf *shelf, BookEdit *edit, const char *expected_field, const char *expected)
-{
-  g_autofree char *sentence = NULL;
-  g_autofree char *field = NULL;
-
-  g_assert_cmpint (store (shelf, edit, &sentence, &field), ==, 0);
-  g_assert_cmpstr (sentence, ==, expected);
-  g_assert_cmpstr (field, ==, expected_field);
-}
-
 static void
 check_field (BookForm *form, const char *name, const char *text, const char *shown)
 {
@@ -77,10 +36,10 @@ test_a_record_goes_out_as_texts_and_comes_back (void)
   edit = book_edit_record (BOOK_RECORD_ISSUE, 0, STRINGS ("title", "class", "found_on", "characteristic", "owner", "seen_load"),
                            STRINGS ("Lock slips", "safety", "2026-03-04", "le", "EH", "12,5"), NULL);
   book_edit_record_refer (edit, "model", shelf_id (&shelf, BOOK_RECORD_MODEL, "HF"));
-  first = check_stored (&shelf, edit);
+  first = shelf_run (&shelf, edit);
   edit = book_edit_record (BOOK_RECORD_ISSUE, 0, STRINGS ("model", "title", "class"), STRINGS ("HF", "Lever sticks", "function"),
                            NULL);
-  second = check_stored (&shelf, edit);
+  second = shelf_run (&shelf, edit);
   g_assert_cmpint (shelf_id (&shelf, BOOK_RECORD_ISSUE, "HF/2"), ==, second);
 
   form = book_form_read (shelf_db (&shelf), book_record (BOOK_RECORD_ISSUE), first, &error);
@@ -125,23 +84,23 @@ test_a_refusal_names_the_field (void)
   Shelf shelf;
 
   filled (&shelf);
-  check_refused (&shelf, book_edit_record (BOOK_RECORD_ISSUE, 0, STRINGS ("model", "class"), STRINGS ("HF", "safety"), NULL),
-                 "title", "It is empty, but must be filled in.");
-  check_refused (&shelf, book_edit_record (BOOK_RECORD_ISSUE, 0, STRINGS ("model", "title", "class"), STRINGS ("HF", "x", "safe"), NULL),
-                 "class", "'safe' is none of the choices; did you mean 'safety'? The choices are: safety, function, appearance.");
-  check_refused (&shelf, book_edit_record (BOOK_RECORD_ISSUE, 0, STRINGS ("model", "title", "class", "found_on"),
-                                           STRINGS ("HF", "x", "safety", "2026-03-11"), NULL),
-                 "found_on", "The day has not come yet: write today's or an earlier one.");
-  check_refused (&shelf, book_edit_record (BOOK_RECORD_ISSUE, 0, STRINGS ("model", "title", "class", "found_on", "contained"),
-                                           STRINGS ("HF", "x", "safety", "2026-03-09", "2026-03-08"), NULL),
-                 "contained", "The date lies before 'Found on': correct one of the two.");
-  check_refused (&shelf, book_edit_record (BOOK_RECORD_ISSUE, 0, STRINGS ("model", "title", "class", "characteristic"),
-                                           STRINGS ("HF", "x", "safety", "KH"), NULL),
-                 "characteristic", "'KH' is none of these: Characteristics. Choose one from the list.");
-  check_refused (&shelf, book_edit_record (BOOK_RECORD_UNIT, 0, STRINGS ("round", "serial"), STRINGS ("HF/P1", "P1-01"), NULL),
-                 "serial", "Unit 'HF/P1/P1-01' is there already: choose another, or change that one.");
-  check_refused (&shelf, book_edit_record (BOOK_RECORD_TODO, 0, STRINGS ("what", "about"), STRINGS ("ask", "HF"), NULL), "about",
-                 "Choose first what kind of record it is about.");
+  shelf_run_refused (&shelf, book_edit_record (BOOK_RECORD_ISSUE, 0, STRINGS ("model", "class"), STRINGS ("HF", "safety"), NULL),
+                     "title", "It is empty, but must be filled in.");
+  shelf_run_refused (&shelf, book_edit_record (BOOK_RECORD_ISSUE, 0, STRINGS ("model", "title", "class"), STRINGS ("HF", "x", "safe"), NULL),
+                     "class", "'safe' is none of the choices; did you mean 'safety'? The choices are: safety, function, appearance.");
+  shelf_run_refused (&shelf, book_edit_record (BOOK_RECORD_ISSUE, 0, STRINGS ("model", "title", "class", "found_on"),
+                                               STRINGS ("HF", "x", "safety", "2026-03-11"), NULL),
+                     "found_on", "The day has not come yet: write today's or an earlier one.");
+  shelf_run_refused (&shelf, book_edit_record (BOOK_RECORD_ISSUE, 0, STRINGS ("model", "title", "class", "found_on", "contained"),
+                                               STRINGS ("HF", "x", "safety", "2026-03-09", "2026-03-08"), NULL),
+                     "contained", "The date lies before 'Found on': correct one of the two.");
+  shelf_run_refused (&shelf, book_edit_record (BOOK_RECORD_ISSUE, 0, STRINGS ("model", "title", "class", "characteristic"),
+                                               STRINGS ("HF", "x", "safety", "KH"), NULL),
+                     "characteristic", "'KH' is none of these: Characteristics. Choose one from the list.");
+  shelf_run_refused (&shelf, book_edit_record (BOOK_RECORD_UNIT, 0, STRINGS ("round", "serial"), STRINGS ("HF/P1", "P1-01"), NULL),
+                     "serial", "Unit 'HF/P1/P1-01' is there already: choose another, or change that one.");
+  shelf_run_refused (&shelf, book_edit_record (BOOK_RECORD_TODO, 0, STRINGS ("what", "about"), STRINGS ("ask", "HF"), NULL), "about",
+                     "Choose first what kind of record it is about.");
   shelf_close (&shelf);
 }
 
@@ -229,9 +188,9 @@ test_two_people_at_one_record_lose_nothing (void)
   id = shelf_id (&shelf, BOOK_RECORD_ISSUE, "HF/1");
 
   /* The first changes the cause. The second had read the record before: another field goes through … */
-  check_stored (&shelf, book_edit_record (BOOK_RECORD_ISSUE, id, fields, STRINGS ("Slips", "spring", ""), STRINGS ("Slips", "ramp", "")));
-  check_stored (&shelf, book_edit_record (BOOK_RECORD_ISSUE, id, fields, STRINGS ("Slips at cold", "ramp", "EH"),
-                                          STRINGS ("Slips", "ramp", "")));
+  shelf_run (&shelf, book_edit_record (BOOK_RECORD_ISSUE, id, fields, STRINGS ("Slips", "spring", ""), STRINGS ("Slips", "ramp", "")));
+  shelf_run (&shelf, book_edit_record (BOOK_RECORD_ISSUE, id, fields, STRINGS ("Slips at cold", "ramp", "EH"),
+                                       STRINGS ("Slips", "ramp", "")));
   g_assert_cmpint (shelf_integer (&shelf, "SELECT count(*) FROM issue WHERE title = 'Slips at cold' AND cause = 'spring' AND owner > 0"),
                    ==, 1);
   /* … and the same field is refused with what it holds now. */
@@ -243,7 +202,7 @@ test_two_people_at_one_record_lose_nothing (void)
   g_assert_cmpstr (book_error_now (error), ==, "spring");
   g_assert_cmpstr (error->message, ==, "Somebody changed it meanwhile; it now holds: 'spring'. Keep that, or write yours again.");
   /* Both wrote the same: nothing to decide. */
-  check_stored (&shelf, book_edit_record (BOOK_RECORD_ISSUE, id, fields, STRINGS ("Slips", "spring", "EH"), STRINGS ("Slips", "ramp", "EH")));
+  shelf_run (&shelf, book_edit_record (BOOK_RECORD_ISSUE, id, fields, STRINGS ("Slips", "spring", "EH"), STRINGS ("Slips", "ramp", "EH")));
   shelf_close (&shelf);
 }
 
@@ -280,7 +239,7 @@ test_a_record_is_deleted_with_what_belongs_to_it (void)
 
   filled (&shelf);
   shelf_write (&shelf, "change model=HF | no=1 | title=x\nchange_item change=HF/1 | no=1 | part=HF-10\n");
-  check_stored (&shelf, book_edit_delete (BOOK_RECORD_CHANGE, shelf_id (&shelf, BOOK_RECORD_CHANGE, "HF/1")));
+  shelf_run (&shelf, book_edit_delete (BOOK_RECORD_CHANGE, shelf_id (&shelf, BOOK_RECORD_CHANGE, "HF/1")));
   g_assert_cmpint (shelf_integer (&shelf, "SELECT (SELECT count(*) FROM change) + (SELECT count(*) FROM change_item)"), ==, 0);
   shelf_close (&shelf);
 }

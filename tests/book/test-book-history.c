@@ -10,8 +10,6 @@
 
 #include <string.h>
 
-#define STRINGS(...) ((const char *const[]){ __VA_ARGS__, NULL })
-
 static void
 filled (Shelf *shelf)
 {
