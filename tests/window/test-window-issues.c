@@ -615,6 +615,57 @@ test_pictures (Fixture *fixture, gconstpointer data)
   window_test_wait (has_picture, fixture, "the picture again");
 }
 
+static GtkDropTarget *
+drop_target (GtkWidget *widget)
+{
+  g_autoptr(GListModel) controllers = gtk_widget_observe_controllers (widget);
+
+  for (guint i = 0; i < g_list_model_get_n_items (controllers); i++)
+    {
+      g_autoptr(GObject) controller = g_list_model_get_item (controllers, i);
+
+      if (GTK_IS_DROP_TARGET (controller))
+        return GTK_DROP_TARGET (controller); /* the widget keeps it */
+    }
+  return NULL;
+}
+
+static void
+test_dropped (Fixture *fixture, gconstpointer data)
+{
+  g_autofree char *path = make_picture (fixture);
+  g_autoptr(GFile) file = g_file_new_for_path (path);
+  g_autoptr(GSList) files = g_slist_append (NULL, file);
+  g_auto(GValue) value = G_VALUE_INIT;
+  gboolean taken = FALSE;
+
+  raise_issue (fixture, "Lock slips", 1);
+  g_value_init (&value, GDK_TYPE_FILE_LIST);
+  g_value_take_boxed (&value, gdk_file_list_new_from_list (files));
+  g_signal_emit_by_name (drop_target (get (fixture, "issue-detail")), "drop", &value, 0.0, 0.0, &taken);
+  g_assert_true (taken);
+  window_test_wait (has_picture, fixture, "the dropped picture");
+  window_test_settle ();
+}
+
+static void
+test_pasted (Fixture *fixture, gconstpointer data)
+{
+  g_autoptr(GdkPixbuf) pixbuf = gdk_pixbuf_new (GDK_COLORSPACE_RGB, FALSE, 8, 60, 40);
+  g_autoptr(GdkTexture) texture = NULL;
+
+  gdk_pixbuf_fill (pixbuf, 0x26221cff);
+  texture = gdk_texture_new_for_pixbuf (pixbuf);
+  raise_issue (fixture, "Lock slips", 1);
+  gdk_clipboard_set_text (gtk_widget_get_clipboard (GTK_WIDGET (fixture->window)), "words");
+  g_signal_emit_by_name (get (fixture, "attach-paste"), "clicked");
+  window_test_wait (has_said, fixture, "that words are no picture");
+  gdk_clipboard_set_texture (gtk_widget_get_clipboard (GTK_WIDGET (fixture->window)), texture);
+  press (fixture, GDK_KEY_v, GDK_CONTROL_MASK);
+  window_test_wait (has_picture, fixture, "the pasted picture");
+  window_test_settle ();
+}
+
 static gboolean
 has_camera_picture (gpointer data)
 {
@@ -736,6 +787,8 @@ main (int argc, char **argv)
   ADD ("a-form-stays-while-others-write", test_form_stays);
   ADD ("offers-a-begun-issue-again", test_kept);
   ADD ("takes-pictures-and-gives-them-back", test_pictures);
+  ADD ("takes-what-is-dropped", test_dropped);
+  ADD ("takes-a-pasted-picture", test_pasted);
   ADD ("offers-what-the-camera-puts-into-its-folder", test_camera);
   ADD ("refuses-a-picture-that-is-none", test_refused_picture);
   ADD ("names-every-control", test_names);

@@ -332,6 +332,8 @@ fettle_issue_detail_act (FettleIssueDetail *self, const char *what)
     fettle_attachments_choose (self->attachments);
   else if (g_str_equal (what, "paste"))
     fettle_attachments_paste (self->attachments);
+  else if (g_str_equal (what, "history"))
+    gtk_widget_activate_action (GTK_WIDGET (self), "win.show-history", "(sx)", "issue", self->issue);
   else if (g_str_equal (what, "reopen"))
     fettle_sitting_edit (self->sitting, book_issue_reopen (self->issue), on_reopened, NULL);
   else if (!g_str_equal (what, "decide") && !g_str_equal (what, "excuse"))
@@ -425,6 +427,7 @@ make_buttons (FettleIssueDetail *self)
     { "reopen", N_("Reopen"), N_("It is not over after all") },
     { "decide", N_("Decide"), N_("What is done with a unit or lot that shows it, by name and with a reason (F7)") },
     { "edit", N_("Change"), N_("All that is written about the issue (F2)") },
+    { "history", N_("History"), N_("Who wrote what about it, and when") },
   };
   GtkWidget *line = fettle_wrap_new (8);
 

@@ -29,7 +29,7 @@ void       fettle_issue_detail_take   (FettleIssueDetail  *self,
  * fettle_issue_detail_act:
  * @self: a detail
  * @what: 'edit', 'find', 'contain', 'cause', 'close', 'decide', 'excuse',
- *   'reopen', 'attach' or 'paste'
+ *   'reopen', 'history', 'attach' or 'paste'
  *
  * Opens the form of what a person wants to do about the issue, with the keyboard in it.
  */

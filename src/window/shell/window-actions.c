@@ -86,6 +86,7 @@ issue_menu (void)
   g_menu_append (menu, _("E_xcuse a Unit…"), "win.issue::excuse");
   g_menu_append (menu, _("Reo_pen"), "win.issue::reopen");
   g_menu_append (menu, _("_Attach a File…"), "win.issue::attach");
+  g_menu_append (menu, _("Its _History"), "win.issue::history");
   return menu;
 }
 
