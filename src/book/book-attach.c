@@ -161,7 +161,35 @@ book_attach (StoreAction *action, BookRecordId record, gint64 owner, const BookA
   return good;
 }
 
-/* A command's own copy of what it attaches. */
+BookAttachable *
+book_attachables_copy (const BookAttachable *what, guint n)
+{
+  BookAttachable *copy = g_new0 (BookAttachable, n + 1);
+
+  for (guint i = 0; i < n; i++)
+    copy[i] = (BookAttachable) {
+      .kind = what[i].kind,
+      .name = g_strdup (what[i].name),
+      .mime_type = g_strdup (what[i].mime_type),
+      .bytes = what[i].bytes != NULL ? g_bytes_ref (what[i].bytes) : NULL,
+      .link = g_strdup (what[i].link),
+    };
+  return copy;
+}
+
+void
+book_attachables_free (BookAttachable *what, guint n)
+{
+  for (guint i = 0; i < n; i++)
+    {
+      g_free ((char *) what[i].name);
+      g_free ((char *) what[i].mime_type);
+      g_free ((char *) what[i].link);
+      g_clear_pointer (&what[i].bytes, g_bytes_unref);
+    }
+  g_free (what);
+}
+
 typedef struct
 {
   BookRecordId    record;
@@ -175,14 +203,7 @@ attaching_free (gpointer data)
 {
   Attaching *attaching = data;
 
-  for (guint i = 0; i < attaching->n; i++)
-    {
-      g_free ((char *) attaching->what[i].name);
-      g_free ((char *) attaching->what[i].mime_type);
-      g_free ((char *) attaching->what[i].link);
-      g_clear_pointer (&attaching->what[i].bytes, g_bytes_unref);
-    }
-  g_free (attaching->what);
+  book_attachables_free (attaching->what, attaching->n);
   g_free (attaching);
 }
 
@@ -217,15 +238,7 @@ book_edit_attach (BookRecordId record, gint64 owner, const BookAttachable *what,
   attaching->record = record;
   attaching->owner = owner;
   attaching->n = n;
-  attaching->what = g_new0 (BookAttachable, n);
-  for (guint i = 0; i < n; i++)
-    attaching->what[i] = (BookAttachable) {
-      .kind = what[i].kind,
-      .name = g_strdup (what[i].name),
-      .mime_type = g_strdup (what[i].mime_type),
-      .bytes = what[i].bytes != NULL ? g_bytes_ref (what[i].bytes) : NULL,
-      .link = g_strdup (what[i].link),
-    };
+  attaching->what = book_attachables_copy (what, n);
   return book_edit_new (attach, "attached", attaching, attaching_free);
 }
 

@@ -5,6 +5,7 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
+#include "book-attach-private.h"
 #include "book-change-old-private.h"
 #include "book-edit-private.h"
 #include "book-texts-private.h"
@@ -13,11 +14,13 @@
 
 typedef struct
 {
-  gint64     model;
-  gint64     change; /* of an item that is added */
-  BookTexts *texts;
-  GPtrArray *items;  /* BookTexts */
-  GArray    *issues; /* gint64 */
+  gint64          model;
+  gint64          change; /* of an item that is added */
+  BookTexts      *texts;
+  GPtrArray      *items;  /* BookTexts */
+  GArray         *issues; /* gint64 */
+  BookAttachable *files; /* what it came with */
+  guint           n_files;
 } Proposal;
 
 static void
@@ -28,6 +31,7 @@ proposal_free (gpointer data)
   book_texts_free (proposal->texts);
   g_ptr_array_unref (proposal->items);
   g_array_unref (proposal->issues);
+  book_attachables_free (proposal->files, proposal->n_files);
   g_free (proposal);
 }
 
@@ -158,6 +162,9 @@ propose (BookEdit *edit, StoreAction *action, GError **error)
   for (guint i = 0; i < proposal->issues->len; i++)
     if (!store_issue (action, edit->id, g_array_index (proposal->issues, gint64, i), error))
       return FALSE;
+  for (guint i = 0; i < proposal->n_files; i++)
+    if (!book_attach (action, BOOK_RECORD_CHANGE, edit->id, &proposal->files[i], NULL, error))
+      return FALSE;
   book_edit_tell (action, edit->message, BOOK_RECORD_CHANGE, edit->id);
   return TRUE;
 }
@@ -215,6 +222,26 @@ book_change_propose_issue (BookEdit *edit, gint64 issue)
   g_return_if_fail (edit->work == propose);
 
   g_array_append_val (proposal->issues, issue);
+}
+
+/**
+ * book_change_propose_attach:
+ * @edit: from book_change_propose()
+ * @what: (array length=n): the drawing or mail that it came with; copied, bytes are referred to
+ * @n: how many
+ *
+ * Attaches files in the same action. What an earlier call gave is replaced.
+ */
+void
+book_change_propose_attach (BookEdit *edit, const BookAttachable *what, guint n)
+{
+  Proposal *proposal = edit->data;
+
+  g_return_if_fail (edit->work == propose);
+
+  book_attachables_free (proposal->files, proposal->n_files);
+  proposal->files = book_attachables_copy (what, n);
+  proposal->n_files = n;
 }
 
 /* A change that is still open to what @step says. */

@@ -6,6 +6,7 @@
  * %NULL is today; a person of 0 is who writes. Fields and texts are as in book_edit_record().
  */
 
+#include "book-attach.h"
 #include "book-edit.h"
 #include "book-form.h"
 
@@ -20,6 +21,10 @@ void      book_change_propose_item  (BookEdit          *edit,
                                      const char *const *texts);
 void      book_change_propose_issue (BookEdit          *edit,
                                      gint64             issue);
+
+void      book_change_propose_attach (BookEdit             *edit,
+                                     const BookAttachable *what,
+                                     guint                 n);
 
 /* What is in force: fills 'old' of an item that says part, step and setting, or characteristic. */
 gboolean  book_change_fill_old      (StoreDb           *db,

@@ -218,7 +218,7 @@ add_choices (InsightChanges *changes, const InsightBasis *basis)
   for (guint r = 0; r < e->n_rounds; r++)
     {
       gboolean built = e->rounds[r].built != 0 || e->rounds[r].decided != 0;
-      InsightChoice choice = { e->rounds[r].id, insight_changes_keep (changes, e->rounds[r].label), "" };
+      InsightChoice choice = { e->rounds[r].id, insight_changes_keep (changes, e->rounds[r].label) };
 
       for (guint u = 0; !built && u < e->n_units; u++)
         built = e->units[u].round == (int) r && basis->built[u] != 0;
@@ -226,15 +226,6 @@ add_choices (InsightChanges *changes, const InsightBasis *basis)
         g_array_append_val (changes->rounds, choice);
       changes->last_round = choice.label;
     }
-  for (guint i = e->n_issues; i > 0; i--)
-    if (e->issues[i - 1].closed == 0)
-      {
-        g_autofree char *no = g_strdup_printf ("%d", e->issues[i - 1].no);
-        InsightChoice choice = { e->issues[i - 1].id, insight_changes_keep (changes, no),
-                                 insight_changes_keep (changes, e->issues[i - 1].title) };
-
-        g_array_append_val (changes->issues, choice);
-      }
 }
 
 static void
@@ -267,7 +258,6 @@ insight_changes_new (BookChangeList *list, const BookEvidence *evidence, const c
   changes->unexplained = g_array_new (FALSE, FALSE, sizeof (InsightUnexplained));
   changes->subjects = g_array_new (FALSE, FALSE, sizeof (InsightSubject));
   changes->rounds = g_array_new (FALSE, FALSE, sizeof (InsightChoice));
-  changes->issues = g_array_new (FALSE, FALSE, sizeof (InsightChoice));
   for (guint i = 0; i < list->n_changes; i++)
     add_change (changes, i, look);
   insight_changes_add_unexplained (changes, basis);
@@ -289,7 +279,6 @@ insight_changes_free (InsightChanges *changes)
   g_array_unref (changes->unexplained);
   g_array_unref (changes->subjects);
   g_array_unref (changes->rounds);
-  g_array_unref (changes->issues);
   book_change_list_free (changes->list);
   g_free (changes);
 }

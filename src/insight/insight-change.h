@@ -158,12 +158,11 @@ typedef struct
   BookDay            day;
 } InsightUnexplained;
 
-/* A round, an issue or a person to choose from: key, short name, long name ("" for none). */
+/* A round from which a change can begin. */
 typedef struct
 {
   gint64      key;
   const char *label;
-  const char *name;
 } InsightChoice;
 
 /**
@@ -174,7 +173,6 @@ typedef struct
  * @unexplained: (element-type InsightUnexplained):
  * @subjects: (element-type InsightSubject): parts, then settings, then limits
  * @rounds: (element-type InsightChoice): rounds from which a change can begin: those of which no unit is built yet
- * @issues: (element-type InsightChoice): issues that are not closed, newest first
  * @last_round: (nullable): label of the newest round
  */
 typedef struct
@@ -185,7 +183,6 @@ typedef struct
   GArray         *unexplained;
   GArray         *subjects;
   GArray         *rounds;
-  GArray         *issues;
   const char     *last_round;
 } InsightChanges;
 

@@ -114,8 +114,8 @@ present_item_new (const BookChangeListItem *item)
   if (!isnan (item->value))
     return present_value (item->value, -1, item->unit);
   if (!isnan (item->lower) || !isnan (item->upper))
-    return present_limits (isnan (item->lower) ? -INFINITY : item->lower, isnan (item->upper) ? INFINITY : item->upper,
-                           item->decimals, item->unit);
+    return present_limits (isnan (item->lower) ? -INFINITY : item->lower, isnan (item->upper) ? INFINITY : item->upper, 0,
+                           item->unit);
   return g_strdup (item->new[0] != '\0' ? item->new : "–");
 }
 
@@ -183,7 +183,7 @@ present_subject_old (const InsightSubject *subject)
     case INSIGHT_SUBJECT_LIMIT:
       if (!isfinite (subject->lower) && !isfinite (subject->upper))
         return g_strdup ("");
-      return present_limits (subject->lower, subject->upper, subject->decimals, subject->unit);
+      return present_limits (subject->lower, subject->upper, 0, subject->unit);
     }
   return g_strdup ("");
 }

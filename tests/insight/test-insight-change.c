@@ -365,7 +365,6 @@ test_what_a_change_may_begin_from (Shop *shop, gconstpointer data)
   Fixture *f = shop->f;
   g_autoptr(InsightChanges) changes = NULL;
   int p3 = fixture_round (f, "P3", BOOK_ROUND_PROTOTYPE, "2026-05-01", FALSE);
-  int closed;
 
   f->e->rounds[p3].built = f->e->rounds[p3].tested = 0;
   fixture_revision (f, shop->lever, "C", "2026-05-01"); /* drawn, and fitted nowhere */
@@ -374,9 +373,6 @@ test_what_a_change_may_begin_from (Shop *shop, gconstpointer data)
   fixture_setting (f, shop->step, "2026-07-01", 190, -1); /* not yet */
   fixture_limit (f, shop->slip, "2026-01-01", 1, 2);
   fixture_limit (f, shop->slip, "2026-03-05", 1, 2.5);
-  fixture_issue (f, shop->slip);
-  closed = fixture_issue (f, shop->slip);
-  f->e->issues[closed].closed = 5;
   changes = changes_of (shop);
 
   g_assert_cmpstr (subject_of (changes, INSIGHT_SUBJECT_PART, "LEVER")->label, ==, "B");
@@ -387,7 +383,6 @@ test_what_a_change_may_begin_from (Shop *shop, gconstpointer data)
   g_assert_cmpfloat (subject_of (changes, INSIGHT_SUBJECT_LIMIT, "SLIP")->upper, ==, 2.5);
   g_assert_cmpuint (changes->rounds->len, ==, 1);
   g_assert_cmpstr (g_array_index (changes->rounds, InsightChoice, 0).label, ==, "P3");
-  g_assert_cmpuint (changes->issues->len, ==, 1); /* the closed one is not offered */
 }
 
 static void

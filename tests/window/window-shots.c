@@ -68,11 +68,23 @@ shoot_changes (FettleWindow *window, GtkWidget *page, const char *folder, const 
   fettle_ledger_select (table, 3, TRUE);
   g_usleep (300000);
   shoot (window, folder, "change-later", size, dark);
+  fettle_ledger_select (table, 0, TRUE);
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.change", "s", "agree");
+  g_usleep (300000);
+  shoot (window, folder, "change-agree", size, dark);
   fettle_ledger_select (table, -1, FALSE);
   window_test_settle ();
   scroll_to (page, 1.0);
   shoot (window, folder, "changes-end", size, dark);
   scroll_to (page, 0.0);
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.propose-change", NULL);
+  g_usleep (300000);
+  window_test_settle ();
+  gtk_editable_set_text (GTK_EDITABLE (window_test_get (page, "title")), "Ramp radius 0.8 mm instead of 0.6 mm");
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (window_test_get (page, "what")), 2);
+  shoot (window, folder, "change-form", size, dark);
+  g_signal_emit_by_name (window_test_get (page, "forget"), "clicked");
+  g_signal_emit_by_name (window_test_get (page, "leave"), "clicked");
 }
 
 /* An issue that is open, its form of the cause, its end, and a new one. */
@@ -122,6 +134,14 @@ shoot_pages (FettleWindow *window, const char *folder, const char *size, gboolea
       shoot (window, folder, kinds[i].name, size, dark);
       if (g_str_equal (kinds[i].name, "issues"))
         shoot_issues (window, page, folder, size, dark);
+      if (g_str_equal (kinds[i].name, "compare"))
+        {
+          scroll_to (page, 0.5);
+          shoot (window, folder, "compare-middle", size, dark);
+          scroll_to (page, 1.0);
+          shoot (window, folder, "compare-end", size, dark);
+          scroll_to (page, 0.0);
+        }
       if (g_str_equal (kinds[i].name, "changes"))
         shoot_changes (window, page, folder, size, dark);
       if (!g_str_equal (kinds[i].name, "standing"))

@@ -2,13 +2,13 @@
 #pragma once
 
 /*
- * One change opened: its story, what it takes from old to new, what must be measured again and what is carried over, its
- * drawings, and what can be done with it now.
+ * One change opened: what it takes from old to new, its story, what must be measured again and what is carried over, its
+ * drawings, and the deeds that are open to it now, each in a form below.
  */
 
 #include <gtk/gtk.h>
 
-#include "insight-change.h"
+#include "changes-answer.h"
 #include "page.h"
 
 G_BEGIN_DECLS
@@ -16,9 +16,32 @@ G_BEGIN_DECLS
 #define FETTLE_TYPE_CHANGE_DETAIL (fettle_change_detail_get_type ())
 G_DECLARE_FINAL_TYPE (FettleChangeDetail, fettle_change_detail, FETTLE, CHANGE_DETAIL, GtkWidget)
 
-GtkWidget *fettle_change_detail_new (FettleSitting        *sitting,
-                                     const FettleSpan     *span,
-                                     const InsightChanges *changes,
-                                     guint                 index) G_GNUC_WARN_UNUSED_RESULT;
+/**
+ * FettleChangeDeed:
+ * @FETTLE_CHANGE_AGREE: somebody agrees, and says from when it holds
+ * @FETTLE_CHANGE_CARRY_OUT: revisions, settings and limits are written, the plan of its round takes them
+ * @FETTLE_CHANGE_WITHDRAW: it is given up, with a reason
+ * @FETTLE_CHANGE_EDIT: its own fields
+ */
+typedef enum
+{
+  FETTLE_CHANGE_AGREE,
+  FETTLE_CHANGE_CARRY_OUT,
+  FETTLE_CHANGE_WITHDRAW,
+  FETTLE_CHANGE_EDIT,
+  FETTLE_N_CHANGE_DEEDS
+} FettleChangeDeed;
+
+/* Their names in actions: win.change::agree. */
+extern const char *const fettle_change_deeds[FETTLE_N_CHANGE_DEEDS];
+
+GtkWidget *fettle_change_detail_new    (FettleSitting       *sitting,
+                                        const FettleSpan    *span,
+                                        FettleChangesAnswer *answer,
+                                        guint                index) G_GNUC_WARN_UNUSED_RESULT;
+gboolean   fettle_change_detail_can_do (FettleChangeDetail  *self,
+                                        FettleChangeDeed     deed);
+void       fettle_change_detail_do     (FettleChangeDetail  *self,
+                                        FettleChangeDeed     deed);
 
 G_END_DECLS

@@ -11,6 +11,7 @@
 
 #include "beside.h"
 #include "change-detail.h"
+#include "change-form.h"
 #include "changes-answer.h"
 #include "ledger.h"
 #include "present-change.h"
@@ -26,6 +27,7 @@ struct _FettleChangesPage
 
   GtkWidget    *scroll;
   GtkWidget    *content;
+  GtkWidget    *propose;
   GtkLabel     *lead;
   GtkBox       *form_place;
   GtkWidget    *empty;
@@ -36,12 +38,15 @@ struct _FettleChangesPage
 
   FettleSitting  *sitting;
   FettleSpan      span;
-  InsightChanges *answer; /* shown */
+  FettleChangesAnswer *answer; /* shown */
   GPtrArray      *rows;   /* PresentChangeRow, in the order of the table */
   char           *shown;  /* all that the table says, to see whether an answer brings anything new */
   GCancellable   *asking;
   gint64          open;   /* key of the open change, 0: none */
   gboolean        focus_open; /* with the next answer */
+  gboolean        wants_form; /* with the next answer */
+
+  FettleChangeForm *form; /* NULL until it is first wanted */
 };
 
 static void fettle_changes_page_page_init (FettlePageInterface *iface);
@@ -108,13 +113,13 @@ static void
 show_unexplained (FettleChangesPage *self)
 {
   GtkListBoxRow *row;
-  gboolean any = self->answer->unexplained->len > 0;
+  gboolean any = self->answer->changes->unexplained->len > 0;
 
   while ((row = gtk_list_box_get_row_at_index (self->unexplained, 0)) != NULL)
     gtk_list_box_remove (self->unexplained, GTK_WIDGET (row));
-  for (guint i = 0; i < self->answer->unexplained->len; i++)
+  for (guint i = 0; i < self->answer->changes->unexplained->len; i++)
     {
-      g_autofree char *text = present_unexplained (&g_array_index (self->answer->unexplained, InsightUnexplained, i));
+      g_autofree char *text = present_unexplained (&g_array_index (self->answer->changes->unexplained, InsightUnexplained, i));
       GtkWidget *sign = g_object_new (GTK_TYPE_LABEL, "label", "○", "yalign", 0.0f, "width-request", 16, "css-classes",
                                       (const char *[]){ "dim", NULL }, NULL);
       GtkWidget *label = g_object_new (GTK_TYPE_LABEL, "label", text, "xalign", 0.0f, "wrap", TRUE, "hexpand", TRUE,
@@ -130,18 +135,80 @@ show_unexplained (FettleChangesPage *self)
   gtk_widget_set_visible (GTK_WIDGET (self->unexplained), any);
 }
 
+/* ---- the form of a new change ---- */
+
+static void
+on_form_saved (FettleChangesPage *self, gint64 change)
+{
+  self->open = change; /* the book has changed, so that an answer is on its way */
+  self->focus_open = TRUE;
+}
+
+static void
+on_form_closed (FettleChangesPage *self)
+{
+  if (!self->focus_open)
+    gtk_widget_grab_focus (self->propose);
+  gtk_widget_set_visible (GTK_WIDGET (self->form_place), FALSE);
+  gtk_widget_set_visible (self->propose, TRUE);
+}
+
+static void
+show_form (FettleChangesPage *self)
+{
+  self->wants_form = FALSE;
+  if (self->form == NULL)
+    {
+      self->form = FETTLE_CHANGE_FORM (fettle_change_form_new (self->sitting));
+      g_signal_connect_object (self->form, "saved", G_CALLBACK (on_form_saved), self, G_CONNECT_SWAPPED);
+      g_signal_connect_object (self->form, "closed", G_CALLBACK (on_form_closed), self, G_CONNECT_SWAPPED);
+      gtk_box_append (self->form_place, GTK_WIDGET (self->form));
+    }
+  gtk_widget_set_visible (GTK_WIDGET (self->form_place), TRUE);
+  gtk_widget_set_visible (self->propose, FALSE);
+  fettle_change_form_begin (self->form, self->span.model, self->answer);
+  fettle_reveal (GTK_WIDGET (self->form_place));
+}
+
+static void
+on_propose (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  FettleChangesPage *self = FETTLE_CHANGES_PAGE (widget);
+
+  if (self->answer != NULL)
+    show_form (self);
+  else
+    self->wants_form = TRUE;
+}
+
+/* What is done with the open change; of none that is open with the first. */
+static void
+on_act (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  FettleChangesPage *self = FETTLE_CHANGES_PAGE (widget);
+  const char *what = g_variant_get_string (parameter, NULL);
+  GtkWidget *detail;
+
+  if (fettle_ledger_get_selected (self->ledger) < 0 && self->rows != NULL && self->rows->len > 0)
+    fettle_ledger_select (self->ledger, 0, TRUE);
+  detail = fettle_ledger_get_detail (self->ledger);
+  for (guint i = 0; detail != NULL && i < FETTLE_N_CHANGE_DEEDS; i++)
+    if (g_str_equal (fettle_change_deeds[i], what))
+      fettle_change_detail_do (FETTLE_CHANGE_DETAIL (detail), i);
+}
+
 /* ---- asking and showing ---- */
 
 static void
 show_answer (FettleChangesPage *self)
 {
-  g_autofree char *lead = present_changes_headline (self->answer);
-  gboolean any = self->answer->changes->len > 0;
+  g_autofree char *lead = present_changes_headline (self->answer->changes);
+  gboolean any = self->answer->changes->changes->len > 0;
   char *shown;
 
   g_clear_pointer (&self->rows, g_ptr_array_unref);
-  self->rows = present_change_rows (self->answer);
-  shown = present_changes_words (self->answer);
+  self->rows = present_change_rows (self->answer->changes);
+  shown = present_changes_words (self->answer->changes);
   gtk_label_set_label (self->lead, lead);
   if (g_strcmp0 (shown, self->shown) != 0 || self->focus_open)
     {
@@ -153,6 +220,10 @@ show_answer (FettleChangesPage *self)
   gtk_widget_set_visible (GTK_WIDGET (self->table), any);
   gtk_widget_set_visible (self->empty, !any);
   gtk_widget_set_visible (self->content, TRUE);
+  if (self->form != NULL)
+    fettle_change_form_take_answer (self->form, self->answer);
+  if (self->wants_form)
+    show_form (self);
 }
 
 static void
@@ -160,7 +231,7 @@ on_answer (GObject *source, GAsyncResult *result, gpointer user_data)
 {
   g_autoptr(FettleChangesPage) self = FETTLE_CHANGES_PAGE (user_data);
   g_autoptr(GError) error = NULL;
-  InsightChanges *answer = fettle_sitting_ask_finish (FETTLE_SITTING (source), result, &error);
+  FettleChangesAnswer *answer = fettle_sitting_ask_finish (FETTLE_SITTING (source), result, &error);
 
   if (answer == NULL)
     {
@@ -170,10 +241,10 @@ on_answer (GObject *source, GAsyncResult *result, gpointer user_data)
     }
   if (self->sitting == NULL)
     {
-      insight_changes_free (answer);
+      fettle_changes_answer_unref (answer);
       return;
     }
-  g_clear_pointer (&self->answer, insight_changes_free); /* nothing that is shown points into it */
+  g_clear_pointer (&self->answer, fettle_changes_answer_unref);
   self->answer = answer;
   show_answer (self);
 }
@@ -188,7 +259,7 @@ ask (FettleChangesPage *self)
 
   self->asking = g_cancellable_new ();
   fettle_sitting_ask (self->sitting, fettle_changes_ask_work, fettle_changes_ask_new (self->span.model),
-                      fettle_changes_ask_free, fettle_changes_answer_free, self->asking, on_answer, g_object_ref (self));
+                      fettle_changes_ask_free, fettle_changes_answer_unref, self->asking, on_answer, g_object_ref (self));
 }
 
 /* ---- as a page ---- */
@@ -203,6 +274,8 @@ fettle_changes_page_set_span (FettlePage *page, const FettleSpan *span)
   if (!same)
     {
       self->open = 0;
+      if (self->form != NULL && fettle_change_form_is_open (self->form))
+        fettle_change_form_leave (self->form);
       ask (self);
     }
 }
@@ -247,9 +320,10 @@ fettle_changes_page_dispose (GObject *object)
   gtk_widget_dispose_template (GTK_WIDGET (object), FETTLE_TYPE_CHANGES_PAGE);
   fettle_unparent_children (self);
   self->ledger = NULL;
+  self->form = NULL;
   g_clear_pointer (&self->rows, g_ptr_array_unref);
   g_clear_pointer (&self->shown, g_free);
-  g_clear_pointer (&self->answer, insight_changes_free);
+  g_clear_pointer (&self->answer, fettle_changes_answer_unref);
   g_clear_object (&self->sitting);
   G_OBJECT_CLASS (fettle_changes_page_parent_class)->dispose (object);
 }
@@ -262,6 +336,9 @@ fettle_changes_page_class_init (FettleChangesPageClass *class)
   G_OBJECT_CLASS (class)->dispose = fettle_changes_page_dispose;
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/fettle/Fettle/changes-page.ui");
+  gtk_widget_class_install_action (widget_class, "changes.propose", NULL, on_propose);
+  gtk_widget_class_install_action (widget_class, "changes.act", "s", on_act);
+  gtk_widget_class_bind_template_child (widget_class, FettleChangesPage, propose);
   gtk_widget_class_bind_template_child (widget_class, FettleChangesPage, scroll);
   gtk_widget_class_bind_template_child (widget_class, FettleChangesPage, content);
   gtk_widget_class_bind_template_child (widget_class, FettleChangesPage, lead);

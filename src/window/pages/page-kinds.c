@@ -7,6 +7,7 @@
 #include <glib/gi18n.h>
 
 #include "changes-page.h"
+#include "compare-page.h"
 #include "history-page.h"
 #include "issues-page.h"
 #include "page.h"
@@ -30,6 +31,7 @@ static const FettlePageKind kinds[] = {
   { "readings", N_("Readings"), "<Alt>2", readings_records, TRUE, fettle_readings_page_new },
   { "issues", N_("Issues"), "<Alt>3", issues_records, TRUE, fettle_issues_page_new },
   { "changes", N_("Changes"), "<Alt>4", changes_records, TRUE, fettle_changes_page_new },
+  { "compare", N_("Compare"), "<Alt>5", NULL, TRUE, fettle_compare_page_new },
   { "history", N_("History"), "<Alt>6", NULL, TRUE, fettle_history_page_new },
   { "unit", N_("Unit"), NULL, unit_records, FALSE, fettle_unit_page_new },
   { "sheet", N_("Measuring sheet"), NULL, NULL, FALSE, fettle_sheet_page_new },

@@ -90,6 +90,20 @@ issue_menu (void)
   return menu;
 }
 
+/* What is done about the change chosen on the page of changes. */
+static GMenu *
+change_menu (void)
+{
+  GMenu *menu = g_menu_new ();
+
+  g_menu_append (menu, _("_Propose a Change…"), "win.propose-change");
+  g_menu_append (menu, _("_Edit…"), "win.change::edit");
+  g_menu_append (menu, _("_Agree…"), "win.change::agree");
+  g_menu_append (menu, _("_Carry Out"), "win.change::carry-out");
+  g_menu_append (menu, _("_Withdraw…"), "win.change::withdraw");
+  return menu;
+}
+
 static GMenu *
 look_menu (void)
 {
@@ -124,6 +138,7 @@ create_menu (GtkMenuButton *button, gpointer user_data)
   submenu (part, _("Pa_ges"), page_menu ());
   if (fettle_page_kind_find ("issues") >= 0)
     submenu (part, _("_Issue"), issue_menu ());
+  submenu (part, _("C_hange"), change_menu ());
   g_menu_append (part, _("Choose the _Model"), "win.choose-model");
   g_menu_append (part, _("Choose _Who Writes"), "win.choose-person");
   g_menu_append (part, _("Go to the Roun_ds"), "win.go-strip");
@@ -344,6 +359,20 @@ ACTION (on_show_unit)
   show_on (FETTLE_WINDOW (widget), "unit", "unit", g_variant_get_int64 (parameter));
 }
 
+ACTION (on_propose_change)
+{
+  int kind = fettle_page_kind_find ("changes");
+
+  fettle_window_show_page (FETTLE_WINDOW (widget), kind);
+  gtk_widget_activate_action (FETTLE_WINDOW (widget)->pages[kind], "changes.propose", NULL);
+}
+
+ACTION (on_change)
+{
+  gtk_widget_activate_action (FETTLE_WINDOW (widget)->pages[fettle_page_kind_find ("changes")], "changes.act", "s",
+                              g_variant_get_string (parameter, NULL));
+}
+
 ACTION (on_demo)
 {
   FettleWindow *self = FETTLE_WINDOW (widget);
@@ -389,6 +418,8 @@ fettle_window_install_actions (GtkWidgetClass *class)
     { "win.raise-issue", NULL, on_raise_issue },
     { "win.raise-from", "x", on_raise_from },
     { "win.issue", "s", on_issue },
+    { "win.propose-change", NULL, on_propose_change },
+    { "win.change", "s", on_change },
     { "win.demo", NULL, on_demo },
     { "win.undo", NULL, on_undo },
     { "win.redo", NULL, on_redo },
@@ -419,7 +450,8 @@ void
 fettle_window_update_actions (FettleWindow *self)
 {
   static const char *const of_book[] = { "win.save-copy", "win.import", "win.find", "win.choose-person" };
-  static const char *const of_model[] = { "win.page", "win.go-strip", "win.round", "win.legend", "win.raise-issue", "win.raise-from" };
+  static const char *const of_model[] = { "win.page", "win.go-strip", "win.round", "win.legend", "win.raise-issue", "win.raise-from",
+                                          "win.propose-change" };
   gboolean has_book = self->sitting != NULL;
   gboolean has_model = has_book && self->span_known && self->span.model != 0;
 
@@ -436,6 +468,8 @@ fettle_window_update_actions (FettleWindow *self)
   /* Their keys are plain ones, which mean something else on other pages. */
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.issue",
                                  has_model && self->page >= 0 && self->page == fettle_page_kind_find ("issues"));
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.change",
+                                 has_model && self->page >= 0 && self->page == fettle_page_kind_find ("changes"));
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.undo", has_book && fettle_sitting_can_undo (self->sitting));
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.redo", has_book && fettle_sitting_can_redo (self->sitting));
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.nothing", FALSE);

@@ -14,6 +14,8 @@
  *   win.raise-issue        a new issue, from the reading that is chosen on the page in view or from scratch
  *   win.raise-from (x)     a new issue, from a reading
  *   win.issue (s)          what is done about the issue chosen on the Issues page (pages/issue-detail.h)
+ *   win.propose-change     a new change, on the Changes page
+ *   win.change (s)         what is done about the change chosen there (pages/change-detail.h)
  *   win.choose-person      opens the choice of who writes
  *   win.import-file (s)    a CSV file or folder, or a measuring sheet, by path
  */
