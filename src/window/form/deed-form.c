@@ -5,6 +5,7 @@
 
 #include <glib/gi18n.h>
 
+#include "early-key.h"
 #include "field-grid.h"
 #include "form-field.h"
 #include "unparent.h"
@@ -272,8 +273,6 @@ fettle_deed_form_class_init (FettleDeedFormClass *class)
   object_class->dispose = fettle_deed_form_dispose;
   object_class->finalize = fettle_deed_form_finalize;
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BOX_LAYOUT);
-  gtk_widget_class_add_binding (widget_class, GDK_KEY_Return, GDK_CONTROL_MASK, on_do_key, NULL);
-  gtk_widget_class_add_binding (widget_class, GDK_KEY_KP_Enter, GDK_CONTROL_MASK, on_do_key, NULL);
   gtk_widget_class_add_binding (widget_class, GDK_KEY_Escape, 0, on_escape, NULL);
   signals[DONE] = g_signal_new ("done", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   signals[CLOSED] = g_signal_new ("closed", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
@@ -284,6 +283,7 @@ fettle_deed_form_init (FettleDeedForm *self)
 {
   GtkLayoutManager *layout = gtk_widget_get_layout_manager (GTK_WIDGET (self));
 
+  fettle_early_key (GTK_WIDGET (self), "<Control>Return|<Control>KP_Enter", on_do_key);
   self->fields = g_ptr_array_new ();
   gtk_orientable_set_orientation (GTK_ORIENTABLE (layout), GTK_ORIENTATION_VERTICAL);
   gtk_box_layout_set_spacing (GTK_BOX_LAYOUT (layout), 8);

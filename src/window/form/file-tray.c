@@ -374,6 +374,7 @@ fettle_file_tray_new (FettleSitting *sitting, const char *label, BookAttachmentK
   GtkWidget *hint = g_object_new (GTK_TYPE_LABEL, "label", _("or drop it here, or paste it"), "xalign", 0.0f, "ellipsize",
                                   PANGO_ELLIPSIZE_END, "css-classes", (const char *[]){ "dim", NULL }, NULL);
 
+  gtk_widget_set_name (GTK_WIDGET (self), "file-tray");
   self->sitting = g_object_ref (sitting);
   self->kind = kind;
   self->choose = g_object_new (GTK_TYPE_BUTTON, "label", _("Choose a File…"), "name", "choose-file", "css-classes",

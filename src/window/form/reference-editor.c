@@ -61,6 +61,7 @@ show_label (FettleReferenceEditor *self, const char *label)
   else
     gtk_widget_add_css_class (GTK_WIDGET (self->label), "dim");
   gtk_accessible_update_property (GTK_ACCESSIBLE (control_of (self)), GTK_ACCESSIBLE_PROPERTY_LABEL, words, -1);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->button), GTK_ACCESSIBLE_PROPERTY_LABEL, book_field_label (self->field), -1);
 }
 
 static void

@@ -10,6 +10,7 @@
 #include "book-change.h"
 #include "change-items.h"
 #include "exchange-limit.h"
+#include "early-key.h"
 #include "field-grid.h"
 #include "file-tray.h"
 #include "form-field.h"
@@ -461,8 +462,6 @@ fettle_change_form_class_init (FettleChangeFormClass *class)
   object_class->dispose = fettle_change_form_dispose;
   object_class->finalize = fettle_change_form_finalize;
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BOX_LAYOUT);
-  gtk_widget_class_add_binding (widget_class, GDK_KEY_Return, GDK_CONTROL_MASK, on_save_key, NULL);
-  gtk_widget_class_add_binding (widget_class, GDK_KEY_KP_Enter, GDK_CONTROL_MASK, on_save_key, NULL);
   gtk_widget_class_add_binding (widget_class, GDK_KEY_Escape, 0, on_escape, NULL);
   signals[SAVED] = g_signal_new ("saved", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1, G_TYPE_INT64);
   signals[CLOSED] = g_signal_new ("closed", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
@@ -473,6 +472,7 @@ fettle_change_form_init (FettleChangeForm *self)
 {
   GtkLayoutManager *layout = gtk_widget_get_layout_manager (GTK_WIDGET (self));
 
+  fettle_early_key (GTK_WIDGET (self), "<Control>Return|<Control>KP_Enter", on_save_key);
   self->issues = g_ptr_array_new ();
   gtk_orientable_set_orientation (GTK_ORIENTABLE (layout), GTK_ORIENTATION_VERTICAL);
   gtk_box_layout_set_spacing (GTK_BOX_LAYOUT (layout), 10);
