@@ -441,7 +441,7 @@ typedef struct
  * @unseen: (element-type InsightCompareChange): said to begin with these rounds, but the records of the units do not show them
  * @effects: (element-type InsightEffect): of each characteristic that depends on something that differs, by code
  * @n_adjusted: effects that were adjusted for together
- * @untouched: (array zero-terminated=1): codes of characteristics that depend on nothing that differs
+ * @untouched: (array zero-terminated=1): codes of characteristics that depend on no revision or setting that differs
  * @unmeasured: (array zero-terminated=1): codes of those that do, but were read on neither side
  * @splits: (element-type InsightSplitPart): split rounds of the span, the latest first
  */

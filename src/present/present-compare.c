@@ -360,9 +360,16 @@ add_notes (PresentComparison *self)
     g_ptr_array_add (self->notes, say_count (N_PLURAL ("{count0} characteristic depends on what changed and was read on neither side: {names}.",
                                                        "{count0} characteristics depend on what changed and were read on neither side: {names}."),
                                              unmeasured, (const char * const *) data->unmeasured));
-  if (untouched > 0 && data->differences->len > 0)
-    g_ptr_array_add (self->notes, say_count (N_PLURAL ("{count0} characteristic is said to depend on nothing that changed and is not compared: {names}.",
-                                                       "{count0} characteristics are said to depend on nothing that changed and are not compared: {names}."),
+  if (data->differences->len == 0)
+    g_ptr_array_add (self->notes, g_strdup (_("So no readings are compared: where units do differ, write down their revisions and the settings of "
+                                              "their steps.")));
+  else if (untouched > 0 && data->within)
+    g_ptr_array_add (self->notes, say_count (N_PLURAL ("{count0} characteristic does not depend on what divides the round and is not compared: {names}.",
+                                                       "{count0} characteristics do not depend on what divides the round and are not compared: {names}."),
+                                             untouched, (const char * const *) data->untouched));
+  else if (untouched > 0)
+    g_ptr_array_add (self->notes, say_count (N_PLURAL ("{count0} characteristic depends on no revision or setting that changed and is not compared: {names}.",
+                                                       "{count0} characteristics depend on no revision or setting that changed and are not compared: {names}."),
                                              untouched, (const char * const *) data->untouched));
 }
 

@@ -282,6 +282,12 @@ answer = story.stored().compare()
 ok([effect['characteristic'] for effect in effects(answer)] == ['ANY'] and 'depends' in remarks(effects(answer)[0])
    and answer.json()['untouched'] == ['GRIP'], 'what depends on nothing that changed is named and not compared', answer)
 
+story = Story('no-records')
+story.characteristic('ANY')
+story.rounds({'ANY': SETS['plants']})
+text = story.stored().text()
+ok('Nothing on record' in text.out and 'no readings are compared' in text.out, 'where nothing on record differs nothing is compared', text)
+
 # Too few: no interval, and it says so.
 story = Story('few')
 story.lever('P2', 'B')
