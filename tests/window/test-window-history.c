@@ -5,6 +5,7 @@
 #include <glib/gstdio.h>
 #include <string.h>
 
+#include "book-day.h"
 #include "book-readings.h"
 #include "table-private.h"
 #include "window-private.h"
@@ -236,6 +237,13 @@ test_days (Fixture *fixture, gconstpointer data)
   gtk_editable_set_text (GTK_EDITABLE (from), "2000-01-01");
   g_signal_emit_by_name (from, "activate");
   wait_words (fixture, "actions", 1, "Imported");
+  g_assert_false (gtk_widget_has_css_class (from, "wrong"));
+
+  /* A round stands for its first day; the one that is not decided yet for no last day. */
+  gtk_editable_set_text (GTK_EDITABLE (from), " p1 ");
+  g_signal_emit_by_name (from, "activate");
+  wait_words (fixture, "actions", 1, "Imported");
+  g_assert_cmpint (book_day_parse (gtk_editable_get_text (GTK_EDITABLE (from)), NULL), !=, 0);
   g_assert_false (gtk_widget_has_css_class (from, "wrong"));
 }
 

@@ -3,6 +3,7 @@
 
 #include "history-answer.h"
 
+#include "book-models.h"
 #include "book-record.h"
 #include "present-check.h"
 
@@ -27,6 +28,7 @@ fettle_history_answer_free (gpointer data)
   g_clear_pointer (&answer->lines, g_ptr_array_unref);
   g_clear_pointer (&answer->persons, g_array_unref);
   g_clear_pointer (&answer->names, g_ptr_array_unref);
+  g_clear_pointer (&answer->rounds, g_ptr_array_unref);
   g_free (answer->journal);
   g_free (answer->key);
   g_free (answer);
@@ -123,7 +125,8 @@ fettle_history_answer_read (StoreDb *db, gpointer data, GCancellable *cancellabl
     answer->key = book_record_key_text (db, ask->record, ask->id, BOOK_KEY_TEXT_SHOWN, NULL);
   answer->persons = g_array_new (FALSE, FALSE, sizeof (gint64));
   answer->names = g_ptr_array_new_with_free_func (g_free);
-  if (!book_record_each_by_key (db, book_record (BOOK_RECORD_PERSON), add_person, answer, error)
+  answer->rounds = ask->model != 0 ? book_rounds_list (db, ask->model, error) : g_ptr_array_new ();
+  if (answer->rounds == NULL || !book_record_each_by_key (db, book_record (BOOK_RECORD_PERSON), add_person, answer, error)
       || !read_head (db, answer, error)
       || !(ask->compare ? read_difference (db, ask, answer, cancellable, error)
                         : read_actions (db, ask, answer, error) && read_lines (db, ask, answer, error)))

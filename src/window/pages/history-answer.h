@@ -21,6 +21,7 @@ G_BEGIN_DECLS
  * @id: with @record, only what touched this one; 0: all of the kind
  * @most: how many actions at most
  * @action: whose fields are told; 0: of the newest
+ * @model: whose rounds are told; 0: none
  * @compare: instead of actions: what @from and @to differ by
  */
 typedef struct
@@ -32,6 +33,7 @@ typedef struct
   gint64            id;
   guint             most;
   gint64            action;
+  gint64            model;
   gboolean          compare;
 } FettleHistoryAsk;
 
@@ -45,6 +47,7 @@ typedef struct
  * @key: (nullable): visible key of the one record asked about
  * @persons: keys of all persons
  * @names: their initials
+ * @rounds: (element-type BookRound): of the model, so that a person can write one in place of a day
  * @journal: length and head of the journal, in words
  */
 typedef struct
@@ -57,6 +60,7 @@ typedef struct
   char      *key;
   GArray    *persons;
   GPtrArray *names;
+  GPtrArray *rounds;
   char      *journal;
 } FettleHistoryAnswer;
 

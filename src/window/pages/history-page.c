@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "book-day.h"
+#include "book-models.h"
 #include "choice.h"
 #include "history-answer.h"
 #include "history-check.h"
@@ -36,6 +37,8 @@ struct _FettleHistoryPage
   FettleChecked    *checked;  /* what the last check found, until something else is asked */
   GPtrArray        *shown;    /* BookHistoryAction, of the last answer */
   GArray           *persons;  /* their keys, in the drop-down after 'everybody' */
+  GPtrArray        *rounds;   /* BookRound, of the model in view */
+  gint64            model;
   const BookRecord *record;   /* one record's history alone; NULL: by the drop-down */
   gint64            id;
   gint64            action; /* whose fields are told; 0: of the newest */
@@ -174,6 +177,8 @@ show_answer (FettleHistoryPage *self, FettleHistoryAnswer *answer)
   if (self->checking == NULL && self->checked == NULL)
     gtk_label_set_label (self->words, answer->journal);
   fill_persons (self, answer);
+  g_clear_pointer (&self->rounds, g_ptr_array_unref);
+  self->rounds = g_ptr_array_ref (answer->rounds);
   g_clear_pointer (&self->shown, g_ptr_array_unref);
   self->shown = g_ptr_array_ref (answer->actions);
   self->action = answer->action;
@@ -204,13 +209,42 @@ on_answer (GObject *object, GAsyncResult *result, gpointer data)
     fettle_sitting_say (self->sitting, error->message, NULL, NULL);
 }
 
-/* What stands in an entry as a day; %FALSE where it is none. */
+/* The day that a round of this label gives an entry; %NULL where there is no such round, "" where the day is not known. */
+static const char *
+day_of_round (FettleHistoryPage *self, GtkEntry *entry, const char *text)
+{
+  g_autofree char *folded = g_utf8_casefold (text, -1);
+
+  for (guint i = 0; self->rounds != NULL && i < self->rounds->len; i++)
+    {
+      const BookRound *round = g_ptr_array_index (self->rounds, i);
+      g_autofree char *label = g_utf8_casefold (round->label, -1);
+      const char *first, *last, *day;
+
+      if (!g_str_equal (label, folded))
+        continue;
+      book_rounds_days (round, round, &first, &last);
+      day = entry == self->from ? first : last;
+      return day != NULL ? day : "";
+    }
+  return NULL;
+}
+
+/* What stands in an entry as a day; the label of a round gives way to its first day, or its last. %FALSE where it is neither. */
 static gboolean
-take_day (GtkEntry *entry, char **day)
+take_day (FettleHistoryPage *self, GtkEntry *entry, char **day)
 {
   g_autofree char *text = g_strstrip (g_strdup (gtk_editable_get_text (GTK_EDITABLE (entry))));
-  gboolean ok = text[0] == '\0' || book_day_parse (text, NULL) != 0;
+  const char *of_round = text[0] != '\0' && book_day_parse (text, NULL) == 0 ? day_of_round (self, entry, text) : NULL;
+  gboolean ok;
 
+  if (of_round != NULL)
+    {
+      gtk_editable_set_text (GTK_EDITABLE (entry), of_round);
+      g_free (text);
+      text = g_strdup (of_round);
+    }
+  ok = text[0] == '\0' || book_day_parse (text, NULL) != 0;
   *day = ok && text[0] != '\0' ? g_steal_pointer (&text) : NULL;
   if (ok)
     gtk_widget_remove_css_class (GTK_WIDGET (entry), "wrong");
@@ -227,9 +261,11 @@ ask (FettleHistoryPage *self)
 
   g_cancellable_cancel (self->asking);
   g_clear_object (&self->asking);
-  if (!take_day (self->from, &question->from) || !take_day (self->to, &question->to))
+  if (!take_day (self, self->from, &question->from) || !take_day (self, self->to, &question->to))
     {
-      fettle_sitting_say (self->sitting, _("A day is written year-month-day, as in 2026-03-01: write it so, or leave it empty."), NULL, NULL);
+      fettle_sitting_say (self->sitting,
+                          _("That is neither a round nor a day: write a day as year-month-day, as in 2026-03-01, or leave it empty."),
+                          NULL, NULL);
       fettle_history_ask_free (question);
       return;
     }
@@ -238,6 +274,7 @@ ask (FettleHistoryPage *self)
   question->record = self->id != 0 ? self->record : kind > 0 && kind <= G_N_ELEMENTS (kinds) ? book_record (kinds[kind - 1]) : NULL;
   question->id = self->id;
   question->most = self->most;
+  question->model = self->model;
   question->action = self->action;
   question->compare = gtk_toggle_button_get_active (self->compare);
   self->asking = g_cancellable_new ();
@@ -375,7 +412,10 @@ on_check (FettleHistoryPage *self)
 static void
 fettle_history_page_set_span (FettlePage *page, const FettleSpan *span)
 {
-  ask (FETTLE_HISTORY_PAGE (page)); /* the journal is the book's, whatever rounds are looked at */
+  FettleHistoryPage *self = FETTLE_HISTORY_PAGE (page);
+
+  self->model = span->model; /* the journal is the book's; the model only says which rounds can be written for days */
+  ask (self);
 }
 
 static void
@@ -424,6 +464,7 @@ fettle_history_page_dispose (GObject *object)
   g_clear_object (&self->sitting);
   g_clear_pointer (&self->shown, g_ptr_array_unref);
   g_clear_pointer (&self->persons, g_array_unref);
+  g_clear_pointer (&self->rounds, g_ptr_array_unref);
   gtk_widget_dispose_template (GTK_WIDGET (self), FETTLE_TYPE_HISTORY_PAGE);
   fettle_unparent_children (self);
 
