@@ -6,6 +6,7 @@
 #include "batch-verbs.h"
 
 #include "batch-book.h"
+#include "book-record.h"
 #include "present-check.h"
 #include "present-json.h"
 #include "present-text.h"
@@ -21,8 +22,21 @@ static const GOptionEntry options[] = {
   G_OPTION_ENTRY_NULL
 };
 
+/* The row by the key that people know it by; NULL when it is no record, or gone. */
+static char *
+key_of (StoreDb *db, const StoreFinding *finding)
+{
+  const BookRecord *record = finding->table != NULL ? book_record_find (finding->table) : NULL;
+  g_autofree char *key = NULL;
+
+  if (record == NULL || finding->id == 0)
+    return NULL;
+  key = book_record_key_text (db, record, finding->id, BOOK_KEY_TEXT_SHOWN, NULL);
+  return key == NULL || *key == '\0' ? NULL : g_strdup_printf ("%s %s", book_record_label (record), key);
+}
+
 static void
-write_json (BatchCall *call, GPtrArray *findings, gint64 place, const char *head)
+write_json (BatchCall *call, StoreDb *db, GPtrArray *findings, gint64 place, const char *head)
 {
   g_autoptr(JsonBuilder) builder = json_builder_new ();
   g_autofree char *text = NULL;
@@ -37,11 +51,13 @@ write_json (BatchCall *call, GPtrArray *findings, gint64 place, const char *head
   for (guint i = 0; i < findings->len; i++)
     {
       const StoreFinding *finding = findings->pdata[i];
+      g_autofree char *key = key_of (db, finding);
 
       json_builder_begin_object (builder);
       present_json_text (builder, "check", store_check_name (finding->kind));
       present_json_text (builder, "table", finding->table);
       present_json_key (builder, "id", finding->id);
+      present_json_text (builder, "record", key);
       present_json_text (builder, "column", finding->column);
       present_json_text (builder, "sentence", finding->sentence);
       json_builder_end_object (builder);
@@ -52,7 +68,7 @@ write_json (BatchCall *call, GPtrArray *findings, gint64 place, const char *head
 }
 
 static void
-write_text (BatchCall *call, GPtrArray *findings, gint64 place, const char *head)
+write_text (BatchCall *call, StoreDb *db, GPtrArray *findings, gint64 place, const char *head)
 {
   g_autofree char *words = present_check_words (findings->len, replay);
   g_autofree char *journal = present_check_journal (place, head);
@@ -60,7 +76,11 @@ write_text (BatchCall *call, GPtrArray *findings, gint64 place, const char *head
   for (guint i = 0; i < findings->len; i++)
     {
       const StoreFinding *finding = findings->pdata[i];
-      g_autofree char *line = g_strdup_printf ("%s: %s", store_check_name (finding->kind), finding->sentence);
+      g_autofree char *key = key_of (db, finding);
+      /* Translators: the last %s is a record, as in 'Reading HF/P1/P1-03/LE/1/1' */
+      g_autofree char *line = key != NULL ? g_strdup_printf (_("%s: %s It is: %s."), store_check_name (finding->kind),
+                                                             finding->sentence, key)
+                                          : g_strdup_printf ("%s: %s", store_check_name (finding->kind), finding->sentence);
       g_autofree char *wrapped = present_text_wrap (line, PRESENT_TEXT_WIDTH, "", "  ");
 
       batch_write (call, wrapped);
@@ -94,9 +114,9 @@ run (BatchCall *call)
     return batch_fail (call, error);
 
   if (call->json)
-    write_json (call, findings, place, head);
+    write_json (call, db, findings, place, head);
   else
-    write_text (call, findings, place, head);
+    write_text (call, db, findings, place, head);
   return findings->len == 0 ? BATCH_DONE : BATCH_ATTENTION;
 }
 

@@ -157,7 +157,7 @@ db.execute("UPDATE reading SET value = 9.5 WHERE rowid = (SELECT min(rowid) FROM
 db.commit()
 db.close()
 answer = run('check', '--replay', '--book', folder / 'edited.fettle')
-ok(answer.status == 1 and 'reading' in answer.out and 'value' in answer.out, 'check --replay names a row that was edited elsewhere', answer)
+ok(answer.status == 1 and 'reading' in answer.out and 'value' in answer.out and 'Reading M/' in answer.out, 'check --replay names a row that was edited elsewhere', answer)
 
 # Copies: one made by a file manager while the book was open, and an older one brought back
 shutil.copy(model.book, folder / 'older.fettle')
