@@ -18,7 +18,7 @@ def value_of(book, unit, characteristic='OF'):
     return float(found[0]['value']) if len(found) == 1 and found[0]['value'] else None
 
 
-def open_readings(book, unit, characteristic='Opening', **more):
+def open_readings(book, unit, characteristic='Opening force', **more):
     """The Readings page with the keyboard in the table, on one unit."""
     window = Window(book, '--model', 'HF', '--page', 'readings', **more)
     window.find('table', begins='B-')

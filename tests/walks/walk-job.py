@@ -58,7 +58,7 @@ def walk_from_a_sheet_to_the_failing_unit():
     window.find('list item', holds='P4-06')
     window.keys('Return')
     window.find('table', begins='P4-06')
-    window.choose('Characteristic', 'Opening')
+    window.choose('Characteristic', 'Opening force')
     window.find('label', name='Opening force')
     said = window.find('table', begins='P4-').name
     while not said.startswith('P4-06'):
