@@ -14,6 +14,8 @@
 #define HEAD_Y       34.0 /* baselines of head and foot, from the edge of the paper */
 #define FOOT_Y       30.0
 #define RULE_WIDTH   0.5
+#define EDGE_LEFT    0.64 /* of the width */
+#define EDGE_RIGHT   0.34
 
 G_DEFINE_QUARK (paper - error - quark, paper_error)
 
@@ -371,11 +373,12 @@ draw_item (cairo_t *cr, const Item *item)
     }
 }
 
-/* One line of head or foot, flush left or right. */
+/* One line of head or foot, flush left or right; the left one has the more room, and neither reaches the other. */
 static void
 draw_edge (PaperDocument *document, cairo_t *cr, const char *text, gboolean right, double baseline)
 {
-  double inside = document->width - 2.0 * PAPER_MARGIN;
+  double inside = (document->width - 2.0 * PAPER_MARGIN) * (right ? EDGE_RIGHT : EDGE_LEFT);
+  double x = right ? document->width - PAPER_MARGIN - inside : PAPER_MARGIN;
   PangoLayout *layout;
 
   if (text == NULL)
@@ -384,7 +387,7 @@ draw_edge (PaperDocument *document, cairo_t *cr, const char *text, gboolean righ
   pango_layout_set_alignment (layout, right ? PANGO_ALIGN_RIGHT : PANGO_ALIGN_LEFT);
   pango_layout_set_ellipsize (layout, PANGO_ELLIPSIZE_END);
   set_tone (cr, PAPER_FAINT);
-  cairo_move_to (cr, PAPER_MARGIN, baseline - (double) pango_layout_get_baseline (layout) / PANGO_SCALE);
+  cairo_move_to (cr, x, baseline - (double) pango_layout_get_baseline (layout) / PANGO_SCALE);
   pango_cairo_show_layout (cr, layout);
   g_object_unref (layout);
 }
