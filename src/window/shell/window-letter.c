@@ -18,6 +18,8 @@ typedef struct
   PaperLetterAsk ask;
   char          *today;
   char          *path;
+  FettleWindow  *window;      /* held by the callback of the task */
+  GCancellable  *cancellable; /* held by the task */
 } Writing;
 
 static void
@@ -28,6 +30,44 @@ writing_free (gpointer data)
   g_free (writing->today);
   g_free (writing->path);
   g_free (writing);
+}
+
+/* How far a letter is, on its way from the thread that writes to the bar. */
+typedef struct
+{
+  FettleWindow *window;
+  GCancellable *writing;
+  guint         percent;
+} Told;
+
+static gboolean
+say_progress (gpointer data)
+{
+  Told *told = data;
+  g_autofree char *said = g_strdup_printf (_("The letter to the designer is being written: %u %% is done."), told->percent);
+
+  /* Another letter, or none, may be on its way by now. */
+  if (told->window->writing == told->writing && told->window->sitting != NULL)
+    fettle_window_say (told->window, said, _("Stop"), "win.stop-letter");
+  g_object_unref (told->writing);
+  g_object_unref (told->window);
+  g_free (told);
+  return G_SOURCE_REMOVE;
+}
+
+static void
+tell_progress (guint64 done, guint64 total, gpointer data)
+{
+  const Writing *writing = data;
+  Told *told;
+
+  if (total == 0 || done == 0 || done >= total)
+    return;
+  told = g_new0 (Told, 1);
+  told->window = g_object_ref (writing->window);
+  told->writing = g_object_ref (writing->cancellable);
+  told->percent = (guint) (done * 100 / total);
+  g_idle_add (say_progress, told);
 }
 
 static gpointer
@@ -103,9 +143,13 @@ letter_chosen (FettleWindow *self, GListModel *files)
     .from = self->span.from == self->span.to ? 0 : self->span.from, /* one round: set against the one before it */
     .to = self->span.to,
     .today = writing->today,
+    .progress = tell_progress,
+    .progress_data = writing,
   };
 
   self->writing = g_cancellable_new ();
+  writing->window = self;
+  writing->cancellable = self->writing;
   task = g_task_new (self->sitting, self->writing, on_written, g_object_ref (self));
   g_task_set_source_tag (task, letter_chosen);
   g_task_set_task_data (task, writing, writing_free);
