@@ -189,7 +189,24 @@ check_life_test (Removal *removal, const Doomed *doomed, GError **error)
                     error);
 }
 
-/* What showed a failure stays, and is taken out only by name and with a reason. */
+/* Others built and decided by it. */
+static gboolean
+check_change (Removal *removal, const Doomed *doomed, GError **error)
+{
+  static const char agreed[] = "SELECT 1 FROM change WHERE id = ?1 AND agreed_on IS NOT NULL";
+  static const char carried_out[] = "SELECT 1 FROM change WHERE id = ?1 AND carried_out IS NOT NULL";
+  gboolean found;
+
+  if (!ask (removal, doomed, carried_out, &found, error))
+    return FALSE;
+  if (found)
+    return refuse (removal, doomed, _("it is carried out, so it stays: propose another one that goes on from it."), error);
+  if (!ask (removal, doomed, agreed, &found, error))
+    return FALSE;
+  return !found || refuse (removal, doomed, _("it is agreed, so it stays: withdraw it with a reason."), error);
+}
+
+/* What showed a failure stays, and is taken out only by name and with a reason; so does what was agreed. */
 static gboolean
 check_evidence (Removal *removal, const Doomed *doomed, GError **error)
 {
@@ -201,6 +218,8 @@ check_evidence (Removal *removal, const Doomed *doomed, GError **error)
       return check_reading (removal, doomed, error);
     case BOOK_RECORD_FINDING:
       return check_finding (removal, doomed, error);
+    case BOOK_RECORD_CHANGE:
+      return check_change (removal, doomed, error);
     case BOOK_RECORD_LIFE_TEST:
       return check_life_test (removal, doomed, error);
     default:
@@ -311,7 +330,7 @@ delete_all (Removal *removal, StoreAction *action, GError **error)
  *
  * Deletes a record and all that belongs to it: those whose visible key begins with it, down to the last, and
  * attachments. Refused with %BOOK_ERROR_REFUSED when others refer to any of them, when one shows a failure (a unit, reading or
- * life test that failed, a finding), or when one is lasting; nothing is deleted then.
+ * life test that failed, a finding), when one is an agreed change, or when one is lasting; nothing is deleted then.
  *
  * Returns: whether it is deleted
  */

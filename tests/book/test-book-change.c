@@ -217,6 +217,24 @@ test_carried_over_wants_reason_name_and_a_second_for_safety (void)
 }
 
 static void
+test_what_was_agreed_is_not_deleted (void)
+{
+  gint64 change;
+  Shelf shelf;
+
+  filled (&shelf);
+  shelf_run (&shelf, book_edit_delete (BOOK_RECORD_CHANGE, propose (&shelf)));
+  change = propose (&shelf);
+  shelf_run (&shelf, book_change_agree (change, 0, NULL, 0, NULL));
+  shelf_run_refused (&shelf, book_edit_delete (BOOK_RECORD_CHANGE, change), NULL,
+                     "Change 'HF/1': it is agreed, so it stays: withdraw it with a reason.");
+  shelf_run (&shelf, book_change_carry_out (change, NULL));
+  shelf_run_refused (&shelf, book_edit_delete (BOOK_RECORD_CHANGE, change), NULL,
+                     "Change 'HF/1': it is carried out, so it stays: propose another one that goes on from it.");
+  shelf_close (&shelf);
+}
+
+static void
 test_withdrawing_wants_a_reason (void)
 {
   gint64 change;
@@ -285,6 +303,7 @@ main (int argc, char **argv)
   TEST ("the-plan-of-a-built-round-stays", test_the_plan_of_a_built_round_stays);
   TEST ("an-item-that-says-too-little-stops-it-all", test_an_item_that_says_too_little_stops_it_all);
   TEST ("carried-over-wants-reason-name-and-a-second-for-safety", test_carried_over_wants_reason_name_and_a_second_for_safety);
+  TEST ("what-was-agreed-is-not-deleted", test_what_was_agreed_is_not_deleted);
   TEST ("withdrawing-wants-a-reason", test_withdrawing_wants_a_reason);
   TEST ("undo-of-an-issue-names-the-change-that-needs-it", test_undo_of_an_issue_names_the_change_that_needs_it);
   return g_test_run ();
