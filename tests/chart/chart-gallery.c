@@ -26,6 +26,8 @@ static const Entry entries[] = {
   { "effect", sample_effect, { 7, 12, 8, FALSE, FALSE } },
   { "effect-few", sample_effect, { 3, 5, 4, FALSE, TRUE } },
   { "effect-many", sample_effect, { 24, 9, 3, FALSE, FALSE } },
+  { "issues", sample_issues, { 7, 0, 2, FALSE, FALSE } },
+  { "issues-titled", sample_issues, { 3, 0, 5, FALSE, TRUE } },
   { "score", sample_score, { 7, 0, 2, FALSE, FALSE } },
   { "score-titled", sample_score, { 4, 0, 9, FALSE, TRUE } },
 };

@@ -188,6 +188,41 @@ sample_checked (const Sample *sample)
   return chart_checked_new (&data);
 }
 
+/* Issues are found through all rounds, and shown to be solved later, until one comes back. */
+Chart *
+sample_issues (const Sample *sample)
+{
+  g_autoptr(Making) making = making_new (sample);
+  guint n = 4 * sample->rounds;
+  g_autofree ChartIssuesRound *rounds = g_new0 (ChartIssuesRound, sample->rounds + 1);
+  g_autofree ChartIssuesPoint *points = g_new0 (ChartIssuesPoint, n + 1);
+  ChartIssues data = { .title = sample->titled ? "Issues found and solved" : NULL,
+                       .empty = "No issue yet.",
+                       .found_name = "found",
+                       .shown_name = "solved",
+                       .rounds = rounds,
+                       .n_rounds = sample->rounds,
+                       .points = points,
+                       .n_points = n,
+                       .end = sample->rounds };
+  guint found = 0, shown = 0;
+
+  for (guint r = 0; r < sample->rounds; r++)
+    rounds[r] = (ChartIssuesRound){ round_name (making, sample, r), g_rand_double_range (making->rand, 10.0, 60.0),
+                                    r + 1 == sample->rounds };
+  for (guint i = 0; i < n; i++)
+    {
+      if (i % 4 == 3 && i + 1 == n && shown > 0)
+        shown--;
+      else if (i % 3 == 2 && shown < found)
+        shown++;
+      else
+        found++;
+      points[i] = (ChartIssuesPoint){ i / 4 + (i % 4 + 0.5) / 4.0, found, shown, i, text (making, "%u found, %u solved", found, shown) };
+    }
+  return chart_issues_new (&data);
+}
+
 Chart *
 sample_score (const Sample *sample)
 {

@@ -8,6 +8,7 @@
 
 #include "chart-characteristic.h"
 #include "chart-effect.h"
+#include "chart-issues.h"
 #include "chart-score.h"
 #include "chart-strip.h"
 
@@ -32,6 +33,7 @@ typedef struct
 
 Chart *sample_characteristic (const Sample *sample);
 Chart *sample_checked        (const Sample *sample);
+Chart *sample_issues         (const Sample *sample);
 Chart *sample_score          (const Sample *sample);
 Chart *sample_effect         (const Sample *sample);
 Chart *sample_strip          (const Sample *sample);

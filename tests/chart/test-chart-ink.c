@@ -292,7 +292,8 @@ static void
 test_focus_adds_a_ring (void)
 {
   const Sample samples[] = { { 7, 0, 5, FALSE, FALSE } };
-  Chart *(*makers[]) (const Sample *) = { sample_characteristic, sample_checked, sample_score, sample_strip, sample_effect };
+  Chart *(*makers[]) (const Sample *) = { sample_characteristic, sample_checked, sample_score, sample_strip, sample_effect,
+                                        sample_issues };
 
   for (guint m = 0; m < G_N_ELEMENTS (makers); m++)
     {

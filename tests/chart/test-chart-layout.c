@@ -20,6 +20,7 @@ static const struct
   Maker make;
 } makers[] = { { "characteristic", sample_characteristic },
                { "checked", sample_checked },
+               { "issues", sample_issues },
                { "score", sample_score },
                { "strip", sample_strip },
                { "effect", sample_effect } };

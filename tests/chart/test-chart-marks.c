@@ -42,7 +42,8 @@ static void
 test_hit_finds_each_mark (void)
 {
   const Sample samples[] = { { 7, 0, 5, FALSE, FALSE }, { 7, 0, 5, FALSE, TRUE } };
-  Chart *(*makers[]) (const Sample *) = { sample_characteristic, sample_checked, sample_score, sample_strip, sample_effect };
+  Chart *(*makers[]) (const Sample *) = { sample_characteristic, sample_checked, sample_score, sample_strip, sample_effect,
+                                        sample_issues };
 
   for (guint m = 0; m < G_N_ELEMENTS (makers); m++)
     for (guint s = 0; s < G_N_ELEMENTS (samples); s++)
