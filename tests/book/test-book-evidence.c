@@ -39,7 +39,10 @@ fill (Shelf *shelf, gboolean other_model)
                "round model=M | label=P9 | kind=prototype | question=Does it hold? | opened=2026-01-05 | design_fixed=2026-01-12 | "
                "built=2026-01-20 | tested=2026-01-30 | decided=2026-02-02 | verdict=go on\n"
                "wait round=M/P9 | no=1 | reason=other | from_date=2026-01-13 | to_date=2026-01-15\n"
-               "issue model=M | no=1 | title=Slips | class=safety | found_round=M/P9 | characteristic=M/FORCE\n"
+               "issue model=M | no=1 | title=Slips | class=safety | found_round=M/P9 | found_step=M/70 | characteristic=M/FORCE | "
+               "seen_load=120 | seen_cycles=200 | cause=too flat | cause_basis=seen | owner=EH | contained=2026-01-23 | "
+               "cause_known=2026-01-24 | closed=2026-03-04 | outcome=accepted | outcome_by=MO\n"
+               "issue model=M | no=2 | title=Sticks | class=function\n"
                "change model=M | no=4 | title=Steeper | reason=It slips | proposed_by=MO | proposed_on=2026-01-31 | agreed_by=EH | "
                "agreed_on=2026-02-01 | from_round=M/P10 | from_serial=10-1 | expected_effect=Holds 300 N\n"
                "change_item change=M/4 | no=1 | part=L-1 | old_revision=L-1/A | new_revision=L-1/B\n"
@@ -60,6 +63,13 @@ fill (Shelf *shelf, gboolean other_model)
                "reason=stoned\n"
                "finding issue=M/1 | no=1 | unit=M/P9/9-10 | disposition=scrap | date=2026-01-31 | person=MO | reason=bad | "
                "excused=yes\n"
+               "finding issue=M/1 | no=3 | affected=7 | inspected=20\n"
+               "finding issue=M/1 | no=2 | lot=L-1///K-7 | found_at=M/70 | caused_at=M/70 | in_field=yes\n"
+               "round_test round=M/P9 | serial=9-2 | characteristic=M/STICK | load=130 | cycles=300 | destroyed=yes\n"
+               "round_test round=M/P9 | serial=9-99 | characteristic=M/STICK\n"
+               "life_test model=M | no=2 | date=2026-01-25 | unit=M/P9/9-10 | characteristic=M/STICK | cycles=3000 | ended=stopped\n"
+               "life_test model=M | no=1 | date=2026-01-25 | unit=M/P9/9-2 | characteristic=M/STICK | load=90 | cycles=640 | "
+               "ended=failed | issue=M/2\n"
                "gate model=M | position=1 | name=Release\n"
                "criterion model=M | code=C10 | gate=M/1 | kind=checked | characteristic=M/STICK\n"
                "criterion model=M | code=C9 | gate=M/1 | kind=measured | characteristic=M/FORCE\n"
@@ -184,6 +194,56 @@ check_story (const BookEvidence *e)
 }
 
 static void
+check_issues (const BookEvidence *e)
+{
+  const BookEvidenceIssue *issue = &e->issues[0];
+
+  g_assert_cmpuint (e->n_issues, ==, 2);
+  g_assert_cmpfloat (issue->seen_load, ==, 120.0);
+  g_assert_cmpfloat (issue->seen_cycles, ==, 200.0);
+  g_assert_cmpint (issue->found_step, ==, 0);
+  g_assert_cmpstr (issue->cause, ==, "too flat");
+  g_assert_cmpint (issue->cause_basis, ==, BOOK_CAUSE_SEEN);
+  g_assert_cmpstr (e->persons[issue->owner].initials, ==, "EH");
+  g_assert_cmpstr (e->persons[issue->outcome_by].initials, ==, "MO");
+  g_assert_cmpint (issue->contained, ==, day ("2026-01-23"));
+  g_assert_cmpint (issue->cause_known, ==, day ("2026-01-24"));
+  g_assert_true (isnan (e->issues[1].seen_load) && isnan (e->issues[1].seen_cycles));
+  g_assert_cmpint (e->issues[1].owner, ==, -1);
+
+  g_assert_cmpuint (e->n_findings, ==, 3);
+  g_assert_cmpint (e->findings[0].lot, ==, -1);
+  g_assert_cmpint (e->findings[1].no, ==, 2);
+  g_assert_cmpint (e->findings[1].unit, ==, -1);
+  g_assert_cmpstr (e->lots[e->findings[1].lot].number, ==, "K-7");
+  g_assert_cmpint (e->findings[2].affected, ==, 7);
+  g_assert_cmpint (e->findings[2].inspected, ==, 20);
+  g_assert_cmpint (e->findings[1].found_at, ==, 0);
+  g_assert_cmpint (e->findings[1].caused_at, ==, 0);
+  g_assert_true (e->findings[1].in_field);
+
+  g_assert_cmpuint (e->n_tests, ==, 2);
+  for (guint i = 0; i < 2; i++)
+    {
+      gboolean built = g_str_equal (e->tests[i].serial, "9-2");
+
+      g_assert_cmpint (e->tests[i].unit, ==, built ? 0 : -1);
+      g_assert_true (built ? e->tests[i].load == 130.0 && e->tests[i].cycles == 300.0 && e->tests[i].destroyed
+                           : isnan (e->tests[i].load) && isnan (e->tests[i].cycles) && !e->tests[i].destroyed);
+    }
+  g_assert_cmpuint (e->n_life_tests, ==, 2);
+  g_assert_cmpint (e->life_tests[0].no, ==, 1); /* of a day by number */
+  g_assert_cmpint (e->life_tests[0].unit, ==, 0);
+  g_assert_cmpint (e->life_tests[0].characteristic, ==, 1);
+  g_assert_cmpint (e->life_tests[0].ended, ==, BOOK_LIFE_FAILED);
+  g_assert_cmpint (e->life_tests[0].issue, ==, 1);
+  g_assert_cmpfloat (e->life_tests[0].load, ==, 90.0);
+  g_assert_cmpfloat (e->life_tests[1].cycles, ==, 3000.0);
+  g_assert_true (isnan (e->life_tests[1].load));
+  g_assert_cmpint (e->life_tests[1].issue, ==, -1);
+}
+
+static void
 check_design (const BookEvidence *e)
 {
   g_assert_cmpuint (e->n_characteristics, ==, 2);
@@ -257,6 +317,7 @@ check_all (Shelf *shelf)
 
   check_readings (e);
   check_story (e);
+  check_issues (e);
   check_design (e);
   check_gates (e);
 }
