@@ -213,13 +213,31 @@ row_items (const InsightChanges *changes, const InsightChange *change)
   return g_string_free (text, FALSE);
 }
 
+static const PresentIssueRow *
+find_issue (const PresentIssues *issues, gint64 id)
+{
+  for (guint i = 0; issues != NULL && i < issues->rows->len; i++)
+    {
+      const PresentIssueRow *row = g_ptr_array_index (issues->rows, i);
+
+      if (row->data->id == id)
+        return row;
+    }
+  return NULL;
+}
+
 static char *
-row_issues (const InsightChanges *changes, const InsightChange *change)
+row_issues (const InsightChanges *changes, const InsightChange *change, const PresentIssues *issues)
 {
   GString *text = g_string_new (NULL);
 
   for (guint i = change->issues; i < change->issues + change->n_issues; i++)
-    g_string_append_printf (text, "%s%d", i > change->issues ? ", " : "", changes->list->issues[i].no);
+    {
+      const PresentIssueRow *issue = find_issue (issues, changes->list->issues[i].issue);
+
+      g_string_append_printf (text, issue != NULL ? "%s%d %s" : "%s%d", i > change->issues ? ", " : "",
+                              changes->list->issues[i].no, issue != NULL ? issue->mark : "");
+    }
   return g_string_free (text, FALSE);
 }
 
@@ -251,11 +269,12 @@ row_words (const PresentChangeRow *row)
  * present_change_row:
  * @changes: the changes of a model
  * @index: of one
+ * @issues: (nullable): where its issues stand
  *
  * Returns: (transfer full): its row
  */
 PresentChangeRow *
-present_change_row (const InsightChanges *changes, guint index)
+present_change_row (const InsightChanges *changes, guint index, const PresentIssues *issues)
 {
   const InsightChange *change = &g_array_index (changes->changes, InsightChange, index);
   const BookChangeListChange *data = change->data;
@@ -269,7 +288,7 @@ present_change_row (const InsightChanges *changes, guint index)
   row->proposed = join_two (data->proposed_by, data->proposed_on);
   row->from = data->from_serial[0] != '\0' ? g_strdup_printf (_("%s from %s"), data->from_label, data->from_serial)
                                            : g_strdup (data->from_label);
-  row->issues = row_issues (changes, change);
+  row->issues = row_issues (changes, change, issues);
   row->state = present_change_state_words (change->state);
   row->sign = present_change_state_sign (change->state);
   row->needs_person = change->state == INSIGHT_CHANGE_PROPOSED || change->state == INSIGHT_CHANGE_AGREED;
@@ -309,16 +328,17 @@ compare_rows (gconstpointer a, gconstpointer b)
 /**
  * present_change_rows:
  * @changes: the changes of a model
+ * @issues: (nullable): where their issues stand
  *
  * Returns: (transfer full) (element-type PresentChangeRow): a row each; those that wait for somebody first, then the newest
  */
 GPtrArray *
-present_change_rows (const InsightChanges *changes)
+present_change_rows (const InsightChanges *changes, const PresentIssues *issues)
 {
   GPtrArray *rows = g_ptr_array_new_with_free_func ((GDestroyNotify) present_change_row_free);
 
   for (guint i = 0; i < changes->changes->len; i++)
-    g_ptr_array_add (rows, present_change_row (changes, i));
+    g_ptr_array_add (rows, present_change_row (changes, i, issues));
   g_ptr_array_sort (rows, compare_rows);
   return rows;
 }
@@ -396,13 +416,14 @@ tell_state (GString *text, const InsightChange *change)
  * present_change_story:
  * @changes: the changes of a model
  * @index: of one
+ * @issues: (nullable): where its issues stand
  *
  * Why it is changed, what is expected, which issues it answers, who proposed and agreed, from when it holds.
  *
  * Returns: (transfer full) (element-type utf8): a paragraph each
  */
 GPtrArray *
-present_change_story (const InsightChanges *changes, guint index)
+present_change_story (const InsightChanges *changes, guint index, const PresentIssues *issues)
 {
   const InsightChange *change = &g_array_index (changes->changes, InsightChange, index);
   const BookChangeListChange *data = change->data;
@@ -414,7 +435,14 @@ present_change_story (const InsightChanges *changes, guint index)
   if (data->expected_effect[0] != '\0')
     g_ptr_array_add (story, g_strdup_printf (_("Expected: %s"), data->expected_effect));
   for (guint i = change->issues; i < change->issues + change->n_issues; i++)
-    g_ptr_array_add (story, g_strdup_printf (_("Answers issue %d: %s"), changes->list->issues[i].no, changes->list->issues[i].title));
+    {
+      const BookChangeListIssue *issue = &changes->list->issues[i];
+      const PresentIssueRow *row = find_issue (issues, issue->issue);
+
+      /* Translators: number and title of an issue, then where it stands: 'not seen again on 12 units' */
+      g_ptr_array_add (story, row != NULL ? g_strdup_printf (_("Answers issue %d: %s (now: %s)"), issue->no, issue->title, row->state)
+                                          : g_strdup_printf (_("Answers issue %d: %s"), issue->no, issue->title));
+    }
   tell_proposed (people, data);
   tell_state (people, change);
   if (people->len > 0)
@@ -482,11 +510,11 @@ present_change_touch (const InsightChangeTouch *touch, InsightChangeState state)
 }
 
 static void
-append_change (GString *text, const InsightChanges *changes, guint index)
+append_change (GString *text, const InsightChanges *changes, guint index, const PresentIssues *issues)
 {
   const InsightChange *change = &g_array_index (changes->changes, InsightChange, index);
-  g_autoptr(PresentChangeRow) row = present_change_row (changes, index);
-  g_autoptr(GPtrArray) story = present_change_story (changes, index);
+  g_autoptr(PresentChangeRow) row = present_change_row (changes, index, issues);
+  g_autoptr(GPtrArray) story = present_change_story (changes, index, issues);
 
   g_string_append_printf (text, "%s\n%s\n", row->words, row->proposed);
   for (guint i = 0; i < story->len; i++)
@@ -506,16 +534,17 @@ append_change (GString *text, const InsightChanges *changes, guint index)
 /**
  * present_changes_words:
  * @changes: the changes of a model
+ * @issues: (nullable): where their issues stand
  *
  * Returns: (transfer full): all that is said about them
  */
 char *
-present_changes_words (const InsightChanges *changes)
+present_changes_words (const InsightChanges *changes, const PresentIssues *issues)
 {
   GString *text = g_string_new (NULL);
 
   for (guint i = 0; i < changes->changes->len; i++)
-    append_change (text, changes, i);
+    append_change (text, changes, i, issues);
   for (guint i = 0; i < changes->unexplained->len; i++)
     {
       g_autofree char *one = present_unexplained (&g_array_index (changes->unexplained, InsightUnexplained, i));

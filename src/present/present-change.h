@@ -7,6 +7,7 @@
  */
 
 #include "insight-change.h"
+#include "present-issue.h"
 
 G_BEGIN_DECLS
 
@@ -19,7 +20,7 @@ G_BEGIN_DECLS
  * @items: 'Rocker lever C → D; …', "" without items
  * @proposed: 'RB, 2026-10-01'
  * @from: 'B' or 'B from B-31', "" where nothing is said
- * @issues: '1, 4', "" for none
+ * @issues: '1 ◆, 4 ◇', each with where it stands as a shape; "" for none
  * @state: 'proposed', 'agreed', 'carried out', 'withdrawn'
  * @sign: the state as one shape
  * @needs_person: somebody has to do something about it
@@ -44,19 +45,24 @@ typedef struct
 const char *present_change_state_words (InsightChangeState        state);
 const char *present_change_state_sign  (InsightChangeState        state);
 
-GPtrArray  *present_change_rows        (const InsightChanges     *changes) G_GNUC_WARN_UNUSED_RESULT;
+/* @issues: (nullable): where the issues stand that the changes answer. */
+GPtrArray  *present_change_rows        (const InsightChanges     *changes,
+                                        const PresentIssues      *issues) G_GNUC_WARN_UNUSED_RESULT;
 PresentChangeRow *present_change_row   (const InsightChanges     *changes,
-                                        guint                     index) G_GNUC_WARN_UNUSED_RESULT;
+                                        guint                     index,
+                                        const PresentIssues      *issues) G_GNUC_WARN_UNUSED_RESULT;
 void        present_change_row_free    (PresentChangeRow         *row);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (PresentChangeRow, present_change_row_free)
 
 /* All that is said about the changes, to see whether two answers say the same. */
-char       *present_changes_words      (const InsightChanges     *changes) G_GNUC_WARN_UNUSED_RESULT;
+char       *present_changes_words      (const InsightChanges     *changes,
+                                        const PresentIssues      *issues) G_GNUC_WARN_UNUSED_RESULT;
 
 /* Whole sentences, for a person; arrays of texts to be freed by g_ptr_array_unref(). */
 char       *present_changes_headline   (const InsightChanges     *changes) G_GNUC_WARN_UNUSED_RESULT;
 GPtrArray  *present_change_story       (const InsightChanges     *changes,
-                                        guint                     index) G_GNUC_WARN_UNUSED_RESULT;
+                                        guint                     index,
+                                        const PresentIssues      *issues) G_GNUC_WARN_UNUSED_RESULT;
 char       *present_change_touch       (const InsightChangeTouch *touch,
                                         InsightChangeState        state) G_GNUC_WARN_UNUSED_RESULT;
 char       *present_change_touch_lead  (const InsightChange      *change) G_GNUC_WARN_UNUSED_RESULT;

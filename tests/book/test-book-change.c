@@ -291,6 +291,30 @@ test_undo_of_an_issue_names_the_change_that_needs_it (void)
   shelf_close (&shelf);
 }
 
+static void
+test_what_it_came_with_is_one_with_it (void)
+{
+  const StoreIntent intent = { .action = "undo", .sitting = SHELF_SITTING };
+  g_autoptr(GBytes) bytes = g_bytes_new_static ("please: ramp 12 degrees", 23);
+  const BookAttachable what[] = { { .kind = BOOK_ATTACHMENT_OTHER, .name = "mail.txt", .bytes = bytes },
+                                  { .kind = BOOK_ATTACHMENT_DRAWING, .name = "cabinet 2", .link = "https://example.org/drawing" } };
+  g_autoptr(GError) error = NULL;
+  BookEdit *edit;
+  Shelf shelf;
+
+  filled (&shelf);
+  edit = book_change_propose (shelf_id (&shelf, BOOK_RECORD_MODEL, "HF"), STRINGS ("title"), STRINGS ("Steeper ramp"));
+  book_change_propose_attach (edit, what, 1);
+  book_change_propose_attach (edit, what, G_N_ELEMENTS (what)); /* the later call counts */
+  shelf_run (&shelf, edit);
+  g_assert_cmpint (shelf_integer (&shelf, "SELECT count(*) FROM attachment"), ==, 2);
+  check_field (&shelf, BOOK_RECORD_ATTACHMENT, "change/HF\\/1/1", "name", "mail.txt");
+  g_assert_true (store_undo (book_get_store (shelf.book), &intent, 0, NULL, NULL, NULL, &error)); /* one undo for both */
+  g_assert_cmpint (shelf_integer (&shelf, "SELECT count(*) FROM attachment"), ==, 0);
+  g_assert_cmpint (shelf_integer (&shelf, "SELECT count(*) FROM change"), ==, 0);
+  shelf_close (&shelf);
+}
+
 #define TEST(path, func) g_test_add_func ("/book/change/" path, func)
 
 int
@@ -298,6 +322,7 @@ main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   TEST ("what-it-starts-from-is-filled-in", test_what_a_change_starts_from_is_filled_in);
+  TEST ("what-it-came-with-is-one-with-it", test_what_it_came_with_is_one_with_it);
   TEST ("carrying-out-writes-what-was-agreed", test_carrying_out_writes_what_was_agreed);
   TEST ("from-a-serial-on-the-round-is-split", test_from_a_serial_on_the_round_is_split);
   TEST ("the-plan-of-a-built-round-stays", test_the_plan_of_a_built_round_stays);

@@ -474,6 +474,8 @@ fettle_attachments_new (FettleSitting *sitting, BookRecordId record, gint64 owne
   self->sitting = g_object_ref (sitting);
   self->record = record;
   self->owner = owner;
+  if (record != BOOK_RECORD_ISSUE)
+    gtk_label_set_label (self->empty, _("None yet. Drop a drawing, a mail or a picture here, or paste it."));
   g_signal_connect_swapped (sitting, "changed", G_CALLBACK (ask), self);
   fettle_attachments_drop_on (self, GTK_WIDGET (self));
   ask (self);

@@ -68,9 +68,11 @@ gpointer
 fettle_changes_ask_work (StoreDb *db, gpointer data, GCancellable *cancellable, GError **error)
 {
   const FettleChangesAsk *ask = data;
+  const InsightSpan span = { 0, ask->today };
   g_autoptr(BookChangeList) list = book_change_list_read (db, ask->model, error);
   g_autoptr(BookEvidence) evidence = list != NULL ? book_evidence_load (db, ask->model, error) : NULL;
   g_autoptr(FettleChangesAnswer) answer = NULL;
+  InsightIssues *issues;
 
   if (evidence == NULL)
     return NULL;
@@ -82,6 +84,10 @@ fettle_changes_ask_work (StoreDb *db, gpointer data, GCancellable *cancellable, 
   if (answer->issues == NULL || !add_texts (answer, db, evidence, error))
     return NULL;
   store_reader_done_reading (db);
+  issues = insight_issues (evidence, &span, cancellable, error);
+  if (issues == NULL)
+    return NULL;
+  answer->standing = present_issues_new (issues);
   answer->changes = insight_changes_new (g_steal_pointer (&list), evidence, ask->today);
   return g_steal_pointer (&answer);
 }
@@ -92,6 +98,7 @@ answer_clear (gpointer data)
   FettleChangesAnswer *answer = data;
 
   insight_changes_free (answer->changes);
+  g_clear_pointer (&answer->standing, present_issues_free);
   g_clear_pointer (&answer->persons, g_ptr_array_unref);
   g_clear_pointer (&answer->rounds, g_ptr_array_unref);
   g_clear_pointer (&answer->issues, g_ptr_array_unref);

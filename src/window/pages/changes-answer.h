@@ -7,7 +7,7 @@
  */
 
 #include "book-form.h"
-#include "insight-change.h"
+#include "present-change.h"
 #include "store-reader.h"
 
 G_BEGIN_DECLS
@@ -15,6 +15,7 @@ G_BEGIN_DECLS
 /**
  * FettleChangesAnswer:
  * @changes: what became of each change
+ * @standing: where the issues stand that they answer
  * @persons: (element-type BookOption): all persons
  * @rounds: (element-type BookOption): rounds of the model
  * @issues: (element-type BookOption): issues of the model
@@ -23,6 +24,7 @@ G_BEGIN_DECLS
 typedef struct
 {
   InsightChanges *changes;
+  PresentIssues  *standing;
   GPtrArray      *persons;
   GPtrArray      *rounds;
   GPtrArray      *issues;

@@ -207,8 +207,8 @@ show_answer (FettleChangesPage *self)
   char *shown;
 
   g_clear_pointer (&self->rows, g_ptr_array_unref);
-  self->rows = present_change_rows (self->answer->changes);
-  shown = present_changes_words (self->answer->changes);
+  self->rows = present_change_rows (self->answer->changes, self->answer->standing);
+  shown = present_changes_words (self->answer->changes, self->answer->standing);
   gtk_label_set_label (self->lead, lead);
   if (g_strcmp0 (shown, self->shown) != 0 || self->focus_open)
     {
