@@ -30,7 +30,7 @@ for initials, role, name in (('EH', 'lead', 'Edda Hollin'), ('RB', 'designer', '
                              ('JS', 'maker', 'Jory Sund'), ('LN', 'inspector', 'Linnet Nye')):
     row('person', initials=initials, role=role, active='yes', name=name)
 
-for name, value in (('working week', '8 8 8 8 6 0 0'), ('hourly cost', '54'), ('paper', 'A4')):
+for name, value in (('working week', '8 8 8 8 6 0 0'), ('hourly cost', '54'), ('paper', 'A4'), ('may widen limits', 'lead, owner')):
     row('setting', name=name, value=value)
 for date, name in (('2026-01-01', 'New Year'), ('2026-04-03', 'spring holiday'), ('2026-04-06', 'spring holiday'),
                    ('2026-05-01', 'May Day'), ('2026-08-10', 'works holiday'), ('2026-08-11', 'works holiday'),
