@@ -129,13 +129,23 @@ after_words (double days)
   return g_strdup_printf (ngettext ("after %u working day", "after %u working days", (guint) days), (guint) days);
 }
 
+/* Of what is still waited for. */
+static char *
+so_far_words (double days)
+{
+  if (days < 1.0)
+    return g_strdup (_("half a working day so far"));
+  return g_strdup_printf (ngettext ("%u working day so far", "%u working days so far", (guint) days), (guint) days);
+}
+
 static char *
 date_words (const char *name, const char *date, double days)
 {
-  g_autofree char *after = isnan (days) ? NULL : after_words (days);
-  g_autofree char *start = date[0] == '\0' ? g_strdup_printf (_("%s not yet"), name) : g_strdup_printf ("%s %s", name, date);
+  gboolean ended = date[0] != '\0';
+  g_autofree char *start = ended ? g_strdup_printf ("%s %s", name, date) : g_strdup_printf (_("%s: not yet"), name);
+  g_autofree char *passed = isnan (days) ? NULL : ended ? after_words (days) : so_far_words (days);
 
-  return after == NULL ? g_steal_pointer (&start) : g_strdup_printf ("%s, %s", start, after);
+  return passed == NULL ? g_steal_pointer (&start) : g_strdup_printf ("%s, %s", start, passed);
 }
 
 static char *
