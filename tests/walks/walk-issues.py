@@ -28,14 +28,14 @@ def typed_into(window):
 def pick(window, times):
     """Opens the drop-down that has the keyboard and goes down in its list."""
     window.keys('space')
-    screen.until(lambda: next((node for node, _ in window.nodes() if node.getRoleName() == 'list item'
+    screen.until(lambda: next((node for node, _ in window.nodes() if node.getRoleName() == 'list item' and TITLE not in node.name
                                and node.getState().contains(pyatspi.STATE_FOCUSED)), None), 'an open list', also=window.seen)
     window.keys(*['Down'] * times, 'Return')
 
 
-def stored(book, **wanted):
+def stored(window, book, **wanted):
     return screen.until(lambda: (row := issue(book)) and all(row[key] == value for key, value in wanted.items()) and row,
-                        f'the book has {wanted}', also=lambda: str(issue(book)))
+                        f'the book has {wanted}', also=lambda: f'{issue(book)}\n{window.seen()}')
 
 
 def walk_an_issue_from_raised_to_closed():
@@ -51,7 +51,7 @@ def walk_an_issue_from_raised_to_closed():
     window.keys('Tab')
     pick(window, 2)
     window.keys('ctrl+Return')
-    row = stored(book, **{'class': 'function'})
+    row = stored(window, book, **{'class': 'function'})
     ok(row['found_on'] == '2026-11-25' and row['found_round'] == 'B' and row['owner'] == 'EH',
        'a new issue takes day, round and owner from what the window knows', row)
     window.focus_is('list item', holds=TITLE)
@@ -61,7 +61,7 @@ def walk_an_issue_from_raised_to_closed():
     window.find(holds='no longer reach anybody')
     typed_into(window)
     window.keys('Return')
-    stored(book, contained='2026-11-25')
+    stored(window, book, contained='2026-11-25')
     ok(True, 'F4 and Enter: contained today')
     window.focus_is('list item', holds=TITLE)
 
@@ -72,7 +72,7 @@ def walk_an_issue_from_raised_to_closed():
     window.keys('Tab')
     pick(window, 2)
     window.keys('ctrl+Return')
-    row = stored(book, cause='thread without adhesive', cause_known='2026-11-25')
+    row = stored(window, book, cause='thread without adhesive', cause_known='2026-11-25')
     ok(row['cause_basis'] == 'seen', 'F5: the cause, how it is known and since when are one step', row)
     window.find(holds='thread without adhesive')
     window.focus_is('list item', holds=TITLE)
@@ -89,11 +89,11 @@ def walk_an_issue_from_raised_to_closed():
     window.find(name='Leave')
     pick(window, 4)
     window.keys('ctrl+Return')
-    row = stored(book, outcome='accepted', closed='2026-11-25')
+    row = stored(window, book, outcome='accepted', closed='2026-11-25')
     ok(row['outcome_by'] == 'EH', 'F6: closed by name', row)
     window.focus_is('list item', holds=TITLE)
     window.keys('ctrl+z')
-    stored(book, outcome='', closed='')
+    stored(window, book, outcome='', closed='')
     ok(issue(book)['cause'] == 'thread without adhesive', 'Ctrl+Z takes back the last step alone')
 
     inputs = [(node.getRoleName(), node.name) for node, _ in window.nodes() if node.getRoleName() in INPUTS]
