@@ -48,7 +48,7 @@ sort_units (BookLoader *loader)
 }
 
 static const char unit_parts_sql[] =
-  "SELECT p.unit, p.part, p.step, p.revision, p.lot FROM round r JOIN unit u ON u.round = r.id"
+  "SELECT p.unit, p.part, p.step, p.revision, p.lot, p.id FROM round r JOIN unit u ON u.round = r.id"
   " JOIN unit_part p ON p.unit = u.id WHERE r.model = ?1";
 static void
 add_unit_part (BookLoader *loader, StoreStatement *statement)
@@ -60,6 +60,7 @@ add_unit_part (BookLoader *loader, StoreStatement *statement)
   row->step = book_column_ref (statement, 2, &loader->steps);
   row->revision = book_column_ref (statement, 3, &loader->revisions);
   row->lot = book_column_ref (statement, 4, &loader->lots);
+  row->id = sqlite3_column_int64 (statement, 5);
 }
 
 static int

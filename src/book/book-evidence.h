@@ -163,11 +163,12 @@ typedef struct
 /* By unit. */
 typedef struct
 {
-  int unit;
-  int part;
-  int step;
-  int revision;
-  int lot;
+  int    unit;
+  int    part;
+  int    step;
+  int    revision;
+  int    lot;
+  gint64 id;
 } BookEvidenceUnitPart;
 
 /* By unit, no. */

@@ -68,6 +68,18 @@ number_of (const BookEvidence *e, int lot)
   return lot >= 0 ? e->lots[lot].number : "";
 }
 
+/* Key of the unit's own row about a part or a step. */
+static gint64
+row_of (const BookEvidence *e, guint unit, guint place)
+{
+  for (guint i = 0; i < e->n_unit_parts; i++)
+    if (e->unit_parts[i].unit == (int) unit
+        && (place < e->n_parts ? e->unit_parts[i].part == (int) place
+                               : e->unit_parts[i].part < 0 && e->unit_parts[i].step == (int) (place - e->n_parts)))
+      return e->unit_parts[i].id;
+  return 0;
+}
+
 /* One part or, at the end of the parts, step; %NULL when nothing was said about it, neither by the plan nor by the unit. */
 static InsightBuiltPart *
 part_new (const InsightBasis *basis, guint unit, guint place, const int *planned, const int *planned_lots)
@@ -82,6 +94,7 @@ part_new (const InsightBasis *basis, guint unit, guint place, const int *planned
   if (revision == -1 && plan == -1 && lot < 0 && planned_lots[place] < 0)
     return NULL;
   part = g_new0 (InsightBuiltPart, 1);
+  part->row = row_of (e, unit, place);
   part->part = is_step ? 0 : e->parts[place].id;
   part->step = is_step ? e->steps[place - e->n_parts].id : 0;
   part->name = is_step ? g_strdup (e->steps[place - e->n_parts].name) : name_of (e, (int) place);

@@ -17,6 +17,7 @@ typedef struct _BookEvidence BookEvidence; /* book-evidence.h */
 
 /**
  * InsightBuiltPart:
+ * @row: key of the unit's own row about it; 0: only the plan speaks
  * @part: key of the part; 0: a step
  * @step: key of the step; 0: a part
  * @name: number and name of the part, or name of the step
@@ -33,6 +34,7 @@ typedef struct _BookEvidence BookEvidence; /* book-evidence.h */
  */
 typedef struct
 {
+  gint64      row;
   gint64      part;
   gint64      step;
   char       *name;

@@ -190,7 +190,7 @@ fixture_units (Fixture *f, int round, guint n)
 void
 fixture_unit_part (Fixture *f, int unit, int part, int revision, int lot)
 {
-  *ADD (f, unit_parts) = (BookEvidenceUnitPart){ unit, part, -1, revision, lot };
+  *ADD (f, unit_parts) = (BookEvidenceUnitPart){ unit, part, -1, revision, lot, ++f->last_id };
 }
 
 void

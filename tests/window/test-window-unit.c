@@ -182,6 +182,93 @@ test_leads_on (Fixture *fixture, gconstpointer data)
   window_test_wait (is_on_readings, fixture, "the unit's reading");
 }
 
+static gboolean
+says (gpointer data)
+{
+  Titled *told = data;
+
+  return strstr (label (told->fixture, "words"), told->title) != NULL;
+}
+
+static void
+test_set_aside (Fixture *fixture, gconstpointer data)
+{
+  GtkToggleButton *aside;
+  GtkWidget *reason;
+
+  go_to_unit (fixture, 0, "Unit U1 of round P1");
+  aside = GTK_TOGGLE_BUTTON (get (fixture, "aside"));
+  gtk_toggle_button_set_active (aside, TRUE); /* nobody has said who writes */
+  g_assert_false (gtk_toggle_button_get_active (aside));
+  fettle_sitting_set_person (fettle_window_get_sitting (fixture->window), fixture->window->facts->persons[0].key);
+  gtk_toggle_button_set_active (aside, TRUE);
+  g_assert_true (gtk_widget_get_visible (get (fixture, "unit-form")));
+  window_test_settle ();
+  reason = get (fixture, "reason");
+  gtk_text_buffer_set_text (gtk_text_view_get_buffer (GTK_TEXT_VIEW (reason)), "fell off the bench", -1);
+  g_assert_true (window_test_shortcut (reason, GDK_KEY_Return, GDK_CONTROL_MASK));
+  window_test_wait (says, &(Titled){ fixture, "(fell off the bench), and counts for no criterion since." }, "the unit is set aside");
+  window_test_settle ();
+  g_assert_false (gtk_widget_get_visible (get (fixture, "unit-form")));
+  g_assert_false (gtk_toggle_button_get_active (aside));
+}
+
+typedef struct
+{
+  GtkWidget  *root;
+  const char *part;
+  gboolean    found;
+} Words;
+
+static void
+find_words (GtkWidget *widget, gpointer data)
+{
+  Words *words = data;
+
+  words->found |= GTK_IS_LABEL (widget) && strstr (gtk_label_get_label (GTK_LABEL (widget)), words->part) != NULL;
+}
+
+static gboolean
+has_words (gpointer data)
+{
+  Words *words = data;
+
+  words->found = FALSE;
+  window_test_each (words->root, find_words, words);
+  return words->found;
+}
+
+static gboolean
+is_named (gpointer data)
+{
+  return window_test_find (data, "reference-search") != NULL;
+}
+
+static void
+test_built_otherwise (Fixture *fixture, gconstpointer data)
+{
+  GtkWidget *lot, *search, *form;
+
+  go_to_unit (fixture, 0, "Unit U1 of round P1");
+  fettle_sitting_set_person (fettle_window_get_sitting (fixture->window), fixture->window->facts->persons[0].key);
+  gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (get (fixture, "built-otherwise")), TRUE);
+  window_test_settle ();
+  g_assert_cmpint (fettle_ledger_get_selected (FETTLE_LEDGER (get (fixture, "parts"))), ==, 0);
+  form = get (fixture, "unit-form");
+  lot = window_test_get (form, "lot");
+  /* What the plan says is filled in, so that only what differs is chosen. */
+  window_test_wait (has_words, &(Words){ lot, "7", FALSE }, "the planned lot");
+  gtk_menu_button_popup (GTK_MENU_BUTTON (gtk_widget_get_parent (lot)));
+  window_test_wait (is_named, gtk_widget_get_parent (lot), "the list of lots");
+  search = window_test_get (gtk_widget_get_parent (lot), "reference-search");
+  gtk_editable_set_text (GTK_EDITABLE (search), "8");
+  g_signal_emit_by_name (search, "activate");
+  window_test_wait (has_words, &(Words){ lot, "8", FALSE }, "the other lot");
+  window_test_settle ();
+  g_assert_true (window_test_shortcut (lot, GDK_KEY_Return, GDK_CONTROL_MASK));
+  window_test_wait (says, &(Titled){ fixture, "differs from the plan of its round in 1 part" }, "the unit as built");
+}
+
 #define ADD(path, test) g_test_add (path, Fixture, NULL, set_up, test, tear_down)
 
 int
@@ -198,6 +285,8 @@ main (int argc, char **argv)
   ADD ("/window/unit/differs-was-altered-and-set-aside", test_differs);
   ADD ("/window/unit/leads-to-its-lot-and-back", test_leads_to_lot_and_back);
   ADD ("/window/unit/leads-to-history-and-readings", test_leads_on);
+  ADD ("/window/unit/is-set-aside-by-name-and-reason", test_set_aside);
+  ADD ("/window/unit/is-built-otherwise", test_built_otherwise);
   failed = g_test_run ();
   window_test_remove (state);
   return failed;

@@ -72,6 +72,11 @@ take_built (FettleUnitAnswer *answer, const InsightAsBuilt *built)
                                     part->lot_id != 0 ? part->lot_id : part->revision_id);
 
       row->open = part->differs || part->is_split;
+      row->row = part->row;
+      row->part = part->part;
+      row->step = part->step;
+      row->revision = part->revision_id;
+      row->lot = part->lot_id;
       for (guint c = 0; c < PRESENT_N_BUILT_COLUMNS; c++)
         row->cells[c] = present_built_cell (part, (PresentBuiltColumn) c);
     }

@@ -35,6 +35,7 @@ typedef struct
   const char *record; /* (nullable) */
   gint64      key;
   gboolean    open; /* needs a person: the last cell stands out */
+  gint64      row, part, step, revision, lot; /* of a row as built: what its form begins with */
 } FettleUnitRow;
 
 /**

@@ -7,8 +7,10 @@
 
 #include "ledger.h"
 #include "present-unit.h"
+#include "reveal.h"
 #include "today.h"
 #include "unit-answer.h"
+#include "unit-form.h"
 #include "unparent.h"
 
 #define COLUMNS_MOST 8
@@ -34,14 +36,20 @@ struct _FettleUnitPage
   FettleUnitAnswer *answer; /* shown */
   GCancellable     *asking;
   gboolean          focus_wanted; /* with the next answer */
+  GtkWidget        *form;         /* NULL: none is open */
+  GtkToggleButton  *form_button;  /* that opened it */
 
-  GtkLabel     *title;
-  GtkLabel     *words;
-  GtkWidget    *history;
-  GtkWidget    *to_readings;
-  GtkWidget    *sections;
-  GtkWidget    *headings[N_TABLES];
-  FettleLedger *tables[N_TABLES];
+  GtkLabel        *title;
+  GtkLabel        *words;
+  GtkWidget       *history;
+  GtkWidget       *to_readings;
+  GtkToggleButton *built;
+  GtkToggleButton *event;
+  GtkToggleButton *aside;
+  GtkWidget       *form_place;
+  GtkWidget       *sections;
+  GtkWidget       *headings[N_TABLES];
+  FettleLedger    *tables[N_TABLES];
 };
 
 static void fettle_unit_page_page_init (FettlePageInterface *iface);
@@ -90,16 +98,31 @@ show_table (FettleUnitPage *self, Table table)
 }
 
 static void
+show_buttons (FettleUnitPage *self)
+{
+  gboolean is_unit = self->answer->unit != 0;
+
+  gtk_widget_set_visible (self->history, TRUE);
+  gtk_widget_set_visible (self->to_readings, self->answer->readings->len > 0);
+  gtk_widget_set_visible (GTK_WIDGET (self->built), is_unit && self->answer->parts->len > 0);
+  gtk_widget_set_visible (GTK_WIDGET (self->event), is_unit);
+  gtk_widget_set_visible (GTK_WIDGET (self->aside), is_unit);
+}
+
+static void
 show_answer (FettleUnitPage *self, FettleUnitAnswer *answer)
 {
+  int part = fettle_ledger_get_selected (self->tables[TABLE_PARTS]);
+
   g_clear_pointer (&self->answer, fettle_unit_answer_free);
   self->answer = answer;
   gtk_label_set_label (self->title, answer->title);
   gtk_label_set_label (self->words, answer->words);
-  gtk_widget_set_visible (self->history, TRUE);
-  gtk_widget_set_visible (self->to_readings, answer->readings->len > 0);
+  show_buttons (self);
   for (guint i = 0; i < N_TABLES; i++)
     show_table (self, (Table) i);
+  if (part >= 0 && (guint) part < answer->parts->len)
+    fettle_ledger_select (self->tables[TABLE_PARTS], part, FALSE);
   if (self->focus_wanted)
     gtk_widget_grab_focus (self->history);
   self->focus_wanted = FALSE;
@@ -136,6 +159,72 @@ ask (FettleUnitPage *self)
   question->today = fettle_today ();
   fettle_sitting_ask (self->sitting, fettle_unit_answer_read, question, fettle_unit_ask_free, fettle_unit_answer_free,
                       self->asking, on_answer, g_object_ref (self));
+}
+
+/* ---- forms: one at a time, above the tables ---- */
+
+static void
+close_form (FettleUnitPage *self)
+{
+  GtkToggleButton *button = self->form_button;
+
+  if (self->form == NULL)
+    return;
+  g_signal_handlers_disconnect_by_data (self->form, self);
+  if ((gtk_widget_get_state_flags (self->form) & GTK_STATE_FLAG_FOCUS_WITHIN) != 0)
+    gtk_widget_grab_focus (GTK_WIDGET (button)); /* before the form goes */
+  fettle_unparent_children (self->form_place);
+  self->form = NULL;
+  self->form_button = NULL;
+  gtk_widget_set_visible (self->form_place, FALSE);
+  gtk_toggle_button_set_active (button, FALSE);
+}
+
+static void
+open_form (FettleUnitPage *self, GtkToggleButton *button, GtkWidget *form)
+{
+  close_form (self);
+  self->form = form;
+  self->form_button = button;
+  gtk_box_append (GTK_BOX (self->form_place), form);
+  gtk_widget_set_visible (self->form_place, TRUE);
+  g_signal_connect_swapped (form, "closed", G_CALLBACK (close_form), self);
+  fettle_record_form_focus (FETTLE_RECORD_FORM (form), NULL);
+  fettle_reveal (self->form_place);
+}
+
+/* The part that is selected, else the first. */
+static GtkWidget *
+make_part_form (FettleUnitPage *self)
+{
+  int selected = fettle_ledger_get_selected (self->tables[TABLE_PARTS]);
+  const FettleUnitRow *row = g_ptr_array_index (self->answer->parts, (guint) MAX (selected, 0));
+
+  if (selected < 0)
+    fettle_ledger_select (self->tables[TABLE_PARTS], 0, FALSE);
+  return fettle_unit_form_part (self->sitting, self->answer->unit, row->row, row->part, row->step, row->revision, row->lot);
+}
+
+static void
+on_form_button (FettleUnitPage *self, GtkToggleButton *button)
+{
+  if (!gtk_toggle_button_get_active (button))
+    {
+      if (button == self->form_button)
+        close_form (self);
+      return;
+    }
+  if (!fettle_sitting_need_person (self->sitting)) /* what happened to a unit is said by somebody */
+    {
+      gtk_toggle_button_set_active (button, FALSE);
+      return;
+    }
+  if (button == self->built)
+    open_form (self, button, make_part_form (self));
+  else if (button == self->event)
+    open_form (self, button, fettle_unit_form_event (self->sitting, self->answer->unit));
+  else
+    open_form (self, button, fettle_unit_form_aside (self->sitting, self->answer->unit));
 }
 
 /* ---- what a person does ---- */
@@ -210,6 +299,8 @@ fettle_unit_page_show_record (FettlePage *page, const char *record, gint64 key)
     wanted.revision = key;
   else
     return FALSE;
+  if (wanted.unit != self->wanted.unit)
+    close_form (self); /* what is typed stays among the drafts */
   self->wanted = wanted;
   self->focus_wanted = TRUE;
   ask (self);
@@ -231,6 +322,9 @@ fettle_unit_page_dispose (GObject *object)
 
   g_cancellable_cancel (self->asking);
   g_clear_object (&self->asking);
+  if (self->form != NULL)
+    g_signal_handlers_disconnect_by_data (self->form, self);
+  self->form = NULL;
   g_clear_object (&self->sitting);
   g_clear_pointer (&self->answer, fettle_unit_answer_free);
   gtk_widget_dispose_template (GTK_WIDGET (self), FETTLE_TYPE_UNIT_PAGE);
@@ -251,9 +345,14 @@ fettle_unit_page_class_init (FettleUnitPageClass *klass)
   gtk_widget_class_bind_template_child (widget_class, FettleUnitPage, words);
   gtk_widget_class_bind_template_child (widget_class, FettleUnitPage, history);
   gtk_widget_class_bind_template_child (widget_class, FettleUnitPage, to_readings);
+  gtk_widget_class_bind_template_child (widget_class, FettleUnitPage, built);
+  gtk_widget_class_bind_template_child (widget_class, FettleUnitPage, event);
+  gtk_widget_class_bind_template_child (widget_class, FettleUnitPage, aside);
+  gtk_widget_class_bind_template_child (widget_class, FettleUnitPage, form_place);
   gtk_widget_class_bind_template_child (widget_class, FettleUnitPage, sections);
   gtk_widget_class_bind_template_callback (widget_class, on_history);
   gtk_widget_class_bind_template_callback (widget_class, on_readings);
+  gtk_widget_class_bind_template_callback (widget_class, on_form_button);
 
   gtk_widget_class_add_binding (widget_class, GDK_KEY_h, GDK_CONTROL_MASK, on_history_shortcut, NULL);
 }
