@@ -354,6 +354,27 @@ test_wrong_limits (Fixture *fixture, gconstpointer data)
   wait_says (fixture, "touches", "Strength keeps its readings; they are judged by the new limits.");
 }
 
+/* A change without an item cannot be agreed to: it says so, and the item is added to it. */
+static void
+test_add_item (Fixture *fixture, gconstpointer data)
+{
+  choose_person (fixture, "AB");
+  do_action (fixture, "win.propose-change", NULL);
+  type (fixture, "title", "Softer spring");
+  fettle_change_form_save (FETTLE_CHANGE_FORM (get (fixture, "change-form")));
+  wait_says (fixture, "changes-table", "Softer spring");
+  wait_says (fixture, "change-detail", "It names nothing yet that it alters");
+  do_action (fixture, "win.change", "agree");
+  do_deed (fixture);
+  wait_says (fixture, "change-detail", "add an item first");
+  do_action (fixture, "win.change", "add");
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (window_test_get (get (fixture, "change-item-form"), "what")), 2);
+  window_test_settle ();
+  g_signal_emit_by_name (get (fixture, "add-item"), "clicked");
+  wait_says (fixture, "changes-table", "Spring A → B");
+  wait_says (fixture, "touches", "Play is measured again: 4 units no longer count.");
+}
+
 /* What is typed and not stored outlives leaving the form, another page, and what others write. */
 static void
 test_drafts (Fixture *fixture, gconstpointer data)
@@ -502,6 +523,7 @@ main (int argc, char **argv)
   CHANGES ("are-taken-back-deed-by-deed", test_undo);
   CHANGES ("are-withdrawn-only-with-a-reason", test_withdraw);
   CHANGES ("keep-wrong-limits-as-typed-and-say-so-beside-them", test_wrong_limits);
+  CHANGES ("take-one-more-old-to-new-before-anybody-agrees", test_add_item);
   CHANGES ("keep-what-is-typed-and-not-stored", test_drafts);
   COMPARE ("puts-old-beside-new-with-what-the-readings-say", test_compare);
   COMPARE ("shows-the-pictures-of-both-revisions", test_pictures);

@@ -8,6 +8,7 @@
 #include "attachments.h"
 #include "beside.h"
 #include "book-change.h"
+#include "change-item-form.h"
 #include "compare-answer.h"
 #include "deed-form.h"
 #include "present-change.h"
@@ -43,6 +44,7 @@ const char *const fettle_change_deeds[FETTLE_N_CHANGE_DEEDS] = {
   [FETTLE_CHANGE_CARRY_OUT] = "carry-out",
   [FETTLE_CHANGE_WITHDRAW] = "withdraw",
   [FETTLE_CHANGE_EDIT] = "edit",
+  [FETTLE_CHANGE_ADD] = "add",
 };
 
 G_DEFINE_FINAL_TYPE (FettleChangeDetail, fettle_change_detail, GTK_TYPE_WIDGET)
@@ -448,6 +450,15 @@ begin_edit (FettleChangeDetail *self)
   fettle_record_form_focus (form, NULL);
 }
 
+static void
+begin_add (FettleChangeDetail *self)
+{
+  FettleChangeItemForm *form = FETTLE_CHANGE_ITEM_FORM (fettle_change_item_form_new (self->sitting, self->answer, self->change));
+
+  show_form (self, GTK_WIDGET (form), self->deeds[FETTLE_CHANGE_ADD]);
+  fettle_change_item_form_begin (form);
+}
+
 gboolean
 fettle_change_detail_can_do (FettleChangeDetail *self, FettleChangeDeed deed)
 {
@@ -459,6 +470,7 @@ fettle_change_detail_can_do (FettleChangeDetail *self, FettleChangeDeed deed)
   switch (deed)
     {
     case FETTLE_CHANGE_AGREE:
+    case FETTLE_CHANGE_ADD:
       return state == INSIGHT_CHANGE_PROPOSED;
     case FETTLE_CHANGE_CARRY_OUT:
       return state == INSIGHT_CHANGE_AGREED;
@@ -499,6 +511,9 @@ fettle_change_detail_do (FettleChangeDetail *self, FettleChangeDeed deed)
     case FETTLE_CHANGE_EDIT:
       begin_edit (self);
       break;
+    case FETTLE_CHANGE_ADD:
+      begin_add (self);
+      break;
     case FETTLE_N_CHANGE_DEEDS:
       break;
     }
@@ -517,6 +532,7 @@ add_deeds (FettleChangeDetail *self)
                                   N_("Writes the new revision, setting or limit, and puts it into the plan of its round (F5)") },
     [FETTLE_CHANGE_WITHDRAW] = { N_("Withdraw…"), N_("Gives it up, with a reason (F6)") },
     [FETTLE_CHANGE_EDIT] = { N_("Edit…"), N_("Its title, reason and expected effect (F2)") },
+    [FETTLE_CHANGE_ADD] = { N_("Add Old and New…"), N_("One more part, setting or limit that it alters (F3)") },
   };
   GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
 

@@ -22,6 +22,7 @@ G_DECLARE_FINAL_TYPE (FettleChangeDetail, fettle_change_detail, FETTLE, CHANGE_D
  * @FETTLE_CHANGE_CARRY_OUT: revisions, settings and limits are written, the plan of its round takes them
  * @FETTLE_CHANGE_WITHDRAW: it is given up, with a reason
  * @FETTLE_CHANGE_EDIT: its own fields
+ * @FETTLE_CHANGE_ADD: one more old-to-new, while nobody has agreed
  */
 typedef enum
 {
@@ -29,6 +30,7 @@ typedef enum
   FETTLE_CHANGE_CARRY_OUT,
   FETTLE_CHANGE_WITHDRAW,
   FETTLE_CHANGE_EDIT,
+  FETTLE_CHANGE_ADD,
   FETTLE_N_CHANGE_DEEDS
 } FettleChangeDeed;
 

@@ -4,12 +4,9 @@
 #include "change-form.h"
 
 #include <glib/gi18n.h>
-#include <math.h>
-#include <string.h>
 
 #include "book-change.h"
 #include "change-items.h"
-#include "exchange-limit.h"
 #include "early-key.h"
 #include "field-grid.h"
 #include "file-tray.h"
@@ -202,48 +199,6 @@ on_stored (GObject *source, GAsyncResult *result, gpointer data)
 
 /* ---- the command ---- */
 
-/* Limits as people write them, with the decimal sign that they use. */
-static gboolean
-read_limits (const char *text, ExchangeLimit *limit)
-{
-  return exchange_limit_read (text, strchr (text, ',') != NULL && strchr (text, '.') == NULL ? ',' : '.', limit);
-}
-
-static char *
-number_text (double value)
-{
-  char text[G_ASCII_DTOSTR_BUF_SIZE];
-
-  return isnan (value) ? g_strdup ("") : g_strdup (g_ascii_dtostr (text, sizeof text, value));
-}
-
-static void
-add_item (FettleChangeForm *self, BookEdit *edit, const FettleChangeItem *item)
-{
-  const char *text = g_hash_table_lookup (self->answer->texts, &item->key);
-
-  if (item->kind == INSIGHT_SUBJECT_PART)
-    book_change_propose_item (edit, (const char *const[]){ "part", "new_label", "new", NULL },
-                              (const char *const[]){ text, item->new, item->words, NULL });
-  else if (item->kind == INSIGHT_SUBJECT_SETTING)
-    book_change_propose_item (edit, (const char *const[]){ "step", "setting", "value", "new", NULL },
-                              (const char *const[]){ text, item->setting, item->new, item->words, NULL });
-  else
-    {
-      ExchangeLimit limit;
-      g_autofree char *lower = NULL, *upper = NULL, *nominal = NULL;
-
-      exchange_limit_init (&limit);
-      if (!read_limits (item->new, &limit))
-        exchange_limit_init (&limit); /* nothing was typed; anything else was refused before */
-      lower = number_text (limit.lower);
-      upper = number_text (limit.upper);
-      nominal = number_text (limit.nominal);
-      book_change_propose_item (edit, (const char *const[]){ "characteristic", "lower", "upper", "nominal", "new", NULL },
-                                (const char *const[]){ text, lower, upper, nominal, item->words, NULL });
-    }
-}
-
 static BookEdit *
 make_edit (FettleChangeForm *self)
 {
@@ -259,7 +214,12 @@ make_edit (FettleChangeForm *self)
   for (guint i = 0; i < N_FIELDS; i++)
     g_free (texts[i]);
   for (guint i = 0; i < n_items; i++)
-    add_item (self, edit, &items[i]);
+    {
+      const char *const *fields;
+      g_auto (GStrv) item = fettle_change_item_texts (&items[i], self->answer->texts, &fields);
+
+      book_change_propose_item (edit, fields, (const char *const *) item);
+    }
   for (guint i = 0; i < self->issues->len; i++)
     {
       g_autofree char *text = fettle_form_field_dup_text (g_ptr_array_index (self->issues, i));
@@ -278,33 +238,6 @@ store (FettleChangeForm *self)
 {
   self->storing = TRUE;
   fettle_sitting_edit (self->sitting, make_edit (self), on_stored, g_object_ref (self));
-}
-
-/* What the program cannot read is said beside its line; FALSE when there is something. */
-static gboolean
-check_items (FettleChangeForm *self)
-{
-  guint n;
-  g_autofree FettleChangeItem *items = fettle_change_items_list (self->items, &n);
-
-  for (guint i = 0; i < n; i++)
-    {
-      BookValue value;
-      ExchangeLimit limit;
-      g_autoptr(GError) error = NULL;
-      const BookField *field = book_field_find (book_record (BOOK_RECORD_CHANGE_ITEM),
-                                                items[i].kind == INSIGHT_SUBJECT_PART ? "new_label" : "value");
-
-      if (items[i].new[0] == '\0')
-        continue;
-      if (items[i].kind == INSIGHT_SUBJECT_LIMIT ? read_limits (items[i].new, &limit)
-                                                 : book_value_parse (field, items[i].new, -1, TRUE, &value, &error))
-        continue;
-      fettle_change_items_tell (self->items, i, error != NULL ? error->message
-                                                              : _("Write limits such as 9 … 17, max 5 or 12.5 ±0.1."));
-      return FALSE;
-    }
-  return TRUE;
 }
 
 static FettleFormField *
@@ -337,7 +270,7 @@ fettle_change_form_save (FettleChangeForm *self)
       fettle_form_field_focus (wrong);
       return;
     }
-  if (!check_items (self))
+  if (!fettle_change_items_check (self->items))
     return;
   tell (self, NULL);
   self->save_soon = fettle_file_tray_is_busy (self->tray);
@@ -400,7 +333,7 @@ fettle_change_form_begin (FettleChangeForm *self, gint64 model, FettleChangesAns
         }
       drop_issues (self, FALSE);
       add_issue (self, TRUE);
-      fettle_change_items_begin (self->items, model, answer->changes);
+      fettle_change_items_begin (self->items, place, answer->changes);
       gtk_widget_set_visible (self->restored, restored);
       tell (self, NULL);
     }

@@ -4,9 +4,13 @@
 #include "change-items.h"
 
 #include <glib/gi18n.h>
+#include <math.h>
+#include <string.h>
 
+#include "book-values.h"
 #include "choice.h"
 #include "drafts.h"
+#include "exchange-limit.h"
 #include "present-change.h"
 #include "unparent.h"
 
@@ -45,7 +49,8 @@ struct _FettleChangeItems
   GtkWidget parent_instance;
 
   FettleDrafts *drafts;
-  gint64        model;
+  char         *place;    /* names the drafts */
+  gboolean      is_single;
   GArray       *subjects; /* Subject */
   GPtrArray    *lines;    /* Line */
   gboolean      filling;
@@ -107,7 +112,7 @@ subject_of (const Line *line)
 static char *
 draft_name (FettleChangeItems *self, guint line, const char *part)
 {
-  return g_strdup_printf ("form-change-items-%" G_GINT64_FORMAT "-%u-%s", self->model, line, part);
+  return g_strdup_printf ("form-items-%s-%u-%s", self->place, line, part);
 }
 
 static void
@@ -231,7 +236,7 @@ number_lines (FettleChangeItems *self)
       gtk_accessible_update_property (GTK_ACCESSIBLE (line->remove), GTK_ACCESSIBLE_PROPERTY_LABEL, remove, -1);
       gtk_widget_set_visible (line->remove, self->lines->len > 1);
     }
-  gtk_widget_set_visible (self->more, self->lines->len < MOST_LINES);
+  gtk_widget_set_visible (self->more, self->lines->len < MOST_LINES && !self->is_single);
 }
 
 static void
@@ -358,20 +363,21 @@ drop_lines (FettleChangeItems *self)
 /**
  * fettle_change_items_begin:
  * @self: the lines
- * @model: key
+ * @place: names the drafts
  * @changes: what there is to choose from; not kept
  *
- * Shows what an earlier form of the model kept, else one empty line.
+ * Shows what an earlier form of this place kept, else one empty line.
  */
 void
-fettle_change_items_begin (FettleChangeItems *self, gint64 model, const InsightChanges *changes)
+fettle_change_items_begin (FettleChangeItems *self, const char *place, const InsightChanges *changes)
 {
   guint n = 0;
 
   g_return_if_fail (FETTLE_IS_CHANGE_ITEMS (self));
 
   self->filling = TRUE;
-  self->model = model;
+  g_free (self->place);
+  self->place = g_strdup (place);
   drop_lines (self);
   take_subjects (self, changes);
   while (n < MOST_LINES && restore_line (self, n))
@@ -459,6 +465,104 @@ fettle_change_items_tell (FettleChangeItems *self, guint item, const char *sente
     }
 }
 
+void
+fettle_change_items_set_single (FettleChangeItems *self)
+{
+  g_return_if_fail (FETTLE_IS_CHANGE_ITEMS (self));
+
+  self->is_single = TRUE;
+  number_lines (self);
+}
+
+/* ---- as the book takes them ---- */
+
+/* Limits as people write them, with the decimal sign that they use. */
+static gboolean
+read_limits (const char *text, ExchangeLimit *limit)
+{
+  return exchange_limit_read (text, strchr (text, ',') != NULL && strchr (text, '.') == NULL ? ',' : '.', limit);
+}
+
+gboolean
+fettle_change_items_check (FettleChangeItems *self)
+{
+  guint n;
+  g_autofree FettleChangeItem *items = NULL;
+
+  g_return_val_if_fail (FETTLE_IS_CHANGE_ITEMS (self), FALSE);
+
+  items = fettle_change_items_list (self, &n);
+  for (guint i = 0; i < n; i++)
+    {
+      BookValue value;
+      ExchangeLimit limit;
+      g_autoptr(GError) error = NULL;
+      const BookField *field = book_field_find (book_record (BOOK_RECORD_CHANGE_ITEM),
+                                                items[i].kind == INSIGHT_SUBJECT_PART ? "new_label" : "value");
+
+      if (items[i].new[0] == '\0')
+        continue;
+      if (items[i].kind == INSIGHT_SUBJECT_LIMIT ? read_limits (items[i].new, &limit)
+                                                 : book_value_parse (field, items[i].new, -1, TRUE, &value, &error))
+        continue;
+      fettle_change_items_tell (self, i, error != NULL ? error->message : _("Write limits such as 9 … 17, max 5 or 12.5 ±0.1."));
+      return FALSE;
+    }
+  return TRUE;
+}
+
+static char *
+number_text (double value)
+{
+  char text[G_ASCII_DTOSTR_BUF_SIZE];
+
+  return isnan (value) ? g_strdup ("") : g_strdup (g_ascii_dtostr (text, sizeof text, value));
+}
+
+/**
+ * fettle_change_item_texts:
+ * @item: a line
+ * @keys: exact key texts of parts, steps and characteristics, by key
+ * @fields: (out): names of the fields that the texts are of
+ *
+ * Returns: (transfer full): a text for each of @fields
+ */
+char **
+fettle_change_item_texts (const FettleChangeItem *item, GHashTable *keys, const char *const **fields)
+{
+  static const char *const of_part[] = { "part", "new_label", "new", NULL };
+  static const char *const of_setting[] = { "step", "setting", "value", "new", NULL };
+  static const char *const of_limit[] = { "characteristic", "lower", "upper", "nominal", "new", NULL };
+  g_autoptr(GPtrArray) texts = g_ptr_array_new ();
+  ExchangeLimit limit;
+
+  g_ptr_array_add (texts, g_strdup (g_hash_table_lookup (keys, &item->key)));
+  switch (item->kind)
+    {
+    case INSIGHT_SUBJECT_PART:
+      *fields = of_part;
+      g_ptr_array_add (texts, g_strdup (item->new));
+      break;
+    case INSIGHT_SUBJECT_SETTING:
+      *fields = of_setting;
+      g_ptr_array_add (texts, g_strdup (item->setting));
+      g_ptr_array_add (texts, g_strdup (item->new));
+      break;
+    case INSIGHT_SUBJECT_LIMIT:
+      *fields = of_limit;
+      exchange_limit_init (&limit);
+      if (!read_limits (item->new, &limit))
+        exchange_limit_init (&limit); /* nothing was typed; anything else was refused before */
+      g_ptr_array_add (texts, number_text (limit.lower));
+      g_ptr_array_add (texts, number_text (limit.upper));
+      g_ptr_array_add (texts, number_text (limit.nominal));
+      break;
+    }
+  g_ptr_array_add (texts, g_strdup (item->words));
+  g_ptr_array_add (texts, NULL);
+  return (char **) g_ptr_array_free (g_steal_pointer (&texts), FALSE);
+}
+
 /* ---- as a widget ---- */
 
 static void
@@ -481,6 +585,7 @@ fettle_change_items_finalize (GObject *object)
 
   g_ptr_array_unref (self->lines);
   g_array_unref (self->subjects);
+  g_free (self->place);
   G_OBJECT_CLASS (fettle_change_items_parent_class)->finalize (object);
 }
 

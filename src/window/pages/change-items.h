@@ -41,8 +41,10 @@ typedef struct
 
 GtkWidget        *fettle_change_items_new   (FettleSitting        *sitting) G_GNUC_WARN_UNUSED_RESULT;
 void              fettle_change_items_begin (FettleChangeItems    *self,
-                                             gint64                model,
+                                             const char           *place,
                                              const InsightChanges *changes);
+/* Only one line, for adding to a change that is there. */
+void              fettle_change_items_set_single (FettleChangeItems *self);
 gboolean          fettle_change_items_clear (FettleChangeItems    *self);
 void              fettle_change_items_add   (FettleChangeItems    *self,
                                              gboolean              focus);
@@ -51,5 +53,12 @@ FettleChangeItem *fettle_change_items_list  (FettleChangeItems    *self,
 void              fettle_change_items_tell  (FettleChangeItems    *self,
                                              guint                 item,
                                              const char           *sentence);
+/* Says beside its line what cannot be read; FALSE when there is something. */
+gboolean          fettle_change_items_check (FettleChangeItems    *self);
+
+/* An item as book_change_propose_item() takes it; @keys: exact key texts by key. */
+char            **fettle_change_item_texts  (const FettleChangeItem   *item,
+                                             GHashTable               *keys,
+                                             const char *const       **fields) G_GNUC_WARN_UNUSED_RESULT;
 
 G_END_DECLS

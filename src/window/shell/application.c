@@ -50,6 +50,7 @@ static const struct
   { "win.find", { "<Control>f" } },
   { "win.propose-change", { "<Control>d" } },
   { "win.change::edit", { "F2" } },
+  { "win.change::add", { "F3" } },
   { "win.change::agree", { "F4" } },
   { "win.change::carry-out", { "F5" } },
   { "win.change::withdraw", { "F6" } },

@@ -98,6 +98,7 @@ change_menu (void)
 
   g_menu_append (menu, _("_Propose a Change…"), "win.propose-change");
   g_menu_append (menu, _("_Edit…"), "win.change::edit");
+  g_menu_append (menu, _("Add _Old and New…"), "win.change::add");
   g_menu_append (menu, _("_Agree…"), "win.change::agree");
   g_menu_append (menu, _("_Carry Out"), "win.change::carry-out");
   g_menu_append (menu, _("_Withdraw…"), "win.change::withdraw");
