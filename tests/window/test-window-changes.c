@@ -234,6 +234,65 @@ do_deed (Fixture *fixture)
   g_signal_emit_by_name (get (fixture, "do"), "clicked");
 }
 
+static void
+on_written (GObject *source, GAsyncResult *result, gpointer data)
+{
+  g_autoptr(GError) error = NULL;
+
+  g_assert_true (fettle_sitting_edit_finish (FETTLE_SITTING (source), result, NULL, NULL, &error));
+  *(gboolean *) data = TRUE;
+}
+
+static gboolean
+is_true (gpointer data)
+{
+  return *(gboolean *) data;
+}
+
+typedef struct
+{
+  BookRecordId record;
+  const char  *text;
+} Wanted;
+
+static gpointer
+find_work (StoreDb *db, gpointer data, GCancellable *cancellable, GError **error)
+{
+  const Wanted *wanted = data;
+  gint64 *id = g_new0 (gint64, 1);
+
+  if (book_record_find_text (db, book_record (wanted->record), wanted->text, id, error))
+    return id;
+  g_free (id);
+  return NULL;
+}
+
+static void
+on_found (GObject *source, GAsyncResult *result, gpointer data)
+{
+  g_autoptr(GError) error = NULL;
+
+  *(gint64 **) data = fettle_sitting_ask_finish (FETTLE_SITTING (source), result, &error);
+  g_assert_no_error (error);
+}
+
+static gboolean
+is_found (gpointer data)
+{
+  return *(gint64 **) data != NULL;
+}
+
+static gint64
+find_key (Fixture *fixture, BookRecordId record, const char *text)
+{
+  Wanted wanted = { record, text };
+  g_autofree gint64 *id = NULL;
+
+  fettle_sitting_ask (fettle_window_get_sitting (fixture->window), find_work, &wanted, NULL, g_free, NULL, on_found, &id);
+  window_test_wait (is_found, &id, text);
+  return *id;
+}
+
 /* ---- tests ---- */
 
 static void
@@ -354,6 +413,30 @@ test_wrong_limits (Fixture *fixture, gconstpointer data)
   wait_says (fixture, "touches", "Strength keeps its readings; they are judged by the new limits.");
 }
 
+/* While a form is open, what others write waits: here another title. */
+static void
+test_busy (Fixture *fixture, gconstpointer data)
+{
+  gboolean written = FALSE;
+
+  choose_person (fixture, "AB");
+  propose (fixture);
+  do_action (fixture, "win.change", "withdraw");
+  write_long (fixture, "withdrawn_reason", "It flaked");
+  fettle_sitting_edit (fettle_window_get_sitting (fixture->window),
+                       book_edit_field (BOOK_RECORD_CHANGE, find_key (fixture, BOOK_RECORD_CHANGE, "M1/1"), "title", "Another ramp"),
+                       on_written, &written);
+  window_test_wait (is_true, &written, "the title");
+  find_key (fixture, BOOK_RECORD_CHANGE, "M1/1"); /* questions are answered in order: the page has had its answer */
+  window_test_settle ();
+  wait_says (fixture, "change-detail", "Why withdrawn");
+  wait_gone (fixture, "changes-table", "Another ramp");
+  do_deed (fixture);
+  wait_says (fixture, "change-detail", "It flaked");
+  wait_says (fixture, "changes-table", "✕ withdrawn");
+  wait_says (fixture, "changes-table", "Another ramp");
+}
+
 /* A change without an item cannot be agreed to: it says so, and the item is added to it. */
 static void
 test_add_item (Fixture *fixture, gconstpointer data)
@@ -411,52 +494,11 @@ test_compare (Fixture *fixture, gconstpointer data)
   wait_gone (fixture, "differences", "L-20 Lever");
 }
 
-static void
-on_attached (GObject *source, GAsyncResult *result, gpointer data)
-{
-  g_autoptr(GError) error = NULL;
-
-  g_assert_true (fettle_sitting_edit_finish (FETTLE_SITTING (source), result, NULL, NULL, &error));
-  *(gboolean *) data = TRUE;
-}
-
-static gboolean
-is_true (gpointer data)
-{
-  return *(gboolean *) data;
-}
-
 static cairo_status_t
 append_bytes (void *closure, const unsigned char *data, unsigned int length)
 {
   g_byte_array_append (closure, data, length);
   return CAIRO_STATUS_SUCCESS;
-}
-
-static gpointer
-find_revision (StoreDb *db, gpointer data, GCancellable *cancellable, GError **error)
-{
-  gint64 *id = g_new0 (gint64, 1);
-
-  if (book_record_find_text (db, book_record (BOOK_RECORD_REVISION), data, id, error))
-    return id;
-  g_free (id);
-  return NULL;
-}
-
-static void
-on_found (GObject *source, GAsyncResult *result, gpointer data)
-{
-  g_autoptr(GError) error = NULL;
-
-  *(gint64 **) data = fettle_sitting_ask_finish (FETTLE_SITTING (source), result, &error);
-  g_assert_no_error (error);
-}
-
-static gboolean
-is_found (gpointer data)
-{
-  return *(gint64 **) data != NULL;
 }
 
 static void
@@ -466,17 +508,14 @@ attach_picture (Fixture *fixture, const char *revision, const char *name)
   cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_RGB24, 60, 40);
   GByteArray *array = g_byte_array_new ();
   g_autoptr(GBytes) bytes = NULL;
-  g_autofree gint64 *id = NULL;
   gboolean attached = FALSE;
 
   cairo_surface_write_to_png_stream (surface, append_bytes, array);
   cairo_surface_destroy (surface);
   bytes = g_byte_array_free_to_bytes (array);
-  fettle_sitting_ask (sitting, find_revision, g_strdup (revision), g_free, g_free, NULL, on_found, &id);
-  window_test_wait (is_found, &id, revision);
-  fettle_sitting_edit (sitting, book_edit_attach (BOOK_RECORD_REVISION, *id,
+  fettle_sitting_edit (sitting, book_edit_attach (BOOK_RECORD_REVISION, find_key (fixture, BOOK_RECORD_REVISION, revision),
                                                   &(BookAttachable){ .kind = BOOK_ATTACHMENT_DRAWING, .name = name, .bytes = bytes }, 1),
-                       on_attached, &attached);
+                       on_written, &attached);
   window_test_wait (is_true, &attached, "the picture");
 }
 
@@ -524,6 +563,7 @@ main (int argc, char **argv)
   CHANGES ("are-withdrawn-only-with-a-reason", test_withdraw);
   CHANGES ("keep-wrong-limits-as-typed-and-say-so-beside-them", test_wrong_limits);
   CHANGES ("take-one-more-old-to-new-before-anybody-agrees", test_add_item);
+  CHANGES ("keep-a-form-open-while-others-write", test_busy);
   CHANGES ("keep-what-is-typed-and-not-stored", test_drafts);
   COMPARE ("puts-old-beside-new-with-what-the-readings-say", test_compare);
   COMPARE ("shows-the-pictures-of-both-revisions", test_pictures);

@@ -47,6 +47,9 @@ const char *const fettle_change_deeds[FETTLE_N_CHANGE_DEEDS] = {
   [FETTLE_CHANGE_ADD] = "add",
 };
 
+enum { IDLE, N_SIGNALS };
+static guint signals[N_SIGNALS];
+
 G_DEFINE_FINAL_TYPE (FettleChangeDetail, fettle_change_detail, GTK_TYPE_WIDGET)
 
 static void begin_carry_over (FettleChangeDetail *self, GtkWidget *button, gint64 characteristic);
@@ -279,6 +282,15 @@ close_form (FettleChangeDetail *self)
   else
     gtk_widget_child_focus (self->form_place, GTK_DIR_LEFT);
   fettle_unparent_children (self->form_place);
+  g_signal_emit (self, signals[IDLE], 0);
+}
+
+gboolean
+fettle_change_detail_is_busy (FettleChangeDetail *self)
+{
+  g_return_val_if_fail (FETTLE_IS_CHANGE_DETAIL (self), FALSE);
+
+  return gtk_widget_get_first_child (self->form_place) != NULL;
 }
 
 static void
@@ -583,6 +595,7 @@ static void
 fettle_change_detail_class_init (FettleChangeDetailClass *class)
 {
   G_OBJECT_CLASS (class)->dispose = fettle_change_detail_dispose;
+  signals[IDLE] = g_signal_new ("idle", G_TYPE_FROM_CLASS (class), G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (class), GTK_TYPE_BIN_LAYOUT);
 }
 

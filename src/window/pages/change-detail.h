@@ -37,10 +37,18 @@ typedef enum
 /* Their names in actions: win.change::agree. */
 extern const char *const fettle_change_deeds[FETTLE_N_CHANGE_DEEDS];
 
+/**
+ * FettleChangeDetail::idle:
+ *
+ * The form that was open is closed: an answer may now write the rows anew.
+ */
+
 GtkWidget *fettle_change_detail_new    (FettleSitting       *sitting,
                                         const FettleSpan    *span,
                                         FettleChangesAnswer *answer,
                                         guint                index) G_GNUC_WARN_UNUSED_RESULT;
+/* Whether a form is open in it. */
+gboolean   fettle_change_detail_is_busy (FettleChangeDetail *self);
 gboolean   fettle_change_detail_can_do (FettleChangeDetail  *self,
                                         FettleChangeDeed     deed);
 void       fettle_change_detail_do     (FettleChangeDetail  *self,

@@ -45,6 +45,7 @@ struct _FettleChangesPage
   gint64          open;   /* key of the open change, 0: none */
   gboolean        focus_open; /* with the next answer */
   gboolean        wants_form; /* with the next answer */
+  gboolean        stale;      /* an answer came while a form was open */
 
   FettleChangeForm *form; /* NULL until it is first wanted */
 };
@@ -53,6 +54,8 @@ static void fettle_changes_page_page_init (FettlePageInterface *iface);
 
 G_DEFINE_FINAL_TYPE_WITH_CODE (FettleChangesPage, fettle_changes_page, GTK_TYPE_WIDGET,
                                G_IMPLEMENT_INTERFACE (FETTLE_TYPE_PAGE, fettle_changes_page_page_init))
+
+static void ask (FettleChangesPage *self);
 
 static const PresentChangeRow *
 row_at (FettleChangesPage *self, guint row)
@@ -71,13 +74,32 @@ find_row (FettleChangesPage *self, gint64 change)
 
 /* ---- table ---- */
 
+static void
+on_idle (FettleChangesPage *self)
+{
+  if (self->stale)
+    ask (self);
+}
+
+/* Nobody's form goes away under the fingers: the answer waits until it is closed. */
+static gboolean
+is_busy (FettleChangesPage *self)
+{
+  GtkWidget *detail = self->ledger != NULL ? fettle_ledger_get_detail (self->ledger) : NULL;
+
+  return detail != NULL && fettle_change_detail_is_busy (FETTLE_CHANGE_DETAIL (detail));
+}
+
 static GtkWidget *
 make_detail (guint row, gpointer user_data)
 {
   FettleChangesPage *self = FETTLE_CHANGES_PAGE (user_data);
 
+  GtkWidget *detail = fettle_change_detail_new (self->sitting, &self->span, self->answer, row_at (self, row)->index);
+
   self->open = row_at (self, row)->id;
-  return fettle_change_detail_new (self->sitting, &self->span, self->answer, row_at (self, row)->index);
+  g_signal_connect_object (detail, "idle", G_CALLBACK (on_idle), self, G_CONNECT_SWAPPED);
+  return detail;
 }
 
 static void
@@ -239,7 +261,8 @@ on_answer (GObject *source, GAsyncResult *result, gpointer user_data)
         fettle_sitting_say (FETTLE_SITTING (source), error->message, NULL, NULL);
       return;
     }
-  if (self->sitting == NULL)
+  self->stale = self->sitting != NULL && is_busy (self);
+  if (self->sitting == NULL || self->stale)
     {
       fettle_changes_answer_unref (answer);
       return;
