@@ -37,6 +37,7 @@ typedef struct
   char                 *caution; /* (nullable): what the model adds to it */
   GPtrArray            *asked;   /* of char: things to do that are addressed to a designer */
   GPtrArray            *pictures;
+  guint                 n_lost; /* pictures that could not be shown */
 } Letter;
 
 /* How much is said; the next step says less, until it fits. */

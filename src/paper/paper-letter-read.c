@@ -149,7 +149,7 @@ read_model (StoreDb *db, Letter *letter, GError **error)
   return models != NULL;
 }
 
-/* A picture that cannot be shown any more is left out: the letter must go, and `check` names what is wrong. */
+/* A picture that cannot be shown any more is left out: the letter must go and says so; `check` names it. */
 static gboolean
 read_picture (StoreDb *db, Letter *letter, const BookAttachment *attachment, BookRecordId record, gint64 owner,
               GCancellable *cancellable, GError **error)
@@ -167,7 +167,8 @@ read_picture (StoreDb *db, Letter *letter, const BookAttachment *attachment, Boo
     }
   if (surface == NULL)
     {
-      g_message ("%s", failure->message);
+      letter->n_lost++;
+      g_debug ("%s", failure->message);
       return TRUE;
     }
   picture = g_new0 (LetterPicture, 1);

@@ -75,6 +75,18 @@ caution_of (const Letter *letter)
   return letter->comparison->caution != NULL ? letter->comparison->caution : letter->issues->caution;
 }
 
+static void
+set_lost (const Letter *letter, PaperFlow *flow)
+{
+  g_autofree char *lost = g_strdup_printf (
+    ngettext ("%u picture is left out, since its file is missing or damaged.", "%u pictures are left out, since their files are missing or damaged.",
+              letter->n_lost),
+    letter->n_lost);
+
+  if (letter->n_lost > 0)
+    paper_flow_paragraph (flow, PAPER_TEXT_SMALL, PAPER_FAINT, 0.0, lost);
+}
+
 static PaperDocument *
 set_letter (const Letter *letter, GPtrArray *questions, const LetterMeasure *measure)
 {
@@ -96,6 +108,7 @@ set_letter (const Letter *letter, GPtrArray *questions, const LetterMeasure *mea
   letter_set_changes (letter, flow, measure);
   letter_set_effects (letter, flow, measure);
   letter_set_issues (letter, flow, measure);
+  set_lost (letter, flow);
   /* Answers are sent back: they begin on a page of their own where there is little before them. */
   if (paper_document_count_pages (document) < PAPER_LETTER_LEAST_PAGES)
     paper_flow_new_page (flow);

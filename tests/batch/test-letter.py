@@ -103,6 +103,7 @@ subprocess.run(['sqlite3', broken, "UPDATE content SET bytes = zeroblob (length 
                 "(SELECT sha256 FROM attachment WHERE name = 'lever-C.png')"], check=True)
 path, answer = letter(broken, 'broken.pdf', '--model', 'HF', '--from', 'P1', '--to', 'P3')
 ok(answer.status == 0 and 2 <= int(info_of(path)['Pages']) <= 5, 'a letter goes without a picture that was altered', answer)
+ok(answer.err == '' and '1 picture is left out, since its file is missing or damaged.' in ' '.join(text_of(path).split()), 'and says so', answer)
 checked = run('check', '--book', broken)
 ok(checked.status == 1 and "'lever-C.png' of 'Revision HF-20/C'" in ' '.join(checked.out.split()), 'check names the altered picture by owner and name', checked)
 subprocess.run(['sqlite3', broken, "DELETE FROM content WHERE sha256 = (SELECT sha256 FROM attachment WHERE name = 'lever-C.png')"], check=True)
