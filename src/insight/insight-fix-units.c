@@ -152,18 +152,18 @@ add_trial (Gathering *g, guint unit)
   return &g_array_index (g->trials, InsightTrial, g->trials->len - 1);
 }
 
-/* What the plan of its round says of a unit's test. */
-static void
-planned_test (const Gathering *g, guint unit, int characteristic, double *load, double *cycles)
+/* By unit, what the plan of its round says of its test: -1 where it says nothing. */
+static int *
+planned_tests (const BookEvidence *e, int characteristic)
 {
-  const BookEvidence *e = g->look->basis->e;
+  int *planned = g_new (int, e->n_units + 1);
 
+  for (guint i = 0; i < e->n_units; i++)
+    planned[i] = -1;
   for (guint i = 0; i < e->n_tests; i++)
-    if (e->tests[i].unit == (int) unit && e->tests[i].characteristic == characteristic)
-      {
-        *load = e->tests[i].load;
-        *cycles = e->tests[i].cycles;
-      }
+    if (e->tests[i].unit >= 0 && e->tests[i].characteristic == characteristic)
+      planned[e->tests[i].unit] = (int) i;
+  return planned;
 }
 
 /*
@@ -182,15 +182,15 @@ gather_readings (Gathering *g, int characteristic)
 {
   const BookEvidence *e = g->look->basis->e;
   gboolean measured = e->characteristics[characteristic].kind == BOOK_CHARACTERISTIC_MEASURED;
+  g_autofree int *planned = planned_tests (e, characteristic);
 
   insight_units_gather (g->units, g->look, characteristic, g->counts_from);
   for (guint i = 0; i < g->units->n; i++)
     {
       const InsightUnit *unit = &g->units->units[i];
       InsightTrial *trial = add_trial (g, unit->unit);
-      double load = NAN, cycles = NAN;
+      int test = planned[unit->unit];
 
-      planned_test (g, unit->unit, characteristic, &load, &cycles);
       trial->day = unit->day;
       trial->counting = unit->counting;
       trial->own = unit->own;
@@ -199,7 +199,8 @@ gather_readings (Gathering *g, int characteristic)
       trial->void_failing = unit->void_failing;
       trial->void_day = unit->void_day;
       trial->failed_then = unit->failed_then;
-      hold_against_needs (g, trial, load, cycles, measured);
+      hold_against_needs (g, trial, test >= 0 ? e->tests[test].load : (double) NAN, test >= 0 ? e->tests[test].cycles : (double) NAN,
+                          measured);
     }
 }
 

@@ -521,6 +521,41 @@ test_count (void)
   assert_not_said (fixture_criterion_in (standing, "I"), INSIGHT_REASON_ISSUES_EXCEPTED);
 }
 
+/* Random stories: one failure more on the new state never makes the fix look better, whatever the figures. */
+static void
+test_failure_never_helps (void)
+{
+  for (guint s = 0; s < 60; s++)
+    {
+      guint before = 2 + (guint) g_test_rand_int_range (0, 20), after = 2 + (guint) g_test_rand_int_range (0, 70);
+      guint failed = (guint) g_test_rand_int_range (0, 3);
+      double confidence = 2.0;
+      guint attempts = 0;
+
+      for (guint more = 0; more < 2; more++)
+        {
+          g_auto(Story) story;
+          g_autoptr(InsightIssues) issues = NULL;
+          const InsightIssue *issue;
+
+          story_up (&story, (guint[]){ before, after, 0 });
+          story_check (&story, 0, before, (before + 1) / 2);
+          story_check (&story, 1, after, MIN (failed + more, after));
+          issues = story_issues (&story, NULL);
+          issue = story_issue (issues, 0);
+          g_assert_cmpfloat (issue->confidence, <=, confidence);
+          g_assert_cmpuint (issue->attempts, >=, attempts);
+          confidence = issue->confidence;
+          attempts = issue->attempts;
+          if (issue->state == INSIGHT_ISSUE_PROVEN)
+            {
+              g_assert_cmpfloat (issue->confidence, >=, issue->wanted - 1e-12);
+              g_assert_cmpfloat (issue->fisher, <, 0.10);
+            }
+        }
+    }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -544,5 +579,6 @@ main (int argc, char **argv)
   g_test_add_func ("/insight/fix/the-criterion-is-met-when-proven", test_criterion);
   g_test_add_func ("/insight/fix/the-criterion-turns-against", test_criterion_against);
   g_test_add_func ("/insight/fix/the-count-of-issues-asks-the-units", test_count);
+  g_test_add_func ("/insight/fix/a-failure-never-helps", test_failure_never_helps);
   return g_test_run ();
 }
