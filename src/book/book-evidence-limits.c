@@ -59,16 +59,16 @@ add_earlier (BookLoader *loader, guint i, guint *added, GError **error)
   const BookRecord *record = book_record (BOOK_RECORD_LIMIT);
   const BookEvidenceLimit now = loader->e->limits[i];
   Backwards back = { (guint) book_field_index (record, "lower") + 1, (guint) book_field_index (record, "upper") + 1, now, FALSE };
-  StoreHistoryQuery query = { store_db_find_table (loader->db, "limit"), now.id, .most = 2 };
-  g_autoptr(GPtrArray) actions = store_history_list (loader->db, &query, error);
+  StoreHistoryQuery query = { .table = store_db_find_table (loader->db, "limit"), .id = now.id };
+  g_autoptr(GPtrArray) actions = NULL;
+  gboolean may;
 
   *added = 0;
-  if (actions != NULL && actions->len > 1)
-    {
-      g_ptr_array_unref (actions);
-      query.most = 0;
-      actions = store_history_list (loader->db, &query, error);
-    }
+  if (!store_history_may_have_more (loader->db, query.table, now.id, &may, error))
+    return FALSE;
+  if (!may) /* mostly */
+    return TRUE;
+  actions = store_history_list (loader->db, &query, error);
   for (guint a = 0; actions != NULL && a + 1 < actions->len; a++) /* the oldest one made the row */
     {
       const StoreActionInfo *info = actions->pdata[a];

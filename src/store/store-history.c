@@ -289,6 +289,15 @@ store_history_list (StoreDb *db, const StoreHistoryQuery *query, GError **error)
 }
 
 gboolean
+store_history_may_have_more (StoreDb *db, int table, gint64 id, gboolean *may, GError **error)
+{
+  g_autoptr(GArray) places = store_touch_list (db, (guint) table, id, 0, error);
+
+  *may = places != NULL && places->len > 1;
+  return places != NULL;
+}
+
+gboolean
 store_history_rows (StoreDb *db, gint64 action, int table, gint64 id, StoreRowFunc func, gpointer data, GError **error)
 {
   g_autoptr(StoreActionInfo) info = store_history_get (db, action, error);

@@ -92,6 +92,25 @@ GPtrArray *store_history_list (StoreDb                 *db,
                                const StoreHistoryQuery *query,
                                GError                 **error) G_GNUC_WARN_UNUSED_RESULT;
 
+/**
+ * store_history_may_have_more:
+ * @db: any connection
+ * @table: index of a journaled table
+ * @id: key of a record that is there
+ * @may: (out): %FALSE when only the entry that made it speaks of it
+ * @error: return location
+ *
+ * Whether it is worth asking store_history_list() for what was done to a record since it was made. Opens no entry, so it
+ * may say so of a record that only lies among others that were changed.
+ *
+ * Returns: whether the file could be asked
+ */
+gboolean store_history_may_have_more (StoreDb  *db,
+                                      int       table,
+                                      gint64    id,
+                                      gboolean *may,
+                                      GError  **error) G_GNUC_WARN_UNUSED_RESULT;
+
 /* One action by key; %STORE_ERROR_MISSING when there is none. */
 StoreActionInfo *store_history_get (StoreDb *db,
                                     gint64   action,
