@@ -101,7 +101,7 @@ def walk_the_change_that_the_designer_mailed():
     before = len(screen.rows(book, 'change', model='HF'))
 
     window.begin()
-    window.keys('ctrl+d')
+    window.keys('ctrl+g')
     window.focus_is('text', begins='Title')
     window.type('Ramp radius 0.8 mm')
     window.keys('Tab')
@@ -183,7 +183,7 @@ def walk_to_the_form_from_any_page():
             continue
         window.keys(f'alt+{number}')
         window.find('list item', name=page)
-        window.keys('ctrl+d')
+        window.keys('ctrl+g')
         window.focus_is('text', begins='Title')
         ok(True, f'from {page} one key leads to a new change')
         window.keys('Escape')
@@ -195,7 +195,7 @@ def walk_names_of_the_form():
     """Every control of the form and of the deeds says what it is."""
     book = planned_book('form')
     window = open_window(book, 'changes')
-    window.keys('ctrl+d')
+    window.keys('ctrl+g')
     window.focus_is('text', begins='Title')
     mute = [(node.getRoleName(), node.name) for node, _ in window.nodes(('combo box', 'list item'))
             if node.getRoleName() in ('text', 'entry', 'push button', 'toggle button', 'combo box', 'check box')

@@ -48,7 +48,7 @@ static const struct
   { "win.undo", { "<Control>z" } },
   { "win.redo", { "<Control><Shift>z", "<Control>y" } },
   { "win.find", { "<Control>f" } },
-  { "win.propose-change", { "<Control>d" } },
+  { "win.propose-change", { "<Control>g" } },
   { "win.change::edit", { "F2" } },
   { "win.change::add", { "F3" } },
   { "win.change::agree", { "F4" } },
