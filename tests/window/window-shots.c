@@ -72,6 +72,9 @@ shoot_changes (FettleWindow *window, GtkWidget *page, const char *folder, const 
   gtk_widget_activate_action (GTK_WIDGET (window), "win.change", "s", "agree");
   g_usleep (300000);
   shoot (window, folder, "change-agree", size, dark);
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.change", "s", "add");
+  g_usleep (300000);
+  shoot (window, folder, "change-add", size, dark);
   fettle_ledger_select (table, -1, FALSE);
   window_test_settle ();
   scroll_to (page, 1.0);
