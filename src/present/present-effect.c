@@ -79,7 +79,7 @@ static const PresentSentence conclusions[] = {
   [SO_NOTHING] = { "", NULL, 0, PRESENT_ALWAYS },
   [SO_NO_INTERVAL] = { N_("Without an interval nothing can be concluded from it."), NULL, 0, PRESENT_ALWAYS },
   [SO_CHANCE_ZERO] = { N_("It may be chance alone, for 0 lies within."), NULL, 0, PRESENT_ALWAYS },
-  [SO_CHANCE_MANY] = { N_PLURAL ("By the exact test it may be chance alone.",
+  [SO_CHANCE_MANY] = { N_PLURAL ("By the exact test of the one comparison shown it may be chance alone.",
                                  "Among the {count0} comparisons shown together it may be chance alone."), 0, PRESENT_ALWAYS },
   [SO_CHANCE_ALONE] = { N_("By the exact test it may be chance alone."), NULL, 0, PRESENT_ALWAYS },
   [SO_CHANGE] = { N_("It may be put down to the change."), NULL, 0, PRESENT_ALWAYS },
