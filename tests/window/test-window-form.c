@@ -356,28 +356,9 @@ test_escape (Fixture *fixture, gconstpointer data)
 }
 
 static void
-on_edited (GObject *source, GAsyncResult *result, gpointer data)
-{
-  g_autoptr(GError) error = NULL;
-
-  g_assert_true (fettle_sitting_edit_finish (FETTLE_SITTING (source), result, NULL, NULL, &error));
-  g_assert_no_error (error);
-  *(gboolean *) data = TRUE;
-}
-
-static gboolean
-is_true (gpointer data)
-{
-  return *(gboolean *) data;
-}
-
-static void
 write_title (Fixture *fixture, gint64 issue, const char *title)
 {
-  gboolean done = FALSE;
-
-  fettle_sitting_edit (sitting (fixture), book_edit_field (BOOK_RECORD_ISSUE, issue, "title", title), on_edited, &done);
-  window_test_wait (is_true, &done, "the other edit");
+  window_test_edit (fixture->window, book_edit_field (BOOK_RECORD_ISSUE, issue, "title", title));
   window_test_settle ();
 }
 

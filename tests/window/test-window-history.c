@@ -76,31 +76,6 @@ wait_words (Fixture *fixture, const char *name, guint row, const char *part)
   window_test_settle ();
 }
 
-static gboolean
-set_true (gpointer done)
-{
-  return *(gboolean *) done;
-}
-
-static void
-on_edited (GObject *source, GAsyncResult *result, gpointer data)
-{
-  g_autoptr(GError) error = NULL;
-
-  g_assert_true (fettle_sitting_edit_finish (FETTLE_SITTING (source), result, NULL, NULL, &error));
-  g_assert_no_error (error);
-  *(gboolean *) data = TRUE;
-}
-
-static void
-write_edit (Fixture *fixture, BookEdit *edit)
-{
-  gboolean done = FALSE;
-
-  fettle_sitting_edit (sitting (fixture), edit, on_edited, &done);
-  window_test_wait (set_true, &done, "the edit");
-}
-
 static gint64
 first_reading (Fixture *fixture)
 {
@@ -126,7 +101,7 @@ set_up (Fixture *fixture, gconstpointer data)
   wait_words (fixture, "actions", 0, "Imported");
   fettle_sitting_set_person (sitting (fixture), fixture->window->facts->persons[0].key);
   fixture->reading = first_reading (fixture);
-  write_edit (fixture, book_edit_void (fixture->reading, "gauge slipped"));
+  window_test_edit (fixture->window, book_edit_void (fixture->reading, "gauge slipped"));
   wait_words (fixture, "actions", 0, "Voided a reading");
 }
 

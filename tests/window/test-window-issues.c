@@ -327,31 +327,12 @@ test_from_reading (Fixture *fixture, gconstpointer data)
 
 /* ---- one key each ---- */
 
-static gboolean
-is_true (gpointer data)
-{
-  return *(gboolean *) data;
-}
-
-static void
-on_edited (GObject *source, GAsyncResult *result, gpointer data)
-{
-  g_autoptr(GError) error = NULL;
-
-  g_assert_true (fettle_sitting_edit_finish (FETTLE_SITTING (source), result, NULL, NULL, &error));
-  g_assert_no_error (error);
-  *(gboolean *) data = TRUE;
-}
-
 static void
 test_contained (Fixture *fixture, gconstpointer data)
 {
-  gboolean done = FALSE;
-
   raise_issue (fixture, "Lock slips", 1);
-  fettle_sitting_edit (sitting (fixture), book_edit_field (BOOK_RECORD_ISSUE, find (fixture, BOOK_RECORD_ISSUE, "M2/1"), "found_on",
-                                                           "2026-11-20"), on_edited, &done);
-  window_test_wait (is_true, &done, "the day it was found");
+  window_test_edit (fixture->window,
+                    book_edit_field (BOOK_RECORD_ISSUE, find (fixture, BOOK_RECORD_ISSUE, "M2/1"), "found_on", "2026-11-20"));
   press (fixture, GDK_KEY_F4, 0);
   wait_focus_in (fixture, "issue-form");
   wait_text (fixture, "contained", "2026-11-25");
@@ -514,7 +495,6 @@ test_form_stays (Fixture *fixture, gconstpointer data)
 {
   static const char *const names[] = { "model", "title", "class", NULL };
   static const char *const texts[] = { "M2", "From elsewhere", "function", NULL };
-  gboolean done = FALSE;
   GtkTextBuffer *cause;
   GtkTextIter start, end;
   g_autofree char *text = NULL;
@@ -525,13 +505,10 @@ test_form_stays (Fixture *fixture, gconstpointer data)
   cause = gtk_text_view_get_buffer (GTK_TEXT_VIEW (get (fixture, "cause")));
   gtk_text_buffer_set_text (cause, "Half a thou", -1);
 
-  fettle_sitting_edit (sitting (fixture), book_edit_record (BOOK_RECORD_ISSUE, 0, names, texts, NULL), on_edited, &done);
-  window_test_wait (is_true, &done, "the other issue");
+  window_test_edit (fixture->window, book_edit_record (BOOK_RECORD_ISSUE, 0, names, texts, NULL));
   wait_told (fixture, "issues-table", "From elsewhere");
-  done = FALSE;
-  fettle_sitting_edit (sitting (fixture), book_edit_field (BOOK_RECORD_ISSUE, find (fixture, BOOK_RECORD_ISSUE, "M2/1"), "title",
-                                                           "Lock slides"), on_edited, &done);
-  window_test_wait (is_true, &done, "the other title");
+  window_test_edit (fixture->window,
+                    book_edit_field (BOOK_RECORD_ISSUE, find (fixture, BOOK_RECORD_ISSUE, "M2/1"), "title", "Lock slides"));
   wait_told (fixture, "issues-table", "Lock slides");
 
   g_assert_true (gtk_text_view_get_buffer (GTK_TEXT_VIEW (get (fixture, "cause"))) == cause);

@@ -157,32 +157,6 @@ press (Fixture *fixture, guint key)
 
 /* ---- the book ---- */
 
-static gboolean
-set_true (gpointer done)
-{
-  return *(gboolean *) done;
-}
-
-static void
-on_edited (GObject *source, GAsyncResult *result, gpointer data)
-{
-  g_autoptr(GError) error = NULL;
-
-  g_assert_true (fettle_sitting_edit_finish (FETTLE_SITTING (source), result, NULL, NULL, &error));
-  g_assert_no_error (error);
-  *(gboolean *) data = TRUE;
-}
-
-/* What another part of the program writes. */
-static void
-write_edit (Fixture *fixture, BookEdit *edit)
-{
-  gboolean done = FALSE;
-
-  fettle_sitting_edit (sitting (fixture), edit, on_edited, &done);
-  window_test_wait (set_true, &done, "the edit");
-}
-
 static BookReadingRow *
 read_reading (Fixture *fixture, gint64 key)
 {
@@ -358,7 +332,7 @@ add_before (Fixture *fixture)
   BookTyped typed = { .mark = BOOK_MARK_MEASURED, .has_value = TRUE, .value = 0.111 };
   guint before = fettle_table_n_rows (table (fixture));
 
-  write_edit (fixture, book_edit_reading (first->unit_key, first->characteristic_key, 2, 1, &typed, "2026-11-20"));
+  window_test_edit (fixture->window, book_edit_reading (first->unit_key, first->characteristic_key, 2, 1, &typed, "2026-11-20"));
   wait_rows (fixture, before + 1);
 }
 

@@ -175,6 +175,31 @@ window_test_each (GtkWidget *root, WindowTestEach each, gpointer data)
 
 /* Gives a key to the widget's own key controllers. */
 static void
+on_edited (GObject *source, GAsyncResult *result, gpointer data)
+{
+  g_autoptr(GError) error = NULL;
+
+  g_assert_true (fettle_sitting_edit_finish (FETTLE_SITTING (source), result, NULL, NULL, &error));
+  g_assert_no_error (error);
+  *(gboolean *) data = TRUE;
+}
+
+static gboolean
+is_done (gpointer done)
+{
+  return *(gboolean *) done;
+}
+
+void
+window_test_edit (FettleWindow *window, BookEdit *edit)
+{
+  gboolean done = FALSE;
+
+  fettle_sitting_edit (fettle_window_get_sitting (window), edit, on_edited, &done);
+  window_test_wait (is_done, &done, "the edit");
+}
+
+static void
 count_named (GtkWidget *widget, gpointer data)
 {
   guint *n = data;

@@ -41,6 +41,10 @@ void            window_test_each       (GtkWidget      *root,
                                         WindowTestEach  each,
                                         gpointer        data);
 
+/* Does what another part of the program would, and waits until it is in the book. @edit is taken. */
+void            window_test_edit       (FettleWindow   *window,
+                                        BookEdit       *edit);
+
 /* How many controls there are below @root; one without an accessible name fails the test. */
 guint           window_test_count_named (GtkWidget     *root);
 
