@@ -247,8 +247,8 @@ test_detail (void)
   g_assert_cmpstr (detail->counted, ==, "3 findings, 2 units, counted 7 of 20, 2 rounds");
   g_assert_cmpstr (detail->cause, ==, "edge too sharp (Seen)");
   g_assert_cmpstr (detail->dates, ==,
-                   "found 2026-01-26; contained 2026-01-26, after half a working day; cause known not yet, after 14 working "
-                   "days; shown to be solved not yet, after 14 working days");
+                   "found 2026-01-26; contained 2026-01-26, after half a working day; cause known: not yet, 14 working days so "
+                   "far; shown to be solved: not yet, 14 working days so far");
   g_assert_cmpstr (detail->figures, ==,
                    "before: failing 5, n 10; after: failing 0, n 33; tolerated 10 %; confidence 95 %; wanted 95 %; luck "
                    "alone 0.026 %; looks 1; attempt 1");
