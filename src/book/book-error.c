@@ -18,6 +18,7 @@ book_error_private_init (BookErrorPrivate *private)
 static void
 book_error_private_copy (const BookErrorPrivate *from, BookErrorPrivate *to)
 {
+  g_return_if_fail (from != NULL && to != NULL); /* GLib gives none for what is no error of this domain */
   to->field = from->field;
   to->now = g_strdup (from->now);
 }
@@ -28,7 +29,11 @@ book_error_private_clear (BookErrorPrivate *private)
   g_free (private->now);
 }
 
+/* GLib lays the private part before the error, aligned as any allocation; the other compiler cannot see that. */
+#pragma GCC diagnostic push
+#pragma GCC diagnostic ignored "-Wcast-align"
 G_DEFINE_EXTENDED_ERROR (BookError, book_error)
+#pragma GCC diagnostic pop
 
 /**
  * book_error_field:

@@ -282,6 +282,7 @@ gather (const BookRow *row, gpointer data, GError **error)
   if (candidate.name == NULL)
     candidate.name = name_of (row);
   g_array_append_val (gathering->candidates, candidate);
+  /* cppcheck-suppress memleak ; the array has it now */
   return TRUE;
 }
 

@@ -66,6 +66,7 @@ book_texts_new (BookRecordId record, const char *const *fields, const char *cons
       if (expected != NULL)
         given.expected = g_strdup (expected[i] != NULL ? expected[i] : "");
       g_array_append_val (self->given, given);
+      /* cppcheck-suppress memleak ; the array has both now */
     }
   return self;
 }

@@ -86,6 +86,8 @@ tell_other_state (InsightQuestion *question)
                                   changes);
     }
 
+  if (newest == NULL)
+    return;
   insight_look_match (question->look, question->criterion->characteristic, question->basis->build_of[newest->unit], &matching);
   reason = insight_say (question, INSIGHT_REASON_OTHER_STATE);
   add_state_names (question, reason, newest->unit, matching.differs);
