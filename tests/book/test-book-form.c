@@ -234,7 +234,7 @@ test_two_windows_queue_edits_of_one_issue (void)
 static void
 test_a_record_is_deleted_with_what_belongs_to_it (void)
 {
-  g_autoptr(GError) error = NULL;
+  g_autoptr(GError) error G_GNUC_UNUSED = NULL;
   Shelf shelf;
 
   filled (&shelf);

@@ -15,7 +15,7 @@ static void
 test_split_is_preferred (void)
 {
   Pair pair = pair_new ();
-  g_autoptr(Fixture) f = pair.f;
+  g_autoptr(Fixture) f G_GNUC_UNUSED = pair.f;
   g_autoptr(InsightComparison) out = NULL;
   const InsightEffect *effect;
 
@@ -212,7 +212,7 @@ static void
 test_too_few (void)
 {
   Pair pair = pair_new ();
-  g_autoptr(Fixture) f = pair.f;
+  g_autoptr(Fixture) f G_GNUC_UNUSED = pair.f;
   g_autoptr(InsightComparison) out = NULL;
   const InsightEffect *effect;
 
@@ -232,7 +232,7 @@ static void
 test_too_few_arrangements (void)
 {
   Pair pair = pair_new ();
-  g_autoptr(Fixture) f = pair.f;
+  g_autoptr(Fixture) f G_GNUC_UNUSED = pair.f;
   g_autoptr(InsightComparison) out = NULL;
 
   pair_change (&pair, "2026-02-10");
@@ -249,7 +249,7 @@ static void
 test_equal_values (void)
 {
   Pair pair = pair_new ();
-  g_autoptr(Fixture) f = pair.f;
+  g_autoptr(Fixture) f G_GNUC_UNUSED = pair.f;
   g_autoptr(InsightComparison) out = NULL;
   const double low[] = { 57, 57, 57, 57, 57 }, high[] = { 58, 58, 58, 58, 58 };
 

@@ -54,7 +54,7 @@ static void
 test_fitted_without_a_change (void)
 {
   Pair pair = pair_new ();
-  g_autoptr(Fixture) f = pair.f;
+  g_autoptr(Fixture) f G_GNUC_UNUSED = pair.f;
   g_autoptr(InsightComparison) out = NULL;
 
   pair_plan (&pair);
@@ -86,7 +86,7 @@ static void
 test_written_after_the_fact (void)
 {
   Pair pair = pair_new ();
-  g_autoptr(Fixture) f = pair.f;
+  g_autoptr(Fixture) f G_GNUC_UNUSED = pair.f;
   g_autoptr(InsightComparison) out = NULL;
 
   pair_plan (&pair);
@@ -318,7 +318,7 @@ static void
 test_nothing_built_yet (void)
 {
   Pair pair = pair_new ();
-  g_autoptr(Fixture) f = pair.f;
+  g_autoptr(Fixture) f G_GNUC_UNUSED = pair.f;
   g_autoptr(InsightComparison) out = NULL;
 
   pair_plan (&pair);

@@ -442,7 +442,7 @@ begin_carry_over (FettleChangeDetail *self, GtkWidget *button, gint64 characteri
 static void
 on_carried_out (GObject *source, GAsyncResult *result, gpointer data)
 {
-  g_autoptr(FettleChangeDetail) self = data;
+  g_autoptr(FettleChangeDetail) self G_GNUC_UNUSED = data;
   g_autoptr(GError) error = NULL;
 
   if (!fettle_sitting_edit_finish (FETTLE_SITTING (source), result, NULL, NULL, &error)
