@@ -18,23 +18,6 @@ add_texts (JsonBuilder *builder, const char *member, const GPtrArray *texts)
 }
 
 static void
-add_names (JsonBuilder *builder, const char *member, char **names)
-{
-  present_json_list (builder, member);
-  for (guint i = 0; names != NULL && names[i] != NULL; i++)
-    json_builder_add_string_value (builder, names[i]);
-  json_builder_end_array (builder);
-}
-
-static const char *
-word_of (const BookChoice *choices, gint code)
-{
-  const BookChoice *choice = book_choice_by_code (choices, code);
-
-  return choice == NULL ? "" : choice->text;
-}
-
-static void
 add_states (JsonBuilder *builder, const char *member, const InsightDifference *difference, const InsightCompareState *states,
             guint n)
 {
@@ -130,7 +113,7 @@ add_changes (JsonBuilder *builder, const char *member, const GPtrArray *changes)
           json_builder_begin_object (builder);
           present_json_count (builder, "no", change->issues[k].no);
           present_json_text (builder, "title", change->issues[k].title);
-          present_json_text (builder, "outcome", word_of (book_issue_outcomes, change->issues[k].outcome));
+          present_json_choice (builder, "outcome", book_issue_outcomes, change->issues[k].outcome);
           json_builder_end_object (builder);
         }
       json_builder_end_array (builder);
@@ -156,7 +139,7 @@ add_group (JsonBuilder *builder, const char *member, const InsightEffectGroup *g
       json_builder_begin_object (builder);
       present_json_text (builder, "serial", group->units[i].serial);
       present_json_number (builder, "value", group->units[i].value);
-      present_json_text (builder, "mark", word_of (book_marks, group->units[i].mark));
+      present_json_choice (builder, "mark", book_marks, group->units[i].mark);
       present_json_text (builder, "date", group->units[i].date);
       json_builder_end_object (builder);
     }
@@ -175,7 +158,7 @@ add_remarks (JsonBuilder *builder, const PresentEffect *present)
       json_builder_begin_object (builder);
       present_json_text (builder, "code", insight_remark_code_name (remark->code));
       present_json_text (builder, "sentence", present->remarks->pdata[i]);
-      add_names (builder, "names", remark->names);
+      present_json_names (builder, "names", remark->names);
       present_json_list (builder, "counts");
       for (guint k = 0; k < remark->n_counts; k++)
         json_builder_add_int_value (builder, remark->counts[k]);
@@ -194,8 +177,8 @@ add_effect (JsonBuilder *builder, const PresentEffect *present)
   present_json_text (builder, "characteristic", effect->code);
   present_json_text (builder, "name", effect->name);
   present_json_text (builder, "unit", effect->unit);
-  present_json_text (builder, "kind", word_of (book_characteristic_kinds, (gint) effect->kind));
-  present_json_text (builder, "class", word_of (book_classes, (gint) effect->klass));
+  present_json_choice (builder, "kind", book_characteristic_kinds, (gint) effect->kind);
+  present_json_choice (builder, "class", book_classes, (gint) effect->klass);
   present_json_text (builder, "way", insight_effect_way_name (effect->way));
   present_json_text (builder, "round", effect->round_label);
   present_json_text (builder, "part", effect->part_name);
@@ -237,7 +220,7 @@ add_splits (JsonBuilder *builder, const InsightComparison *comparison)
       json_builder_begin_object (builder);
       present_json_text (builder, "round", split->round_label);
       present_json_text (builder, "part", split->part_number);
-      add_names (builder, "revisions", split->labels);
+      present_json_names (builder, "revisions", split->labels);
       json_builder_end_object (builder);
     }
   json_builder_end_array (builder);
@@ -279,8 +262,8 @@ present_json_comparison (const PresentComparison *present)
     add_effect (builder, present->effects->pdata[i]);
   json_builder_end_array (builder);
   present_json_count (builder, "adjusted_together", comparison->n_adjusted);
-  add_names (builder, "untouched", comparison->untouched);
-  add_names (builder, "unmeasured", comparison->unmeasured);
+  present_json_names (builder, "untouched", comparison->untouched);
+  present_json_names (builder, "unmeasured", comparison->unmeasured);
   add_splits (builder, comparison);
   add_texts (builder, "notes", present->notes);
   present_json_text (builder, "caution", present->caution);

@@ -7,27 +7,6 @@
 
 #include "present-json.h"
 
-static const char *
-word_of (const BookChoice *choices, gint code)
-{
-  const BookChoice *choice = book_choice_by_code (choices, code);
-
-  return choice == NULL ? "" : choice->text;
-}
-
-static void
-add_keys (JsonBuilder *builder, const char *name, const InsightIds *ids)
-{
-  present_json_list (builder, name);
-  for (guint i = 0; i < ids->n; i++)
-    {
-      g_autofree char *key = g_strdup_printf ("%" G_GINT64_FORMAT, ids->ids[i]);
-
-      json_builder_add_string_value (builder, key);
-    }
-  json_builder_end_array (builder);
-}
-
 static void
 add_missing (JsonBuilder *builder, const InsightIssue *issue, const PresentIssueDetail *detail)
 {
@@ -39,10 +18,7 @@ add_missing (JsonBuilder *builder, const InsightIssue *issue, const PresentIssue
       json_builder_begin_object (builder);
       present_json_text (builder, "code", insight_reason_code_name (reason->code));
       present_json_text (builder, "sentence", detail->missing->pdata[i]);
-      present_json_list (builder, "names");
-      for (guint k = 0; reason->names[k] != NULL; k++)
-        json_builder_add_string_value (builder, reason->names[k]);
-      json_builder_end_array (builder);
+      present_json_names (builder, "names", reason->names);
       present_json_list (builder, "counts");
       for (guint k = 0; k < reason->n_counts; k++)
         json_builder_add_int_value (builder, reason->counts[k]);
@@ -67,7 +43,7 @@ add_findings (JsonBuilder *builder, const InsightIssue *issue, const PresentIssu
       present_json_text (builder, "lot", finding->lot);
       present_json_count (builder, "affected", finding->affected);
       present_json_count (builder, "inspected", finding->inspected);
-      present_json_text (builder, "disposition", word_of (book_dispositions, finding->disposition));
+      present_json_choice (builder, "disposition", book_dispositions, finding->disposition);
       present_json_flag (builder, "excused", finding->excused);
       present_json_text (builder, "line", detail->findings->pdata[i]);
       json_builder_end_object (builder);
@@ -103,11 +79,11 @@ add_issue (JsonBuilder *builder, const PresentIssueRow *row)
   present_json_count (builder, "no", issue->no);
   present_json_key (builder, "id", issue->id);
   present_json_text (builder, "title", issue->title);
-  present_json_text (builder, "class", word_of (book_classes, issue->klass));
+  present_json_choice (builder, "class", book_classes, issue->klass);
   present_json_text (builder, "state", insight_issue_state_name (issue->state));
   present_json_text (builder, "state_words", row->state);
   present_json_text (builder, "sentence", detail->sentence);
-  present_json_text (builder, "outcome", word_of (book_issue_outcomes, issue->outcome));
+  present_json_choice (builder, "outcome", book_issue_outcomes, issue->outcome);
   present_json_flag (builder, "closed_otherwise", insight_issue_is_closed (issue));
   present_json_flag (builder, "recurring", issue->recurring);
   present_json_flag (builder, "was_proven", issue->was_proven);
@@ -134,9 +110,9 @@ add_issue (JsonBuilder *builder, const PresentIssueRow *row)
   present_json_number (builder, "needed_cycles", issue->needed_cycles);
   present_json_number (builder, "age", issue->age);
   add_days (builder, issue);
-  add_keys (builder, "before_ids", &issue->before);
-  add_keys (builder, "after_ids", &issue->after);
-  add_keys (builder, "after_failing_ids", &issue->after_failing);
+  present_json_keys (builder, "before_ids", issue->before.ids, issue->before.n);
+  present_json_keys (builder, "after_ids", issue->after.ids, issue->after.n);
+  present_json_keys (builder, "after_failing_ids", issue->after_failing.ids, issue->after_failing.n);
   add_missing (builder, issue, detail);
   add_findings (builder, issue, detail);
   json_builder_end_object (builder);

@@ -10,34 +10,11 @@
 #include <math.h>
 
 static void
-add_names (JsonBuilder *builder, const char *member, char **names)
-{
-  present_json_list (builder, member);
-  for (guint i = 0; names != NULL && names[i] != NULL; i++)
-    json_builder_add_string_value (builder, names[i]);
-  json_builder_end_array (builder);
-}
-
-static void
 add_counts (JsonBuilder *builder, const char *member, const gint64 *counts, guint n)
 {
   present_json_list (builder, member);
   for (guint i = 0; i < n; i++)
     json_builder_add_int_value (builder, counts[i]);
-  json_builder_end_array (builder);
-}
-
-/* Keys use all 63 bits, more than a script's floating point holds: they are texts. */
-static void
-add_ids (JsonBuilder *builder, const char *member, const gint64 *ids, guint n)
-{
-  present_json_list (builder, member);
-  for (guint i = 0; i < n; i++)
-    {
-      g_autofree char *id = g_strdup_printf ("%" G_GINT64_FORMAT, ids[i]);
-
-      json_builder_add_string_value (builder, id);
-    }
   json_builder_end_array (builder);
 }
 
@@ -66,21 +43,13 @@ add_reasons (JsonBuilder *builder, const PresentCriterion *criterion)
       json_builder_begin_object (builder);
       present_json_text (builder, "code", insight_reason_code_name (reason->code));
       present_json_text (builder, "sentence", criterion->remarks->pdata[i]);
-      add_names (builder, "names", reason->names);
+      present_json_names (builder, "names", reason->names);
       add_counts (builder, "counts", reason->counts, reason->n_counts);
       add_numbers (builder, "numbers", reason->numbers, reason->n_numbers);
-      add_ids (builder, "ids", reason->ids, reason->n_ids);
+      present_json_keys (builder, "ids", reason->ids, reason->n_ids);
       json_builder_end_object (builder);
     }
   json_builder_end_array (builder);
-}
-
-static const char *
-word_of (const BookChoice *choices, gint code)
-{
-  const BookChoice *choice = book_choice_by_code (choices, code);
-
-  return choice == NULL ? "" : choice->text;
 }
 
 static void
@@ -91,8 +60,8 @@ add_criterion (JsonBuilder *builder, const PresentCriterion *criterion)
   json_builder_begin_object (builder);
   present_json_text (builder, "code", c->code);
   present_json_text (builder, "gate", c->gate);
-  present_json_text (builder, "kind", word_of (book_criterion_kinds, c->kind));
-  present_json_text (builder, "class", word_of (book_classes, c->klass));
+  present_json_choice (builder, "kind", book_criterion_kinds, c->kind);
+  present_json_choice (builder, "class", book_classes, c->klass);
   present_json_text (builder, "characteristic", c->about_code);
   present_json_text (builder, "about", c->about_name);
   present_json_text (builder, "unit", c->unit);
@@ -124,7 +93,7 @@ add_criterion (JsonBuilder *builder, const PresentCriterion *criterion)
   present_json_number (builder, "share_estimate", c->share_estimate);
   present_json_number (builder, "share_low", c->share_low);
   present_json_number (builder, "failing_year", c->failing_year);
-  add_names (builder, "rounds", c->rounds);
+  present_json_names (builder, "rounds", c->rounds);
   present_json_count (builder, "lots", c->lots);
   present_json_count (builder, "looks", c->looks);
   present_json_count (builder, "attempts", c->attempts);
@@ -133,9 +102,9 @@ add_criterion (JsonBuilder *builder, const PresentCriterion *criterion)
   present_json_count (builder, "voided", c->voided);
   present_json_count (builder, "units_needed", c->units_needed);
   present_json_number (builder, "score", c->score);
-  add_ids (builder, "counted_ids", c->counted.ids, c->counted.n);
-  add_ids (builder, "failing_ids", c->failing.ids, c->failing.n);
-  add_ids (builder, "no_longer_ids", c->no_longer.ids, c->no_longer.n);
+  present_json_keys (builder, "counted_ids", c->counted.ids, c->counted.n);
+  present_json_keys (builder, "failing_ids", c->failing.ids, c->failing.n);
+  present_json_keys (builder, "no_longer_ids", c->no_longer.ids, c->no_longer.n);
   add_reasons (builder, criterion);
   json_builder_end_object (builder);
 }
@@ -152,7 +121,7 @@ add_gaps (JsonBuilder *builder, const InsightStanding *standing)
       json_builder_begin_object (builder);
       present_json_text (builder, "code", insight_gap_code_name (gap->code));
       present_json_text (builder, "sentence", sentence);
-      add_names (builder, "names", gap->names);
+      present_json_names (builder, "names", gap->names);
       present_json_key (builder, "id", gap->id);
       json_builder_end_object (builder);
     }
@@ -172,7 +141,7 @@ add_steps (JsonBuilder *builder, const InsightStanding *standing)
       present_json_text (builder, "code", insight_step_code_name (step->code));
       present_json_text (builder, "criterion", insight_standing_get_criterion (standing, step->criterion)->code);
       present_json_text (builder, "sentence", sentence);
-      add_names (builder, "names", step->names);
+      present_json_names (builder, "names", step->names);
       add_counts (builder, "counts", step->counts, step->n_counts);
       add_numbers (builder, "numbers", step->numbers, step->n_numbers);
       json_builder_end_object (builder);
@@ -194,7 +163,7 @@ add_score (JsonBuilder *builder, const InsightScore *all, const InsightScore *cl
   for (guint i = 0; i < INSIGHT_N_CLASSES; i++)
     if (classes[i].percent >= 0)
       {
-        json_builder_set_member_name (builder, word_of (book_classes, (gint) i + BOOK_CLASS_SAFETY));
+        json_builder_set_member_name (builder, book_choice_by_code (book_classes, (gint) i + BOOK_CLASS_SAFETY)->text);
         json_builder_begin_object (builder);
         present_json_count (builder, "total", classes[i].total);
         present_json_count (builder, "met", classes[i].met);
@@ -216,7 +185,7 @@ add_course (JsonBuilder *builder, const InsightStanding *standing)
 
       json_builder_begin_object (builder);
       present_json_text (builder, "round", point->label);
-      present_json_text (builder, "kind", word_of (book_round_kinds, point->kind));
+      present_json_choice (builder, "kind", book_round_kinds, point->kind);
       json_builder_set_member_name (builder, "score");
       add_score (builder, &point->all, point->classes);
       json_builder_end_object (builder);
@@ -235,7 +204,7 @@ add_round (JsonBuilder *builder, const InsightStanding *standing)
     }
   json_builder_begin_object (builder);
   present_json_text (builder, "label", standing->round_label);
-  present_json_text (builder, "kind", word_of (book_round_kinds, standing->round_kind));
+  present_json_choice (builder, "kind", book_round_kinds, standing->round_kind);
   present_json_flag (builder, "open", standing->round_open);
   json_builder_end_object (builder);
 }

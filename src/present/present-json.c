@@ -103,6 +103,62 @@ present_json_key (JsonBuilder *builder, const char *name, gint64 key)
   present_json_text (builder, name, text);
 }
 
+/**
+ * present_json_choice:
+ * @builder: inside an object
+ * @name: of the member
+ * @choices: what it may be
+ * @code: what it is; 0 for nothing
+ *
+ * Adds a member: the word that files carry, "" for nothing.
+ */
+void
+present_json_choice (JsonBuilder *builder, const char *name, const BookChoice *choices, gint code)
+{
+  const BookChoice *choice = book_choice_by_code (choices, code);
+
+  present_json_text (builder, name, choice == NULL ? "" : choice->text);
+}
+
+/**
+ * present_json_names:
+ * @builder: inside an object
+ * @name: of the member
+ * @names: (nullable) (array zero-terminated=1): its texts
+ *
+ * Adds a member that lists texts.
+ */
+void
+present_json_names (JsonBuilder *builder, const char *name, char **names)
+{
+  present_json_list (builder, name);
+  for (guint i = 0; names != NULL && names[i] != NULL; i++)
+    json_builder_add_string_value (builder, names[i]);
+  json_builder_end_array (builder);
+}
+
+/**
+ * present_json_keys:
+ * @builder: inside an object
+ * @name: of the member
+ * @keys: (array length=n): keys of records
+ * @n: how many
+ *
+ * Adds a member that lists keys, as texts: see present_json_key().
+ */
+void
+present_json_keys (JsonBuilder *builder, const char *name, const gint64 *keys, guint n)
+{
+  present_json_list (builder, name);
+  for (guint i = 0; i < n; i++)
+    {
+      g_autofree char *key = g_strdup_printf ("%" G_GINT64_FORMAT, keys[i]);
+
+      json_builder_add_string_value (builder, key);
+    }
+  json_builder_end_array (builder);
+}
+
 static void
 append_line (GString *text, guint depth)
 {

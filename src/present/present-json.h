@@ -31,6 +31,17 @@ void      present_json_text     (JsonBuilder           *builder,
 void      present_json_key      (JsonBuilder           *builder,
                                  const char            *name,
                                  gint64                 key);
+void      present_json_choice   (JsonBuilder           *builder,
+                                 const char            *name,
+                                 const BookChoice      *choices,
+                                 gint                   code);
+void      present_json_names    (JsonBuilder           *builder,
+                                 const char            *name,
+                                 char                 **names);
+void      present_json_keys     (JsonBuilder           *builder,
+                                 const char            *name,
+                                 const gint64          *keys,
+                                 guint                  n);
 void      present_json_list     (JsonBuilder           *builder,
                                  const char            *name);
 
