@@ -6,6 +6,7 @@
 #include <glib/gi18n.h>
 
 #include "field-grid.h"
+#include "restored-line.h"
 #include "unparent.h"
 
 #define WIDE_LENGTH 60 /* a longer line of text takes a whole row */
@@ -203,24 +204,6 @@ fettle_record_form_class_init (FettleRecordFormClass *class)
 }
 
 static GtkWidget *
-make_restored (FettleRecordForm *self)
-{
-  GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
-  GtkWidget *words = g_object_new (GTK_TYPE_LABEL, "label", _("What was typed before and not stored is back in its fields."),
-                                   "xalign", 0.0f, "wrap", TRUE, "hexpand", TRUE, "width-chars", 24, "max-width-chars", 80, NULL);
-  GtkWidget *forget = g_object_new (GTK_TYPE_BUTTON, "label", _("Forget it"), "name", "forget", "valign", GTK_ALIGN_CENTER,
-                                    "css-classes", (const char *[]){ "plain", NULL }, NULL);
-
-  g_signal_connect_swapped (forget, "clicked", G_CALLBACK (on_forget), self);
-  gtk_box_append (GTK_BOX (line), words);
-  gtk_box_append (GTK_BOX (line), forget);
-  gtk_widget_set_name (line, "restored");
-  gtk_widget_add_css_class (line, "told");
-  gtk_widget_set_visible (line, FALSE);
-  return line;
-}
-
-static GtkWidget *
 make_foot (FettleRecordForm *self)
 {
   GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
@@ -255,7 +238,7 @@ fettle_record_form_init (FettleRecordForm *self)
   gtk_orientable_set_orientation (GTK_ORIENTABLE (layout), GTK_ORIENTATION_VERTICAL);
   gtk_box_layout_set_spacing (GTK_BOX_LAYOUT (layout), 8);
   gtk_widget_add_css_class (GTK_WIDGET (self), "form");
-  self->restored = make_restored (self);
+  self->restored = fettle_restored_line_new (G_CALLBACK (on_forget), self);
   gtk_widget_set_parent (self->restored, GTK_WIDGET (self));
   self->grid = fettle_field_grid_new ();
   gtk_widget_set_parent (self->grid, GTK_WIDGET (self));

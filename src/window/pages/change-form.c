@@ -12,6 +12,7 @@
 #include "file-tray.h"
 #include "form-field.h"
 #include "pair.h"
+#include "restored-line.h"
 #include "today.h"
 #include "unparent.h"
 
@@ -415,23 +416,6 @@ fettle_change_form_init (FettleChangeForm *self)
 }
 
 static GtkWidget *
-make_restored (FettleChangeForm *self)
-{
-  GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
-  GtkWidget *words = g_object_new (GTK_TYPE_LABEL, "label", _("What was typed before and not stored is back in its fields."),
-                                   "xalign", 0.0f, "wrap", TRUE, "hexpand", TRUE, "width-chars", 24, "max-width-chars", 80, NULL);
-  GtkWidget *button = g_object_new (GTK_TYPE_BUTTON, "label", _("Forget it"), "name", "forget", "valign", GTK_ALIGN_CENTER,
-                                    "css-classes", (const char *[]){ "plain", NULL }, NULL);
-
-  g_signal_connect_swapped (button, "clicked", G_CALLBACK (on_forget), self);
-  gtk_box_append (GTK_BOX (line), words);
-  gtk_box_append (GTK_BOX (line), button);
-  gtk_widget_add_css_class (line, "told");
-  gtk_widget_set_visible (line, FALSE);
-  return line;
-}
-
-static GtkWidget *
 make_foot (FettleChangeForm *self)
 {
   GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
@@ -481,7 +465,7 @@ fettle_change_form_new (FettleSitting *sitting)
   self->items = FETTLE_CHANGE_ITEMS (fettle_change_items_new (sitting));
   self->tray = FETTLE_FILE_TRAY (fettle_file_tray_new (sitting, _("Drawing, mail or pictures"), BOOK_ATTACHMENT_DRAWING));
   g_signal_connect_swapped (self->tray, "changed", G_CALLBACK (on_tray_changed), self);
-  self->restored = make_restored (self);
+  self->restored = fettle_restored_line_new (G_CALLBACK (on_forget), self);
   gtk_widget_set_parent (self->restored, GTK_WIDGET (self));
   gtk_widget_set_parent (self->grid, GTK_WIDGET (self));
   gtk_widget_set_parent (GTK_WIDGET (self->items), GTK_WIDGET (self));

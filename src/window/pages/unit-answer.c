@@ -120,18 +120,16 @@ read_rows (StoreDb *db, const FettleUnitAsk *ask, GCancellable *cancellable, GEr
   BookReadingsAsk which = { .model = ask->model, .unit = ask->unit };
   g_autoptr(GArray) keys = book_readings_keys (db, &which, cancellable, error);
   g_autoptr(GPtrArray) rows = g_ptr_array_new_with_free_func ((GDestroyNotify) book_reading_row_free);
+  g_autofree BookReadingRow **found = NULL;
 
   if (keys == NULL)
     return NULL;
+  found = g_new0 (BookReadingRow *, keys->len + 1);
+  if (!book_readings_read (db, (const gint64 *) (void *) keys->data, keys->len, found, error))
+    return NULL;
   for (guint i = 0; i < keys->len; i++)
-    {
-      BookReadingRow *row = NULL;
-
-      if (!book_readings_read (db, &g_array_index (keys, gint64, i), 1, &row, error))
-        return NULL;
-      if (row != NULL)
-        g_ptr_array_add (rows, row);
-    }
+    if (found[i] != NULL)
+      g_ptr_array_add (rows, found[i]);
   return g_steal_pointer (&rows);
 }
 
