@@ -373,7 +373,7 @@ add_table (FettleUnitPage *self, Table table, const char *name, const char *head
 static void
 set_up_tables (FettleUnitPage *self)
 {
-  static const FettleLedgerColumn issue_columns[] = { { "", FALSE, TRUE, 0 } };
+  const FettleLedgerColumn issue_columns[] = { { _("Issue, and what was decided"), FALSE, TRUE, 0 } };
   FettleLedgerColumn columns[COLUMNS_MOST] = { 0 };
 
   for (guint i = 0; i < PRESENT_N_HOLDER_COLUMNS; i++)
