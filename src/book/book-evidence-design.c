@@ -5,16 +5,9 @@
 #include <math.h>
 
 /*
- * What the shop shares, and a model's rounds, parts, characteristics, issues and changes.
+ * A model's rounds, route, parts, characteristics, issues and changes.
  */
 
-#define MAP_AFTER(name)                                                \
-  static void map_##name (BookLoader *loader)                          \
-  {                                                                    \
-    book_key_map_fill (&loader->name, loader->e->name, loader->e->n_##name); \
-  }
-MAP_AFTER (persons)
-MAP_AFTER (gauges)
 MAP_AFTER (rounds)
 MAP_AFTER (steps)
 MAP_AFTER (parts)
@@ -24,92 +17,9 @@ MAP_AFTER (characteristics)
 MAP_AFTER (changes)
 MAP_AFTER (issues)
 
-static const char persons_sql[] = "SELECT id, initials, role FROM person";
-static void
-add_person (BookLoader *loader, StoreStatement *statement)
-{
-  BookEvidencePerson *person = book_loader_add (loader->e, persons);
-
-  person->id = sqlite3_column_int64 (statement, 0);
-  person->initials = book_column_text (loader, statement, 1);
-  person->role = (BookRole) sqlite3_column_int (statement, 2);
-}
-
-static const char gauges_sql[] = "SELECT id, name, resolution FROM gauge";
-static void
-add_gauge (BookLoader *loader, StoreStatement *statement)
-{
-  BookEvidenceGauge *gauge = book_loader_add (loader->e, gauges);
-
-  gauge->id = sqlite3_column_int64 (statement, 0);
-  gauge->name = book_column_text (loader, statement, 1);
-  gauge->resolution = book_column_real (statement, 2, NAN);
-}
-
-static const char calibrations_sql[] =
-  "SELECT gauge, date, due, in_order, excused_by, excused_on, reason FROM gauge_calibration ORDER BY gauge, date";
-static void
-add_calibration (BookLoader *loader, StoreStatement *statement)
-{
-  int gauge = book_column_ref (statement, 0, &loader->gauges);
-  BookEvidenceCalibration *calibration;
-
-  if (gauge < 0)
-    return;
-  calibration = book_loader_add (loader->e, calibrations);
-  calibration->gauge = gauge;
-  calibration->day = book_column_day (statement, 1);
-  calibration->due = book_column_day (statement, 2);
-  calibration->in_order = sqlite3_column_int (statement, 3) != 0;
-  calibration->excused_by = book_column_ref (statement, 4, &loader->persons);
-  calibration->excused_on = book_column_day (statement, 5);
-  calibration->reason = book_column_text (loader, statement, 6);
-}
-
-static const char holidays_sql[] = "SELECT date FROM holiday ORDER BY date";
-static void
-add_holiday (BookLoader *loader, StoreStatement *statement)
-{
-  BookDay *day = book_loader_add (loader->e, holidays);
-
-  *day = book_column_day (statement, 0);
-}
-
-static const char week_sql[] = "SELECT value FROM setting WHERE name = 'working week'";
-static void
-set_week (BookLoader *loader, StoreStatement *statement)
-{
-  const char *text = (const char *) sqlite3_column_text (statement, 0);
-  double week[7] = { 0 };
-
-  for (guint i = 0; text != NULL && i < 7; i++)
-    {
-      char *end;
-
-      week[i] = g_ascii_strtod (text, &end);
-      if (end == text || week[i] < 0 || week[i] > 24)
-        return; /* not a week: the usual one stays */
-      text = end;
-    }
-  for (guint i = 0; text != NULL && i < 7; i++)
-    loader->e->week[i] = week[i];
-}
-
-gboolean
-book_load_shop (BookLoader *loader, GError **error)
-{
-  static const BookQuery queries[] = {
-    { persons_sql, add_person, map_persons },    { gauges_sql, add_gauge, map_gauges },
-    { calibrations_sql, add_calibration, NULL }, { holidays_sql, add_holiday, NULL },
-    { week_sql, set_week, NULL },
-  };
-
-  return book_loader_run (loader, queries, G_N_ELEMENTS (queries), error);
-}
-
 static const char rounds_sql[] =
-  "SELECT id, label, question, kind, verdict, planned_units, opened, design_fixed, parts_ready, built, tested, decided"
-  " FROM round WHERE model = ?1"
+  "SELECT id, label, question, kind, verdict, planned_units, opened, design_fixed, parts_ready, built, tested, decided,"
+  " planned_design_fixed, planned_parts_ready, planned_built, planned_tested, planned_decided, cost FROM round WHERE model = ?1"
   " ORDER BY coalesce (opened, design_fixed, parts_ready, built, tested, decided, '9999-12-31'), id";
 static void
 add_round (BookLoader *loader, StoreStatement *statement)
@@ -128,10 +38,17 @@ add_round (BookLoader *loader, StoreStatement *statement)
   round->built = book_column_day (statement, 9);
   round->tested = book_column_day (statement, 10);
   round->decided = book_column_day (statement, 11);
+  round->planned_design_fixed = book_column_day (statement, 12);
+  round->planned_parts_ready = book_column_day (statement, 13);
+  round->planned_built = book_column_day (statement, 14);
+  round->planned_tested = book_column_day (statement, 15);
+  round->planned_decided = book_column_day (statement, 16);
+  round->cost = book_column_real (statement, 17, NAN);
 }
 
-static const char waits_sql[] = "SELECT w.round, w.from_date, w.to_date FROM round r JOIN wait w ON w.round = r.id"
-                                " WHERE r.model = ?1";
+static const char waits_sql[] =
+  "SELECT w.round, w.from_date, w.to_date, w.id, w.no, w.reason, w.what, w.supplier FROM round r"
+  " JOIN wait w ON w.round = r.id WHERE r.model = ?1 ORDER BY r.id, w.no";
 static void
 add_wait (BookLoader *loader, StoreStatement *statement)
 {
@@ -140,9 +57,16 @@ add_wait (BookLoader *loader, StoreStatement *statement)
   wait->round = book_column_ref (statement, 0, &loader->rounds);
   wait->from = book_column_day (statement, 1);
   wait->to = book_column_day (statement, 2);
+  wait->id = sqlite3_column_int64 (statement, 3);
+  wait->no = sqlite3_column_int (statement, 4);
+  wait->reason = (BookWaitReason) sqlite3_column_int (statement, 5);
+  wait->what = book_column_text (loader, statement, 6);
+  wait->supplier = book_column_ref (statement, 7, &loader->suppliers);
 }
 
-static const char steps_sql[] = "SELECT id, position, name, kind FROM step WHERE model = ?1 ORDER BY position";
+static const char steps_sql[] =
+  "SELECT id, position, name, kind, bench, batch, setup_min, cycle_min, rework_min, queue_days, price FROM step"
+  " WHERE model = ?1 ORDER BY position";
 static void
 add_step (BookLoader *loader, StoreStatement *statement)
 {
@@ -152,6 +76,13 @@ add_step (BookLoader *loader, StoreStatement *statement)
   step->position = sqlite3_column_int (statement, 1);
   step->name = book_column_text (loader, statement, 2);
   step->kind = (BookStepKind) sqlite3_column_int (statement, 3);
+  step->bench = book_column_ref (statement, 4, &loader->benches);
+  step->batch = sqlite3_column_int (statement, 5);
+  step->setup_min = book_column_real (statement, 6, NAN);
+  step->cycle_min = book_column_real (statement, 7, NAN);
+  step->rework_min = book_column_real (statement, 8, NAN);
+  step->queue_days = book_column_real (statement, 9, NAN);
+  step->price = book_column_real (statement, 10, NAN);
 }
 
 /* A shop's models share parts: only those that this model's plans, units and characteristics name are its own. */
@@ -161,7 +92,8 @@ static const char parts_sql[] =
   " UNION SELECT p.part FROM round r JOIN unit u ON u.round = r.id JOIN unit_part p ON p.unit = u.id WHERE r.model = ?1"
   " UNION SELECT u.part FROM round r JOIN unit u ON u.round = r.id WHERE r.model = ?1"
   " UNION SELECT d.part FROM characteristic c JOIN depends d ON d.characteristic = c.id WHERE c.model = ?1)"
-  " SELECT part.id, part.number, part.name FROM named CROSS JOIN part ON part.id = named.part ORDER BY part.number";
+  " SELECT part.id, part.number, part.name, part.source, part.supplier, part.lead_days, part.quantity, part.price"
+  " FROM named CROSS JOIN part ON part.id = named.part ORDER BY part.number";
 static void
 add_part (BookLoader *loader, StoreStatement *statement)
 {
@@ -170,6 +102,11 @@ add_part (BookLoader *loader, StoreStatement *statement)
   part->id = sqlite3_column_int64 (statement, 0);
   part->number = book_column_text (loader, statement, 1);
   part->name = book_column_text (loader, statement, 2);
+  part->source = (BookSource) sqlite3_column_int (statement, 3);
+  part->supplier = book_column_ref (statement, 4, &loader->suppliers);
+  part->lead_days = book_column_real (statement, 5, NAN);
+  part->quantity = sqlite3_column_double (statement, 6);
+  part->price = book_column_real (statement, 7, NAN);
 }
 
 static const char characteristics_sql[] =
@@ -365,9 +302,9 @@ add_plan (BookLoader *loader, StoreStatement *statement)
 
 /* Of one part, bound as the second parameter. */
 static const char revisions_sql[] = "SELECT id, label, state, date FROM revision WHERE part = ?2 ORDER BY label";
-static const char part_lots_sql[] = "SELECT id, number, verdict FROM lot WHERE part = ?2";
+static const char part_lots_sql[] = "SELECT id, number, verdict, supplier, received, quantity FROM lot WHERE part = ?2";
 /* Of one step; the index of lots begins with the part, which is empty there. */
-static const char step_lots_sql[] = "SELECT id, number, verdict FROM lot WHERE part IS NULL AND step = ?2";
+static const char step_lots_sql[] = "SELECT id, number, verdict, supplier, received, quantity FROM lot WHERE part IS NULL AND step = ?2";
 
 static void
 add_revision (BookLoader *loader, StoreStatement *statement, int part)
@@ -391,6 +328,9 @@ add_part_lot (BookLoader *loader, StoreStatement *statement, int part)
   lot->step = -1;
   lot->number = book_column_text (loader, statement, 1);
   lot->verdict = (BookLotVerdict) sqlite3_column_int (statement, 2);
+  lot->supplier = book_column_ref (statement, 3, &loader->suppliers);
+  lot->received = book_column_day (statement, 4);
+  lot->quantity = book_column_real (statement, 5, NAN);
 }
 
 static void

@@ -78,7 +78,8 @@ sort_criteria (BookLoader *loader)
 }
 
 static const char terms_sql[] =
-  "SELECT t.id, t.criterion, t.from_date, t.share, t.target, t.confidence, t.plan_units, t.plan_failures, t.person"
+  "SELECT t.id, t.criterion, t.from_date, t.share, t.target, t.confidence, t.plan_units, t.plan_failures, t.person,"
+  " t.cycles, t.load, t.shape_low, t.shape_high"
   " FROM criterion c JOIN criterion_term t ON t.criterion = c.id WHERE c.model = ?1 ORDER BY t.criterion, t.from_date";
 static void
 add_term (BookLoader *loader, StoreStatement *statement)
@@ -93,6 +94,10 @@ add_term (BookLoader *loader, StoreStatement *statement)
   term->confidence = book_column_real (statement, 5, NAN);
   term->plan_units = sqlite3_column_int (statement, 6);
   term->plan_failures = sqlite3_column_int (statement, 7);
+  term->cycles = book_column_real (statement, 9, NAN);
+  term->load = book_column_real (statement, 10, NAN);
+  term->shape_low = book_column_real (statement, 11, NAN);
+  term->shape_high = book_column_real (statement, 12, NAN);
   term->person = book_column_ref (statement, 8, &loader->persons);
 }
 

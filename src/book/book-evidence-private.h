@@ -28,8 +28,8 @@ typedef struct
   StoreDb      *db;
   const char   *what; /* begins the sentence when a query fails */
   BookEvidence *e;
-  BookKeyMap    persons, rounds, parts, revisions, lots, steps, characteristics, units, gauges, gates, criteria, changes,
-    issues;
+  BookKeyMap    persons, suppliers, benches, rounds, parts, revisions, lots, steps, characteristics, units, gauges, gates, criteria, changes,
+    issues, tallies;
 } BookLoader;
 
 typedef gboolean (*BookLoadPart) (BookLoader *loader, GError **error);
@@ -70,6 +70,13 @@ book_key_map_find (const BookKeyMap *map, gint64 key)
   return book_key_map_search (map, key);
 }
 
+/* Makes map_NAME(), for the keys of a table to be found once it is read. */
+#define MAP_AFTER(name)                                                \
+  static void map_##name (BookLoader *loader)                          \
+  {                                                                    \
+    book_key_map_fill (&loader->name, loader->e->name, loader->e->n_##name); \
+  }
+
 gboolean        book_loader_run   (BookLoader      *loader,
                                    const BookQuery *queries,
                                    guint            n,
@@ -96,7 +103,9 @@ int             book_column_ref   (StoreStatement   *statement,
 gboolean book_load_shop     (BookLoader *loader, GError **error);
 gboolean book_load_design   (BookLoader *loader, GError **error);
 gboolean book_load_units    (BookLoader *loader, GError **error);
+gboolean book_load_runs     (BookLoader *loader, GError **error);
 gboolean book_load_readings (BookLoader *loader, GError **error);
+gboolean book_load_studies  (BookLoader *loader, GError **error);
 gboolean book_load_gates    (BookLoader *loader, GError **error);
 gboolean book_load_entries  (BookLoader *loader, GError **error);
 gboolean    book_load_earlier_limits (BookLoader *loader,

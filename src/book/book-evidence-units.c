@@ -10,7 +10,7 @@
  * Units, what was built into them, what happened to them, and their readings.
  */
 
-static const char units_sql[] = "SELECT u.id, u.round, u.serial, u.part, u.assembled_on FROM round r"
+static const char units_sql[] = "SELECT u.id, u.round, u.serial, u.part, u.assembled_on, u.assembled_at FROM round r"
                                 " JOIN unit u ON u.round = r.id WHERE r.model = ?1";
 static void
 add_unit (BookLoader *loader, StoreStatement *statement)
@@ -23,6 +23,7 @@ add_unit (BookLoader *loader, StoreStatement *statement)
   unit->serial = serial != NULL ? g_string_chunk_insert (loader->e->strings, serial) : "";
   unit->part = book_column_ref (statement, 3, &loader->parts);
   unit->assembled = book_column_day (statement, 4);
+  unit->assembled_at = book_column_ref (statement, 5, &loader->benches);
 }
 
 static int
@@ -83,7 +84,7 @@ sort_unit_parts (BookLoader *loader)
 }
 
 static const char events_sql[] =
-  "SELECT v.unit, v.date, v.step, v.kind, v.issue, v.person, v.reason, v.no FROM round r JOIN unit u ON u.round = r.id"
+  "SELECT v.unit, v.date, v.step, v.kind, v.issue, v.person, v.reason, v.no, v.minutes FROM round r JOIN unit u ON u.round = r.id"
   " JOIN unit_event v ON v.unit = u.id WHERE r.model = ?1";
 static void
 add_event (BookLoader *loader, StoreStatement *statement)
@@ -98,6 +99,7 @@ add_event (BookLoader *loader, StoreStatement *statement)
   event->person = book_column_ref (statement, 5, &loader->persons);
   event->reason = book_column_text (loader, statement, 6);
   event->no = sqlite3_column_int (statement, 7);
+  event->minutes = book_column_real (statement, 8, NAN);
 }
 
 static int
@@ -392,67 +394,9 @@ deal_out (BookEvidence *e, Pile *pile)
                    e->characteristics[i].end_reading - e->characteristics[i].first_reading);
 }
 
-static const char trials_sql[] =
-  "SELECT t.characteristic, t.person, t.date, t.verdict, t.known_bad, t.value, t.gauge, t.piece, t.trial FROM gauge g CROSS JOIN characteristic c"
-  " CROSS JOIN gauge_trial t ON t.gauge = g.id AND t.characteristic = c.id WHERE c.model = ?1";
-static void
-add_measured_trial (BookLoader *loader, StoreStatement *statement, int characteristic)
-{
-  BookEvidenceTrial *trial = book_loader_add (loader->e, trials);
-
-  trial->characteristic = characteristic;
-  trial->gauge = book_column_ref (statement, 6, &loader->gauges);
-  trial->person_id = sqlite3_column_int64 (statement, 1);
-  trial->piece = book_column_text (loader, statement, 7);
-  trial->trial = sqlite3_column_int (statement, 8);
-  trial->day = book_column_day (statement, 2);
-  trial->value = sqlite3_column_double (statement, 5);
-}
-
-static void
-add_trial (BookLoader *loader, StoreStatement *statement)
-{
-  int characteristic = book_column_ref (statement, 0, &loader->characteristics);
-  BookEvidenceBadTrial *trial;
-
-  if (characteristic < 0)
-    return;
-  loader->e->characteristics[characteristic].trials++;
-  if (sqlite3_column_type (statement, 5) != SQLITE_NULL)
-    add_measured_trial (loader, statement, characteristic);
-  if (sqlite3_column_int (statement, 4) == 0 || sqlite3_column_type (statement, 3) == SQLITE_NULL)
-    return;
-  loader->e->characteristics[characteristic].bad_trials++;
-  trial = book_loader_add (loader->e, bad_trials);
-  trial->characteristic = characteristic;
-  trial->person_id = sqlite3_column_int64 (statement, 1);
-  trial->day = book_column_day (statement, 2);
-  trial->caught = sqlite3_column_int (statement, 3) == BOOK_MARK_FAILED;
-}
-
-static int
-compare_trials (gconstpointer a, gconstpointer b)
-{
-  const BookEvidenceTrial *first = a, *second = b;
-
-  if (first->characteristic != second->characteristic)
-    return first->characteristic < second->characteristic ? -1 : 1;
-  if (first->gauge != second->gauge)
-    return first->gauge < second->gauge ? -1 : 1;
-  return (first->day > second->day) - (first->day < second->day);
-}
-
-static void
-sort_trials (BookLoader *loader)
-{
-  if (loader->e->n_trials > 0)
-    qsort (loader->e->trials, loader->e->n_trials, sizeof *loader->e->trials, compare_trials);
-}
-
 gboolean
 book_load_readings (BookLoader *loader, GError **error)
 {
-  static const BookQuery trials[] = { { trials_sql, add_trial, sort_trials } };
   Pile pile = { .loader = loader };
   gboolean only;
   gboolean ok = is_only_model (loader, &only, error);
@@ -464,5 +408,5 @@ book_load_readings (BookLoader *loader, GError **error)
     deal_out (loader->e, &pile);
   g_free (pile.readings);
   g_free (pile.characteristics);
-  return ok && book_loader_run (loader, trials, G_N_ELEMENTS (trials), error);
+  return ok;
 }

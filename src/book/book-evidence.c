@@ -167,7 +167,7 @@ book_column_ref (StoreStatement *statement, int column, const BookKeyMap *map)
 static gboolean
 load_model (BookLoader *loader, GError **error)
 {
-  static const char sql[] = "SELECT code, name, monthly_demand FROM model WHERE id = ?1";
+  static const char sql[] = "SELECT code, name, monthly_demand, target_release FROM model WHERE id = ?1";
   g_autoptr(StoreStatement) statement = book_loader_query (loader, sql, error);
   gboolean ok;
 
@@ -183,6 +183,7 @@ load_model (BookLoader *loader, GError **error)
   loader->e->code = book_column_text (loader, statement, 0);
   loader->e->name = book_column_text (loader, statement, 1);
   loader->e->monthly_demand = book_column_real (statement, 2, NAN);
+  loader->e->target_release = book_column_day (statement, 3);
   return store_db_has_texts (loader->db, loader->what, error);
 }
 
@@ -198,10 +199,54 @@ book_evidence_new (void)
 
   e->strings = g_string_chunk_new (4096);
   e->code = e->name = "";
-  e->monthly_demand = NAN;
+  e->monthly_demand = e->hourly_cost = NAN;
   for (guint i = 0; i < 5; i++)
     e->week[i] = 8;
   return e;
+}
+
+/**
+ * book_evidence_load_parts:
+ * @db: a connection in a read transaction
+ * @model: key of a model
+ * @parts: what is read beside the records that are always read
+ * @error: return location
+ *
+ * Reads what evidence about one model is made from. Without %BOOK_EVIDENCE_READINGS no characteristic has any.
+ *
+ * Returns: (transfer full) (nullable): the evidence; %STORE_ERROR_MISSING when there is no such model
+ */
+BookEvidence *
+book_evidence_load_parts (StoreDb *db, gint64 model, BookEvidenceParts parts, GError **error)
+{
+  static const struct
+  {
+    BookLoadPart      load;
+    BookEvidenceParts needed; /* 0: always */
+  } steps[] = {
+    { load_model, 0 },
+    { book_load_shop, 0 },
+    { book_load_design, 0 },
+    { book_load_units, 0 },
+    { book_load_runs, 0 },
+    { book_load_readings, BOOK_EVIDENCE_READINGS },
+    { book_load_studies, 0 },
+    { book_load_gates, 0 },
+    { book_load_entries, BOOK_EVIDENCE_ENTRIES },
+  };
+  g_autoptr(BookEvidence) e = book_evidence_new ();
+  BookLoader loader = { .db = db, .what = _("The evidence could not be read"), .e = e };
+  BookKeyMap *const maps[] = { &loader.persons, &loader.suppliers, &loader.benches, &loader.rounds, &loader.parts, &loader.revisions, &loader.lots,
+                               &loader.steps, &loader.characteristics, &loader.units, &loader.gauges, &loader.gates,
+                               &loader.criteria, &loader.changes, &loader.issues, &loader.tallies };
+  gboolean ok = TRUE;
+
+  e->model_id = model;
+  for (guint i = 0; ok && i < G_N_ELEMENTS (steps); i++)
+    ok = (steps[i].needed != 0 && (parts & steps[i].needed) == 0) || steps[i].load (&loader, error);
+  for (guint i = 0; i < G_N_ELEMENTS (maps); i++)
+    book_key_map_clear (maps[i]);
+  return ok ? g_steal_pointer (&e) : NULL;
 }
 
 /**
@@ -217,21 +262,7 @@ book_evidence_new (void)
 BookEvidence *
 book_evidence_load (StoreDb *db, gint64 model, GError **error)
 {
-  static const BookLoadPart parts[] = { load_model, book_load_shop, book_load_design, book_load_units,
-                                        book_load_readings, book_load_gates, book_load_entries };
-  g_autoptr(BookEvidence) e = book_evidence_new ();
-  BookLoader loader = { .db = db, .what = _("The evidence could not be read"), .e = e };
-  BookKeyMap *const maps[] = { &loader.persons, &loader.rounds, &loader.parts, &loader.revisions, &loader.lots,
-                               &loader.steps, &loader.characteristics, &loader.units, &loader.gauges, &loader.gates,
-                               &loader.criteria, &loader.changes, &loader.issues };
-  gboolean ok = TRUE;
-
-  e->model_id = model;
-  for (guint i = 0; ok && i < G_N_ELEMENTS (parts); i++)
-    ok = parts[i](&loader, error);
-  for (guint i = 0; i < G_N_ELEMENTS (maps); i++)
-    book_key_map_clear (maps[i]);
-  return ok ? g_steal_pointer (&e) : NULL;
+  return book_evidence_load_parts (db, model, BOOK_EVIDENCE_ALL, error);
 }
 
 void

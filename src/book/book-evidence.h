@@ -27,6 +27,23 @@ typedef struct
   BookRole    role;
 } BookEvidencePerson;
 
+typedef struct
+{
+  gint64      id;
+  const char *name;
+} BookEvidenceSupplier;
+
+typedef struct
+{
+  gint64      id;
+  const char *name;
+  int         machines;
+  double      people;
+  double      hours_week; /* NAN: the shop's working week */
+  double      uptime;     /* share of the hours */
+  double      share_free; /* share of the hours that new models may take */
+} BookEvidenceBench;
+
 /* In order: opened (else the first date known), then as entered. */
 typedef struct
 {
@@ -42,13 +59,25 @@ typedef struct
   BookDay          built;
   BookDay          tested;
   BookDay          decided;
+  BookDay          planned_design_fixed;
+  BookDay          planned_parts_ready;
+  BookDay          planned_built;
+  BookDay          planned_tested;
+  BookDay          planned_decided;
+  double           cost; /* NAN: not written down */
 } BookEvidenceRound;
 
+/* By round, no. */
 typedef struct
 {
-  int     round;
-  BookDay from;
-  BookDay to; /* 0: lasts */
+  gint64         id;
+  int            round;
+  int            no;
+  BookWaitReason reason;
+  const char    *what;
+  int            supplier;
+  BookDay        from;
+  BookDay        to; /* 0: lasts */
 } BookEvidenceWait;
 
 /* Parts that a round of the model plans, a unit holds, or a characteristic depends on. */
@@ -57,6 +86,11 @@ typedef struct
   gint64      id;
   const char *number;
   const char *name;
+  BookSource  source;
+  int         supplier;
+  double      lead_days; /* NAN: not known */
+  double      quantity;  /* a unit */
+  double      price;     /* of one; NAN: not known */
 } BookEvidencePart;
 
 typedef struct
@@ -76,6 +110,9 @@ typedef struct
   int            step;
   const char    *number;
   BookLotVerdict verdict; /* 0: none */
+  int            supplier;
+  BookDay        received;
+  double         quantity; /* NAN: not written down */
 } BookEvidenceLot;
 
 typedef struct
@@ -84,7 +121,40 @@ typedef struct
   int          position;
   const char  *name;
   BookStepKind kind;
+  int          bench;
+  int          batch; /* pieces set up for, or sent out, at once; 0: not said */
+  double       setup_min;
+  double       cycle_min;
+  double       rework_min;
+  double       queue_days; /* waiting before it, or at a supplier */
+  double       price;      /* of a piece at an outside step */
 } BookEvidenceStep;
+
+/* Pieces counted at a step before units have serials. By step's position, day, no. */
+typedef struct
+{
+  gint64  id;
+  int     step;
+  int     round;
+  int     no;
+  BookDay day;
+  int     n_in;
+  int     good_first;
+  int     reworked_good;
+  int     waiting;
+  int     scrapped;
+  double  minutes; /* NAN: not written down, as the next two */
+  double  setup_min;
+  double  rework_min;
+} BookEvidenceTally;
+
+/* What took pieces away from good first. By tally. */
+typedef struct
+{
+  int tally;
+  int issue;
+  int units;
+} BookEvidenceTallyLoss;
 
 /* By step, name, from. */
 typedef struct
@@ -158,6 +228,7 @@ typedef struct
   const char *serial;
   int         part; /* -1: the product */
   BookDay     assembled;
+  int         assembled_at; /* bench */
 } BookEvidenceUnit;
 
 /* By unit. */
@@ -183,6 +254,7 @@ typedef struct
   int           issue;
   int           person;
   const char   *reason;
+  double        minutes; /* NAN: not written down */
 } BookEvidenceEvent;
 
 /* By characteristic, unit, attempt, n. */
@@ -235,10 +307,13 @@ typedef struct
 /* A check of a piece known to be bad. */
 typedef struct
 {
-  int      characteristic;
-  gint64   person_id;
-  BookDay  day;
-  gboolean caught;
+  int         characteristic;
+  gint64      person_id;
+  BookDay     day;
+  gboolean    caught;
+  int         gauge;
+  const char *piece;
+  int         trial;
 } BookEvidenceBadTrial;
 
 typedef struct
@@ -276,6 +351,10 @@ typedef struct
   int         plan_units;    /* 0: no plan */
   int         plan_failures;
   int         person;
+  double      cycles; /* of a life; NAN: not said, as the next three */
+  double      load;
+  double      shape_low;
+  double      shape_high;
 } BookEvidenceTerm;
 
 /**
@@ -466,12 +545,16 @@ typedef struct
 
 #define BOOK_EVIDENCE_TABLES(X)                          \
   X (BookEvidencePerson, persons)                        \
+  X (BookEvidenceSupplier, suppliers)                    \
+  X (BookEvidenceBench, benches)                         \
   X (BookEvidenceRound, rounds)                          \
   X (BookEvidenceWait, waits)                            \
   X (BookEvidencePart, parts)                            \
   X (BookEvidenceRevision, revisions)                    \
   X (BookEvidenceLot, lots)                              \
   X (BookEvidenceStep, steps)                            \
+  X (BookEvidenceTally, tallies)                         \
+  X (BookEvidenceTallyLoss, tally_losses)                \
   X (BookEvidenceSetting, settings)                      \
   X (BookEvidencePlan, plans)                            \
   X (BookEvidenceCharacteristic, characteristics)        \
@@ -509,7 +592,9 @@ struct _BookEvidence
   const char   *code;
   const char   *name;
   double        monthly_demand;
-  double        week[7]; /* working hours, Monday first */
+  BookDay       target_release; /* 0: none */
+  double        hourly_cost;    /* of an hour at a bench; NAN: not set */
+  double        week[7];        /* working hours, Monday first */
   GStringChunk *strings;
 
   /* For each table TYPE *NAME and guint n_NAME. */
@@ -531,6 +616,25 @@ book_boundary_is_after (const BookEvidenceBoundary *boundary, gint64 key)
   return key >= boundary->first && key <= boundary->high;
 }
 
+/**
+ * BookEvidenceParts:
+ * @BOOK_EVIDENCE_READINGS: the readings
+ * @BOOK_EVIDENCE_ENTRIES: what the journal knows of the order of entry: boundaries, and limits as they stood before
+ *
+ * What is read only on demand, because it is long; all else always is.
+ */
+typedef enum
+{
+  BOOK_EVIDENCE_READINGS = 1 << 0,
+  BOOK_EVIDENCE_ENTRIES = 1 << 1,
+  BOOK_EVIDENCE_ALL = BOOK_EVIDENCE_READINGS | BOOK_EVIDENCE_ENTRIES
+} BookEvidenceParts;
+#define BOOK_EVIDENCE_RECORDS ((BookEvidenceParts) 0)
+
+BookEvidence *book_evidence_load_parts    (StoreDb    *db,
+                                           gint64      model,
+                                           BookEvidenceParts parts,
+                                           GError    **error) G_GNUC_WARN_UNUSED_RESULT;
 BookEvidence *book_evidence_load          (StoreDb    *db,
                                            gint64      model,
                                            GError    **error) G_GNUC_WARN_UNUSED_RESULT;

@@ -76,13 +76,16 @@ fixture_round (Fixture *f, const char *label, BookRoundKind kind, const char *op
   round->built = round->opened + 20;
   round->tested = round->opened + 30;
   round->decided = decided ? round->opened + 40 : 0;
+  round->cost = NAN;
   return INDEX (f, rounds);
 }
 
 int
 fixture_part (Fixture *f, const char *number)
 {
-  *ADD (f, parts) = (BookEvidencePart){ ++f->last_id, keep (f, number), keep (f, number) };
+  *ADD (f, parts) = (BookEvidencePart){ .id = ++f->last_id, .number = keep (f, number), .name = keep (f, number),
+                                        .source = BOOK_SOURCE_MADE, .supplier = -1, .lead_days = NAN, .quantity = 1,
+                                        .price = NAN };
   return INDEX (f, parts);
 }
 
@@ -96,14 +99,17 @@ fixture_revision (Fixture *f, int part, const char *label, const char *date)
 int
 fixture_lot (Fixture *f, int part, const char *number)
 {
-  *ADD (f, lots) = (BookEvidenceLot){ ++f->last_id, part, -1, keep (f, number), BOOK_LOT_ACCEPTED };
+  *ADD (f, lots) = (BookEvidenceLot){ .id = ++f->last_id, .part = part, .step = -1, .number = keep (f, number),
+                                      .verdict = BOOK_LOT_ACCEPTED, .supplier = -1, .quantity = NAN };
   return INDEX (f, lots);
 }
 
 int
 fixture_step (Fixture *f, const char *name)
 {
-  *ADD (f, steps) = (BookEvidenceStep){ ++f->last_id, (int) f->e->n_steps * 10, keep (f, name), BOOK_STEP_OWN };
+  *ADD (f, steps) = (BookEvidenceStep){ .id = ++f->last_id, .position = (int) f->e->n_steps * 10, .name = keep (f, name),
+                                        .kind = BOOK_STEP_OWN, .bench = -1, .setup_min = NAN, .cycle_min = NAN,
+                                        .rework_min = NAN, .queue_days = NAN, .price = NAN };
   return INDEX (f, steps);
 }
 
@@ -169,7 +175,7 @@ fixture_unit (Fixture *f, int round, const char *serial)
 
   g_assert_true (before == NULL || before->round < round
                  || (before->round == round && book_serial_compare (before->serial, serial) < 0));
-  *ADD (f, units) = (BookEvidenceUnit){ ++f->last_id, round, keep (f, serial), -1, f->e->rounds[round].built };
+  *ADD (f, units) = (BookEvidenceUnit){ ++f->last_id, round, keep (f, serial), -1, f->e->rounds[round].built, -1 };
   return INDEX (f, units);
 }
 
@@ -206,6 +212,7 @@ fixture_event (Fixture *f, int unit, BookEventKind kind, const char *date, int s
   event->issue = issue;
   event->person = f->e->n_persons > 0 ? 0 : -1;
   event->reason = "as said";
+  event->minutes = NAN;
 }
 
 int
@@ -243,6 +250,41 @@ int
 fixture_check (Fixture *f, int unit, int characteristic, gboolean passed)
 {
   return add_at_build (f, unit, characteristic, passed ? BOOK_MARK_PASSED : BOOK_MARK_FAILED, NAN);
+}
+
+int
+fixture_bench (Fixture *f, const char *name, int machines, double people, double hours_week, double uptime, double share_free)
+{
+  *ADD (f, benches) = (BookEvidenceBench){ ++f->last_id, keep (f, name), machines, people, hours_week, uptime, share_free };
+  return INDEX (f, benches);
+}
+
+int
+fixture_supplier (Fixture *f, const char *name)
+{
+  *ADD (f, suppliers) = (BookEvidenceSupplier){ ++f->last_id, keep (f, name) };
+  return INDEX (f, suppliers);
+}
+
+int
+fixture_wait (Fixture *f, int round, BookWaitReason reason, int supplier, const char *from, const char *to)
+{
+  *ADD (f, waits) = (BookEvidenceWait){ ++f->last_id, round, (int) f->e->n_waits, reason, "", supplier, day (from), day (to) };
+  return INDEX (f, waits);
+}
+
+int
+fixture_tally (Fixture *f, int step, int round, const char *date, int in, int good_first, int reworked_good, int waiting, int scrapped)
+{
+  *ADD (f, tallies) = (BookEvidenceTally){ ++f->last_id, step, round, (int) f->e->n_tallies, day (date), in, good_first,
+                                           reworked_good, waiting, scrapped, NAN, NAN, NAN };
+  return INDEX (f, tallies);
+}
+
+void
+fixture_loss (Fixture *f, int tally, int issue, int units)
+{
+  *ADD (f, tally_losses) = (BookEvidenceTallyLoss){ tally, issue, units };
 }
 
 int
@@ -293,7 +335,7 @@ fixture_term (Fixture *f, int criterion, const char *from, double share, double 
   term->from = day (from);
   term->share = share;
   term->confidence = confidence;
-  term->target = NAN;
+  term->target = term->cycles = term->load = term->shape_low = term->shape_high = NAN;
   term->person = -1;
   return INDEX (f, terms);
 }

@@ -47,6 +47,15 @@ int      fixture_value          (Fixture *f, int unit, int characteristic, doubl
 int      fixture_check          (Fixture *f, int unit, int characteristic, gboolean passed);
 int      fixture_reading        (Fixture *f, int unit, int characteristic, guint attempt, guint n, BookMark mark, double value,
                                  const char *taken);
+int      fixture_bench          (Fixture *f, const char *name, int machines, double people, double hours_week, double uptime,
+                                 double share_free);
+int      fixture_supplier       (Fixture *f, const char *name);
+/* @to %NULL: it lasts. */
+int      fixture_wait           (Fixture *f, int round, BookWaitReason reason, int supplier, const char *from, const char *to);
+/* Without minutes: set them in f->e->tallies. */
+int      fixture_tally          (Fixture *f, int step, int round, const char *date, int in, int good_first, int reworked_good,
+                                 int waiting, int scrapped);
+void     fixture_loss           (Fixture *f, int tally, int issue, int units);
 int      fixture_gauge          (Fixture *f, const char *name, double resolution);
 void     fixture_calibration    (Fixture *f, int gauge, const char *date, const char *due, gboolean in_order);
 void     fixture_trial          (Fixture *f, int gauge, int characteristic, int person, const char *piece, int trial,

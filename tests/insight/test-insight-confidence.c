@@ -467,7 +467,8 @@ test_detection (void)
   f->e->bad_trials = g_new0 (BookEvidenceBadTrial, 40);
   f->e->n_bad_trials = 40;
   for (guint i = 0; i < 40; i++)
-    f->e->bad_trials[i] = (BookEvidenceBadTrial){ c, 1 + i / 20, 1, TRUE };
+    f->e->bad_trials[i] = (BookEvidenceBadTrial){ .characteristic = c, .person_id = 1 + i / 20, .day = 1, .caught = TRUE,
+                                                  .gauge = -1, .piece = "", .trial = (int) i };
   standing = fixture_standing (f, NULL);
 
   /* 20 of 20 found by each: the one-sided exact bound is 0.1^(1/20) (Clopper and Pearson, closed form without a miss) */

@@ -148,10 +148,8 @@ test_days (void)
   f->e->holidays = g_new0 (BookDay, 1);
   f->e->holidays[0] = book_day_parse ("2026-01-07", NULL);
   f->e->n_holidays = 1;
-  f->e->waits = g_new0 (BookEvidenceWait, 2); /* overlapping ones count once */
-  f->e->n_waits = 2;
-  f->e->waits[0] = (BookEvidenceWait){ p1, book_day_parse ("2026-01-14", NULL), book_day_parse ("2026-01-20", NULL) };
-  f->e->waits[1] = (BookEvidenceWait){ p1, book_day_parse ("2026-01-19", NULL), book_day_parse ("2026-01-21", NULL) };
+  fixture_wait (f, p1, BOOK_WAIT_OTHER, -1, "2026-01-14", "2026-01-20"); /* overlapping ones count once */
+  fixture_wait (f, p1, BOOK_WAIT_OTHER, -1, "2026-01-19", "2026-01-21");
   fixture_finish (f);
   days = insight_days (f->e, "2026-06-01", &error);
   g_assert_no_error (error);
@@ -176,9 +174,7 @@ test_open_days (void)
 
   round->design_fixed = book_day_parse ("2026-01-12", NULL);
   round->built = round->tested = 0;
-  f->e->waits = g_new0 (BookEvidenceWait, 1); /* lasts */
-  f->e->n_waits = 1;
-  f->e->waits[0] = (BookEvidenceWait){ p1, book_day_parse ("2026-01-15", NULL), 0 };
+  fixture_wait (f, p1, BOOK_WAIT_OTHER, -1, "2026-01-15", NULL); /* lasts */
   fixture_finish (f);
   days = insight_days (f->e, "2026-01-21", NULL);
   g_assert_true (days->rounds[0].open);
