@@ -3,7 +3,9 @@
  * bench-window bare: a window with nothing in it. bench-window fettle BOOK: the program itself, on the Standing page of a
  * book. Each prints 'ready' when the frame that shows all of it was drawn, and then obeys lines on its standard input:
  * 'quit', and with a book 'type', which commits another value of one reading and prints the seconds until the frame with
- * the new standing was drawn.
+ * the new standing was drawn. 'pages' prints, for each page of the list, ten lines 'PAGE SECONDS SCAN CALIBRATION': from
+ * the making of the page to its frame with everything on it, one sum of the model's readings by SQLite, the calibration
+ * loop; then 'end'.
  */
 #include "config.h"
 
@@ -16,6 +18,7 @@
 
 #include "application.h"
 #include "bench-pairs.h"
+#include "page.h"
 #include "present-number.h"
 #include "standing-page.h"
 #include "window.h"
@@ -90,6 +93,116 @@ type_reading (Bench *bench)
                        NULL, NULL);
 }
 
+/* ---- pages ---- */
+
+typedef struct
+{
+  FettleSitting *sitting;
+  gboolean       painted;
+} Drawn;
+
+static void
+on_drawn (GdkFrameClock *clock, gpointer data)
+{
+  Drawn *drawn = data;
+
+  drawn->painted = TRUE;
+}
+
+/* Until a frame was drawn after which nothing was asked and nothing was left to do. */
+static void
+wait_until_drawn (GtkWidget *window, FettleSitting *sitting)
+{
+  Drawn drawn = { sitting, FALSE };
+  GdkFrameClock *clock = gtk_widget_get_frame_clock (window);
+  gulong handler = g_signal_connect (clock, "after-paint", G_CALLBACK (on_drawn), &drawn);
+
+  do
+    {
+      drawn.painted = FALSE;
+      while (fettle_sitting_is_asking (sitting))
+        g_main_context_iteration (NULL, TRUE);
+      while (!drawn.painted)
+        {
+          gtk_widget_queue_draw (window);
+          g_main_context_iteration (NULL, TRUE);
+        }
+    }
+  while (fettle_sitting_is_asking (sitting));
+  g_signal_handler_disconnect (clock, handler);
+}
+
+static double
+page_seconds (const FettlePageKind *kind, GtkWidget *window, FettleSitting *sitting, const FettleSpan *span)
+{
+  double start = bench_now (), seconds;
+  GtkWidget *page = kind->make (sitting);
+
+  fettle_page_set_span (FETTLE_PAGE (page), span);
+  gtk_window_set_child (GTK_WINDOW (window), page);
+  wait_until_drawn (window, sitting);
+  seconds = bench_now () - start;
+  gtk_window_set_child (GTK_WINDOW (window), NULL);
+  wait_until_drawn (window, sitting);
+  return seconds;
+}
+
+/* One sum over the readings of a model, in its fastest way. */
+static double
+scan_seconds (StoreDb *db, gint64 model)
+{
+  static const char sql[] = "SELECT sum(d.value), count(*) FROM round r JOIN unit u ON u.round = r.id"
+                            " JOIN reading d ON d.unit = u.id WHERE r.model = ?1";
+  g_autoptr(GError) error = NULL;
+  g_autoptr(StoreStatement) statement = store_db_statement (db, sql, &error);
+  double start = bench_now ();
+  gboolean row;
+
+  if (statement == NULL)
+    g_error ("%s", error->message);
+  sqlite3_bind_int64 (statement, 1, model);
+  if (!store_db_next (db, statement, "The sum failed", &row, &error))
+    g_error ("%s", error->message);
+  bench_use (sqlite3_column_double (statement, 0));
+  return bench_now () - start;
+}
+
+static double
+calibration_seconds (void)
+{
+  double start = bench_now ();
+
+  bench_calibration (NULL);
+  return bench_now () - start;
+}
+
+static void
+measure_pages (Bench *bench)
+{
+  FettleWindow *shown = FETTLE_WINDOW (gtk_application_get_active_window (GTK_APPLICATION (bench->application)));
+  FettleSitting *sitting = fettle_window_get_sitting (shown);
+  const FettleSpan *span = fettle_window_get_span (shown);
+  StoreDb *db = store_front_db (book_get_store (fettle_sitting_get_book (sitting)), NULL);
+  GtkWidget *window = gtk_window_new ();
+  guint n;
+  const FettlePageKind *kinds = fettle_page_kinds (&n);
+
+  gtk_window_set_default_size (GTK_WINDOW (window), 1280, 800);
+  gtk_window_present (GTK_WINDOW (window));
+  while (!gtk_widget_get_mapped (window))
+    g_main_context_iteration (NULL, TRUE);
+  for (guint i = 0; i < n; i++)
+    for (guint k = 0; kinds[i].in_list && k <= BENCH_PAIRS; k++)
+      {
+        double seconds = page_seconds (&kinds[i], window, sitting, span);
+
+        fprintf (bench->answers, "%s %.9f %.9f %.9f\n", kinds[i].name, seconds, scan_seconds (db, span->model),
+                 calibration_seconds ());
+      }
+  gtk_window_destroy (GTK_WINDOW (window));
+  answer (bench, "end");
+}
+
 static void
 on_order (GObject *source, GAsyncResult *result, gpointer user_data)
 {
@@ -98,6 +211,8 @@ on_order (GObject *source, GAsyncResult *result, gpointer user_data)
 
   if (order != NULL && g_str_equal (order, "type"))
     type_reading (bench);
+  else if (order != NULL && g_str_equal (order, "pages"))
+    measure_pages (bench);
   else
     exit (0); /* at once: how the program ends is not measured */
 }

@@ -27,6 +27,7 @@ struct _FettleSitting
   gint64        place; /* entries of the journal when last looked */
   gint64        undo;  /* action that undo would take; 0: none */
   gint64        redo;
+  guint         asked; /* questions without an answer */
   gboolean      looking;
   gboolean      look_again;
 };
@@ -52,6 +53,7 @@ on_answer (GObject *source, GAsyncResult *result, gpointer user_data)
   GError *error = NULL;
   gpointer answer = store_reader_run_finish (self->reader, result, &error);
 
+  self->asked--;
   if (error != NULL)
     g_task_return_error (asked->task, error);
   else
@@ -77,7 +79,16 @@ fettle_sitting_ask (FettleSitting      *self,
   asked->task = g_task_new (self, cancellable, done, user_data);
   g_task_set_source_tag (asked->task, fettle_sitting_ask);
   asked->free_answer = free_answer;
+  self->asked++;
   store_reader_run_async (self->reader, work, data, free_data, free_answer, cancellable, on_answer, asked);
+}
+
+gboolean
+fettle_sitting_is_asking (FettleSitting *self)
+{
+  g_return_val_if_fail (FETTLE_IS_SITTING (self), FALSE);
+
+  return self->asked > 0;
 }
 
 gpointer

@@ -116,6 +116,9 @@ gpointer       fettle_sitting_ask_finish    (FettleSitting       *self,
                                              GAsyncResult        *result,
                                              GError             **error) G_GNUC_WARN_UNUSED_RESULT;
 
+/* Whether a question of this window has no answer yet: the page in view is not complete. */
+gboolean       fettle_sitting_is_asking     (FettleSitting       *self);
+
 /**
  * fettle_sitting_edit:
  * @self: a sitting
