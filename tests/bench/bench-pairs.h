@@ -16,6 +16,7 @@ typedef void (*BenchSide) (gpointer data);
 
 double bench_now          (void);
 double bench_computed     (void);
+double bench_computed_beside (void);
 void   bench_calibration  (gpointer  data);
 void   bench_pairs        (BenchSide left,
                            guint     left_times,
