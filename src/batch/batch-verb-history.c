@@ -196,7 +196,7 @@ run (BatchCall *call)
 
       if (!action->erased)
         {
-          lines = book_history_lines (db, action->id, wanted.record, wanted.id, most, &n_records, &error);
+          lines = book_history_lines (db, action->id, wanted.record, wanted.id, most, G_MAXUINT64, &n_records, &error);
           if (lines == NULL)
             return batch_fail (call, error);
         }

@@ -44,7 +44,7 @@ typedef struct
   guint       most;
 } Comparison;
 
-static gboolean
+static BookHistoryChoice
 note_record (const BookRecord *record, gint64 id, StoreOp op, gpointer data)
 {
   Comparison *comparison = data;
@@ -64,7 +64,7 @@ note_record (const BookRecord *record, gint64 id, StoreOp op, gpointer data)
   if (net != NULL)
     {
       net->last = op;
-      return TRUE;
+      return BOOK_HISTORY_TELL;
     }
   passing = g_hash_table_lookup (comparison->others, &id);
   if (passing == NULL)
@@ -74,7 +74,7 @@ note_record (const BookRecord *record, gint64 id, StoreOp op, gpointer data)
       g_hash_table_insert (comparison->others, g_memdup2 (&id, sizeof id), passing);
     }
   passing->last = op;
-  return FALSE;
+  return BOOK_HISTORY_SKIP;
 }
 
 /* Takes @line: before stays as it was first, after becomes what it is now. */

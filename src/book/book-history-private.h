@@ -9,11 +9,18 @@
 
 G_BEGIN_DECLS
 
-/* Whether the fields of a record that an action changed are to be told. */
-typedef gboolean (*BookHistoryWanted) (const BookRecord *record,
-                                       gint64            id,
-                                       StoreOp           op,
-                                       gpointer          data);
+typedef enum
+{
+  BOOK_HISTORY_TELL, /* the fields of this record */
+  BOOK_HISTORY_SKIP, /* this record */
+  BOOK_HISTORY_STOP  /* enough: read no further */
+} BookHistoryChoice;
+
+/* What becomes of a record that an action changed. */
+typedef BookHistoryChoice (*BookHistoryWanted) (const BookRecord *record,
+                                                gint64            id,
+                                                StoreOp           op,
+                                                gpointer          data);
 
 /* Adds lines to @lines; @record and @id as in book_history_lines(). */
 gboolean book_history_add_lines (StoreDb           *db,

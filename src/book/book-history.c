@@ -122,6 +122,8 @@ book_history_list (StoreDb *db, const StoreHistoryQuery *query, GError **error)
 /* A line names a record by its key as it is now, or as it was last. */
 typedef struct
 {
+  StoreDb          *db;
+  gint64            action;
   BookGone         *gone;
   GPtrArray        *lines;
   BookHistoryWanted wanted;
@@ -131,8 +133,16 @@ typedef struct
 static char *
 key_of (Reading *reading, const BookRecord *record, gint64 id)
 {
-  g_autofree char *key = book_gone_key_text (reading->gone, record, id, NULL);
+  g_autofree char *key = book_record_key_text (reading->db, record, id, BOOK_KEY_TEXT_SHOWN, NULL);
 
+  if (key == NULL || *key == '\0')
+    {
+      /* First what this action knows of it, which is read only now: most records are still there. */
+      if (!book_gone_read (reading->gone, reading->action, NULL))
+        g_debug ("An action could not be read for the keys of what is gone");
+      g_free (key);
+      key = book_gone_key_text (reading->gone, record, id, NULL);
+    }
   return key != NULL && *key != '\0' ? g_steal_pointer (&key) : g_strdup (_("(no longer there)"));
 }
 
@@ -162,8 +172,15 @@ add_lines (const StoreRow *row, gpointer data)
   const BookRecord *record = book_record_of_table (row->table);
   g_autofree char *key = NULL;
 
-  if (!reading->wanted (record, row->id, row->op, reading->data))
-    return TRUE;
+  switch (reading->wanted (record, row->id, row->op, reading->data))
+    {
+    case BOOK_HISTORY_TELL:
+      break;
+    case BOOK_HISTORY_SKIP:
+      return TRUE;
+    case BOOK_HISTORY_STOP:
+      return FALSE;
+    }
   key = key_of (reading, record, row->id);
   for (guint i = 0; i < record->n_fields && i + 1 < row->n_columns; i++)
     {
@@ -194,23 +211,26 @@ book_history_add_lines (StoreDb *db, gint64 action, const BookRecord *record, gi
 {
   int table = record != NULL ? (int) book_table_of_record (record) : -1;
   g_autoptr(BookGone) gone = book_gone_new (db);
-  Reading reading = { gone, lines, wanted, data };
+  Reading reading = { db, action, gone, lines, wanted, data };
 
-  return book_gone_read (gone, action, error) && store_history_rows (db, action, table, id, add_lines, &reading, error);
+  return store_history_rows (db, action, table, id, add_lines, &reading, error);
 }
 
 typedef struct
 {
   guint64 n_records;
   guint   most_records;
+  guint64 count_to;
 } Count;
 
-static gboolean
+static BookHistoryChoice
 is_among_the_first (const BookRecord *record, gint64 id, StoreOp op, gpointer data)
 {
   Count *count = data;
 
-  return count->n_records++ < count->most_records; /* the rest is counted only */
+  if (count->n_records++ < count->most_records)
+    return BOOK_HISTORY_TELL;
+  return count->n_records < count->count_to ? BOOK_HISTORY_SKIP : BOOK_HISTORY_STOP;
 }
 
 /**
@@ -220,7 +240,8 @@ is_among_the_first (const BookRecord *record, gint64 id, StoreOp op, gpointer da
  * @record: (nullable): only rows of this kind; %NULL: all
  * @id: with @record, only this row; 0: all
  * @most_records: of how many records the fields are told
- * @n_records: (out) (optional): how many records the action changed, of those asked for
+ * @count_to: how far records are counted; an action of a million takes a while
+ * @n_records: (out) (optional): how many records the action changed, of those asked for, up to @count_to
  * @error: return location
  *
  * Returns: (transfer full) (element-type BookHistoryLine) (nullable): what the action changed, field by field;
@@ -228,10 +249,10 @@ is_among_the_first (const BookRecord *record, gint64 id, StoreOp op, gpointer da
  */
 GPtrArray *
 book_history_lines (StoreDb *db, gint64 action, const BookRecord *record, gint64 id, guint most_records,
-                    guint64 *n_records, GError **error)
+                    guint64 count_to, guint64 *n_records, GError **error)
 {
   g_autoptr(GPtrArray) lines = g_ptr_array_new_with_free_func ((GDestroyNotify) book_history_line_free);
-  Count count = { .most_records = most_records };
+  Count count = { .most_records = most_records, .count_to = count_to };
 
   if (!book_history_add_lines (db, action, record, id, is_among_the_first, &count, lines, error))
     return NULL;

@@ -69,6 +69,7 @@ GPtrArray *book_history_lines (StoreDb                 *db,
                                const BookRecord        *record,
                                gint64                   id,
                                guint                    most_records,
+                               guint64                  count_to,
                                guint64                 *n_records,
                                GError                 **error) G_GNUC_WARN_UNUSED_RESULT;
 GPtrArray *book_history_compare (StoreDb                *db,

@@ -204,7 +204,7 @@ lines_of (Shelf *shelf, guint back)
   g_autoptr(GError) error = NULL;
   g_autoptr(GPtrArray) actions = book_history_list (shelf_db (shelf), &query, &error);
   GPtrArray *lines = book_history_lines (shelf_db (shelf), ((BookHistoryAction *) actions->pdata[back])->id, NULL, 0, 100,
-                                         NULL, &error);
+                                         G_MAXUINT64, NULL, &error);
 
   g_assert_no_error (error);
   return lines;

@@ -189,8 +189,8 @@ check_changed (Shelf *shelf, guint i, gint64 id)
   g_assert_no_error (error);
   actions = book_history_list (shelf_db (shelf), &query, &error);
   g_assert_cmpuint (actions->len, ==, 2); /* came, changed */
-  lines = book_history_lines (shelf_db (shelf), ((BookHistoryAction *) actions->pdata[0])->id, book_record (kinds[i].record), id, 10, NULL,
-                              &error);
+  lines = book_history_lines (shelf_db (shelf), ((BookHistoryAction *) actions->pdata[0])->id, book_record (kinds[i].record), id, 10,
+                              G_MAXUINT64, NULL, &error);
   g_assert_no_error (error);
   g_assert_cmpuint (lines->len, ==, 1);
   line = lines->pdata[0];
@@ -231,6 +231,38 @@ test_every_record_of_issues_and_changes (void)
   shelf_close (&shelf);
 }
 
+/* What an action changed is counted as far as asked for, and told as far as asked for. */
+static void
+test_counted_as_far_as_asked (void)
+{
+  static const struct
+  {
+    guint   most;
+    guint64 count_to, n;
+    guint   told;
+  } cases[] = { { 10, G_MAXUINT64, 3, 3 }, { 1, G_MAXUINT64, 3, 1 }, { 1, 2, 2, 1 }, { 2, 3, 3, 2 }, { 3, 4, 3, 3 } };
+  const StoreHistoryQuery query = { .table = -1, .most = 1 };
+  g_autoptr(GPtrArray) actions = NULL;
+  Shelf shelf;
+
+  filled (&shelf);
+  shelf_write (&shelf, "supplier name=One\nsupplier name=Two\nsupplier name=Three\n");
+  actions = book_history_list (shelf_db (&shelf), &query, NULL);
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      guint64 n = 0;
+      g_autoptr(GError) error = NULL;
+      g_autoptr(GPtrArray) lines = book_history_lines (shelf_db (&shelf), ((BookHistoryAction *) actions->pdata[0])->id, NULL, 0,
+                                                       cases[i].most, cases[i].count_to, &n, &error);
+
+      g_assert_no_error (error);
+      g_assert_cmpuint (n, ==, cases[i].n);
+      g_assert_cmpuint (lines->len, ==, cases[i].told); /* a supplier without a note has one field */
+    }
+  g_clear_pointer (&actions, g_ptr_array_unref);
+  shelf_close (&shelf);
+}
+
 #define TEST(path, func) g_test_add_func ("/book/history/" path, func)
 
 int
@@ -240,6 +272,7 @@ main (int argc, char **argv)
   TEST ("by-person-and-kind", test_by_person_and_kind);
   TEST ("few-records-are-compared-to-the-end", test_few_records_are_compared_to_the_end);
   TEST ("rounds-span-days", test_rounds_span_days);
+  TEST ("counted-as-far-as-asked", test_counted_as_far_as_asked);
   TEST ("every-record-of-issues-and-changes", test_every_record_of_issues_and_changes);
   return g_test_run ();
 }

@@ -69,7 +69,7 @@ read_lines (StoreDb *db, const FettleHistoryAsk *ask, FettleHistoryAnswer *answe
   if (chosen->erased)
     return TRUE;
   answer->lines = book_history_lines (db, chosen->id, ask->id != 0 ? ask->record : NULL, ask->id, FETTLE_HISTORY_RECORDS,
-                                      &answer->n_records, error);
+                                      FETTLE_HISTORY_RECORDS + 1, &answer->n_records, error);
   return answer->lines != NULL;
 }
 

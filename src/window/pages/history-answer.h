@@ -43,7 +43,7 @@ typedef struct
  * @is_cut: there are older ones
  * @action: whose fields @lines are; 0: no action
  * @lines: (nullable) (element-type BookHistoryLine): %NULL: they were erased
- * @n_records: how many records the action changed, told or not
+ * @n_records: how many records the action changed: one more than are told stands for any number
  * @key: (nullable): visible key of the one record asked about
  * @persons: keys of all persons
  * @names: their initials
