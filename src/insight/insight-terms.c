@@ -2,6 +2,7 @@
 #include "config.h"
 #include "insight-criterion-private.h"
 
+#include "insight-study.h"
 #include "num-proportion.h"
 
 #include <math.h>
@@ -77,27 +78,15 @@ insight_terms_on (const BookEvidence *evidence, guint criterion, BookDay day)
 double
 insight_detection (const BookEvidence *evidence, int characteristic, BookDay end, double confidence)
 {
+  g_autoptr(GArray) inspectors = insight_bad_pieces (evidence, characteristic, end);
   double least = NAN;
 
-  for (guint i = 0; i < evidence->n_bad_trials; i++)
+  for (guint i = 0; i < inspectors->len; i++)
     {
-      const BookEvidenceBadTrial *trial = &evidence->bad_trials[i];
-      gint64 person = trial->person_id;
-      size_t caught = 0, tried = 0;
+      const InsightBadPieces *one = &g_array_index (inspectors, InsightBadPieces, i);
       double low;
 
-      if (trial->characteristic != characteristic || trial->day > end)
-        continue;
-      for (guint k = 0; k < evidence->n_bad_trials; k++)
-        {
-          const BookEvidenceBadTrial *other = &evidence->bad_trials[k];
-
-          if (other->characteristic != characteristic || other->person_id != person || other->day > end)
-            continue;
-          tried++;
-          caught += other->caught;
-        }
-      if (num_proportion_lower (caught, tried, confidence, &low) == NUM_OK && !(low >= least))
+      if (num_proportion_lower (one->caught, one->tried, confidence, &low) == NUM_OK && !(low >= least))
         least = low;
     }
   return least;
