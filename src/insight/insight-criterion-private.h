@@ -79,6 +79,11 @@ void              insight_look_at_lots   (InsightQuestion  *question,
 void              insight_judge_units    (InsightQuestion  *question);
 void              insight_judge_count    (InsightQuestion  *question);
 void              insight_judge_fix      (InsightQuestion  *question);
+void              insight_judge_yield    (InsightQuestion  *question);
+void              insight_judge_rate     (InsightQuestion  *question);
+void              insight_judge_life     (InsightQuestion  *question);
+void              insight_judge_method   (InsightQuestion  *question);
+void              insight_judge_detection (InsightQuestion *question);
 void              insight_tell_design    (InsightQuestion  *question,
                                           gboolean          has_other_state);
 void              insight_add_changes_to_state (InsightQuestion *question,

@@ -18,6 +18,7 @@ insight_criterion_new (void)
   criterion->confidence = criterion->contrary = NAN;
   criterion->mean = criterion->sd = criterion->min = criterion->max = NAN;
   criterion->share_estimate = criterion->share_low = criterion->failing_year = NAN;
+  criterion->target = criterion->estimate = criterion->estimate_low = criterion->estimate_high = NAN;
   criterion->attempts = 1;
   return criterion;
 }
@@ -89,9 +90,10 @@ insight_criterion_find_reason (const InsightCriterion *criterion, InsightReasonC
 
 static const char *const state_names[] = { "met", "too-few", "against", "no-longer", "no-data" };
 static const char *const method_names[] = { "none",  "exact",      "any-time", "plan", "normal",
-                                            "least", "log-normal", "lots",     "count" };
+                                            "least", "log-normal", "lots",     "count",      "yield",    "rate", "life-stated",
+                                            "life-fitted", "method",  "detection" };
 G_STATIC_ASSERT (G_N_ELEMENTS (state_names) == INSIGHT_NO_DATA + 1);
-G_STATIC_ASSERT (G_N_ELEMENTS (method_names) == INSIGHT_METHOD_COUNT + 1);
+G_STATIC_ASSERT (G_N_ELEMENTS (method_names) == INSIGHT_N_METHODS);
 
 /* An untranslated word, such as `too-few`. */
 const char *

@@ -4,7 +4,6 @@
 
 /* Words of JSON output and of kept answers: never changed once released. */
 static const char *const code_names[] = {
-  [INSIGHT_REASON_KIND_NOT_EVALUATED] = "kind-not-evaluated",
   [INSIGHT_REASON_NO_ROUND] = "no-round",
   [INSIGHT_REASON_NO_CHARACTERISTIC] = "no-characteristic",
   [INSIGHT_REASON_LIMITS_MISSING] = "limits-missing",
@@ -70,6 +69,24 @@ static const char *const code_names[] = {
   [INSIGHT_REASON_CHANGED_BY] = "changed-by",
   [INSIGHT_REASON_NO_ISSUE] = "no-issue",
   [INSIGHT_REASON_ISSUES_EXCEPTED] = "issues-excepted",
+  [INSIGHT_REASON_STEPS_UNCOUNTED] = "steps-uncounted",
+  [INSIGHT_REASON_IN_HAND] = "in-hand",
+  [INSIGHT_REASON_TALLIES_LEFT_OUT] = "tallies-left-out",
+  [INSIGHT_REASON_STEPS_LEFT_OUT] = "steps-left-out",
+  [INSIGHT_REASON_CONSTRAINT] = "constraint",
+  [INSIGHT_REASON_RUN_DAYS] = "run-days",
+  [INSIGHT_REASON_NO_TARGET] = "no-target",
+  [INSIGHT_REASON_LIFE_CYCLES] = "life-cycles",
+  [INSIGHT_REASON_LIFE_SHAPE] = "life-shape",
+  [INSIGHT_REASON_LIFE_LOAD] = "life-load",
+  [INSIGHT_REASON_LIFE_MODES] = "life-modes",
+  [INSIGHT_REASON_LIFE_STOPPED] = "life-stopped",
+  [INSIGHT_REASON_LIFE_OTHER_STATE] = "life-other-state",
+  [INSIGHT_REASON_STUDY_GAPS] = "study-gaps",
+  [INSIGHT_REASON_STUDY] = "study",
+  [INSIGHT_REASON_NO_TOLERANCE] = "no-tolerance",
+  [INSIGHT_REASON_INSPECTORS] = "inspectors",
+  [INSIGHT_REASON_IN_ADDITION] = "in-addition",
 };
 G_STATIC_ASSERT (G_N_ELEMENTS (code_names) == INSIGHT_N_REASONS);
 

@@ -12,7 +12,6 @@ G_BEGIN_DECLS
 
 /**
  * InsightReasonCode:
- * @INSIGHT_REASON_KIND_NOT_EVALUATED: this kind of criterion is not evaluated; names: the kind
  * @INSIGHT_REASON_NO_ROUND: the model has no round with a built unit
  * @INSIGHT_REASON_NO_CHARACTERISTIC: the criterion names no characteristic, or not one of its kind
  * @INSIGHT_REASON_LIMITS_MISSING: measured, and no limit in force at the end of the span
@@ -106,10 +105,27 @@ G_BEGIN_DECLS
  * @INSIGHT_REASON_NO_ISSUE: the criterion names no issue
  * @INSIGHT_REASON_ISSUES_EXCEPTED: issues closed by name as accepted or not reproduced are not asked for; names: number
  *   with title, by, outcome and so on by threes; counts: issues
+ * @INSIGHT_REASON_STEPS_UNCOUNTED: steps of the route at which nothing was counted; names: steps
+ * @INSIGHT_REASON_IN_HAND: units in hand, neither good nor scrapped; counts: units
+ * @INSIGHT_REASON_TALLIES_LEFT_OUT: tallies at steps whose units have events do not count; counts: tallies
+ * @INSIGHT_REASON_STEPS_LEFT_OUT: steps without a bench, minutes or supplier's days are not in the rate; names: steps
+ * @INSIGHT_REASON_CONSTRAINT: the least bench; names: bench or outside step; numbers: a month, of these a plan takes
+ * @INSIGHT_REASON_RUN_DAYS: too few run days for a confidence; counts: run days
+ * @INSIGHT_REASON_NO_TARGET: neither the criterion nor the model says how many a month
+ * @INSIGHT_REASON_LIFE_CYCLES: the criterion does not say how many cycles are wanted
+ * @INSIGHT_REASON_LIFE_SHAPE: below three failures of a mode, and no range of shapes was stated beforehand
+ * @INSIGHT_REASON_LIFE_LOAD: units stopped under less than the load asked for do not count; counts: units; numbers: load
+ * @INSIGHT_REASON_LIFE_MODES: ways of failing looked at apart; names: titles of issues, "" where none was named; counts: ways
+ * @INSIGHT_REASON_LIFE_STOPPED: the test ended with its third failure: the confidence promises too much
+ * @INSIGHT_REASON_LIFE_OTHER_STATE: tested units of another state of design do not count; counts: units
+ * @INSIGHT_REASON_STUDY_GAPS: the newest study has gaps and does not count; counts: its trials
+ * @INSIGHT_REASON_STUDY: the study that counts; names: gauge, last day; counts: persons, pieces, trials each, categories
+ * @INSIGHT_REASON_NO_TOLERANCE: without two limits there is no tolerance
+ * @INSIGHT_REASON_INSPECTORS: by the inspector for whom it is least; counts: inspectors, caught, tried
+ * @INSIGHT_REASON_IN_ADDITION: a check on every unit is in addition to a strength that is shown, never instead
  */
 typedef enum
 {
-  INSIGHT_REASON_KIND_NOT_EVALUATED,
   INSIGHT_REASON_NO_ROUND,
   INSIGHT_REASON_NO_CHARACTERISTIC,
   INSIGHT_REASON_LIMITS_MISSING,
@@ -175,6 +191,24 @@ typedef enum
   INSIGHT_REASON_CHANGED_BY,
   INSIGHT_REASON_NO_ISSUE,
   INSIGHT_REASON_ISSUES_EXCEPTED,
+  INSIGHT_REASON_STEPS_UNCOUNTED,
+  INSIGHT_REASON_IN_HAND,
+  INSIGHT_REASON_TALLIES_LEFT_OUT,
+  INSIGHT_REASON_STEPS_LEFT_OUT,
+  INSIGHT_REASON_CONSTRAINT,
+  INSIGHT_REASON_RUN_DAYS,
+  INSIGHT_REASON_NO_TARGET,
+  INSIGHT_REASON_LIFE_CYCLES,
+  INSIGHT_REASON_LIFE_SHAPE,
+  INSIGHT_REASON_LIFE_LOAD,
+  INSIGHT_REASON_LIFE_MODES,
+  INSIGHT_REASON_LIFE_STOPPED,
+  INSIGHT_REASON_LIFE_OTHER_STATE,
+  INSIGHT_REASON_STUDY_GAPS,
+  INSIGHT_REASON_STUDY,
+  INSIGHT_REASON_NO_TOLERANCE,
+  INSIGHT_REASON_INSPECTORS,
+  INSIGHT_REASON_IN_ADDITION,
   INSIGHT_N_REASONS
 } InsightReasonCode;
 

@@ -135,14 +135,6 @@ describe (const InsightQuestion *question)
   return out;
 }
 
-static void
-say_kind (InsightQuestion *question)
-{
-  const BookChoice *kind = book_choice_by_code (book_criterion_kinds, question->criterion->kind);
-
-  insight_reason_add_name (insight_say (question, INSIGHT_REASON_KIND_NOT_EVALUATED), kind != NULL ? kind->text : "");
-}
-
 static gboolean
 is_waived (InsightQuestion *question)
 {
@@ -179,6 +171,20 @@ asks_about_units (const InsightQuestion *question)
               && question->basis->e->characteristics[asked->characteristic].kind == BOOK_CHARACTERISTIC_CHECKED);
 }
 
+/* Kinds that ask about a characteristic by something else than its readings. */
+static void
+judge_characteristic (InsightQuestion *question)
+{
+  if (question->criterion->characteristic < 0)
+    insight_say (question, INSIGHT_REASON_NO_CHARACTERISTIC);
+  else if (question->criterion->kind == BOOK_CRITERION_LIFE)
+    insight_judge_life (question);
+  else if (question->criterion->kind == BOOK_CRITERION_METHOD)
+    insight_judge_method (question);
+  else
+    insight_judge_detection (question);
+}
+
 static void
 judge (InsightQuestion *question)
 {
@@ -205,11 +211,15 @@ judge (InsightQuestion *question)
         insight_say (question, INSIGHT_REASON_NO_ISSUE);
       break;
     case BOOK_CRITERION_YIELD:
+      insight_judge_yield (question);
+      break;
     case BOOK_CRITERION_RATE:
+      insight_judge_rate (question);
+      break;
     case BOOK_CRITERION_LIFE:
     case BOOK_CRITERION_METHOD:
     case BOOK_CRITERION_DETECTION:
-      say_kind (question);
+      judge_characteristic (question);
       break;
     }
   if (question->look->newest < 0 && asks_about_units (question))

@@ -45,6 +45,12 @@ typedef enum
  * @INSIGHT_METHOD_LOG_NORMAL: log-normal, stated beforehand
  * @INSIGHT_METHOD_LOTS: lots as groups, which gave less than the pooled answer
  * @INSIGHT_METHOD_COUNT: share done
+ * @INSIGHT_METHOD_YIELD: product of the steps' first-pass yields
+ * @INSIGHT_METHOD_RATE: ceiling of the benches, scrap, rework and run days drawn
+ * @INSIGHT_METHOD_LIFE_STATED: life with a shape stated beforehand
+ * @INSIGHT_METHOD_LIFE_FITTED: life, a fit restricted to what is wanted, drawn again and again
+ * @INSIGHT_METHOD_METHOD: variance components of a gauge study, drawn
+ * @INSIGHT_METHOD_DETECTION: k of n known bad pieces found, exact binomial
  */
 typedef enum
 {
@@ -56,7 +62,14 @@ typedef enum
   INSIGHT_METHOD_LEAST,
   INSIGHT_METHOD_LOG_NORMAL,
   INSIGHT_METHOD_LOTS,
-  INSIGHT_METHOD_COUNT
+  INSIGHT_METHOD_COUNT,
+  INSIGHT_METHOD_YIELD,
+  INSIGHT_METHOD_RATE,
+  INSIGHT_METHOD_LIFE_STATED,
+  INSIGHT_METHOD_LIFE_FITTED,
+  INSIGHT_METHOD_METHOD,
+  INSIGHT_METHOD_DETECTION,
+  INSIGHT_N_METHODS
 } InsightMethod;
 
 /* A list of record keys. */
@@ -104,6 +117,10 @@ typedef struct
  * @share_estimate: share that conforms, estimated; NAN when none
  * @share_low: its lower bound at @wanted_base
  * @failing_year: units a year that may fail at @share_low and the model's monthly demand; NAN without a demand
+ * @target: of a yield, a monthly rate, cycles, or the tolerance that a gauge may take up; NAN for other kinds
+ * @estimate: of the same, of cycles NAN
+ * @estimate_low: of its interval; NAN where there is none
+ * @estimate_high: likewise
  * @rounds: labels of the rounds that the counted units come from, in order
  * @round_ids: their keys
  * @lots: number of lots in the counted units of the lotted part or step with the fewest; 0 without lots
@@ -158,6 +175,10 @@ typedef struct
   double                 share_estimate;
   double                 share_low;
   double                 failing_year;
+  double                 target;
+  double                 estimate;
+  double                 estimate_low;
+  double                 estimate_high;
   char                 **rounds;
   InsightIds             round_ids;
   guint                  lots;
@@ -228,6 +249,11 @@ typedef struct
  * @INSIGHT_STEP_ANSWER_ISSUE: propose a change that answers the issue by a new revision or setting
  * @INSIGHT_STEP_BUILD_CHANGE: build units with the change; names: changes
  * @INSIGHT_STEP_REPRODUCE: show the failure on the old state by the test in use, or switch the cause on and off
+ * @INSIGHT_STEP_RUN: let the steps run on further days and write down minutes; counts: run days left, 0 when days are
+ *   not what is missing
+ * @INSIGHT_STEP_LIFE: cycle further units without a failure as far as wanted; counts: units; numbers: cycles
+ * @INSIGHT_STEP_LIFE_TERMS: write down how many cycles are wanted, and which range of shapes is expected
+ * @INSIGHT_STEP_BAD_PIECES: give the inspectors further pieces known to be bad; counts: pieces each
  * @INSIGHT_STEP_FINISH_COUNT: issues, documents, revisions, sign-offs, lots left; names: what is not done; counts: left
  */
 typedef enum
@@ -254,6 +280,10 @@ typedef enum
   INSIGHT_STEP_ANSWER_ISSUE,
   INSIGHT_STEP_BUILD_CHANGE,
   INSIGHT_STEP_REPRODUCE,
+  INSIGHT_STEP_RUN,
+  INSIGHT_STEP_LIFE,
+  INSIGHT_STEP_LIFE_TERMS,
+  INSIGHT_STEP_BAD_PIECES,
   INSIGHT_N_STEPS
 } InsightStepCode;
 

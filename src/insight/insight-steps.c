@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "config.h"
 #include "insight-answer-private.h"
+#include "insight-rate.h"
 
 #include <math.h>
 
@@ -31,6 +32,10 @@ static const char *const step_names[] = {
   [INSIGHT_STEP_ANSWER_ISSUE] = "answer-issue",
   [INSIGHT_STEP_BUILD_CHANGE] = "build-change",
   [INSIGHT_STEP_REPRODUCE] = "reproduce",
+  [INSIGHT_STEP_RUN] = "run",
+  [INSIGHT_STEP_LIFE] = "life",
+  [INSIGHT_STEP_LIFE_TERMS] = "life-terms",
+  [INSIGHT_STEP_BAD_PIECES] = "bad-pieces",
 };
 G_STATIC_ASSERT (G_N_ELEMENTS (step_names) == INSIGHT_N_STEPS);
 
@@ -186,12 +191,70 @@ find_steps_of_fix (Steps *steps)
 }
 
 static void
+add_run (Steps *steps)
+{
+  const InsightReason *days = insight_criterion_find_reason (steps->criterion, INSIGHT_REASON_RUN_DAYS);
+
+  add_count (add_step (steps, INSIGHT_STEP_RUN), days != NULL ? INSIGHT_RATE_RUN_DAYS - days->counts[0] : 0);
+}
+
+static void
+add_life (Steps *steps)
+{
+  InsightStep *step;
+
+  if (insight_criterion_find_reason (steps->criterion, INSIGHT_REASON_LIFE_CYCLES) != NULL
+      || insight_criterion_find_reason (steps->criterion, INSIGHT_REASON_LIFE_SHAPE) != NULL)
+    add_step (steps, INSIGHT_STEP_LIFE_TERMS);
+  else if (steps->criterion->units_needed > 0)
+    {
+      step = add_step (steps, INSIGHT_STEP_LIFE);
+      add_count (step, steps->criterion->units_needed);
+      add_number (step, steps->criterion->target);
+    }
+}
+
+/* Kinds whose evidence is no reading; FALSE for all others. */
+static gboolean
+find_steps_of_run (Steps *steps)
+{
+  switch (steps->criterion->kind)
+    {
+    case BOOK_CRITERION_YIELD:
+    case BOOK_CRITERION_RATE:
+      add_run (steps);
+      return TRUE;
+    case BOOK_CRITERION_LIFE:
+      follow_reason (steps, INSIGHT_REASON_NOT_TESTED_YET, INSIGHT_STEP_FINISH_ROUND);
+      add_life (steps);
+      return TRUE;
+    case BOOK_CRITERION_METHOD:
+      if (!follow_reason (steps, INSIGHT_REASON_NO_TOLERANCE, INSIGHT_STEP_SET_LIMITS))
+        add_step (steps, INSIGHT_STEP_STUDY_GAUGE);
+      return TRUE;
+    case BOOK_CRITERION_DETECTION:
+      add_count (add_step (steps, INSIGHT_STEP_BAD_PIECES), steps->criterion->units_needed);
+      return TRUE;
+    case BOOK_CRITERION_CHECKED:
+    case BOOK_CRITERION_MEASURED:
+    case BOOK_CRITERION_FIX:
+    case BOOK_CRITERION_ISSUES:
+    case BOOK_CRITERION_REVISIONS:
+    case BOOK_CRITERION_SIGN_OFFS:
+    case BOOK_CRITERION_DOCUMENTS:
+    case BOOK_CRITERION_LOTS:
+      break;
+    }
+  return FALSE;
+}
+
+static void
 find_steps_of_criterion (Steps *steps)
 {
   const InsightCriterion *criterion = steps->criterion;
   InsightStep *step;
 
-  if (criterion->state == INSIGHT_MET || insight_criterion_find_reason (criterion, INSIGHT_REASON_KIND_NOT_EVALUATED))
+  if (criterion->state == INSIGHT_MET)
     return;
   if (criterion->method == INSIGHT_METHOD_COUNT)
     {
@@ -220,6 +283,8 @@ find_steps_of_criterion (Steps *steps)
       add_count (step, criterion->n);
       return;
     }
+  if (find_steps_of_run (steps))
+    return;
   follow_reason (steps, INSIGHT_REASON_COUNT_NOT_SAFETY, INSIGHT_STEP_OWNER_SHARE);
   follow_reason (steps, INSIGHT_REASON_NOT_TESTED_YET, INSIGHT_STEP_FINISH_ROUND);
   follow_reason (steps, INSIGHT_REASON_LOTS_THIRD, INSIGHT_STEP_THIRD_LOT);

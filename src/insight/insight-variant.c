@@ -12,7 +12,7 @@
  * NAN and the infinities come back as they were.
  */
 
-#define FORM 5
+#define FORM 6
 
 #define REASONS   "a(uasaxadax)"
 #define CRITERION "(asaxaiadasaxaxaxax" REASONS ")"
@@ -36,6 +36,7 @@ static const gsize criterion_ints[] = {
 static const gsize criterion_doubles[] = {
   C (lower), C (upper), C (nominal), C (share), C (wanted_base), C (wanted), C (confidence), C (contrary),
   C (mean), C (sd), C (min), C (max), C (share_estimate), C (share_low), C (failing_year), C (score),
+  C (target), C (estimate), C (estimate_low), C (estimate_high),
 };
 static const gsize criterion_ids[] = { C (round_ids), C (counted), C (failing), C (no_longer) };
 static const gsize standing_strings[] = { S (model_code), S (model_name), S (round_label), S (end), S (today) };
@@ -317,7 +318,7 @@ take_criterion (GVariant *value, GPtrArray *criteria)
       ids->ids = take_array (value, 5 + i, sizeof (gint64), &ids->n);
     }
   return take_reasons (value, 9, criterion->reasons) && (guint) criterion->state <= INSIGHT_NO_DATA
-         && (guint) criterion->method <= INSIGHT_METHOD_COUNT
+         && (guint) criterion->method < INSIGHT_N_METHODS
          && criterion->klass >= BOOK_CLASS_SAFETY && criterion->klass <= BOOK_CLASS_APPEARANCE;
 }
 

@@ -7,6 +7,7 @@
 #include "config.h"
 
 #include "present-criterion.h"
+#include "present-criterion-private.h"
 
 #include "present-number.h"
 #include "present-reason.h"
@@ -30,11 +31,13 @@ limit_value (const InsightCriterion *c, double limit)
 static char *
 claim (const InsightCriterion *c)
 {
-  g_autofree char *share = present_share_in (c->share);
+  g_autofree char *share = isnan (c->share) ? NULL : present_share_in (c->share);
   const gboolean has_lower = isfinite (c->lower), has_upper = isfinite (c->upper);
   g_autofree char *lower = has_lower ? limit_value (c, c->lower) : NULL;
   g_autofree char *upper = has_upper ? limit_value (c, c->upper) : NULL;
 
+  if (present_is_run_kind (c->kind))
+    return present_run_claim (c);
   if (c->kind == BOOK_CRITERION_FIX)
     return g_strdup_printf (_("at least %s units with the change do not show it"), share);
   if (c->kind != BOOK_CRITERION_MEASURED || (!has_lower && !has_upper))
@@ -118,7 +121,8 @@ find_step (const InsightStanding *standing, guint criterion, InsightStepCode cod
 static void
 append_needed (GString *text, const InsightStanding *standing, guint index)
 {
-  static const InsightStepCode codes[] = { INSIGHT_STEP_TEST, INSIGHT_STEP_MEASURE, INSIGHT_STEP_NO_UNITS_HELP };
+  static const InsightStepCode codes[] = { INSIGHT_STEP_TEST, INSIGHT_STEP_MEASURE, INSIGHT_STEP_NO_UNITS_HELP, INSIGHT_STEP_LIFE,
+                                           INSIGHT_STEP_BAD_PIECES };
 
   for (guint i = 0; i < G_N_ELEMENTS (codes); i++)
     {
@@ -140,10 +144,17 @@ sentence (const InsightStanding *standing, const InsightCriterion *c, guint inde
   g_autofree char *start = NULL;
   GString *text;
 
-  if (insight_criterion_find_reason (c, INSIGHT_REASON_KIND_NOT_EVALUATED) != NULL)
-    return g_strdup (_("Not judged."));
   if (is_counted_kind (c))
     return counted_sentence (c);
+
+  if (present_is_run_kind (c->kind) && c->state != INSIGHT_NO_LONGER)
+    {
+      start = present_run_sentence (c, quoted);
+      text = g_string_new (start);
+      if (c->state == INSIGHT_TOO_FEW)
+        append_needed (text, standing, index);
+      return g_string_free (text, FALSE);
+    }
 
   switch (c->state)
     {
@@ -202,6 +213,8 @@ result (const InsightCriterion *c)
 {
   if (is_counted_kind (c) || c->n == 0)
     return g_strdup ("");
+  if (present_is_run_kind (c->kind))
+    return present_run_result (c);
   if (!isnan (c->mean))
     {
       g_autofree char *mean = present_value (c->mean, c->decimals + 1, c->unit);
@@ -242,6 +255,12 @@ figures (const InsightCriterion *c)
   if (is_counted_kind (c))
     {
       append_figure (line, g_strdup_printf (_("done %u of %u"), c->done, c->n));
+      return g_string_free (line, FALSE);
+    }
+
+  if (present_is_run_kind (c->kind))
+    {
+      append_figure (line, present_run_figures (c));
       return g_string_free (line, FALSE);
     }
 

@@ -93,6 +93,10 @@ add_criterion (JsonBuilder *builder, const PresentCriterion *criterion)
   present_json_number (builder, "share_estimate", c->share_estimate);
   present_json_number (builder, "share_low", c->share_low);
   present_json_number (builder, "failing_year", c->failing_year);
+  present_json_number (builder, "target", c->target);
+  present_json_number (builder, "estimate", c->estimate);
+  present_json_number (builder, "estimate_low", c->estimate_low);
+  present_json_number (builder, "estimate_high", c->estimate_high);
   present_json_names (builder, "rounds", c->rounds);
   present_json_count (builder, "lots", c->lots);
   present_json_count (builder, "looks", c->looks);

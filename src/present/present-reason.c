@@ -16,7 +16,6 @@ typedef struct
 } Entry;
 
 static const Entry reasons[] = {
-  [INSIGHT_REASON_KIND_NOT_EVALUATED] = { { { N_("This kind of criterion is not judged here, look at it by hand: {name0}.") } } },
   [INSIGHT_REASON_NO_ROUND] = { { { N_("No round of this model has a built unit.") } } },
   [INSIGHT_REASON_NO_CHARACTERISTIC] = { { { N_("The criterion names no characteristic of its kind: choose one.") } } },
   [INSIGHT_REASON_LIMITS_MISSING] = { { { N_("The characteristic has no limits, and without limits nothing can be judged.") } } },
@@ -187,6 +186,49 @@ static const Entry reasons[] = {
   [INSIGHT_REASON_ISSUES_EXCEPTED] = { {
       { N_PLURAL ("{count0} issue was closed by name in another way and is not asked for: {triples}.",
                   "{count0} issues were closed by name in another way and are not asked for: {triples}.") } } },
+  [INSIGHT_REASON_STEPS_UNCOUNTED] = { { { N_("Nothing was counted at these steps, so they are no part of it: {names}.") } } },
+  [INSIGHT_REASON_IN_HAND] = { {
+      { N_PLURAL ("{count0} unit is still in hand and counts as not good the first time.",
+                  "{count0} units are still in hand and count as not good the first time.") } } },
+  [INSIGHT_REASON_TALLIES_LEFT_OUT] = { {
+      { N_PLURAL ("{count0} tally does not count, because the units of its step have serials and are counted themselves.",
+                  "{count0} tallies do not count, because the units of their steps have serials and are counted themselves.") } } },
+  [INSIGHT_REASON_STEPS_LEFT_OUT] = { {
+      { N_("Steps without a bench and minutes, or without a supplier's days, are not in the rate: {names}.") } } },
+  [INSIGHT_REASON_CONSTRAINT] = { {
+      { N_("{name0} sets the pace at {number0} a month; a plan takes at most {number1} of them.") } } },
+  [INSIGHT_REASON_RUN_DAYS] = { {
+      { N_PLURAL ("With {count0} run day there is no confidence: five are needed.",
+                  "With {count0} run days there is no confidence: five are needed.") } } },
+  [INSIGHT_REASON_NO_TARGET] = { { { N_("Nobody has said how many a month are wanted.") } } },
+  [INSIGHT_REASON_LIFE_CYCLES] = { { { N_("The criterion does not say how many cycles are wanted.") } } },
+  [INSIGHT_REASON_LIFE_SHAPE] = { {
+      { N_("With fewer than three failures of one kind a range of shapes must have been stated before the test.") } } },
+  [INSIGHT_REASON_LIFE_LOAD] = { {
+      { N_PLURAL ("{count0} unit was stopped under less than the load asked for, or nobody wrote it down, and does not count: {number0}.",
+                  "{count0} units were stopped under less than the load asked for, or nobody wrote it down, and do not count: {number0}.") } } },
+  [INSIGHT_REASON_LIFE_MODES] = { {
+      { N_PLURAL ("{count0} way of failing was looked at by itself: {names}.",
+                  "{count0} ways of failing were looked at apart, and the least confidence counts: {names}.") } } },
+  [INSIGHT_REASON_LIFE_STOPPED] = { {
+      { N_("The test ended with its third failure and without a plan; such a test promises more than it can hold.") } } },
+  [INSIGHT_REASON_LIFE_OTHER_STATE] = { {
+      { N_PLURAL ("{count0} unit that was tested was built to another state of design and does not count.",
+                  "{count0} units that were tested were built to another state of design and do not count.") } } },
+  [INSIGHT_REASON_STUDY_GAPS] = { {
+      { N_PLURAL ("The newest study has gaps and does not count: {count0} trial.",
+                  "The newest study has gaps and does not count: {count0} trials.") } } },
+  [INSIGHT_REASON_STUDY] = { {
+      { N_("The study that counts was made with '{name0}' and ended on {name1}."), NULL, 0, PRESENT_WITH_NAME1 },
+      { N_("The study that counts was made with '{name0}'."), NULL, 0, PRESENT_NO_NAME1 },
+      { N_PLURAL ("It tells {count3} distinct category apart.", "It tells {count3} distinct categories apart."), 3,
+        PRESENT_WITH_COUNT } } },
+  [INSIGHT_REASON_NO_TOLERANCE] = { { { N_("Without a lower and an upper limit there is no tolerance that the gauge could take up.") } } },
+  [INSIGHT_REASON_INSPECTORS] = { {
+      { N_PLURAL ("{count0} inspector was given pieces known to be bad.",
+                  "{count0} inspectors were given pieces known to be bad; what counts is the one who found the fewest.") } } },
+  [INSIGHT_REASON_IN_ADDITION] = { {
+      { N_("A check on every unit is in addition to a strength that is shown, never instead of it.") } } },
 };
 G_STATIC_ASSERT (G_N_ELEMENTS (reasons) == INSIGHT_N_REASONS);
 

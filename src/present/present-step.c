@@ -58,6 +58,19 @@ static const Entry steps[] = {
   [INSIGHT_STEP_BUILD_CHANGE] = { { { N_("Build units with the change: {names}.") } } },
   [INSIGHT_STEP_REPRODUCE] = { {
       { N_("Show the failure on the old state by the test in use, or switch its cause on and off.") } } },
+  [INSIGHT_STEP_RUN] = { {
+      { N_("Find out at which step units and minutes are lost, mend that, and let the steps run again.") },
+      { N_PLURAL ("For a confidence {count0} more run day with counts is needed.",
+                  "For a confidence {count0} more run days with counts are needed."), 0, PRESENT_WITH_COUNT } } },
+  [INSIGHT_STEP_LIFE] = { {
+      { N_PLURAL ("Cycle {count0} more unit to {number0} cycles; without a failure it would do.",
+                  "Cycle {count0} more units to {number0} cycles; without a failure they would do.") } } },
+  [INSIGHT_STEP_LIFE_TERMS] = { {
+      { N_("Write down in the criterion how many cycles are wanted, and which range of shapes is expected, before the next test.") } } },
+  [INSIGHT_STEP_BAD_PIECES] = { {
+      { N_PLURAL ("Mix {count0} more piece known to be bad among good ones, for each inspector.",
+                  "Mix {count0} more pieces known to be bad among good ones, for each inspector."), 0, PRESENT_WITH_COUNT },
+      { N_("Tell the check itself better: what is bad must show.") } } },
 };
 G_STATIC_ASSERT (G_N_ELEMENTS (steps) == INSIGHT_N_STEPS);
 

@@ -91,6 +91,25 @@ present_method_words (InsightMethod method)
                "Krishnamoorthy and Mathew 2004, from memory).");
     case INSIGHT_METHOD_COUNT:
       return _("The share of things done.");
+    case INSIGHT_METHOD_YIELD:
+      return _("Product of the first-pass yields of the steps, each with a share of one prior that is Beta(1/2, 1/2) for the "
+               "whole row (products of betas: Jambunathan 1954, from memory).");
+    case INSIGHT_METHOD_RATE:
+      return _("Least of the benches: minutes available over minutes needed for one shippable piece; scrap and rework drawn "
+               "from what was counted, minutes from the run days.");
+    case INSIGHT_METHOD_LIFE_STATED:
+      return _("Weibull life with a shape stated beforehand, at the least favourable shape of the range (Nelson 1985, from "
+               "memory).");
+    case INSIGHT_METHOD_LIFE_FITTED:
+      return _("Weibull fit, held against fits to tests drawn from one that just reaches the wanted share (Jeng and Meeker "
+               "2000, from memory).");
+    case INSIGHT_METHOD_METHOD:
+      return _("Variance components of a crossed study by analysis of variance, each drawn by its chi-square (Burdick, Borror "
+               "and Montgomery 2005).");
+    case INSIGHT_METHOD_DETECTION:
+      return _("Exact binomial on known bad pieces, of the inspector with the least (Clopper and Pearson 1934).");
+    case INSIGHT_N_METHODS:
+      break;
     }
   return "";
 }

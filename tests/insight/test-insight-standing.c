@@ -121,7 +121,7 @@ test_course (void)
 }
 
 static void
-test_kinds_not_evaluated (void)
+test_kinds_without_data (void)
 {
   static const BookCriterionKind kinds[] = { BOOK_CRITERION_YIELD, BOOK_CRITERION_RATE, BOOK_CRITERION_LIFE,
                                              BOOK_CRITERION_METHOD, BOOK_CRITERION_DETECTION };
@@ -136,7 +136,7 @@ test_kinds_not_evaluated (void)
       standing = fixture_standing (f, NULL);
       criterion = fixture_criterion_in (standing, "C9");
       assert_state (criterion, INSIGHT_NO_DATA);
-      assert_said (criterion, INSIGHT_REASON_KIND_NOT_EVALUATED);
+      g_assert_true (isnan (criterion->confidence));
       g_assert_cmpfloat (criterion->score, ==, 0.0);
       g_assert_true (criterion->blocks);
     }
@@ -419,7 +419,7 @@ main (int argc, char **argv)
   g_test_add_func ("/insight/standing/says-that-there-is-no-safety-criterion", test_no_safety);
   g_test_add_func ("/insight/standing/a-waiver-lifts-the-block-until-its-date", test_waiver);
   g_test_add_func ("/insight/standing/the-course-is-the-standing-through-each-round", test_course);
-  g_test_add_func ("/insight/standing/other-kinds-are-not-faked", test_kinds_not_evaluated);
+  g_test_add_func ("/insight/standing/kinds-without-readings-have-no-data", test_kinds_without_data);
   g_test_add_func ("/insight/standing/counts-are-met-when-done", test_counts);
   g_test_add_func ("/insight/standing/names-what-was-not-looked-at", test_gaps);
   g_test_add_func ("/insight/standing/steps-come-by-what-blocks-most", test_steps_in_order);

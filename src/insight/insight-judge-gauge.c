@@ -1,0 +1,152 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+#include "insight-criterion-private.h"
+
+#include "insight-study.h"
+#include "num-demonstration.h"
+
+#include <math.h>
+
+/*
+ * Criteria about measuring: whether the gauge takes up little enough of the tolerance, and whether a check finds what is
+ * bad. They look at the newest study, or at all known bad pieces, and have neither looks nor attempts.
+ */
+
+#define DRAWS       200000
+#define DRAWS_BRIEF 5000
+#define ERRORS      2.58 /* standard errors of the draws that are taken off: 99 % of them */
+
+static void
+decide (InsightCriterion *out, double error)
+{
+  if (out->n == 0)
+    out->state = INSIGHT_NO_DATA;
+  else if (out->confidence - ERRORS * error >= out->wanted - INSIGHT_ROUNDING)
+    out->state = INSIGHT_MET;
+  else if (out->n >= INSIGHT_AGAINST_UNITS && out->contrary >= INSIGHT_AGAINST_FROM)
+    out->state = INSIGHT_AGAINST;
+  else
+    out->state = INSIGHT_TOO_FEW;
+}
+
+/* The newest study that has no gaps; trials of a newer one with gaps are told. */
+static const InsightStudy *
+newest_study (InsightQuestion *question, GPtrArray *studies)
+{
+  const InsightStudy *newest = NULL, *gaps = NULL;
+
+  for (guint i = 0; i < studies->len; i++)
+    {
+      const InsightStudy *study = studies->pdata[i];
+
+      if (study->computed && (newest == NULL || study->day >= newest->day))
+        newest = study;
+      if (!study->computed && (gaps == NULL || study->day >= gaps->day))
+        gaps = study;
+    }
+  if (gaps != NULL && (newest == NULL || gaps->day > newest->day))
+    insight_reason_add_count (insight_say (question, INSIGHT_REASON_STUDY_GAPS), gaps->end - gaps->first);
+  return newest;
+}
+
+/**
+ * insight_judge_method:
+ * @question: about a measured characteristic
+ *
+ * The confidence that 6 grr takes up at most the target of the terms, else three tenths, of the tolerance.
+ */
+void
+insight_judge_method (InsightQuestion *question)
+{
+  const BookEvidence *e = question->basis->e;
+  InsightCriterion *out = question->out;
+  g_autoptr(GPtrArray) studies = NULL;
+  const InsightStudy *study;
+  double error = 0.0;
+
+  out->share = NAN;
+  out->target = isnan (question->terms.target) ? NUM_GAUGE_SHARE_MOST : question->terms.target;
+  out->method = INSIGHT_METHOD_METHOD;
+  studies = insight_studies (e, question->criterion->characteristic, question->look->end);
+  study = newest_study (question, studies);
+  if (study != NULL)
+    {
+      NumGaugeStudy numbers = insight_study_numbers (study);
+
+      out->n = study->end - study->first;
+      if (isnan (study->tolerance))
+        insight_say (question, INSIGHT_REASON_NO_TOLERANCE);
+      else
+        {
+          out->estimate = study->tolerance_share;
+          if (num_gauge_confidence (&numbers, study->tolerance, out->target, (guint64) e->model_id, (guint64) out->id,
+                                    question->brief ? DRAWS_BRIEF : DRAWS, &out->confidence, &error) == NUM_OK)
+            out->contrary = 1.0 - out->confidence;
+        }
+      if (!question->brief)
+        {
+          InsightReason *reason = insight_say (question, INSIGHT_REASON_STUDY);
+
+          insight_reason_add_name (reason, study->gauge >= 0 ? e->gauges[study->gauge].name : "");
+          insight_reason_add_name (reason, study->last);
+          insight_reason_add_count (reason, study->n_persons);
+          insight_reason_add_count (reason, study->n_pieces);
+          insight_reason_add_count (reason, study->n_trials);
+          insight_reason_add_count (reason, isnan (study->answer.ndc) ? 0 : (gint64) study->answer.ndc);
+        }
+    }
+  decide (out, error);
+}
+
+/**
+ * insight_judge_detection:
+ * @question: about a checked characteristic
+ *
+ * The confidence that the check finds at least the share of the terms of what is bad: exact binomial, of the inspector
+ * for whom it is least.
+ */
+void
+insight_judge_detection (InsightQuestion *question)
+{
+  InsightCriterion *out = question->out;
+  g_autoptr(GArray) inspectors
+      = insight_bad_pieces (question->basis->e, question->criterion->characteristic, question->look->end);
+  const InsightBadPieces *least = NULL;
+
+  out->target = out->share = isnan (question->terms.target) ? question->terms.share : question->terms.target;
+  out->method = INSIGHT_METHOD_DETECTION;
+  for (guint i = 0; i < inspectors->len; i++)
+    {
+      const InsightBadPieces *one = &g_array_index (inspectors, InsightBadPieces, i);
+      double confidence, contrary;
+
+      if (num_demonstration_confidence (one->tried - one->caught, one->tried, 1.0 - out->share, &confidence) != NUM_OK
+          || num_demonstration_contrary (one->tried - one->caught, one->tried, 1.0 - out->share, &contrary) != NUM_OK
+          || (least != NULL && confidence >= out->confidence))
+        continue;
+      least = one;
+      out->confidence = confidence;
+      out->contrary = contrary;
+    }
+  if (least != NULL)
+    {
+      InsightReason *reason = insight_say (question, INSIGHT_REASON_INSPECTORS);
+
+      out->n = least->tried;
+      out->failed = least->tried - least->caught;
+      out->estimate = (double) least->caught / least->tried;
+      insight_reason_add_count (reason, inspectors->len);
+      insight_reason_add_count (reason, least->caught);
+      insight_reason_add_count (reason, least->tried);
+    }
+  if (question->criterion->klass == BOOK_CLASS_SAFETY)
+    insight_say (question, INSIGHT_REASON_IN_ADDITION);
+  decide (out, 0.0);
+  if (out->state != INSIGHT_MET && out->state != INSIGHT_AGAINST)
+    {
+      size_t units;
+
+      if (num_demonstration_units (out->failed, 1.0 - out->share, out->wanted, &units) == NUM_OK && units < G_MAXINT)
+        out->units_needed = MAX ((int) units - (int) out->n, 1);
+    }
+}

@@ -1,0 +1,216 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+#include "insight-criterion-private.h"
+#include "insight-pilot-private.h"
+#include "insight-rate.h"
+
+#include "insight-units-private.h"
+#include "num-yield.h"
+
+#include <math.h>
+
+/*
+ * Criteria about a run rather than about units: whether enough pass all steps the first time, and whether the shop can
+ * make enough a month. Both look at the newest round of a kind that counts in which anything was counted. They have
+ * neither looks nor attempts.
+ */
+
+#define DRAWS       200000 /* where met or not is decided */
+#define DRAWS_BRIEF 5000   /* where only the score is asked for */
+#define ERRORS      2.58   /* standard errors of the draws that are taken off: 99 % of them */
+
+static int
+newest_round (const InsightQuestion *question)
+{
+  const BookEvidence *e = question->basis->e;
+
+  for (int r = question->look->through; r >= 0; r--)
+    if (insight_kind_counts (e->rounds[r].kind, question->criterion->counts_from)
+        && insight_pilot_has_counts (e, r, question->look->end))
+      return r;
+  return -1;
+}
+
+static void
+name_round (InsightCriterion *out, const BookEvidenceRound *round)
+{
+  g_strfreev (out->rounds);
+  out->rounds = g_new0 (char *, 2);
+  out->rounds[0] = g_strdup (round->label);
+  insight_ids_add (&out->round_ids, round->id);
+}
+
+/* @error: standard error of a confidence that was drawn, 0 of one that is exact. */
+static void
+decide (InsightCriterion *out, double error)
+{
+  out->contrary = isnan (out->confidence) ? out->confidence : 1.0 - out->confidence;
+  if (out->n == 0)
+    out->state = INSIGHT_NO_DATA;
+  else if (out->confidence - ERRORS * error >= out->wanted - INSIGHT_ROUNDING)
+    out->state = INSIGHT_MET;
+  else if (out->n >= INSIGHT_AGAINST_UNITS && out->contrary >= INSIGHT_AGAINST_FROM)
+    out->state = INSIGHT_AGAINST;
+  else
+    out->state = INSIGHT_TOO_FEW;
+}
+
+/* Inspection and own steps at which nothing was counted are no part of the yield: that is said. */
+static void
+tell_steps (InsightQuestion *question, const InsightPilotStep *steps)
+{
+  const BookEvidence *e = question->basis->e;
+  InsightReason *uncounted = NULL;
+  guint waiting = 0, left_out = 0;
+
+  for (guint s = 0; s < e->n_steps; s++)
+    {
+      waiting += steps[s].waiting;
+      left_out += steps[s].tallies_left_out;
+      if (steps[s].n > 0)
+        continue;
+      if (uncounted == NULL)
+        uncounted = insight_say (question, INSIGHT_REASON_STEPS_UNCOUNTED);
+      insight_reason_add_name (uncounted, e->steps[s].name);
+    }
+  if (waiting > 0)
+    insight_reason_add_count (insight_say (question, INSIGHT_REASON_IN_HAND), waiting);
+  if (left_out > 0)
+    insight_reason_add_count (insight_say (question, INSIGHT_REASON_TALLIES_LEFT_OUT), left_out);
+}
+
+/* The steps with units, as num-yield.h takes them; @least is the least n among them. */
+static guint
+steps_with_units (const InsightPilotStep *steps, guint n_steps, NumYieldStep *out, guint *least)
+{
+  guint n = 0;
+
+  *least = 0;
+  for (guint s = 0; s < n_steps; s++)
+    {
+      const InsightPilotStep *step = &steps[s];
+
+      if (step->n == 0)
+        continue;
+      out[n++] = (NumYieldStep){ MAX (step->in, step->n), step->first, step->reworked, step->scrapped, step->waiting };
+      *least = n == 1 ? step->n : MIN (*least, step->n);
+    }
+  return n;
+}
+
+/**
+ * insight_judge_yield:
+ * @question: about the yield of all steps in a row
+ *
+ * The confidence that the rolled first-pass yield reaches the target, else the share, of the terms.
+ */
+void
+insight_judge_yield (InsightQuestion *question)
+{
+  const BookEvidence *e = question->basis->e;
+  InsightCriterion *out = question->out;
+  double target = isnan (question->terms.target) ? question->terms.share : question->terms.target;
+  int round = newest_round (question);
+  g_autofree InsightPilotStep *steps = g_new0 (InsightPilotStep, e->n_steps + 1);
+  g_autofree NumYieldStep *numbers = g_new0 (NumYieldStep, e->n_steps + 1);
+  g_autofree NumYieldAnswer *answers = g_new0 (NumYieldAnswer, e->n_steps + 1);
+  double error = 0.0;
+  guint n;
+  NumYield yield;
+
+  out->share = out->target = target;
+  out->method = INSIGHT_METHOD_YIELD;
+  if (round < 0)
+    {
+      decide (out, error);
+      return;
+    }
+  insight_pilot_count_steps (e, round, question->look->end, steps);
+  n = steps_with_units (steps, e->n_steps, numbers, &out->n);
+  if (num_yield (numbers, n, INSIGHT_PILOT_CONFIDENCE, target, (guint64) e->model_id, (guint64) out->id,
+                 question->brief ? DRAWS_BRIEF : DRAWS, answers, &yield) == NUM_OK)
+    {
+      out->confidence = yield.target_confidence;
+      error = yield.target_error;
+      out->estimate = yield.rolled;
+      out->estimate_low = yield.interval.low;
+      out->estimate_high = yield.interval.high;
+    }
+  name_round (out, &e->rounds[round]);
+  if (!question->brief)
+    tell_steps (question, steps);
+  decide (out, error);
+}
+
+static void
+tell_rate (InsightQuestion *question, const InsightRateInput *input, const InsightRate *rate)
+{
+  const InsightRateLine *least = rate->n_lines > 0 ? &rate->lines[rate->constraint] : NULL;
+  InsightReason *reason = NULL;
+
+  for (guint s = 0; s < input->n_steps; s++)
+    {
+      if (input->steps[s].counts)
+        continue;
+      if (reason == NULL)
+        reason = insight_say (question, INSIGHT_REASON_STEPS_LEFT_OUT);
+      insight_reason_add_name (reason, input->steps[s].name);
+    }
+  if (least == NULL)
+    return;
+  reason = insight_say (question, INSIGHT_REASON_CONSTRAINT);
+  insight_reason_add_name (reason, least->bench >= 0 ? input->benches[least->bench].name : input->steps[least->step].name);
+  insight_reason_add_number (reason, round (rate->month));
+  insight_reason_add_number (reason, floor (rate->plan));
+}
+
+/**
+ * insight_judge_rate:
+ * @question: about good units a month
+ *
+ * The confidence that the ceiling reaches the target of the terms, else the model's monthly demand; none below five run days.
+ */
+void
+insight_judge_rate (InsightQuestion *question)
+{
+  const BookEvidence *e = question->basis->e;
+  InsightCriterion *out = question->out;
+  int round = newest_round (question);
+  InsightSpan span = { 0, NULL };
+  g_autofree char *today = book_day_format (question->look->end);
+  g_autoptr(InsightPilot) pilot = NULL;
+  g_autoptr(InsightRateInput) input = NULL;
+  g_autoptr(InsightRate) rate = NULL;
+  double error = 0.0;
+
+  out->share = NAN;
+  out->target = isnan (question->terms.target) ? e->monthly_demand : question->terms.target;
+  out->method = INSIGHT_METHOD_RATE;
+  if (isnan (out->target))
+    insight_say (question, INSIGHT_REASON_NO_TARGET);
+  if (round < 0)
+    {
+      decide (out, error);
+      return;
+    }
+  span = (InsightSpan){ e->rounds[round].id, today };
+  pilot = insight_pilot (e, &span, NULL);
+  if (pilot == NULL)
+    return;
+  input = insight_rate_input (e, pilot);
+  rate = insight_rate (input);
+  out->n = pilot->n_run_days;
+  out->estimate = rate->month;
+  name_round (out, &e->rounds[round]);
+  if (input->run_days < INSIGHT_RATE_RUN_DAYS)
+    insight_reason_add_count (insight_say (question, INSIGHT_REASON_RUN_DAYS), input->run_days);
+  else if (!isnan (out->target)
+           && insight_rate_draw (rate, input, question->brief ? DRAWS_BRIEF : DRAWS, out->target, &out->confidence, &error, NULL))
+    {
+      out->estimate_low = rate->interval.low;
+      out->estimate_high = rate->interval.high;
+    }
+  if (!question->brief)
+    tell_rate (question, input, rate);
+  decide (out, error);
+}

@@ -1,0 +1,92 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+#include "insight-life-private.h"
+
+#include <math.h>
+
+/*
+ * A unit lives once: its first test of the characteristic counts. Which state of design it is of, whether it was excused
+ * or altered before, follows the rules of all other evidence.
+ */
+
+static gboolean
+was_altered_before (const InsightLook *look, guint unit, BookDay day, int characteristic)
+{
+  const InsightBasis *basis = look->basis;
+
+  for (guint i = basis->event[unit]; i < basis->event[unit + 1]; i++)
+    {
+      const BookEvidenceEvent *event = &basis->e->events[i];
+
+      if (event->kind == BOOK_EVENT_ALTERED && event->day < day
+          && !(event->issue >= 0 && insight_is_carried_for_issue (look, characteristic, event->issue)))
+        return TRUE;
+    }
+  return FALSE;
+}
+
+static InsightCounting
+counting_of (const InsightLook *look, guint unit, BookDay day, int characteristic, BookCountsFrom counts_from)
+{
+  const InsightBasis *basis = look->basis;
+  InsightMatching matching = { 0 };
+
+  if (!insight_kind_counts (basis->e->rounds[basis->e->units[unit].round].kind, counts_from))
+    return INSIGHT_NOT_KIND;
+  if (insight_is_excused (look, unit))
+    return INSIGHT_NOT_EXCUSED;
+  insight_look_match (look, characteristic, basis->build_of[unit], &matching);
+  if (matching.match == INSIGHT_MATCH_OTHER)
+    return INSIGHT_NOT_STATE;
+  if (matching.match == INSIGHT_MATCH_LATER)
+    return INSIGHT_NOT_LATER_STATE;
+  return was_altered_before (look, unit, day, characteristic) ? INSIGHT_NOT_ALTERED : INSIGHT_COUNTS;
+}
+
+static double
+planned_cycles (const BookEvidence *e, guint unit, int characteristic)
+{
+  for (guint i = 0; i < e->n_tests; i++)
+    if (e->tests[i].unit == (int) unit && e->tests[i].characteristic == characteristic)
+      return e->tests[i].cycles;
+  return NAN;
+}
+
+/**
+ * insight_life_units:
+ * @look: a look
+ * @characteristic: what is tested
+ * @counts_from: kinds of rounds that count
+ * @load: asked for; NAN: any
+ *
+ * Returns: (transfer full) (element-type InsightLifeUnit): units with a test, by its day and number
+ */
+GArray *
+insight_life_units (const InsightLook *look, int characteristic, BookCountsFrom counts_from, double load)
+{
+  const BookEvidence *e = look->basis->e;
+  g_autofree guint8 *seen = g_new0 (guint8, e->n_units + 1);
+  GArray *units = g_array_new (FALSE, FALSE, sizeof (InsightLifeUnit));
+
+  for (guint i = 0; i < e->n_life_tests; i++)
+    {
+      const BookEvidenceLifeTest *test = &e->life_tests[i];
+      InsightLifeUnit unit;
+
+      if (test->unit < 0 || test->characteristic != characteristic || test->day > look->end
+          || e->units[test->unit].round > look->through || seen[test->unit])
+        continue;
+      seen[test->unit] = 1;
+      unit = (InsightLifeUnit){ .unit = (guint) test->unit,
+                                .test = i,
+                                .day = test->day,
+                                .cycles = test->cycles,
+                                .failed = test->ended == BOOK_LIFE_FAILED,
+                                .mode = test->ended == BOOK_LIFE_FAILED ? test->issue : -1,
+                                .planned = planned_cycles (e, (guint) test->unit, characteristic),
+                                .counting = counting_of (look, (guint) test->unit, test->day, characteristic, counts_from) };
+      unit.short_load = !unit.failed && !isnan (load) && !(test->load >= load);
+      g_array_append_val (units, unit);
+    }
+  return units;
+}
