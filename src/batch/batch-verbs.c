@@ -14,6 +14,7 @@ const BatchVerb * const batch_verbs[] = {
   &batch_verb_standing,
   &batch_verb_issues,
   &batch_verb_compare,
+  &batch_verb_pilot,
   &batch_verb_chart,
   &batch_verb_letter,
   &batch_verb_history,

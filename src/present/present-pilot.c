@@ -1,0 +1,302 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "present-pilot.h"
+
+#include "present-number.h"
+#include "present-text.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+
+static char *
+percent (double share)
+{
+  return isnan (share) ? g_strdup ("") : present_value (100.0 * share, 0, "%");
+}
+
+static char *
+percent_range (double low, double high)
+{
+  g_autofree char *first = present_number (100.0 * low, 0), *last = present_number (100.0 * high, 0);
+
+  if (isnan (low) || isnan (high))
+    return g_strdup ("");
+  if (g_str_equal (first, last))
+    return percent (low);
+  /* Translators: a range of percentages */
+  return g_strdup_printf (_("%s to %s %%"), first, last);
+}
+
+static char *
+count (guint n)
+{
+  return n == 0 ? g_strdup ("") : g_strdup_printf ("%u", n);
+}
+
+static char *
+minutes (double value)
+{
+  return isnan (value) ? g_strdup ("") : present_value (value, value < 10 ? 1 : 0, _("min"));
+}
+
+static const char *
+source_words (InsightPilotSource source)
+{
+  switch (source)
+    {
+    case INSIGHT_PILOT_NOTHING:
+      return "";
+    case INSIGHT_PILOT_TALLY:
+      return _("tally");
+    case INSIGHT_PILOT_EVENTS:
+      return _("units");
+    }
+  return "";
+}
+
+static void
+add_step (PresentSheet *sheet, const InsightPilotStep *step)
+{
+  present_sheet_add_row (sheet, "step", step->id, FALSE,
+                         PRESENT_CELLS (g_strdup_printf ("%d", step->position), g_strdup (step->name),
+                                        g_strdup (source_words (step->source)), count (step->n), count (step->first),
+                                        percent (step->first_pass),
+                                        percent_range (step->first_interval.low, step->first_interval.high),
+                                        count (step->reworked), count (step->scrapped), count (step->waiting),
+                                        percent_range (step->final_range.low, step->final_range.high),
+                                        step->minutes_n > 0 ? minutes (step->minutes / step->minutes_n) : g_strdup ("")));
+}
+
+static PresentSheet *
+steps_sheet (const InsightPilot *pilot)
+{
+  PresentSheet *sheet = present_sheet_new (_("Yield by step"));
+
+  present_sheet_add_column (sheet, _("step"), TRUE, FALSE, 4);
+  present_sheet_add_column (sheet, "", FALSE, TRUE, 0);
+  present_sheet_add_column (sheet, _("from"), FALSE, FALSE, 7);
+  present_sheet_add_column (sheet, _("n"), TRUE, FALSE, 0);
+  present_sheet_add_column (sheet, _("first"), TRUE, FALSE, 6);
+  present_sheet_add_column (sheet, _("first pass"), TRUE, FALSE, 0);
+  present_sheet_add_column (sheet, _("between"), TRUE, FALSE, 1);
+  present_sheet_add_column (sheet, _("reworked"), TRUE, FALSE, 2);
+  present_sheet_add_column (sheet, _("scrapped"), TRUE, FALSE, 2);
+  present_sheet_add_column (sheet, _("in hand"), TRUE, FALSE, 2);
+  present_sheet_add_column (sheet, _("final"), TRUE, FALSE, 3);
+  present_sheet_add_column (sheet, _("a unit"), TRUE, FALSE, 5);
+  for (guint i = 0; i < pilot->n_steps; i++)
+    if (pilot->steps[i].source != INSIGHT_PILOT_NOTHING)
+      add_step (sheet, &pilot->steps[i]);
+  return sheet;
+}
+
+static char *
+step_name (const InsightPilot *pilot, int index)
+{
+  return g_strdup (index < 0 ? _("not said") : pilot->steps[index].name);
+}
+
+static PresentSheet *
+losses_sheet (const InsightPilot *pilot)
+{
+  PresentSheet *sheet = present_sheet_new (_("What was lost, and to what"));
+
+  present_sheet_add_column (sheet, _("issue"), FALSE, TRUE, 0);
+  present_sheet_add_column (sheet, _("found at"), FALSE, FALSE, 0);
+  present_sheet_add_column (sheet, _("caused at"), FALSE, FALSE, 1);
+  present_sheet_add_column (sheet, _("units"), TRUE, FALSE, 0);
+  present_sheet_add_column (sheet, _("scrapped"), TRUE, FALSE, 3);
+  present_sheet_add_column (sheet, _("rework"), TRUE, FALSE, 2);
+  for (guint i = 0; i < pilot->n_losses; i++)
+    {
+      const InsightPilotLoss *loss = &pilot->losses[i];
+
+      present_sheet_add_row (sheet, loss->issue != 0 ? "issue" : NULL, loss->issue, FALSE,
+                             PRESENT_CELLS (loss->issue != 0 ? g_strdup_printf ("%d %s", loss->issue_no, loss->title)
+                                                             : g_strdup (_("no issue was named")),
+                                            step_name (pilot, loss->found), step_name (pilot, loss->caused), count (loss->units),
+                                            count (loss->scrapped), minutes (loss->minutes)));
+    }
+  return sheet;
+}
+
+static PresentSheet *
+days_sheet (const InsightPilot *pilot)
+{
+  PresentSheet *sheet = present_sheet_new (_("Day by day"));
+
+  present_sheet_add_column (sheet, _("step"), FALSE, TRUE, 0);
+  present_sheet_add_column (sheet, _("day"), FALSE, FALSE, 0);
+  present_sheet_add_column (sheet, _("n"), TRUE, FALSE, 0);
+  present_sheet_add_column (sheet, _("first"), TRUE, FALSE, 0);
+  present_sheet_add_column (sheet, _("first pass"), TRUE, FALSE, 1);
+  present_sheet_add_column (sheet, _("minutes"), TRUE, FALSE, 2);
+  present_sheet_add_column (sheet, _("a unit"), TRUE, FALSE, 1);
+  for (guint i = 0; i < pilot->n_days; i++)
+    {
+      const InsightPilotDay *day = &pilot->days[i];
+
+      present_sheet_add_row (sheet, NULL, 0, FALSE,
+                             PRESENT_CELLS (g_strdup (pilot->steps[day->step].name), g_strdup (day->date), count (day->n),
+                                            g_strdup_printf ("%u", day->first), percent ((double) day->first / day->n),
+                                            minutes (day->minutes), minutes (day->minutes / day->n)));
+    }
+  return sheet;
+}
+
+static char *
+headline (const InsightPilot *pilot)
+{
+  g_autofree char *rolled = percent (pilot->rolled);
+  g_autofree char *between = percent_range (pilot->rolled_interval.low, pilot->rolled_interval.high);
+  g_autofree char *final = percent_range (pilot->final_range.low, pilot->final_range.high);
+
+  if (pilot->round == 0)
+    return g_strdup (_("Nothing was counted yet: tally a step, or say of units that they passed, were sent back or scrapped."));
+  if (pilot->counted_steps == 0)
+    return g_strdup_printf (_("Nothing was counted in round %s."), pilot->label);
+  return g_strdup_printf (ngettext ("In round %s %s of the units pass the one counted step the first time (%s); in the end %s are good.",
+                                    "In round %s %s of the units pass all counted steps the first time (%s); in the end %s are good.",
+                                    pilot->counted_steps),
+                          pilot->label, rolled, between, final);
+}
+
+static void
+add_note (GPtrArray *notes, char *note)
+{
+  g_ptr_array_add (notes, note);
+}
+
+static GPtrArray *
+pilot_notes (const InsightPilot *pilot)
+{
+  GPtrArray *notes = g_ptr_array_new_with_free_func (g_free);
+  guint by_tally = 0, by_events = 0, left_out = 0, aside = 0;
+  g_autoptr(GPtrArray) silent = g_ptr_array_new ();
+
+  for (guint i = 0; i < pilot->n_steps; i++)
+    {
+      const InsightPilotStep *step = &pilot->steps[i];
+
+      by_tally += step->source == INSIGHT_PILOT_TALLY;
+      by_events += step->source == INSIGHT_PILOT_EVENTS;
+      left_out += step->tallies_left_out;
+      aside += step->aside;
+      if (step->source == INSIGHT_PILOT_NOTHING)
+        g_ptr_array_add (silent, step->name);
+    }
+  if (by_tally > 0 && by_events > 0)
+    add_note (notes, g_strdup (_("Before units have serials the tally counts, after that what happened to each unit; never both at one step.")));
+  if (left_out > 0)
+    add_note (notes, g_strdup_printf (ngettext ("%u tally is left out, because the units of its step are counted themselves.",
+                                                "%u tallies are left out, because the units of their steps are counted themselves.",
+                                                left_out),
+                                      left_out));
+  if (pilot->waiting > 0)
+    add_note (notes, g_strdup_printf (ngettext ("%u unit is in hand: the final yield is a range from all such scrapped to all good.",
+                                                "%u units are in hand: the final yield is a range from all of them scrapped to all good.",
+                                                pilot->waiting),
+                                      pilot->waiting));
+  if (aside > 0)
+    add_note (notes, g_strdup_printf (ngettext ("%u unit was set aside and is neither good nor counted.",
+                                                "%u units were set aside and are neither good nor counted.", aside),
+                                      aside));
+  if (silent->len > 0 && pilot->counted_steps > 0)
+    {
+      g_autofree char *names = NULL;
+
+      g_ptr_array_add (silent, NULL);
+      names = g_strjoinv (", ", (char **) silent->pdata);
+      add_note (notes, g_strdup_printf (_("Nothing was counted at: %s."), names));
+    }
+  return notes;
+}
+
+/**
+ * present_pilot_new:
+ * @pilot: what was counted; borrowed
+ *
+ * Returns: (transfer full): the same in words
+ */
+PresentPilot *
+present_pilot_new (const InsightPilot *pilot)
+{
+  PresentPilot *present = g_new0 (PresentPilot, 1);
+
+  present->data = pilot;
+  present->headline = headline (pilot);
+  present->notes = pilot_notes (pilot);
+  present->steps = steps_sheet (pilot);
+  present->losses = losses_sheet (pilot);
+  present->days = days_sheet (pilot);
+  return present;
+}
+
+void
+present_pilot_free (PresentPilot *present)
+{
+  if (present == NULL)
+    return;
+
+  g_free (present->headline);
+  g_ptr_array_unref (present->notes);
+  present_sheet_free (present->steps);
+  present_sheet_free (present->losses);
+  present_sheet_free (present->days);
+  g_free (present);
+}
+
+static void
+append_paragraph (GString *text, const char *words, guint width)
+{
+  g_autofree char *wrapped = present_text_wrap (words, width, "", "");
+
+  if (*words != '\0')
+    g_string_append_printf (text, "%s\n", wrapped);
+}
+
+static void
+append_sheet (GString *text, const PresentSheet *sheet, guint width)
+{
+  g_autofree char *table = present_sheet_to_text (sheet, width);
+
+  if (*table != '\0')
+    g_string_append_printf (text, "\n%s", table);
+}
+
+/**
+ * present_pilot_to_text:
+ * @pilot: in words
+ * @rate: (nullable): the rate in words
+ * @width: in columns
+ *
+ * Returns: (transfer full): for a terminal
+ */
+char *
+present_pilot_to_text (const PresentPilot *pilot, const PresentRate *rate, guint width)
+{
+  GString *text = g_string_new (NULL);
+
+  append_paragraph (text, pilot->headline, width);
+  for (guint i = 0; i < pilot->notes->len; i++)
+    append_paragraph (text, pilot->notes->pdata[i], width);
+  append_sheet (text, pilot->steps, width);
+  append_sheet (text, pilot->losses, width);
+  if (rate != NULL)
+    {
+      g_string_append_c (text, '\n');
+      append_paragraph (text, rate->headline, width);
+      append_paragraph (text, rate->constraint, width);
+      for (guint i = 0; i < rate->notes->len; i++)
+        append_paragraph (text, rate->notes->pdata[i], width);
+      append_sheet (text, rate->benches, width);
+      if (rate->cost->rows->len > 0)
+        {
+          g_string_append_c (text, '\n');
+          append_paragraph (text, rate->cost_sentence, width);
+        }
+      append_sheet (text, rate->cost, width);
+    }
+  return g_string_free (text, FALSE);
+}

@@ -1,0 +1,76 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+/*
+ * A round's yields, losses and days, and the rate and cost that follow, in words. Window and command line show the same.
+ */
+
+#include <json-glib/json-glib.h>
+
+#include "insight-rate.h"
+#include "present-sheet.h"
+
+G_BEGIN_DECLS
+
+/**
+ * PresentPilot:
+ * @data: (transfer none): what was counted
+ * @headline: the yield of all steps in a sentence
+ * @notes: (element-type utf8): what has to be said beside it: where counts come from, what is in hand, what is left out
+ * @steps: yields by step, of the route in order; rows lead to steps
+ * @losses: by issue, the step that found and the step that caused; rows lead to issues
+ * @days: by step and day
+ */
+typedef struct
+{
+  const InsightPilot *data;
+  char               *headline;
+  GPtrArray          *notes;
+  PresentSheet       *steps;
+  PresentSheet       *losses;
+  PresentSheet       *days;
+} PresentPilot;
+
+/**
+ * PresentRate:
+ * @headline: how many a month, with interval, and what a plan takes
+ * @constraint: which bench sets the pace, and how sure that is
+ * @notes: (element-type utf8): what is not in it, why there is no interval
+ * @benches: what each bench could make
+ * @cost: of one good unit, by what it is for; empty without hourly cost
+ * @cost_sentence: or ""
+ */
+typedef struct
+{
+  char         *headline;
+  char         *constraint;
+  GPtrArray    *notes;
+  PresentSheet *benches;
+  PresentSheet *cost;
+  char         *cost_sentence;
+} PresentRate;
+
+PresentPilot *present_pilot_new  (const InsightPilot     *pilot) G_GNUC_WARN_UNUSED_RESULT;
+void          present_pilot_free (PresentPilot           *present);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (PresentPilot, present_pilot_free)
+
+PresentRate  *present_rate_new   (const InsightRateInput *input,
+                                  const InsightRate      *rate) G_GNUC_WARN_UNUSED_RESULT;
+void          present_rate_free  (PresentRate            *present);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (PresentRate, present_rate_free)
+
+/* 'Good units by 2027-01-31: 41 …'; @date is shown as it is. */
+char         *present_rate_by    (const InsightRateInput *input,
+                                  const InsightRate      *rate,
+                                  guint                   working_days,
+                                  const char             *date) G_GNUC_WARN_UNUSED_RESULT;
+
+char         *present_pilot_to_text (const PresentPilot *pilot,
+                                     const PresentRate  *rate,
+                                     guint               width) G_GNUC_WARN_UNUSED_RESULT;
+JsonNode     *present_json_pilot    (const PresentPilot     *pilot,
+                                     const InsightRateInput *input,
+                                     const InsightRate      *rate,
+                                     const PresentRate      *words) G_GNUC_WARN_UNUSED_RESULT;
+
+G_END_DECLS

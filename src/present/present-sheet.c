@@ -1,0 +1,168 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "present-sheet.h"
+
+#include "present-text.h"
+
+#include <string.h>
+
+static void
+clear_column (gpointer data)
+{
+  g_free (((PresentSheetColumn *) data)->head);
+}
+
+static void
+clear_row (gpointer data)
+{
+  PresentSheetRow *row = data;
+
+  g_strfreev (row->cells);
+  g_free (row->words);
+}
+
+/**
+ * present_sheet_new:
+ * @title: of the table, translated; copied
+ *
+ * Returns: (transfer full): a table without columns
+ */
+PresentSheet *
+present_sheet_new (const char *title)
+{
+  PresentSheet *sheet = g_new0 (PresentSheet, 1);
+
+  sheet->title = g_strdup (title);
+  sheet->columns = g_array_new (FALSE, FALSE, sizeof (PresentSheetColumn));
+  sheet->rows = g_array_new (FALSE, FALSE, sizeof (PresentSheetRow));
+  g_array_set_clear_func (sheet->columns, clear_column);
+  g_array_set_clear_func (sheet->rows, clear_row);
+  return sheet;
+}
+
+void
+present_sheet_free (PresentSheet *sheet)
+{
+  if (sheet == NULL)
+    return;
+
+  g_array_unref (sheet->columns);
+  g_array_unref (sheet->rows);
+  g_free (sheet->title);
+  g_free (sheet);
+}
+
+void
+present_sheet_add_column (PresentSheet *sheet, const char *head, gboolean figures, gboolean expand, guint weight)
+{
+  PresentSheetColumn column = { g_strdup (head), figures, expand, weight };
+
+  g_array_append_val (sheet->columns, column);
+}
+
+/* What the row says with the heads of its columns; empty cells are left out. */
+static char *
+words_of (const PresentSheet *sheet, char *const *cells)
+{
+  GString *words = g_string_new (NULL);
+
+  for (guint i = 0; i < sheet->columns->len && cells[i] != NULL; i++)
+    {
+      const char *head = g_array_index (sheet->columns, PresentSheetColumn, i).head;
+
+      if (*cells[i] == '\0')
+        continue;
+      if (words->len > 0)
+        g_string_append (words, ", ");
+      if (i > 0 && *head != '\0')
+        g_string_append_printf (words, "%s ", head);
+      g_string_append (words, cells[i]);
+    }
+  return g_string_free (words, FALSE);
+}
+
+/**
+ * present_sheet_add_row:
+ * @sheet: a table with all its columns
+ * @record: (nullable): static name of the record that it leads to
+ * @key: of it
+ * @open: needs a person
+ * @cells: (transfer full) (array zero-terminated=1): a text for each column
+ */
+void
+present_sheet_add_row (PresentSheet *sheet, const char *record, gint64 key, gboolean open, char **cells)
+{
+  PresentSheetRow row = { cells, record, key, open, words_of (sheet, cells) };
+
+  g_return_if_fail (g_strv_length (cells) == sheet->columns->len);
+
+  g_array_append_val (sheet->rows, row);
+}
+
+/**
+ * present_cells_take:
+ * @cells: (transfer none) (array zero-terminated=1) (element-type utf8): texts, each of them taken over; an array that ends
+ *   at the first %NULL
+ *
+ * Returns: (transfer full): the same in an array of its own
+ */
+char **
+present_cells_take (char **cells)
+{
+  guint n = 0;
+
+  while (cells[n] != NULL)
+    n++;
+  return g_memdup2 (cells, (n + 1) * sizeof *cells);
+}
+
+/**
+ * present_sheet_to_text:
+ * @sheet: a table
+ * @width: in columns
+ *
+ * Returns: (transfer full): its title and aligned rows, for a terminal; empty when it has no row
+ */
+char *
+present_sheet_to_text (const PresentSheet *sheet, guint width)
+{
+  g_autoptr(PresentTable) table = present_table_new ();
+  g_autofree char *text = NULL;
+
+  if (sheet->rows->len == 0)
+    return g_strdup ("");
+  for (guint i = 0; i < sheet->columns->len; i++)
+    {
+      const PresentSheetColumn *column = &g_array_index (sheet->columns, PresentSheetColumn, i);
+
+      present_table_add_column (table, column->head, column->figures ? PRESENT_ALIGN_RIGHT : PRESENT_ALIGN_LEFT);
+    }
+  for (guint i = 0; i < sheet->rows->len; i++)
+    present_table_add_row (table, (const char *const *) g_array_index (sheet->rows, PresentSheetRow, i).cells);
+  text = present_table_to_text (table, width);
+  return g_strdup_printf ("%s\n%s", sheet->title, text);
+}
+
+/**
+ * present_sheet_to_tabs:
+ * @sheet: a table
+ *
+ * Returns: (transfer full): heads and rows with tabs between, as a spreadsheet takes it from the clipboard
+ */
+char *
+present_sheet_to_tabs (const PresentSheet *sheet)
+{
+  GString *text = g_string_new (NULL);
+
+  for (guint i = 0; i < sheet->columns->len; i++)
+    g_string_append_printf (text, "%s%s", i > 0 ? "\t" : "", g_array_index (sheet->columns, PresentSheetColumn, i).head);
+  g_string_append_c (text, '\n');
+  for (guint r = 0; r < sheet->rows->len; r++)
+    {
+      g_autofree char *line = g_strjoinv ("\t", g_array_index (sheet->rows, PresentSheetRow, r).cells);
+
+      g_string_append_printf (text, "%s\n", line);
+    }
+  return g_string_free (text, FALSE);
+}

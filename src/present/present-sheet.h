@@ -1,0 +1,73 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+/*
+ * A table in words, whoever shows it: the window as a ledger, the command line as aligned text, the clipboard as text with
+ * tabs. A row may lead to a record.
+ */
+
+#include <glib.h>
+
+G_BEGIN_DECLS
+
+/**
+ * PresentSheetColumn:
+ * @head: of the column, translated
+ * @figures: right-aligned
+ * @expand: takes the room that is left, and wraps (one column at most)
+ * @weight: 0: always shown; where there is no room for all, the greatest is left out first
+ */
+typedef struct
+{
+  char    *head;
+  gboolean figures;
+  gboolean expand;
+  guint    weight;
+} PresentSheetColumn;
+
+/**
+ * PresentSheetRow:
+ * @cells: (array zero-terminated=1): as many as there are columns
+ * @record: (nullable): name of the record that the row leads to
+ * @key: of it; 0: none
+ * @open: needs a person
+ * @words: the row as one sentence, for those who do not see it
+ */
+typedef struct
+{
+  char      **cells;
+  const char *record;
+  gint64      key;
+  gboolean    open;
+  char       *words;
+} PresentSheetRow;
+
+typedef struct
+{
+  char   *title;
+  GArray *columns; /* PresentSheetColumn */
+  GArray *rows;    /* PresentSheetRow */
+} PresentSheet;
+
+PresentSheet *present_sheet_new        (const char         *title) G_GNUC_WARN_UNUSED_RESULT;
+void          present_sheet_free       (PresentSheet       *sheet);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (PresentSheet, present_sheet_free)
+void          present_sheet_add_column (PresentSheet       *sheet,
+                                        const char         *head,
+                                        gboolean            figures,
+                                        gboolean            expand,
+                                        guint               weight);
+void          present_sheet_add_row    (PresentSheet       *sheet,
+                                        const char         *record,
+                                        gint64              key,
+                                        gboolean            open,
+                                        char              **cells);
+char         *present_sheet_to_text    (const PresentSheet *sheet,
+                                        guint               width) G_GNUC_WARN_UNUSED_RESULT;
+char         *present_sheet_to_tabs    (const PresentSheet *sheet) G_GNUC_WARN_UNUSED_RESULT;
+
+/* A list of texts that is taken over: present_sheet_add_row (…, PRESENT_CELLS (a, b, c)). */
+#define PRESENT_CELLS(...) present_cells_take ((char *[]){ __VA_ARGS__, NULL })
+char        **present_cells_take       (char              **cells) G_GNUC_WARN_UNUSED_RESULT;
+
+G_END_DECLS
