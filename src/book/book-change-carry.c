@@ -6,6 +6,7 @@
 #include <inttypes.h>
 #include <string.h>
 
+#include "book-change-carry-private.h"
 #include "book-change-old-private.h"
 #include "book-edit-private.h"
 
@@ -22,6 +23,8 @@ typedef struct
   const BookRow *change;
   const char   *day;
   gboolean      plan; /* the round is there and not built yet */
+  gboolean      whole; /* all units of the round get it, whatever serial the change names */
+  gboolean      only_plan; /* settings and limits are written already */
   gint64        round;
 } Carry;
 
@@ -109,7 +112,8 @@ static gboolean
 put_into_plan (Carry *carry, gint64 part, gint64 revision, GError **error)
 {
   const BookRecord *plans = book_record (BOOK_RECORD_ROUND_PART);
-  const BookValue *serial = book_row_get (carry->change, "from_serial");
+  const BookValue none = BOOK_VALUE_EMPTY;
+  const BookValue *serial = carry->whole ? &none : book_row_get (carry->change, "from_serial");
   g_autoptr(GArray) ids = list_plan (carry, part, error);
   BookValue values[BOOK_MAX_FIELDS];
   gboolean planned;
@@ -223,6 +227,8 @@ carry_items (Carry *carry, GError **error)
         return FALSE;
       if (!book_value_is_empty (book_row_get (item, "part")))
         ok = carry_part (carry, item, error);
+      else if (carry->only_plan)
+        continue;
       else if (!book_value_is_empty (book_row_get (item, "step")))
         ok = carry_setting (carry, item, error);
       else
@@ -250,23 +256,37 @@ look_at_round (Carry *carry, GError **error)
   return TRUE;
 }
 
+/* A change that was agreed to and not given up. */
+static BookRow *
+read_agreed (StoreAction *action, gint64 id, GError **error)
+{
+  const BookRecord *changes = book_record (BOOK_RECORD_CHANGE);
+  g_autoptr(BookRow) change = book_record_read (store_action_db (action), changes, id, error);
+
+  if (change == NULL)
+    return NULL;
+  if (!book_value_is_empty (book_row_get (change, "withdrawn")))
+    book_error_refuse (error, BOOK_ERROR_REFUSED, book_field_find (changes, "withdrawn"),
+                       _("The change is withdrawn: propose a new one."));
+  else if (book_value_is_empty (book_row_get (change, "agreed_on")))
+    book_error_refuse (error, BOOK_ERROR_REFUSED, book_field_find (changes, "agreed_on"),
+                       _("Nobody has agreed to the change yet: that comes first."));
+  else
+    return g_steal_pointer (&change);
+  return NULL;
+}
+
 static gboolean
 carry_out (BookEdit *edit, StoreAction *action, GError **error)
 {
   const BookRecord *changes = book_record (BOOK_RECORD_CHANGE);
-  g_autoptr(BookRow) change = book_record_read (store_action_db (action), changes, edit->id, error);
+  g_autoptr(BookRow) change = read_agreed (action, edit->id, error);
   Carry carry = { .action = action, .db = store_action_db (action), .change = change };
   BookValue values[BOOK_MAX_FIELDS];
   BookValue day;
 
   if (change == NULL)
     return FALSE;
-  if (!book_value_is_empty (book_row_get (change, "withdrawn")))
-    return book_error_refuse (error, BOOK_ERROR_REFUSED, book_field_find (changes, "withdrawn"),
-                              _("The change is withdrawn: propose a new one."));
-  if (book_value_is_empty (book_row_get (change, "agreed_on")))
-    return book_error_refuse (error, BOOK_ERROR_REFUSED, book_field_find (changes, "agreed_on"),
-                              _("Nobody has agreed to the change yet: that comes first."));
   if (!book_value_is_empty (book_row_get (change, "carried_out")))
     return book_error_refuse (error, BOOK_ERROR_REFUSED, book_field_find (changes, "carried_out"),
                               _("The change is carried out already."));
@@ -280,6 +300,28 @@ carry_out (BookEdit *edit, StoreAction *action, GError **error)
     return FALSE;
   book_edit_tell (action, edit->message, BOOK_RECORD_CHANGE, edit->id);
   return TRUE;
+}
+
+gboolean
+book_change_put_into (BookEdit *edit, StoreAction *action, gint64 id, gint64 round, GError **error)
+{
+  const BookRecord *changes = book_record (BOOK_RECORD_CHANGE);
+  g_autoptr(BookRow) change = read_agreed (action, id, error);
+  Carry carry = { .action = action, .db = store_action_db (action), .change = change, .day = edit->today,
+                  .plan = TRUE, .whole = TRUE, .round = round };
+  BookValue values[BOOK_MAX_FIELDS];
+
+  if (change == NULL)
+    return FALSE;
+  carry.only_plan = !book_value_is_empty (book_row_get (change, "carried_out"));
+  if (!carry_items (&carry, error))
+    return FALSE;
+  book_values_fill (changes, values, BOOK_VALUE_UNCHANGED);
+  if (!carry.only_plan)
+    book_values_set (changes, values, "carried_out", book_value_text (edit->today, 10));
+  if (book_value_is_empty (book_row_get (change, "from_round")))
+    book_values_set (changes, values, "from_round", book_value_integer (round));
+  return book_edit_store (action, changes, values, &id, error);
 }
 
 /**
