@@ -364,12 +364,17 @@ load_of_each (BookLoader *loader, const char *sql, const BookKeyMap *map,
 }
 
 gboolean
+book_load_rounds (BookLoader *loader, GError **error)
+{
+  static const BookQuery queries[] = { { rounds_sql, add_round, map_rounds }, { waits_sql, add_wait, NULL } };
+
+  return book_loader_run (loader, queries, G_N_ELEMENTS (queries), error);
+}
+
+gboolean
 book_load_design (BookLoader *loader, GError **error)
 {
-  static const BookQuery before[] = {
-    { rounds_sql, add_round, map_rounds }, { waits_sql, add_wait, NULL },
-    { steps_sql, add_step, map_steps },    { parts_sql, add_part, map_parts },
-  };
+  static const BookQuery before[] = { { steps_sql, add_step, map_steps }, { parts_sql, add_part, map_parts } };
   static const BookQuery after[] = {
     { characteristics_sql, add_characteristic, map_characteristics },
     { depends_sql, add_depends, NULL },

@@ -101,6 +101,7 @@ int             book_column_ref   (StoreStatement   *statement,
                                    const BookKeyMap *map);
 
 gboolean book_load_shop     (BookLoader *loader, GError **error);
+gboolean book_load_rounds   (BookLoader *loader, GError **error);
 gboolean book_load_design   (BookLoader *loader, GError **error);
 gboolean book_load_units    (BookLoader *loader, GError **error);
 gboolean book_load_runs     (BookLoader *loader, GError **error);

@@ -209,7 +209,7 @@ book_evidence_new (void)
  * book_evidence_load_parts:
  * @db: a connection in a read transaction
  * @model: key of a model
- * @parts: what is read beside the records that are always read
+ * @parts: what is read
  * @error: return location
  *
  * Reads what evidence about one model is made from. Without %BOOK_EVIDENCE_READINGS no characteristic has any.
@@ -222,16 +222,17 @@ book_evidence_load_parts (StoreDb *db, gint64 model, BookEvidenceParts parts, GE
   static const struct
   {
     BookLoadPart      load;
-    BookEvidenceParts needed; /* 0: always */
+    BookEvidenceParts needed;
   } steps[] = {
-    { load_model, 0 },
-    { book_load_shop, 0 },
-    { book_load_design, 0 },
-    { book_load_units, 0 },
-    { book_load_runs, 0 },
+    { load_model, BOOK_EVIDENCE_ROUNDS },
+    { book_load_shop, BOOK_EVIDENCE_ROUNDS },
+    { book_load_rounds, BOOK_EVIDENCE_ROUNDS },
+    { book_load_design, BOOK_EVIDENCE_RECORDS },
+    { book_load_units, BOOK_EVIDENCE_RECORDS },
+    { book_load_runs, BOOK_EVIDENCE_RECORDS },
     { book_load_readings, BOOK_EVIDENCE_READINGS },
-    { book_load_studies, 0 },
-    { book_load_gates, 0 },
+    { book_load_studies, BOOK_EVIDENCE_RECORDS },
+    { book_load_gates, BOOK_EVIDENCE_RECORDS },
     { book_load_entries, BOOK_EVIDENCE_ENTRIES },
   };
   g_autoptr(BookEvidence) e = book_evidence_new ();
@@ -243,7 +244,7 @@ book_evidence_load_parts (StoreDb *db, gint64 model, BookEvidenceParts parts, GE
 
   e->model_id = model;
   for (guint i = 0; ok && i < G_N_ELEMENTS (steps); i++)
-    ok = (steps[i].needed != 0 && (parts & steps[i].needed) == 0) || steps[i].load (&loader, error);
+    ok = (parts & steps[i].needed) != steps[i].needed || steps[i].load (&loader, error);
   for (guint i = 0; i < G_N_ELEMENTS (maps); i++)
     book_key_map_clear (maps[i]);
   return ok ? g_steal_pointer (&e) : NULL;

@@ -618,18 +618,21 @@ book_boundary_is_after (const BookEvidenceBoundary *boundary, gint64 key)
 
 /**
  * BookEvidenceParts:
- * @BOOK_EVIDENCE_READINGS: the readings
- * @BOOK_EVIDENCE_ENTRIES: what the journal knows of the order of entry: boundaries, and limits as they stood before
- *
- * What is read only on demand, because it is long; all else always is.
+ * @BOOK_EVIDENCE_ROUNDS: the model, what the shop shares, rounds and waits
+ * @BOOK_EVIDENCE_RECORDS: all records but the readings
+ * @BOOK_EVIDENCE_READINGS: the readings too
+ * @BOOK_EVIDENCE_ENTRIES: the records, and what the journal knows of the order of entry: boundaries, and limits as they
+ *   stood before
+ * @BOOK_EVIDENCE_ALL: everything
  */
 typedef enum
 {
-  BOOK_EVIDENCE_READINGS = 1 << 0,
-  BOOK_EVIDENCE_ENTRIES = 1 << 1,
+  BOOK_EVIDENCE_ROUNDS = 1 << 0,
+  BOOK_EVIDENCE_RECORDS = BOOK_EVIDENCE_ROUNDS | 1 << 1,
+  BOOK_EVIDENCE_READINGS = BOOK_EVIDENCE_RECORDS | 1 << 2,
+  BOOK_EVIDENCE_ENTRIES = BOOK_EVIDENCE_RECORDS | 1 << 3,
   BOOK_EVIDENCE_ALL = BOOK_EVIDENCE_READINGS | BOOK_EVIDENCE_ENTRIES
 } BookEvidenceParts;
-#define BOOK_EVIDENCE_RECORDS ((BookEvidenceParts) 0)
 
 BookEvidence *book_evidence_load_parts    (StoreDb    *db,
                                            gint64      model,
