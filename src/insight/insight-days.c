@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "config.h"
 #include "insight-days.h"
+#include "insight-days-private.h"
 
 #include "book-evidence.h"
 #include "insight-fix-private.h"
@@ -80,8 +81,8 @@ is_waiting (const BookEvidence *e, int round, BookDay day, BookDay today)
   return FALSE;
 }
 
-static void
-count_days (const BookEvidence *e, int number, BookDay today, InsightRoundDays *out)
+void
+insight_round_days_count (const BookEvidence *e, int number, BookDay today, InsightRoundDays *out)
 {
   const BookEvidenceRound *round = &e->rounds[number];
   BookDay begin = 0;
@@ -204,7 +205,7 @@ insight_days (const BookEvidence *evidence, const char *today, GError **error)
       out->kind = round->kind;
       out->verdict = round->decided != 0 && round->decided <= day ? round->verdict : 0;
       out->planned = (guint) MAX (round->planned_units, 0);
-      count_days (evidence, (int) i, day, out);
+      insight_round_days_count (evidence, (int) i, day, out);
     }
   basis = insight_basis_new (evidence);
   count_units (basis, day, days);

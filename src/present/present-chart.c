@@ -8,6 +8,7 @@
 #include "chart-characteristic.h"
 #include "chart-score.h"
 #include "chart-strip.h"
+#include "present-leadtime.h"
 #include "present-number.h"
 #include "present-reason.h"
 
@@ -451,11 +452,11 @@ present_chart_strip (const InsightDays *days)
   data.empty = _("No round yet: the first one appears here.");
   data.rounds = rounds;
   data.n_rounds = days->n_rounds;
-  data.phase_names[CHART_PHASE_DESIGN] = _("design");
-  data.phase_names[CHART_PHASE_WAIT] = _("waiting");
-  data.phase_names[CHART_PHASE_MAKE] = _("making");
-  data.phase_names[CHART_PHASE_TEST] = _("testing");
-  data.phase_names[CHART_PHASE_DECIDE] = _("deciding");
+  data.phase_names[CHART_PHASE_DESIGN] = present_phase_words (INSIGHT_PHASE_DESIGN);
+  data.phase_names[CHART_PHASE_WAIT] = present_phase_words (INSIGHT_PHASE_WAIT);
+  data.phase_names[CHART_PHASE_MAKE] = present_phase_words (INSIGHT_PHASE_MAKE);
+  data.phase_names[CHART_PHASE_TEST] = present_phase_words (INSIGHT_PHASE_TEST);
+  data.phase_names[CHART_PHASE_DECIDE] = present_phase_words (INSIGHT_PHASE_DECIDE);
   chart = chart_strip_new (&data);
   g_string_chunk_free (strings);
   return chart;

@@ -253,7 +253,7 @@ append_paragraph (GString *text, const char *words, guint width)
   g_autofree char *wrapped = present_text_wrap (words, width, "", "");
 
   if (*words != '\0')
-    g_string_append_printf (text, "%s\n", wrapped);
+    g_string_append (text, wrapped);
 }
 
 static void

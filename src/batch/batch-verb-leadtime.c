@@ -1,0 +1,86 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* fettle-batch leadtime: where the working days of a model went. */
+
+#include "config.h"
+
+#include "batch-verbs.h"
+
+#include "batch-book.h"
+#include "book-models.h"
+#include "present-json.h"
+#include "present-leadtime.h"
+#include "present-text.h"
+
+#include <glib/gi18n.h>
+
+static void
+free_evidence (gpointer data)
+{
+  book_evidence_free (data);
+}
+
+/* The rounds of all other models. */
+static GPtrArray *
+read_others (BatchCall *call, Book *book, gint64 model, GError **error)
+{
+  StoreDb *db = store_front_db (book_get_store (book), error);
+  g_autoptr(GPtrArray) models = db == NULL ? NULL : book_models_list (db, error);
+  g_autoptr(GPtrArray) others = g_ptr_array_new_with_free_func (free_evidence);
+
+  if (models == NULL)
+    return NULL;
+  for (guint i = 0; i < models->len; i++)
+    {
+      const BookModel *other = models->pdata[i];
+      BookEvidence *evidence;
+
+      if (other->id == model)
+        continue;
+      evidence = book_evidence_load_parts (db, other->id, BOOK_EVIDENCE_ROUNDS, error);
+      if (evidence == NULL)
+        return NULL;
+      g_ptr_array_add (others, evidence);
+    }
+  return g_steal_pointer (&others);
+}
+
+static BatchStatus
+run (BatchCall *call)
+{
+  g_autoptr(Book) book = NULL;
+  g_autoptr(BookEvidence) evidence = NULL;
+  g_autoptr(GPtrArray) others = NULL;
+  g_autoptr(InsightLeadtime) leadtime = NULL;
+  g_autoptr(PresentLeadtime) present = NULL;
+  g_autoptr(GError) error = NULL;
+  g_autofree char *text = NULL;
+  InsightSpan span;
+  BatchStatus status;
+
+  if (!batch_book_open (call, &book, &status) || !batch_evidence (call, book, &evidence, &span, NULL, &status))
+    return status;
+  others = read_others (call, book, evidence->model_id, &error);
+  if (others != NULL)
+    leadtime = insight_leadtime (evidence, (const BookEvidence *const *) others->pdata, others->len, &span, &error);
+  if (leadtime == NULL)
+    return batch_fail (call, error);
+  present = present_leadtime_new (leadtime);
+  if (call->json)
+    {
+      g_autoptr(JsonNode) node = present_json_leadtime (present);
+
+      text = present_json_print (node);
+    }
+  else
+    text = present_leadtime_to_text (present, PRESENT_TEXT_WIDTH);
+  batch_write (call, text);
+  return BATCH_DONE;
+}
+
+const BatchVerb batch_verb_leadtime = {
+  .name = "leadtime",
+  .summary = N_("Say where the working days of a model went, by round, phase and wait, and what is open for how long."),
+  .description = N_("Medians with intervals from six ended ones on, else the range; waits by supplier and reason; how long issues "
+                    "take; what earlier models took; and how long the next round will probably be."),
+  .run = run,
+};
