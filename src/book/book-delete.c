@@ -189,6 +189,34 @@ check_life_test (Removal *removal, const Doomed *doomed, GError **error)
                     error);
 }
 
+/* Deleting the worst day would raise every yield. */
+static gboolean
+check_tally (Removal *removal, const Doomed *doomed, GError **error)
+{
+  static const char sql[] = "SELECT 1 FROM tally WHERE id = ?1 AND reworked_good + waiting + scrapped > 0";
+  gboolean lost;
+
+  if (!ask (removal, doomed, sql, &lost, error))
+    return FALSE;
+  return !lost
+         || refuse (removal, doomed, _("it counts pieces that were not good, and these are not deleted: correct its figures, or undo "
+                                       "the action that entered it."), error);
+}
+
+static gboolean
+check_event (Removal *removal, const Doomed *doomed, GError **error)
+{
+  static const char sql[] = "SELECT 1 FROM unit_event WHERE id = ?1 AND kind IN (3, 6)";
+  gboolean lost;
+
+  G_STATIC_ASSERT (BOOK_EVENT_SENT_BACK == 3 && BOOK_EVENT_SCRAPPED == 6);
+  if (!ask (removal, doomed, sql, &lost, error))
+    return FALSE;
+  return !lost
+         || refuse (removal, doomed, _("that a unit was sent back or scrapped is not deleted: undo the action that entered it, or set "
+                                       "the unit aside with a reason."), error);
+}
+
 /* Others built and decided by it. */
 static gboolean
 check_change (Removal *removal, const Doomed *doomed, GError **error)
@@ -222,6 +250,10 @@ check_evidence (Removal *removal, const Doomed *doomed, GError **error)
       return check_change (removal, doomed, error);
     case BOOK_RECORD_LIFE_TEST:
       return check_life_test (removal, doomed, error);
+    case BOOK_RECORD_TALLY:
+      return check_tally (removal, doomed, error);
+    case BOOK_RECORD_UNIT_EVENT:
+      return check_event (removal, doomed, error);
     default:
       return TRUE;
     }
@@ -330,7 +362,7 @@ delete_all (Removal *removal, StoreAction *action, GError **error)
  *
  * Deletes a record and all that belongs to it: those whose visible key begins with it, down to the last, and
  * attachments. Refused with %BOOK_ERROR_REFUSED when others refer to any of them, when one shows a failure (a unit, reading or
- * life test that failed, a finding), when one is an agreed change, or when one is lasting; nothing is deleted then.
+ * life test that failed, a finding, a unit sent back or scrapped, a tally of pieces not good), when one is an agreed change, or when one is lasting; nothing is deleted then.
  *
  * Returns: whether it is deleted
  */

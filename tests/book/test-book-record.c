@@ -252,6 +252,31 @@ test_what_was_found_on_a_unit_keeps_it (void)
   shelf_close (&shelf);
 }
 
+/* Yields count them: without its worst day a run would look better than it was. */
+static void
+test_what_was_lost_in_a_run_is_not_deleted (void)
+{
+  static const char of_event[] = "Event 'HF/P1/P1-01/2': that a unit was sent back or scrapped is not deleted: undo the action that "
+                                 "entered it, or set the unit aside with a reason.";
+  Shelf shelf;
+
+  shelf_open (&shelf);
+  shelf_fill (&shelf);
+  shelf_write (&shelf, "step model=HF | position=90 | name=Pack | kind=own\n"
+                       "tally step=HF/90 | date=2026-02-03 | person=EH | no=1 | round=HF/P1 | units_in=20 | good_first=20\n"
+                       "tally step=HF/90 | date=2026-02-03 | person=EH | no=2 | round=HF/P1 | units_in=20 | good_first=19 | scrapped=1\n"
+                       "unit_event unit=HF/P1/P1-01 | no=1 | date=2026-02-03 | step=HF/90 | kind=passed\n"
+                       "unit_event unit=HF/P1/P1-01 | no=2 | date=2026-02-04 | step=HF/90 | kind=sent back\n");
+  check_refused (&shelf, BOOK_RECORD_TALLY, "HF/90/2026-02-03/EH/2",
+                 "Tally 'HF/90/2026-02-03/EH/2': it counts pieces that were not good, and these are not deleted: correct its "
+                 "figures, or undo the action that entered it.");
+  check_deleted (&shelf, BOOK_RECORD_TALLY, "HF/90/2026-02-03/EH/1");
+  check_refused (&shelf, BOOK_RECORD_UNIT_EVENT, "HF/P1/P1-01/2", of_event);
+  check_refused (&shelf, BOOK_RECORD_UNIT, "HF/P1/P1-01", of_event);
+  check_deleted (&shelf, BOOK_RECORD_UNIT_EVENT, "HF/P1/P1-01/1");
+  shelf_close (&shelf);
+}
+
 static void
 test_rounds_come_by_date (void)
 {
@@ -296,6 +321,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/book/record/deleting-takes-what-belongs-to-it", test_deleting_takes_what_belongs_to_it);
   g_test_add_func ("/book/record/evidence-of-a-failure-is-not-deleted", test_evidence_of_a_failure_is_not_deleted);
   g_test_add_func ("/book/record/what-was-found-on-a-unit-keeps-it", test_what_was_found_on_a_unit_keeps_it);
+  g_test_add_func ("/book/record/what-was-lost-in-a-run-is-not-deleted", test_what_was_lost_in_a_run_is_not_deleted);
   g_test_add_func ("/book/record/rounds-come-by-date", test_rounds_come_by_date);
   return g_test_run ();
 }
