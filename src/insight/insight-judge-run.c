@@ -12,7 +12,8 @@
 /*
  * Criteria about a run rather than about units: whether enough pass all steps the first time, and whether the shop can
  * make enough a month. Both look at the newest round of a kind that counts in which anything was counted. They have
- * neither looks nor attempts.
+ * neither looks nor attempts. Neither is met while a step in the shop has no counts, nor a rate while a step has no minutes:
+ * else leaving out the worst step would be the shortest way there.
  */
 
 #define DRAWS       200000 /* where met or not is decided */
@@ -40,14 +41,14 @@ name_round (InsightCriterion *out, const BookEvidenceRound *round)
   insight_ids_add (&out->round_ids, round->id);
 }
 
-/* @error: standard error of a confidence that was drawn, 0 of one that is exact. */
+/* @error: standard error of a confidence that was drawn, 0 of one that is exact. @whole: no step is left out. */
 static void
-decide (InsightCriterion *out, double error)
+decide (InsightCriterion *out, double error, gboolean whole)
 {
   out->contrary = isnan (out->confidence) ? out->confidence : 1.0 - out->confidence;
   if (out->n == 0)
     out->state = INSIGHT_NO_DATA;
-  else if (out->confidence - ERRORS * error >= out->wanted - INSIGHT_ROUNDING)
+  else if (whole && out->confidence - ERRORS * error >= out->wanted - INSIGHT_ROUNDING)
     out->state = INSIGHT_MET;
   else if (out->n >= INSIGHT_AGAINST_UNITS && out->contrary >= INSIGHT_AGAINST_FROM)
     out->state = INSIGHT_AGAINST;
@@ -55,28 +56,41 @@ decide (InsightCriterion *out, double error)
     out->state = INSIGHT_TOO_FEW;
 }
 
-/* Inspection and own steps at which nothing was counted are no part of the yield: that is said. */
 static void
+add_step_name (InsightQuestion *question, InsightReason **reason, InsightReasonCode code, const char *name)
+{
+  if (*reason == NULL)
+    *reason = insight_say (question, code);
+  insight_reason_add_name (*reason, name);
+}
+
+/* Returns: whether something was counted at each step in the shop; what suppliers lose shows at the next step at the latest. */
+static gboolean
 tell_steps (InsightQuestion *question, const InsightPilotStep *steps)
 {
   const BookEvidence *e = question->basis->e;
-  InsightReason *uncounted = NULL;
-  guint waiting = 0, left_out = 0;
+  InsightReason *uncounted = NULL, *wanted = NULL;
+  guint waiting = 0, left_out = 0, aside = 0;
 
   for (guint s = 0; s < e->n_steps; s++)
     {
       waiting += steps[s].waiting;
       left_out += steps[s].tallies_left_out;
+      aside += steps[s].aside;
       if (steps[s].n > 0)
         continue;
-      if (uncounted == NULL)
-        uncounted = insight_say (question, INSIGHT_REASON_STEPS_UNCOUNTED);
-      insight_reason_add_name (uncounted, e->steps[s].name);
+      if (e->steps[s].kind == BOOK_STEP_OUTSIDE)
+        add_step_name (question, &uncounted, INSIGHT_REASON_STEPS_UNCOUNTED, e->steps[s].name);
+      else
+        add_step_name (question, &wanted, INSIGHT_REASON_STEPS_WANTED, e->steps[s].name);
     }
   if (waiting > 0)
     insight_reason_add_count (insight_say (question, INSIGHT_REASON_IN_HAND), waiting);
   if (left_out > 0)
     insight_reason_add_count (insight_say (question, INSIGHT_REASON_TALLIES_LEFT_OUT), left_out);
+  if (aside > 0)
+    insight_reason_add_count (insight_say (question, INSIGHT_REASON_SET_ASIDE), aside);
+  return wanted == NULL;
 }
 
 /* The steps with units, as num-yield.h takes them; @least is the least n among them. */
@@ -114,6 +128,7 @@ insight_judge_yield (InsightQuestion *question)
   g_autofree InsightPilotStep *steps = g_new0 (InsightPilotStep, e->n_steps + 1);
   g_autofree NumYieldStep *numbers = g_new0 (NumYieldStep, e->n_steps + 1);
   g_autofree NumYieldAnswer *answers = g_new0 (NumYieldAnswer, e->n_steps + 1);
+  gboolean whole;
   double error = 0.0;
   guint n;
   NumYield yield;
@@ -122,7 +137,7 @@ insight_judge_yield (InsightQuestion *question)
   out->method = INSIGHT_METHOD_YIELD;
   if (round < 0)
     {
-      decide (out, error);
+      decide (out, error, FALSE);
       return;
     }
   insight_pilot_count_steps (e, round, question->look->end, steps);
@@ -137,31 +152,27 @@ insight_judge_yield (InsightQuestion *question)
       out->estimate_high = yield.interval.high;
     }
   name_round (out, &e->rounds[round]);
-  if (!question->brief)
-    tell_steps (question, steps);
-  decide (out, error);
+  whole = tell_steps (question, steps);
+  decide (out, error, whole);
 }
 
-static void
+/* Returns: whether all steps take part. */
+static gboolean
 tell_rate (InsightQuestion *question, const InsightRateInput *input, const InsightRate *rate)
 {
   const InsightRateLine *least = rate->n_lines > 0 ? &rate->lines[rate->constraint] : NULL;
-  InsightReason *reason = NULL;
+  InsightReason *missing = NULL, *reason;
 
   for (guint s = 0; s < input->n_steps; s++)
-    {
-      if (input->steps[s].counts)
-        continue;
-      if (reason == NULL)
-        reason = insight_say (question, INSIGHT_REASON_STEPS_LEFT_OUT);
-      insight_reason_add_name (reason, input->steps[s].name);
-    }
+    if (!input->steps[s].counts)
+      add_step_name (question, &missing, INSIGHT_REASON_STEPS_LEFT_OUT, input->steps[s].name);
   if (least == NULL)
-    return;
+    return FALSE;
   reason = insight_say (question, INSIGHT_REASON_CONSTRAINT);
   insight_reason_add_name (reason, least->bench >= 0 ? input->benches[least->bench].name : input->steps[least->step].name);
   insight_reason_add_number (reason, round (rate->month));
   insight_reason_add_number (reason, floor (rate->plan));
+  return missing == NULL;
 }
 
 /**
@@ -181,6 +192,7 @@ insight_judge_rate (InsightQuestion *question)
   g_autoptr(InsightPilot) pilot = NULL;
   g_autoptr(InsightRateInput) input = NULL;
   g_autoptr(InsightRate) rate = NULL;
+  gboolean whole;
   double error = 0.0;
 
   out->share = NAN;
@@ -190,7 +202,7 @@ insight_judge_rate (InsightQuestion *question)
     insight_say (question, INSIGHT_REASON_NO_TARGET);
   if (round < 0)
     {
-      decide (out, error);
+      decide (out, error, FALSE);
       return;
     }
   span = (InsightSpan){ e->rounds[round].id, today };
@@ -210,7 +222,7 @@ insight_judge_rate (InsightQuestion *question)
       out->estimate_low = rate->interval.low;
       out->estimate_high = rate->interval.high;
     }
-  if (!question->brief)
-    tell_rate (question, input, rate);
-  decide (out, error);
+  whole = tell_rate (question, input, rate);
+  whole = tell_steps (question, pilot->steps) && whole;
+  decide (out, error, whole);
 }

@@ -7,6 +7,8 @@
 /*
  * What was counted at each step. Of a unit at a step: scrapped if any event there says so; else passed, and then reworked
  * if it was sent back or reworked there before it passed last; else in hand. A unit set aside is neither good nor counted.
+ * One that passed and was reworked here later, because another step found something, is lost at that other step alone;
+ * the minutes that it takes here count all the same.
  */
 
 /* What events say of one unit at one step. */
@@ -100,6 +102,7 @@ add_fate (InsightPilotStep *step, const Fate *fate)
 {
   step->source = INSIGHT_PILOT_EVENTS;
   step->in++;
+  step->worked_again += fate->back && !fate->aside;
   if (fate->aside)
     step->aside++;
   else if (fate->scrapped)
@@ -136,6 +139,13 @@ count_events (const BookEvidence *e, int round, BookDay end, InsightPilotStep *s
     }
 }
 
+/* Pieces that may have gone in and were not come to take no minutes yet. */
+static guint
+pieces_done (const BookEvidenceTally *tally)
+{
+  return (guint) (tally->good_first + tally->reworked_good + tally->waiting + tally->scrapped);
+}
+
 static void
 count_tallies (const BookEvidence *e, int round, BookDay end, InsightPilotStep *steps)
 {
@@ -158,10 +168,11 @@ count_tallies (const BookEvidence *e, int round, BookDay end, InsightPilotStep *
       step->reworked += (guint) tally->reworked_good;
       step->waiting += (guint) tally->waiting;
       step->scrapped += (guint) tally->scrapped;
+      step->worked_again += (guint) (tally->reworked_good + tally->waiting);
       if (!isnan (tally->minutes))
         {
           step->minutes = sum_known (step->minutes, tally->minutes);
-          step->minutes_n += (guint) tally->n_in;
+          step->minutes_n += pieces_done (tally);
         }
       step->setup_min = sum_known (step->setup_min, tally->setup_min);
       step->rework_min = sum_known (step->rework_min, tally->rework_min);
@@ -238,8 +249,10 @@ typedef struct
 {
   BookDay day;
   int     step;
+  int     unit; /* -1: of a tally */
   guint   n, first;
   double  minutes;
+  guint   minutes_n;
 } RunDay;
 
 static int
@@ -252,6 +265,15 @@ compare_run_days (gconstpointer a, gconstpointer b)
   return (x->day > y->day) - (x->day < y->day);
 }
 
+static int
+compare_run_units (gconstpointer a, gconstpointer b)
+{
+  const RunDay *x = a, *y = b;
+  int order = compare_run_days (a, b);
+
+  return order != 0 ? order : (x->unit > y->unit) - (x->unit < y->unit);
+}
+
 static gboolean
 is_first_time (const BookEvidence *e, guint number)
 {
@@ -261,22 +283,29 @@ is_first_time (const BookEvidence *e, guint number)
     return FALSE;
   for (guint i = number; i > 0 && e->events[i - 1].unit == event->unit; i--)
     if (e->events[i - 1].step == event->step
-        && (e->events[i - 1].kind == BOOK_EVENT_SENT_BACK || e->events[i - 1].kind == BOOK_EVENT_REWORKED))
+        && (e->events[i - 1].kind == BOOK_EVENT_SENT_BACK || e->events[i - 1].kind == BOOK_EVENT_REWORKED
+            || e->events[i - 1].kind == BOOK_EVENT_PASSED))
       return FALSE;
   return TRUE;
 }
 
-/* Each step's run days, with what came through it and the minutes written down. */
-void
-insight_pilot_find_days (const BookEvidence *e, int round, BookDay end, InsightPilot *pilot)
+/* The same unit on the same day at the same step once more: its minutes, and a pass after all. */
+static void
+merge_run (RunDay *into, const RunDay *more)
 {
-  g_autoptr(GArray) all = g_array_new (FALSE, FALSE, sizeof (RunDay));
-  guint n = 0;
+  into->minutes = sum_known (into->minutes, more->minutes);
+  into->minutes_n |= more->minutes_n;
+  into->first |= more->first;
+}
 
+static void
+list_runs (const BookEvidence *e, int round, BookDay end, const InsightPilot *pilot, GArray *all)
+{
   for (guint i = 0; i < e->n_tallies; i++)
     {
       const BookEvidenceTally *tally = &e->tallies[i];
-      RunDay day = { tally->day, tally->step, (guint) tally->n_in, (guint) tally->good_first, tally->minutes };
+      RunDay day = { tally->day, tally->step, -1, (guint) tally->n_in, (guint) tally->good_first, tally->minutes,
+                     isnan (tally->minutes) ? 0 : pieces_done (tally) };
 
       if (tally->round == round && tally->step >= 0 && tally->day <= end
           && pilot->steps[tally->step].source == INSIGHT_PILOT_TALLY)
@@ -285,30 +314,41 @@ insight_pilot_find_days (const BookEvidence *e, int round, BookDay end, InsightP
   for (guint i = 0; i < e->n_events; i++)
     {
       const BookEvidenceEvent *event = &e->events[i];
-      RunDay day = { event->day, event->step, 1, is_first_time (e, i), event->minutes };
+      RunDay day = { event->day, event->step, event->unit, 1, is_first_time (e, i), event->minutes, !isnan (event->minutes) };
 
       if (insight_event_is_run (event) && event->day <= end && e->units[event->unit].round == round)
         g_array_append_val (all, day);
     }
-  g_array_sort (all, compare_run_days);
+  g_array_sort (all, compare_run_units);
+}
 
+/* Each step's run days, with what came through it and the minutes written down. */
+void
+insight_pilot_find_days (const BookEvidence *e, int round, BookDay end, InsightPilot *pilot)
+{
+  g_autoptr(GArray) all = g_array_new (FALSE, FALSE, sizeof (RunDay));
+  InsightPilotDay *day = NULL;
+  guint n = 0;
+
+  list_runs (e, round, end, pilot, all);
   pilot->days = g_new0 (InsightPilotDay, all->len + 1);
-  for (guint i = 0; i < all->len; i++)
+  for (guint i = 0; i < all->len;)
     {
-      const RunDay *run = &g_array_index (all, RunDay, i);
-      InsightPilotDay *day;
+      RunDay run = g_array_index (all, RunDay, i);
 
-      if (i == 0 || compare_run_days (run, run - 1) != 0)
+      if (day == NULL || compare_run_days (&run, &g_array_index (all, RunDay, i - 1)) != 0)
         {
           day = &pilot->days[n++];
-          day->step = run->step;
-          day->date = book_day_format (run->day);
+          day->step = run.step;
+          day->date = book_day_format (run.day);
           day->minutes = NAN;
         }
-      day = &pilot->days[n - 1];
-      day->n += run->n;
-      day->first += run->first;
-      day->minutes = sum_known (day->minutes, run->minutes);
+      for (i++; i < all->len && run.unit >= 0 && compare_run_units (&run, &g_array_index (all, RunDay, i)) == 0; i++)
+        merge_run (&run, &g_array_index (all, RunDay, i));
+      day->n += run.n;
+      day->first += run.first;
+      day->minutes = sum_known (day->minutes, run.minutes);
+      day->minutes_n += run.minutes_n;
     }
   pilot->n_days = n;
   pilot->n_run_days = count_run_days (e, round, end, pilot->steps, -1);

@@ -37,13 +37,14 @@ typedef enum
  * @waiting: in hand: neither good nor scrapped
  * @aside: units set aside at it: neither good nor counted
  * @n: first, reworked, scrapped and waiting
+ * @worked_again: of @n, those that took rework at this step, whichever step found it
  * @tallies_left_out: tallies of the round at this step that do not count, because its units have events here
  * @first_pass: share good the first time; NAN without units
  * @first_interval: of it, Jeffreys, at %INSIGHT_PILOT_CONFIDENCE
  * @final: share good in the end of those decided; NAN when none is
  * @final_range: from all waiting scrapped to all good
  * @minutes: written down, without setting up and rework; NAN: none
- * @minutes_n: pieces they were for
+ * @minutes_n: pieces they were for, done or waiting for rework
  * @setup_min: written down; NAN: none
  * @rework_min: likewise
  * @run_days: dates on which the step ran: with a tally, or a unit passed, sent back or scrapped
@@ -63,6 +64,7 @@ typedef struct
   guint              waiting;
   guint              aside;
   guint              n;
+  guint              worked_again;
   guint              tallies_left_out;
   double             first_pass;
   NumInterval        first_interval;
@@ -98,14 +100,24 @@ typedef struct
   double minutes;
 } InsightPilotLoss;
 
-/* A step on a day on which it ran. @minutes: NAN when not written down. */
+/**
+ * InsightPilotDay:
+ * @step: index in the answer's steps
+ * @n: pieces that went in, or units that passed, were sent back or scrapped, each once a day
+ * @first: of these good the first time
+ * @minutes: written down; NAN: none
+ * @minutes_n: pieces they were for
+ *
+ * A step on a day on which it ran.
+ */
 typedef struct
 {
-  int    step; /* index in the answer's steps */
+  int    step;
   char  *date;
   guint  n;
   guint  first;
   double minutes;
+  guint  minutes_n;
 } InsightPilotDay;
 
 /**

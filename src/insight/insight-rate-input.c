@@ -36,10 +36,10 @@ add_days (InsightRateStep *step, const InsightPilot *pilot, int index)
   step->day_minutes = g_new0 (double, room + 1);
   step->day_units = g_new0 (guint, room + 1);
   for (guint i = 0; i < pilot->n_days; i++)
-    if (pilot->days[i].step == index && !isnan (pilot->days[i].minutes) && pilot->days[i].n > 0)
+    if (pilot->days[i].step == index && pilot->days[i].minutes_n > 0)
       {
         step->day_minutes[step->n_days] = pilot->days[i].minutes;
-        step->day_units[step->n_days++] = pilot->days[i].n;
+        step->day_units[step->n_days++] = pilot->days[i].minutes_n;
       }
 }
 
@@ -69,7 +69,7 @@ fill_step (InsightRateStep *out, const BookEvidence *e, const InsightPilot *pilo
   out->queue_days = step->queue_days;
   out->price = step->price;
   out->n = counted->n;
-  out->reworked = counted->reworked + counted->waiting;
+  out->reworked = counted->worked_again;
   out->scrapped = counted->scrapped;
   out->yield = out->n > 0 ? 1.0 - (double) out->scrapped / (double) out->n : 1.0;
   out->rework_share = out->n > 0 ? (double) out->reworked / (double) out->n : 0.0;
@@ -274,10 +274,9 @@ insight_rate_set (InsightRateInput *input, guint index, InsightRateField field, 
     {
       InsightRateStep *step = &input->steps[index];
 
-      if (field == INSIGHT_RATE_YIELD || field == INSIGHT_RATE_REWORK_SHARE)
-        step->fixed = TRUE;
-      if (field == INSIGHT_RATE_CYCLE)
-        step->n_days = 0;
+      step->yield_fixed |= field == INSIGHT_RATE_YIELD;
+      step->rework_fixed |= field == INSIGHT_RATE_REWORK_SHARE;
+      step->cycle_fixed |= field == INSIGHT_RATE_CYCLE;
       step->counts = takes_part (step);
     }
   return TRUE;

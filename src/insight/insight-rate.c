@@ -225,6 +225,7 @@ draw_minutes (NumRandom *random, const InsightRateStep *step)
   return minutes / units;
 }
 
+/* What was set is drawn all the same and left: so that the other figures of a draw stay what they were without it. */
 static void
 draw_figures (NumRandom *random, const InsightRateInput *input, Figures *figures)
 {
@@ -232,13 +233,23 @@ draw_figures (NumRandom *random, const InsightRateInput *input, Figures *figures
     {
       const InsightRateStep *step = &input->steps[s];
 
-      if (step->n > 0 && !step->fixed)
+      if (step->n > 0)
         {
-          figures->yield[s] = 1.0 - draw_share (random, step->scrapped, step->n);
-          figures->rework_share[s] = draw_share (random, step->reworked, step->n);
+          double yield = 1.0 - draw_share (random, step->scrapped, step->n);
+          double share = draw_share (random, step->reworked, step->n);
+
+          if (!step->yield_fixed)
+            figures->yield[s] = yield;
+          if (!step->rework_fixed)
+            figures->rework_share[s] = share;
         }
       if (step->n_days >= INSIGHT_RATE_RUN_DAYS)
-        figures->cycle_min[s] = draw_minutes (random, step);
+        {
+          double minutes = draw_minutes (random, step);
+
+          if (!step->cycle_fixed)
+            figures->cycle_min[s] = minutes;
+        }
     }
 }
 

@@ -42,9 +42,11 @@ typedef struct
  * @rework_share: of the pieces
  * @yield: pieces that go on: 1 - scrapped share
  * @n: counted pieces behind both; 0: assumed
- * @reworked: of these reworked or in hand
+ * @reworked: of these, those that took rework at this step or wait for it
  * @scrapped: of these
- * @fixed: @yield and @rework_share were set by a person: they are not drawn
+ * @yield_fixed: it was set by a person, and is not drawn
+ * @rework_fixed: likewise
+ * @cycle_fixed: likewise
  * @day_minutes: (array length=n_days): minutes on each run day with minutes
  * @day_units: (array length=n_days): pieces on it
  * @counts: whether it takes part: own and inspection steps need a bench and minutes, outside ones days
@@ -67,7 +69,9 @@ typedef struct
   guint        n;
   guint        reworked;
   guint        scrapped;
-  gboolean     fixed;
+  gboolean     yield_fixed;
+  gboolean     rework_fixed;
+  gboolean     cycle_fixed;
   double      *day_minutes;
   guint       *day_units;
   guint        n_days;

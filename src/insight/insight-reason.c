@@ -87,6 +87,8 @@ static const char *const code_names[] = {
   [INSIGHT_REASON_NO_TOLERANCE] = "no-tolerance",
   [INSIGHT_REASON_INSPECTORS] = "inspectors",
   [INSIGHT_REASON_IN_ADDITION] = "in-addition",
+  [INSIGHT_REASON_STEPS_WANTED] = "steps-wanted",
+  [INSIGHT_REASON_SET_ASIDE] = "set-aside",
 };
 G_STATIC_ASSERT (G_N_ELEMENTS (code_names) == INSIGHT_N_REASONS);
 

@@ -105,7 +105,7 @@ G_BEGIN_DECLS
  * @INSIGHT_REASON_NO_ISSUE: the criterion names no issue
  * @INSIGHT_REASON_ISSUES_EXCEPTED: issues closed by name as accepted or not reproduced are not asked for; names: number
  *   with title, by, outcome and so on by threes; counts: issues
- * @INSIGHT_REASON_STEPS_UNCOUNTED: steps of the route at which nothing was counted; names: steps
+ * @INSIGHT_REASON_STEPS_UNCOUNTED: outside steps at which nothing was counted; names: steps
  * @INSIGHT_REASON_IN_HAND: units in hand, neither good nor scrapped; counts: units
  * @INSIGHT_REASON_TALLIES_LEFT_OUT: tallies at steps whose units have events do not count; counts: tallies
  * @INSIGHT_REASON_STEPS_LEFT_OUT: steps without a bench, minutes or supplier's days are not in the rate; names: steps
@@ -123,6 +123,8 @@ G_BEGIN_DECLS
  * @INSIGHT_REASON_NO_TOLERANCE: without two limits there is no tolerance
  * @INSIGHT_REASON_INSPECTORS: by the inspector for whom it is least; counts: inspectors, caught, tried
  * @INSIGHT_REASON_IN_ADDITION: a check on every unit is in addition to a strength that is shown, never instead
+ * @INSIGHT_REASON_STEPS_WANTED: steps in the shop at which nothing was counted: losses there are not known; names: steps
+ * @INSIGHT_REASON_SET_ASIDE: units set aside at a step are neither good nor counted; counts: units
  */
 typedef enum
 {
@@ -209,6 +211,8 @@ typedef enum
   INSIGHT_REASON_NO_TOLERANCE,
   INSIGHT_REASON_INSPECTORS,
   INSIGHT_REASON_IN_ADDITION,
+  INSIGHT_REASON_STEPS_WANTED,
+  INSIGHT_REASON_SET_ASIDE,
   INSIGHT_N_REASONS
 } InsightReasonCode;
 

@@ -254,6 +254,8 @@ typedef struct
  * @INSIGHT_STEP_LIFE: cycle further units without a failure as far as wanted; counts: units; numbers: cycles
  * @INSIGHT_STEP_LIFE_TERMS: write down how many cycles are wanted, and which range of shapes is expected
  * @INSIGHT_STEP_BAD_PIECES: give the inspectors further pieces known to be bad; counts: pieces each
+ * @INSIGHT_STEP_COUNT_STEPS: count also at steps of the route at which nothing was counted; names: steps
+ * @INSIGHT_STEP_DESCRIBE_STEPS: write down bench and minutes, or a supplier's days, of steps; names: steps
  * @INSIGHT_STEP_FINISH_COUNT: issues, documents, revisions, sign-offs, lots left; names: what is not done; counts: left
  */
 typedef enum
@@ -284,6 +286,8 @@ typedef enum
   INSIGHT_STEP_LIFE,
   INSIGHT_STEP_LIFE_TERMS,
   INSIGHT_STEP_BAD_PIECES,
+  INSIGHT_STEP_COUNT_STEPS,
+  INSIGHT_STEP_DESCRIBE_STEPS,
   INSIGHT_N_STEPS
 } InsightStepCode;
 

@@ -36,6 +36,8 @@ static const char *const step_names[] = {
   [INSIGHT_STEP_LIFE] = "life",
   [INSIGHT_STEP_LIFE_TERMS] = "life-terms",
   [INSIGHT_STEP_BAD_PIECES] = "bad-pieces",
+  [INSIGHT_STEP_COUNT_STEPS] = "count-steps",
+  [INSIGHT_STEP_DESCRIBE_STEPS] = "describe-steps",
 };
 G_STATIC_ASSERT (G_N_ELEMENTS (step_names) == INSIGHT_N_STEPS);
 
@@ -194,7 +196,12 @@ static void
 add_run (Steps *steps)
 {
   const InsightReason *days = insight_criterion_find_reason (steps->criterion, INSIGHT_REASON_RUN_DAYS);
+  gboolean counted = follow_reason (steps, INSIGHT_REASON_STEPS_WANTED, INSIGHT_STEP_COUNT_STEPS);
+  gboolean described = follow_reason (steps, INSIGHT_REASON_STEPS_LEFT_OUT, INSIGHT_STEP_DESCRIBE_STEPS);
 
+  /* Where the confidence is there and only these steps stand against it, losing less would help nothing. */
+  if ((counted || described) && steps->criterion->confidence >= steps->criterion->wanted)
+    return;
   add_count (add_step (steps, INSIGHT_STEP_RUN), days != NULL ? INSIGHT_RATE_RUN_DAYS - days->counts[0] : 0);
 }
 

@@ -30,6 +30,7 @@ add_step (JsonBuilder *builder, const InsightPilotStep *step)
   present_json_count (builder, "scrapped", step->scrapped);
   present_json_count (builder, "waiting", step->waiting);
   present_json_count (builder, "aside", step->aside);
+  present_json_count (builder, "worked_again", step->worked_again);
   present_json_count (builder, "tallies_left_out", step->tallies_left_out);
   present_json_number (builder, "first_pass", step->first_pass);
   add_range (builder, "first_pass_low", "first_pass_high", &step->first_interval);
@@ -67,6 +68,7 @@ add_day (JsonBuilder *builder, const InsightPilot *pilot, const InsightPilotDay 
   present_json_count (builder, "n", day->n);
   present_json_count (builder, "first", day->first);
   present_json_number (builder, "minutes", day->minutes);
+  present_json_count (builder, "minutes_n", day->minutes_n);
   json_builder_end_object (builder);
 }
 

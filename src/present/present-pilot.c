@@ -140,7 +140,7 @@ days_sheet (const InsightPilot *pilot)
       present_sheet_add_row (sheet, NULL, 0, FALSE,
                              PRESENT_CELLS (g_strdup (pilot->steps[day->step].name), g_strdup (day->date), count (day->n),
                                             g_strdup_printf ("%u", day->first), percent ((double) day->first / day->n),
-                                            minutes (day->minutes), minutes (day->minutes / day->n)));
+                                            minutes (day->minutes), minutes (day->minutes_n > 0 ? day->minutes / day->minutes_n : NAN)));
     }
   return sheet;
 }

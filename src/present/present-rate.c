@@ -138,7 +138,7 @@ is_left_out (const InsightRateStep *step)
 static gboolean
 is_uncounted (const InsightRateStep *step)
 {
-  return step->counts && step->n == 0 && !step->fixed;
+  return step->counts && step->n == 0 && !step->yield_fixed;
 }
 
 static GPtrArray *

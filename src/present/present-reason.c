@@ -194,7 +194,7 @@ static const Entry reasons[] = {
       { N_PLURAL ("{count0} tally does not count, because the units of its step have serials and are counted themselves.",
                   "{count0} tallies do not count, because the units of their steps have serials and are counted themselves.") } } },
   [INSIGHT_REASON_STEPS_LEFT_OUT] = { {
-      { N_("Steps without a bench and minutes, or without a supplier's days, are not in the rate: {names}.") } } },
+      { N_("Steps without a bench and minutes, or without a supplier's days, are not in the rate, so it cannot be met: {names}.") } } },
   [INSIGHT_REASON_CONSTRAINT] = { {
       { N_("{name0} sets the pace at {number0} a month; a plan takes at most {number1} of them.") } } },
   [INSIGHT_REASON_RUN_DAYS] = { {
@@ -229,6 +229,11 @@ static const Entry reasons[] = {
                   "{count0} inspectors were given pieces known to be bad; what counts is the one who found the fewest.") } } },
   [INSIGHT_REASON_IN_ADDITION] = { {
       { N_("A check on every unit is in addition to a strength that is shown, never instead of it.") } } },
+  [INSIGHT_REASON_STEPS_WANTED] = { {
+      { N_("What is lost at these steps is not known, because nothing was counted there, so this cannot be met: {names}.") } } },
+  [INSIGHT_REASON_SET_ASIDE] = { {
+      { N_PLURAL ("{count0} unit was set aside at a step and is neither good nor counted.",
+                  "{count0} units were set aside at a step and are neither good nor counted.") } } },
 };
 G_STATIC_ASSERT (G_N_ELEMENTS (reasons) == INSIGHT_N_REASONS);
 

@@ -94,6 +94,8 @@ refuse(run('pilot', '--round', 'Z', '--book', model.book), 2, 'Z', name='a round
 model = route('days')
 for day in range(1, 9):
     tally(model, 40, f'2026-02-0{day}', 20, 18 - day % 2, reworked=1 + day % 2, scrapped=1, minutes=200 + 10 * (day % 3))
+tally(model, 10, '2026-02-01', 160, 160)
+tally(model, 30, '2026-02-01', 160, 160)
 model.add('criterion', 'model,code,gate,kind,strict', 'M', 'R1', 1, 'rate', 'no')
 model.add('criterion_term', 'model,criterion,from_date,target,confidence', 'M', 'R1', '2026-01-01', '100', '0.90')
 model.add('criterion', 'model,code,gate,kind,strict', 'M', 'Y1', 1, 'yield', 'no')
