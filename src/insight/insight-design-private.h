@@ -56,6 +56,9 @@ typedef struct
 InsightLook *insight_look_new         (const InsightBasis *basis,
                                        int                 through,
                                        BookDay             end);
+InsightLook *insight_look_planned     (const InsightBasis *basis,
+                                       int                 round,
+                                       BookDay             end);
 void         insight_look_free        (InsightLook        *look);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (InsightLook, insight_look_free)
 

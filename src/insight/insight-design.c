@@ -161,6 +161,41 @@ insight_look_new (const InsightBasis *basis, int through, BookDay end)
 }
 
 /**
+ * insight_look_planned:
+ * @basis: a basis; kept
+ * @round: a round that is planned
+ * @end: the last day that is seen
+ *
+ * The look at a round before it is built: the state looked for is what its plan takes (of a split one the later revision),
+ * where the plan names a part; else what the newest built round has. Settings are those in force on @end.
+ *
+ * Returns: (transfer full): the look
+ */
+InsightLook *
+insight_look_planned (const InsightBasis *basis, int round, BookDay end)
+{
+  const BookEvidence *e = basis->e;
+  InsightLook *look = insight_look_new (basis, round, end);
+
+  look->newest = round;
+  look->next = -1;
+  for (guint p = 0; p < e->n_parts; p++)
+    {
+      gboolean split;
+      int planned = insight_plan_revision (e, round, (int) p, &split);
+
+      look->split[p] = split ? INSIGHT_SPLIT_LATER : INSIGHT_SPLIT_NO;
+      if (planned >= 0)
+        look->revision[p] = planned;
+    }
+  for (guint i = 0; i < e->n_steps; i++)
+    look->version[i] = 0;
+  for (guint i = 0; i < e->n_settings; i++)
+    look->version[e->settings[i].step] += e->settings[i].from <= end;
+  return look;
+}
+
+/**
  * insight_look_list:
  * @basis: a basis; kept
  * @through: a round, or -1 when the model has none

@@ -204,3 +204,81 @@ num_plan_measured (const NumPlanQuestion *question, uint64_t key_high, uint64_t 
     status = chance (&search, out->units, &bad, &out->bad_passes);
   return status;
 }
+
+/**
+ * num_plan_counts_chance:
+ * @failed: failures so far
+ * @units: units so far, at least @failed; may be 0
+ * @further: units that will be built
+ * @allowed: how many of those may fail
+ * @tolerated: failing share still tolerated, in (0, 1)
+ * @out: (out): chance that no more than @allowed of them fail: by the posterior Beta(failed + 1/2, units - failed + 1/2) of
+ *   the failing share (Jeffreys; beta-binomial), and at exactly @tolerated
+ *
+ * Returns: %NUM_OK; %NUM_BAD_INPUT
+ */
+NumStatus
+num_plan_counts_chance (size_t failed, size_t units, size_t further, size_t allowed, double tolerated, NumPlan *out)
+{
+  double a = (double) failed + 0.5;
+  double b = (double) (units - failed) + 0.5;
+  double n = (double) further;
+  double base;
+
+  *out = (NumPlan){ further, NAN, NAN };
+  if (failed > units || !(tolerated > 0.0 && tolerated < 1.0))
+    return NUM_BAD_INPUT;
+  if (allowed >= further)
+    {
+      out->assurance = out->bad_passes = 1.0;
+      return NUM_OK;
+    }
+  out->assurance = 0.0;
+  base = num_beta_function_log (a, b);
+  for (size_t i = 0; i <= allowed; i++)
+    { /* 1/C(n, x) = (n + 1) B(x + 1, n - x + 1) */
+      double x = (double) i;
+
+      out->assurance += exp (num_beta_function_log (a + x, b + n - x) - base - log (n + 1.0)
+                             - num_beta_function_log (x + 1.0, n - x + 1.0));
+    }
+  if (out->assurance > 1.0)
+    out->assurance = 1.0;
+  out->bad_passes = num_binomial_lower ((double) allowed, n, tolerated);
+  return NUM_OK;
+}
+
+/**
+ * num_plan_measured_chance:
+ * @question: as for num_plan_measured(); its assurance is not looked at
+ * @further: units that will be built
+ * @key_high: key of the draws
+ * @key_low: key of the draws
+ * @draws: how many, at most 2^32
+ * @out: (out): chances with that many units, in the way of num_plan_measured()
+ *
+ * Returns: %NUM_OK; %NUM_TOO_FEW; %NUM_NO_VARIATION; %NUM_BAD_INPUT; %NUM_NO_CONVERGENCE; %NUM_NO_MEMORY
+ */
+NumStatus
+num_plan_measured_chance (const NumPlanQuestion *question, size_t further, uint64_t key_high, uint64_t key_low, size_t draws,
+                          NumPlan *out)
+{
+  Search search = { question, key_high, key_low, draws };
+  Population bad;
+  NumStatus status;
+
+  *out = (NumPlan){ further, NAN, NAN };
+  if (!(question->confidence > 0.0 && question->confidence < 1.0) || !(question->coverage >= 0.5) || draws == 0
+      || draws > UINT32_MAX)
+    return NUM_BAD_INPUT;
+  if (question->n < 2)
+    return NUM_TOO_FEW;
+  if (!(question->sd > 0.0))
+    return NUM_NO_VARIATION;
+  status = chance (&search, further, NULL, &out->assurance);
+  if (status == NUM_OK)
+    status = worst_tolerated (question, &bad);
+  if (status == NUM_OK)
+    status = chance (&search, further, &bad, &out->bad_passes);
+  return status;
+}

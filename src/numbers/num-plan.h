@@ -31,3 +31,6 @@ typedef struct
 NumStatus num_plan_counts (size_t failed, size_t units, double tolerated, double confidence, NumPlan *out);
 NumStatus num_plan_measured (const NumPlanQuestion *question, uint64_t key_high, uint64_t key_low, size_t draws,
                              NumPlan *out);
+NumStatus num_plan_counts_chance (size_t failed, size_t units, size_t further, size_t allowed, double tolerated, NumPlan *out);
+NumStatus num_plan_measured_chance (const NumPlanQuestion *question, size_t further, uint64_t key_high, uint64_t key_low,
+                                    size_t draws, NumPlan *out);

@@ -1,0 +1,74 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+/*
+ * What a plan keeps of the book: who counts for which criterion by place in the order of serials.
+ */
+
+#include "insight-criterion-private.h"
+#include "insight-plan.h"
+
+G_BEGIN_DECLS
+
+/* A planned test, by the place of its unit in the round: 0 is the first. */
+typedef struct
+{
+  guint    place;
+  int      characteristic;
+  double   load;
+  double   cycles;
+  gboolean lost; /* destroyed or lent */
+} InsightPlanTest;
+
+/* What a criterion is computed from beside what is told of it. */
+typedef struct
+{
+  InsightPlanCriterion told;
+  int                  characteristic;
+  guint                from; /* places of units of the state looked for: [from, to) */
+  guint                to;
+  NumLimits            limits; /* logarithms where told.logs */
+} InsightPlanInput;
+
+struct _InsightPlan
+{
+  gatomicrefcount references;
+  gint64          model;
+  guint           units;
+  guint           n_others;
+  GArray         *inputs; /* InsightPlanInput */
+  GArray         *tests;  /* InsightPlanTest */
+  GPtrArray      *offers; /* InsightPlanOffer */
+  GPtrArray      *twice;  /* char *, ends in NULL */
+};
+
+/* insight-plan-tests.c: which units count for what. */
+guint        insight_plan_place   (const BookEvidence *evidence,
+                                   int                 round,
+                                   const char         *serial);
+void         insight_plan_tests   (InsightPlan        *plan,
+                                   const BookEvidence *evidence,
+                                   int                 round);
+void         insight_plan_range   (InsightPlanInput   *input,
+                                   const InsightLook  *look,
+                                   int                 round);
+void         insight_plan_count   (const InsightPlan  *plan,
+                                   const InsightPlanInput *input,
+                                   guint               units,
+                                   InsightPlanProof   *proof);
+gboolean     insight_plan_has_test (const InsightPlan *plan,
+                                   int                 characteristic);
+
+/* insight-plan-prove.c */
+size_t       insight_plan_units_allowing (const InsightPlanCriterion *told,
+                                   guint               further_failures);
+double       insight_plan_confidence (const InsightPlanInput *input,
+                                   guint               further,
+                                   guint               failing);
+
+/* insight-plan-offers.c */
+void         insight_plan_offers  (InsightPlan        *plan,
+                                   const BookEvidence *evidence,
+                                   int                 round);
+
+G_END_DECLS
