@@ -411,6 +411,13 @@ fixture_planned_test (Fixture *f, int unit, int characteristic, double load, dou
 }
 
 void
+fixture_planned_for (Fixture *f, int round, const char *serial, int characteristic, gboolean destroyed, gboolean lent)
+{
+  *ADD (f, tests) = (BookEvidenceTest){ .round = round, .serial = keep (f, serial), .unit = -1, .characteristic = characteristic,
+                                        .load = NAN, .cycles = NAN, .destroyed = destroyed, .lent = lent };
+}
+
+void
 fixture_carry (Fixture *f, int change, int characteristic, int person, int second_person)
 {
   *ADD (f, carries) = (BookEvidenceCarry){ change, characteristic, "does not touch it", person, second_person };

@@ -70,6 +70,8 @@ void     fixture_change_issue   (Fixture *f, int change, int issue);
 void     fixture_life_test      (Fixture *f, int unit, int characteristic, double cycles, gboolean failed, int issue);
 /* What the plan of the unit's round says of its test. */
 void     fixture_planned_test   (Fixture *f, int unit, int characteristic, double load, double cycles);
+/* The same of a unit that is not built. */
+void     fixture_planned_for    (Fixture *f, int round, const char *serial, int characteristic, gboolean destroyed, gboolean lent);
 void     fixture_carry          (Fixture *f, int change, int characteristic, int person, int second_person);
 void     fixture_document       (Fixture *f, BookDocumentState state, const char *date);
 
