@@ -284,7 +284,7 @@ add_setting (BookLoader *loader, StoreStatement *statement)
 }
 
 static const char plans_sql[] =
-  "SELECT p.round, p.part, p.step, p.revision, p.lot, p.units, p.first_serial FROM round r"
+  "SELECT p.round, p.part, p.step, p.revision, p.lot, p.units, p.first_serial, p.id FROM round r"
   " JOIN round_part p ON p.round = r.id WHERE r.model = ?1 ORDER BY p.id";
 static void
 add_plan (BookLoader *loader, StoreStatement *statement)
@@ -298,6 +298,7 @@ add_plan (BookLoader *loader, StoreStatement *statement)
   plan->lot = book_column_ref (statement, 4, &loader->lots);
   plan->units = sqlite3_column_int (statement, 5);
   plan->first_serial = book_column_text (loader, statement, 6);
+  plan->id = sqlite3_column_int64 (statement, 7);
 }
 
 /* Of one part, bound as the second parameter. */

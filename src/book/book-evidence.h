@@ -177,6 +177,7 @@ typedef struct
   int         lot;
   int         units; /* 0: all */
   const char *first_serial;
+  gint64      id;
 } BookEvidencePlan;
 
 typedef struct

@@ -123,7 +123,7 @@ fixture_setting (Fixture *f, int step, const char *from, double value, int chang
 int
 fixture_plan (Fixture *f, int round, int part, int revision, int lot, const char *first_serial)
 {
-  *ADD (f, plans) = (BookEvidencePlan){ round, part, -1, revision, lot, 0, keep (f, first_serial) };
+  *ADD (f, plans) = (BookEvidencePlan){ round, part, -1, revision, lot, 0, keep (f, first_serial), ++f->last_id };
   return INDEX (f, plans);
 }
 
