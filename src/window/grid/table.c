@@ -445,6 +445,21 @@ fettle_table_go (FettleTable *self, guint row)
 }
 
 /**
+ * fettle_table_go_to_cell:
+ * @self: a table
+ * @row: which row
+ * @column: which of its cells
+ *
+ * As fettle_table_go(), and makes that cell the one that typing goes into.
+ */
+void
+fettle_table_go_to_cell (FettleTable *self, guint row, guint column)
+{
+  if (fettle_table_take (self))
+    fettle_table_go_to (self, row, column);
+}
+
+/**
  * fettle_table_edit:
  * @self: a table
  *

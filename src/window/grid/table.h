@@ -37,6 +37,9 @@ gboolean   fettle_table_get_row    (FettleTable       *self,
                                     guint             *row);
 void       fettle_table_go         (FettleTable       *self,
                                     guint              row);
+void       fettle_table_go_to_cell (FettleTable       *self,
+                                    guint              row,
+                                    guint              column);
 void       fettle_table_edit       (FettleTable       *self);
 gboolean   fettle_table_is_editing (FettleTable       *self);
 gboolean   fettle_table_finish     (FettleTable       *self);
