@@ -109,13 +109,6 @@ set_one (BatchCall *call, InsightRateInput *input, const char *what, BatchStatus
   return TRUE;
 }
 
-static char *
-delivered_by (BatchCall *call, const BookEvidence *evidence, const InsightRateInput *input, const InsightRate *rate)
-{
-  return by == NULL ? g_strdup ("")
-                    : present_rate_by (input, rate, insight_days_working (evidence, call->today, by), by);
-}
-
 static BatchStatus
 run (BatchCall *call)
 {
@@ -127,7 +120,7 @@ run (BatchCall *call)
   g_autoptr(PresentPilot) present = NULL;
   g_autoptr(PresentRate) words = NULL;
   g_autoptr(GError) error = NULL;
-  g_autofree char *text = NULL, *delivered = NULL;
+  g_autofree char *text = NULL;
   InsightSpan span;
   BatchStatus status;
 
@@ -149,9 +142,8 @@ run (BatchCall *call)
 
   present = present_pilot_new (pilot);
   words = present_rate_new (input, rate);
-  delivered = delivered_by (call, evidence, input, rate);
-  if (*delivered != '\0')
-    g_ptr_array_add (words->notes, g_strdup (delivered));
+  if (by != NULL)
+    present_rate_deliver (words, input, rate, insight_days_working (evidence, call->today, by), by);
   if (call->json)
     {
       g_autoptr(JsonNode) node = present_json_pilot (present, input, rate, words);

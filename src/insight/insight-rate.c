@@ -136,9 +136,10 @@ find_lines (InsightRate *rate, const InsightRateInput *input)
 static void
 find_cost (InsightRate *rate, const InsightRateInput *input, const Figures *figures)
 {
-  double hour = input->hourly_cost / 60.0, with_scrap = 0.0;
+  double hour = input->hourly_cost / 60.0, with_scrap;
 
   rate->cost_material = input->material;
+  rate->cost_outside = rate->cost_minutes = rate->cost_rework = 0.0;
   with_scrap = input->material / yield_from (figures, input->n_steps, 0);
   for (guint s = 0; s < input->n_steps; s++)
     {
@@ -155,8 +156,6 @@ find_cost (InsightRate *rate, const InsightRateInput *input, const Figures *figu
       rate->cost_minutes += minutes;
       rate->cost_rework += rework;
       with_scrap += (outside + minutes + rework) / yield_from (figures, input->n_steps, s);
-      if (!isnan (step->queue_days))
-        rate->flow_days += step->queue_days;
     }
   rate->cost = with_scrap;
   rate->cost_scrap = with_scrap - rate->cost_material - rate->cost_outside - rate->cost_minutes - rate->cost_rework;
@@ -177,7 +176,10 @@ insight_rate (const InsightRateInput *input)
   Figures figures = figures_new (input);
 
   rate->month = rate->plan = NAN;
-  rate->interval = (NumInterval){ NAN, NAN };
+  rate->interval = rate->cost_interval = (NumInterval){ NAN, NAN };
+  for (guint s = 0; s < input->n_steps; s++)
+    if (!isnan (input->steps[s].queue_days))
+      rate->flow_days += input->steps[s].queue_days;
   find_lines (rate, input);
   for (guint i = 0; i < rate->n_lines; i++)
     {
@@ -280,7 +282,8 @@ gboolean
 insight_rate_draw (InsightRate *rate, const InsightRateInput *input, guint draws, double target, double *confidence,
                    double *error_of, GCancellable *cancellable)
 {
-  g_autofree double *months = NULL, *ceilings = NULL;
+  g_autofree double *months = NULL, *ceilings = NULL, *costs = NULL;
+  InsightRate one = { .lines = NULL };
   g_autofree guint *least = NULL;
   Figures figures;
   NumRandom random;
@@ -295,6 +298,7 @@ insight_rate_draw (InsightRate *rate, const InsightRateInput *input, guint draws
 
   months = g_new (double, (gsize) draws * rate->n_lines);
   ceilings = g_new (double, draws);
+  costs = g_new (double, draws);
   least = g_new0 (guint, rate->n_lines);
   figures = figures_new (input);
   num_random_init (&random, (guint64) input->model, KEY_RATE);
@@ -313,6 +317,8 @@ insight_rate_draw (InsightRate *rate, const InsightRateInput *input, guint draws
             constraint = i;
         }
       ceilings[done] = months[(gsize) constraint * draws + done];
+      find_cost (&one, input, &figures);
+      costs[done] = one.cost;
       least[constraint]++;
       reached += ceilings[done] >= target;
     }
@@ -326,6 +332,8 @@ insight_rate_draw (InsightRate *rate, const InsightRateInput *input, guint draws
       rate->lines[i].constraint_chance = (double) least[i] / draws;
     }
   rate->interval = interval_of (ceilings, draws);
+  if (!isnan (rate->cost))
+    rate->cost_interval = interval_of (costs, draws);
   if (!isnan (target))
     {
       double share = (double) reached / draws;
@@ -338,23 +346,36 @@ insight_rate_draw (InsightRate *rate, const InsightRateInput *input, guint draws
   return TRUE;
 }
 
+/* Whole units of a plan in so many days of making. */
+static double
+units_in (const InsightRateInput *input, double month, double days)
+{
+  if (isnan (month))
+    return month;
+  return days <= 0.0 ? 0.0 : floor (INSIGHT_RATE_PLAN * month * days / (INSIGHT_RATE_WEEKS_MONTH * input->days_week) + 1e-9);
+}
+
 /**
  * insight_rate_by:
  * @input: what the rate is made of
- * @rate: the rate
+ * @rate: the rate, with intervals or without
  * @working_days: from the first piece's start on
+ * @interval: (out): of it, from that of the rate, with which it rises; NAN without one
  *
  * Returns: good units that a plan delivers by then: at %INSIGHT_RATE_PLAN of the ceiling, after the days that the first
  *   order waits at outside steps; NAN when there is no rate
  */
 double
-insight_rate_by (const InsightRateInput *input, const InsightRate *rate, guint working_days)
+insight_rate_by (const InsightRateInput *input, const InsightRate *rate, guint working_days, NumInterval *interval)
 {
   double days = working_days - rate->flow_days;
 
-  if (isnan (rate->plan) || !(input->days_week > 0.0))
+  *interval = (NumInterval){ NAN, NAN };
+  if (isnan (rate->month) || !(input->days_week > 0.0))
     return NAN;
-  return days <= 0.0 ? 0.0 : floor (rate->plan * days / (INSIGHT_RATE_WEEKS_MONTH * input->days_week) + 1e-9);
+  interval->low = units_in (input, rate->interval.low, days);
+  interval->high = units_in (input, rate->interval.high, days);
+  return units_in (input, rate->month, days);
 }
 
 void

@@ -130,6 +130,7 @@ typedef struct
  * @interval: of the ceiling, at %INSIGHT_RATE_CONFIDENCE; NAN below %INSIGHT_RATE_RUN_DAYS run days
  * @constraint: index in @lines of the least
  * @cost: of one good unit, the sum of the next five; NAN while the hourly cost is not set
+ * @cost_interval: as @interval
  * @cost_scrap: what others cost more because pieces are scrapped behind them
  * @flow_days: working days that an order waits at outside steps and queues
  */
@@ -142,6 +143,7 @@ typedef struct
   double           plan;
   NumInterval      interval;
   double           cost;
+  NumInterval      cost_interval;
   double           cost_material;
   double           cost_outside;
   double           cost_minutes;
@@ -199,7 +201,8 @@ gboolean     insight_rate_draw        (InsightRate            *rate,
                                        GCancellable           *cancellable);
 double       insight_rate_by          (const InsightRateInput *input,
                                        const InsightRate      *rate,
-                                       guint                   working_days);
+                                       guint                   working_days,
+                                       NumInterval            *interval);
 void         insight_rate_free        (InsightRate            *rate);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (InsightRate, insight_rate_free)
 

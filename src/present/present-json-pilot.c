@@ -87,12 +87,33 @@ add_line (JsonBuilder *builder, const InsightRateInput *input, const InsightRate
 }
 
 static void
-add_notes (JsonBuilder *builder, GPtrArray *notes)
+add_notes (JsonBuilder *builder, GPtrArray *notes, GPtrArray *facts)
 {
-  present_json_list (builder, "notes");
+  present_json_list (builder, "reasons");
   for (guint i = 0; i < notes->len; i++)
-    json_builder_add_string_value (builder, notes->pdata[i]);
+    {
+      const PresentFact *fact = facts->pdata[i];
+
+      json_builder_begin_object (builder);
+      present_json_text (builder, "code", fact->code);
+      present_json_text (builder, "sentence", notes->pdata[i]);
+      present_json_names (builder, "names", fact->names);
+      present_json_count (builder, "count", fact->count);
+      json_builder_end_object (builder);
+    }
   json_builder_end_array (builder);
+}
+
+static void
+add_delivery (JsonBuilder *builder, const PresentRate *words)
+{
+  json_builder_set_member_name (builder, "delivery");
+  json_builder_begin_object (builder);
+  present_json_text (builder, "sentence", words->delivery);
+  present_json_text (builder, "date", words->delivery_date);
+  present_json_number (builder, "units", words->delivery_units);
+  add_range (builder, "units_low", "units_high", &words->delivery_interval);
+  json_builder_end_object (builder);
 }
 
 static void
@@ -102,7 +123,7 @@ add_rate (JsonBuilder *builder, const InsightRateInput *input, const InsightRate
   json_builder_begin_object (builder);
   present_json_text (builder, "sentence", words->headline);
   present_json_text (builder, "constraint_sentence", words->constraint);
-  add_notes (builder, words->notes);
+  add_notes (builder, words->notes, words->facts);
   present_json_count (builder, "run_days", input->run_days);
   present_json_number (builder, "month", rate->month);
   add_range (builder, "month_low", "month_high", &rate->interval);
@@ -113,6 +134,9 @@ add_rate (JsonBuilder *builder, const InsightRateInput *input, const InsightRate
                        ? input->benches[rate->lines[rate->constraint].bench].name
                        : input->steps[rate->lines[rate->constraint].step].name);
   present_json_number (builder, "flow_days", rate->flow_days);
+  present_json_number (builder, "demand", input->demand);
+  if (words->delivery_date != NULL)
+    add_delivery (builder, words);
   present_json_list (builder, "benches");
   for (guint i = 0; i < rate->n_lines; i++)
     add_line (builder, input, &rate->lines[i]);
@@ -123,6 +147,7 @@ add_rate (JsonBuilder *builder, const InsightRateInput *input, const InsightRate
   json_builder_begin_object (builder);
   present_json_text (builder, "sentence", words->cost_sentence);
   present_json_number (builder, "unit", rate->cost);
+  add_range (builder, "unit_low", "unit_high", &rate->cost_interval);
   present_json_number (builder, "material", rate->cost_material);
   present_json_number (builder, "outside", rate->cost_outside);
   present_json_number (builder, "minutes", rate->cost_minutes);
@@ -152,7 +177,7 @@ present_json_pilot (const PresentPilot *pilot, const InsightRateInput *input, co
   present_json_text (builder, "round", data->label);
   present_json_text (builder, "today", data->today);
   present_json_text (builder, "sentence", pilot->headline);
-  add_notes (builder, pilot->notes);
+  add_notes (builder, pilot->notes, pilot->facts);
   present_json_number (builder, "rolled", data->rolled);
   add_range (builder, "rolled_low", "rolled_high", &data->rolled_interval);
   present_json_number (builder, "final", data->final);

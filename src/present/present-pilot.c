@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "config.h"
 
-#include "present-pilot.h"
+#include "present-pilot-private.h"
 
 #include "present-number.h"
 #include "present-text.h"
@@ -162,14 +162,8 @@ headline (const InsightPilot *pilot)
                           pilot->label, rolled, between, final);
 }
 
-static void
-add_note (GPtrArray *notes, char *note)
-{
-  g_ptr_array_add (notes, note);
-}
-
 static GPtrArray *
-pilot_notes (const InsightPilot *pilot)
+pilot_notes (const InsightPilot *pilot, GPtrArray *facts)
 {
   GPtrArray *notes = g_ptr_array_new_with_free_func (g_free);
   guint by_tally = 0, by_events = 0, left_out = 0, aside = 0;
@@ -187,28 +181,33 @@ pilot_notes (const InsightPilot *pilot)
         g_ptr_array_add (silent, step->name);
     }
   if (by_tally > 0 && by_events > 0)
-    add_note (notes, g_strdup (_("Before units have serials the tally counts, after that what happened to each unit; never both at one step.")));
+    present_note_add (notes, facts, "tally-then-units", 0, NULL,
+                      g_strdup (_("Before units have serials the tally counts, after that what happened to each unit; never both at one step.")));
   if (left_out > 0)
-    add_note (notes, g_strdup_printf (ngettext ("%u tally is left out, because the units of its step are counted themselves.",
-                                                "%u tallies are left out, because the units of their steps are counted themselves.",
-                                                left_out),
-                                      left_out));
+    present_note_add (notes, facts, "tallies-left-out", left_out, NULL,
+                      g_strdup_printf (ngettext ("%u tally is left out, because the units of its step are counted themselves.",
+                                                 "%u tallies are left out, because the units of their steps are counted themselves.",
+                                                 left_out),
+                                       left_out));
   if (pilot->waiting > 0)
-    add_note (notes, g_strdup_printf (ngettext ("%u unit is in hand: the final yield is a range from all such scrapped to all good.",
-                                                "%u units are in hand: the final yield is a range from all of them scrapped to all good.",
-                                                pilot->waiting),
-                                      pilot->waiting));
+    present_note_add (notes, facts, "in-hand", pilot->waiting, NULL,
+                      g_strdup_printf (ngettext ("%u unit is in hand: the final yield is a range from all such scrapped to all good.",
+                                                 "%u units are in hand: the final yield is a range from all of them scrapped to all good.",
+                                                 pilot->waiting),
+                                       pilot->waiting));
   if (aside > 0)
-    add_note (notes, g_strdup_printf (ngettext ("%u unit was set aside and is neither good nor counted.",
-                                                "%u units were set aside and are neither good nor counted.", aside),
-                                      aside));
+    present_note_add (notes, facts, "set-aside", aside, NULL,
+                      g_strdup_printf (ngettext ("%u unit was set aside and is neither good nor counted.",
+                                                 "%u units were set aside and are neither good nor counted.", aside),
+                                       aside));
   if (silent->len > 0 && pilot->counted_steps > 0)
     {
       g_autofree char *names = NULL;
 
       g_ptr_array_add (silent, NULL);
       names = g_strjoinv (", ", (char **) silent->pdata);
-      add_note (notes, g_strdup_printf (_("Nothing was counted at: %s."), names));
+      present_note_add (notes, facts, "steps-uncounted", 0, (char **) silent->pdata,
+                        g_strdup_printf (_("Nothing was counted at: %s."), names));
     }
   return notes;
 }
@@ -226,7 +225,8 @@ present_pilot_new (const InsightPilot *pilot)
 
   present->data = pilot;
   present->headline = headline (pilot);
-  present->notes = pilot_notes (pilot);
+  present->facts = g_ptr_array_new_with_free_func (present_fact_free);
+  present->notes = pilot_notes (pilot, present->facts);
   present->steps = steps_sheet (pilot);
   present->losses = losses_sheet (pilot);
   present->days = days_sheet (pilot);
@@ -241,6 +241,7 @@ present_pilot_free (PresentPilot *present)
 
   g_free (present->headline);
   g_ptr_array_unref (present->notes);
+  g_ptr_array_unref (present->facts);
   present_sheet_free (present->steps);
   present_sheet_free (present->losses);
   present_sheet_free (present->days);
@@ -283,6 +284,7 @@ present_pilot_to_text (const PresentPilot *pilot, const PresentRate *rate, guint
     append_paragraph (text, pilot->notes->pdata[i], width);
   append_sheet (text, pilot->steps, width);
   append_sheet (text, pilot->losses, width);
+  append_sheet (text, pilot->days, width);
   if (rate != NULL)
     {
       g_string_append_c (text, '\n');
@@ -290,6 +292,7 @@ present_pilot_to_text (const PresentPilot *pilot, const PresentRate *rate, guint
       append_paragraph (text, rate->constraint, width);
       for (guint i = 0; i < rate->notes->len; i++)
         append_paragraph (text, rate->notes->pdata[i], width);
+      append_paragraph (text, rate->delivery, width);
       append_sheet (text, rate->benches, width);
       if (rate->cost->rows->len > 0)
         {

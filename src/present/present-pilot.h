@@ -13,10 +13,26 @@
 G_BEGIN_DECLS
 
 /**
+ * PresentFact:
+ * @code: what a note says, as scripts know it
+ * @names: (array zero-terminated=1): that it names
+ * @count: that it tells; 0: none
+ *
+ * A note for a program to read.
+ */
+typedef struct
+{
+  const char *code;
+  char      **names;
+  guint       count;
+} PresentFact;
+
+/**
  * PresentPilot:
  * @data: (transfer none): what was counted
  * @headline: the yield of all steps in a sentence
  * @notes: (element-type utf8): what has to be said beside it: where counts come from, what is in hand, what is left out
+ * @facts: (element-type PresentFact): the same, one for each note
  * @steps: yields by step, of the route in order; rows lead to steps
  * @losses: by issue, the step that found and the step that caused; rows lead to issues
  * @days: by step and day
@@ -26,6 +42,7 @@ typedef struct
   const InsightPilot *data;
   char               *headline;
   GPtrArray          *notes;
+  GPtrArray          *facts;
   PresentSheet       *steps;
   PresentSheet       *losses;
   PresentSheet       *days;
@@ -36,18 +53,25 @@ typedef struct
  * @headline: how many a month, with interval, and what a plan takes
  * @constraint: which bench sets the pace, and how sure that is
  * @notes: (element-type utf8): what is not in it, why there is no interval
+ * @facts: (element-type PresentFact): the same, one for each note
  * @benches: what each bench could make
  * @cost: of one good unit, by what it is for; empty without hourly cost
  * @cost_sentence: or ""
+ * @delivery: how many good units by a date; "" until present_rate_deliver() is asked
  */
 typedef struct
 {
   char         *headline;
   char         *constraint;
   GPtrArray    *notes;
+  GPtrArray    *facts;
   PresentSheet *benches;
   PresentSheet *cost;
   char         *cost_sentence;
+  char         *delivery;
+  char         *delivery_date;
+  double        delivery_units;
+  NumInterval   delivery_interval;
 } PresentRate;
 
 PresentPilot *present_pilot_new  (const InsightPilot     *pilot) G_GNUC_WARN_UNUSED_RESULT;
@@ -64,6 +88,11 @@ char         *present_rate_by    (const InsightRateInput *input,
                                   const InsightRate      *rate,
                                   guint                   working_days,
                                   const char             *date) G_GNUC_WARN_UNUSED_RESULT;
+void          present_rate_deliver (PresentRate            *present,
+                                    const InsightRateInput *input,
+                                    const InsightRate      *rate,
+                                    guint                   working_days,
+                                    const char             *date);
 
 char         *present_pilot_to_text (const PresentPilot *pilot,
                                      const PresentRate  *rate,

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "config.h"
 
-#include "present-pilot.h"
+#include "present-pilot-private.h"
 
 #include "present-number.h"
 
@@ -50,6 +50,9 @@ constraint (const InsightRateInput *input, const InsightRate *rate)
     return g_strdup ("");
   if (isnan (least->constraint_chance))
     return g_strdup_printf (_("'%s' sets the pace."), line_name (input, least));
+  if (least->constraint_chance > 0.99)
+    return g_strdup_printf (_("'%s' sets the pace, however the run's days and yields are drawn (more than 99 times in 100)."),
+                            line_name (input, least));
   chance = present_number (floor (100.0 * least->constraint_chance), 0);
   return g_strdup_printf (_("'%s' sets the pace, with a chance of %s in 100."), line_name (input, least), chance);
 }
@@ -110,23 +113,18 @@ cost_sheet (const InsightRate *rate)
   return sheet;
 }
 
-static void
-add_names (GPtrArray *notes, const char *format, const InsightRateInput *input, gboolean (*wanted) (const InsightRateStep *))
+/* Names of the steps that are @wanted; NULL when there is none. */
+static char **
+names_of (const InsightRateInput *input, gboolean (*wanted) (const InsightRateStep *))
 {
-  g_autoptr(GPtrArray) names = g_ptr_array_new ();
-  g_autofree char *joined = NULL;
+  GPtrArray *names = g_ptr_array_new ();
 
   for (guint i = 0; i < input->n_steps; i++)
     if (wanted (&input->steps[i]))
-      g_ptr_array_add (names, input->steps[i].name);
-  if (names->len == 0)
-    return;
-  g_ptr_array_add (names, NULL);
-  joined = g_strjoinv (", ", (char **) names->pdata);
-#pragma GCC diagnostic push
-#pragma GCC diagnostic ignored "-Wformat-nonliteral"
-  g_ptr_array_add (notes, g_strdup_printf (format, joined));
-#pragma GCC diagnostic pop
+      g_ptr_array_add (names, g_strdup (input->steps[i].name));
+  if (names->len > 0)
+    g_ptr_array_add (names, NULL);
+  return (char **) g_ptr_array_free (names, names->len == 0);
 }
 
 static gboolean
@@ -141,23 +139,68 @@ is_uncounted (const InsightRateStep *step)
   return step->counts && step->n == 0 && !step->yield_fixed;
 }
 
+/* How much of the bench that sets the pace the model's demand would take. */
+static void
+note_demand (GPtrArray *notes, GPtrArray *facts, const InsightRateInput *input, const InsightRate *rate)
+{
+  g_autofree char *wanted = NULL, *share = NULL, *most = NULL;
+  char *name[] = { NULL, NULL };
+  double busy;
+
+  if (isnan (input->demand) || rate->n_lines == 0 || !(rate->month > 0.0))
+    return;
+  busy = input->demand / rate->month;
+  wanted = present_number (input->demand, 0);
+  share = present_number (ceil (100.0 * busy - 1e-9), 0);
+  most = present_number (100.0 * INSIGHT_RATE_PLAN, 0);
+  name[0] = (char *) line_name (input, &rate->lines[rate->constraint]);
+  if (busy > 1.0)
+    present_note_add (notes, facts, "demand-beyond", 0, name,
+                      g_strdup_printf (_("%s a month are wanted: that is more than '%s' can give."), wanted, name[0]));
+  else if (busy > INSIGHT_RATE_PLAN)
+    present_note_add (notes, facts, "demand-tight", 0, name,
+                      g_strdup_printf (_("%s a month are wanted: they take %s %% of '%s', and beyond %s %% waiting grows without bound."),
+                                       wanted, share, name[0], most));
+  else
+    present_note_add (notes, facts, "demand-fits", 0, name,
+                      g_strdup_printf (_("%s a month are wanted: they take %s %% of '%s'."), wanted, share, name[0]));
+}
+
+static void
+note_steps (GPtrArray *notes, GPtrArray *facts, const InsightRateInput *input)
+{
+  g_auto(GStrv) left_out = names_of (input, is_left_out), uncounted = names_of (input, is_uncounted);
+  g_autofree char *first = left_out != NULL ? g_strjoinv (", ", left_out) : NULL;
+  g_autofree char *second = uncounted != NULL ? g_strjoinv (", ", uncounted) : NULL;
+
+  if (first != NULL)
+    present_note_add (notes, facts, "steps-left-out", 0, left_out,
+                      g_strdup_printf (_("Not in the rate, for want of a bench, minutes or a supplier's days: %s."), first));
+  if (second != NULL)
+    present_note_add (notes, facts, "steps-assumed", 0, uncounted,
+                      g_strdup_printf (_("Taken to lose nothing, because nothing was counted there: %s."), second));
+}
+
 static GPtrArray *
-rate_notes (const InsightRateInput *input, const InsightRate *rate)
+rate_notes (const InsightRateInput *input, const InsightRate *rate, GPtrArray *facts)
 {
   GPtrArray *notes = g_ptr_array_new_with_free_func (g_free);
 
+  note_demand (notes, facts, input, rate);
   if (isnan (rate->interval.low) && rate->n_lines > 0 && input->run_days < INSIGHT_RATE_RUN_DAYS)
-    g_ptr_array_add (notes, g_strdup_printf (ngettext ("With %u run day there is no interval: five are needed.",
-                                                       "With %u run days there is no interval: five are needed.", input->run_days),
-                                             input->run_days));
-  add_names (notes, _("Not in the rate, for want of a bench, minutes or a supplier's days: %s."), input, is_left_out);
-  add_names (notes, _("Taken to lose nothing, because nothing was counted there: %s."), input, is_uncounted);
+    present_note_add (notes, facts, "run-days", input->run_days, NULL,
+                      g_strdup_printf (ngettext ("With %u run day there is no interval: five are needed.",
+                                                 "With %u run days there is no interval: five are needed.", input->run_days),
+                                       input->run_days));
+  note_steps (notes, facts, input);
   if (isnan (input->hourly_cost))
-    g_ptr_array_add (notes, g_strdup (_("Without an hourly cost among the settings there is no cost.")));
+    present_note_add (notes, facts, "no-hourly-cost", 0, NULL,
+                      g_strdup (_("Without an hourly cost among the settings there is no cost.")));
   if (input->unpriced > 0)
-    g_ptr_array_add (notes, g_strdup_printf (ngettext ("%u bought part has no price and is not in the cost.",
-                                                       "%u bought parts have no price and are not in the cost.", input->unpriced),
-                                             input->unpriced));
+    present_note_add (notes, facts, "unpriced", input->unpriced, NULL,
+                      g_strdup_printf (ngettext ("%u bought part has no price and is not in the cost.",
+                                                 "%u bought parts have no price and are not in the cost.", input->unpriced),
+                                       input->unpriced));
   return notes;
 }
 
@@ -170,6 +213,13 @@ cost_sentence (const InsightRate *rate)
     return g_strdup ("");
   cost = present_number (rate->cost, 2);
   lost = present_number (rate->cost_rework + rate->cost_scrap, 2);
+  if (!isnan (rate->cost_interval.low))
+    {
+      g_autofree char *low = present_number (rate->cost_interval.low, 2), *high = present_number (rate->cost_interval.high, 2);
+
+      return g_strdup_printf (_("One good unit costs %s (%s to %s), of which %s are for rework and for what is scrapped."), cost, low,
+                              high, lost);
+    }
   return g_strdup_printf (_("One good unit costs %s, of which %s are for rework and for what is scrapped."), cost, lost);
 }
 
@@ -187,10 +237,14 @@ present_rate_new (const InsightRateInput *input, const InsightRate *rate)
 
   present->headline = headline (input, rate);
   present->constraint = constraint (input, rate);
-  present->notes = rate_notes (input, rate);
+  present->facts = g_ptr_array_new_with_free_func (present_fact_free);
+  present->notes = rate_notes (input, rate, present->facts);
   present->benches = benches_sheet (input, rate);
   present->cost = cost_sheet (rate);
   present->cost_sentence = cost_sentence (rate);
+  present->delivery = g_strdup ("");
+  present->delivery_units = NAN;
+  present->delivery_interval = (NumInterval){ NAN, NAN };
   return present;
 }
 
@@ -203,9 +257,12 @@ present_rate_free (PresentRate *present)
   g_free (present->headline);
   g_free (present->constraint);
   g_ptr_array_unref (present->notes);
+  g_ptr_array_unref (present->facts);
   present_sheet_free (present->benches);
   present_sheet_free (present->cost);
   g_free (present->cost_sentence);
+  g_free (present->delivery);
+  g_free (present->delivery_date);
   g_free (present);
 }
 
@@ -221,13 +278,37 @@ present_rate_free (PresentRate *present)
 char *
 present_rate_by (const InsightRateInput *input, const InsightRate *rate, guint working_days, const char *date)
 {
-  double units = insight_rate_by (input, rate, working_days);
-  g_autofree char *number = NULL, *days = NULL;
+  NumInterval interval;
+  double units = insight_rate_by (input, rate, working_days, &interval);
+  g_autofree char *number = NULL, *days = NULL, *range = NULL, *amount = NULL;
 
   if (isnan (units))
     return g_strdup ("");
   number = present_number (units, 0);
-  days = present_number (rate->flow_days, 0);
-  return g_strdup_printf (_("By %s a plan delivers %s good units, the first after the %s working days that it waits on the way."), date,
-                          number, days);
+  range = between (&interval);
+  /* Translators: a number, and in brackets the interval of it */
+  amount = *range != '\0' ? g_strdup_printf (_("%s (%s)"), number, range) : g_strdup (number);
+  days = present_number (ceil (rate->flow_days - 1e-9), 0);
+  if (!(rate->flow_days > 0.0))
+    return g_strdup_printf (_("Good units that a plan delivers by %s: %s."), date, amount);
+  return g_strdup_printf (_("Good units that a plan delivers by %s: %s. Before the first, an order waits for working days on its way: %s."),
+                          date, amount, days);
+}
+
+/**
+ * present_rate_deliver:
+ * @present: the rate in words; what is delivered is filled in
+ * @input: what the rate is made of
+ * @rate: the rate
+ * @working_days: from today to @date
+ * @date: as it is shown
+ */
+void
+present_rate_deliver (PresentRate *present, const InsightRateInput *input, const InsightRate *rate, guint working_days, const char *date)
+{
+  g_free (present->delivery);
+  g_free (present->delivery_date);
+  present->delivery = present_rate_by (input, rate, working_days, date);
+  present->delivery_date = g_strdup (date);
+  present->delivery_units = insight_rate_by (input, rate, working_days, &present->delivery_interval);
 }

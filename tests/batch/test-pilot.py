@@ -5,6 +5,8 @@
 The tally is a pure sequence of three steps, for which the rolled yield has a beta posterior: qbeta (c (0.05, 0.95), 72.5, 28.5)
 of R 4.2.2. The rate of the shared bench is worked out below, by the formula of any capacity sheet (common practice, no source).
 """
+from datetime import date, timedelta
+
 from batch_books import Model, criteria
 from batch_tap import done, folder, ok, refuse, run
 
@@ -31,6 +33,11 @@ def tally(model, step, date, units_in, first, reworked=0, waiting=0, scrapped=0,
               'AB', 1, round_label, units_in, first, reworked, waiting, scrapped, minutes)
 
 
+def working_days(first, last):
+    """Mondays to Fridays after the first day, up to and with the last: Python's calendar."""
+    return sum((first + timedelta(n)).weekday() < 5 for n in range(1, (last - first).days + 1))
+
+
 def close(a, b, tolerance=1e-9):
     return a is not None and abs(a - b) <= tolerance * max(1, abs(b))
 
@@ -51,6 +58,8 @@ ok(pilot['round'] == 'A' and close(pilot['rolled'], 0.72), 'the rolled yield is 
 ok(close(pilot['rolled_low'], 0.642089949, 1e-6) and close(pilot['rolled_high'], 0.788625841, 1e-6),
    "its interval is R's of the beta posterior", (pilot['rolled_low'], pilot['rolled_high']))
 steps = {step['position']: step for step in pilot['steps']}
+codes = [reason['code'] for reason in pilot['reasons'] + pilot['rate']['reasons']]
+ok(codes == ['in-hand', 'steps-uncounted', 'run-days', 'steps-assumed'], 'what is said beside it has codes', codes)
 ok([steps[p]['source'] for p in (10, 20, 30, 40)] == ['tally', 'nothing', 'tally', 'tally'], 'each step says what counted', steps)
 ok(close(steps[40]['final_low'], 82 / 88) and close(steps[40]['final_high'], 84 / 88), 'units in hand make the final yield a range', steps[40])
 ok(pilot['losses'][0]['units'] == 12 and pilot['losses'][0]['issue'] == 1 and pilot['losses'][0]['found_at'] == 'Fit',
@@ -111,6 +120,10 @@ found = criteria(run('standing', '--json', '--book', model.book, '--today', '202
 ok(found['R1']['state'] == 'met' and found['R1']['method'] == 'rate' and found['R1']['confidence'] > 0.9, 'the rate is judged', found['R1'])
 ok(found['Y1']['state'] == 'against' and close(found['Y1']['estimate'], 140 / 160), 'the yield is judged', found['Y1'])
 text = run('pilot', '--book', model.book, '--today', '2026-03-01', '--by', '2026-06-01')
+given = run('pilot', '--json', '--book', model.book, '--today', '2026-03-01', '--by', '2026-06-01').json()['rate']['delivery']
+ok(given['date'] == '2026-06-01' and given['units_low'] <= given['units'] <= given['units_high'], 'good units by a date have an interval', given)
+ok(given['units'] == int(0.85 * rate['month'] * (working_days(date(2026, 3, 1), date(2026, 6, 1)) - 8) / (WEEKS * 5) + 1e-9),
+   'they are made on working days after the eight at the supplier', (given, rate['month']))
 ok(text.status == 0 and max(map(len, text.out.splitlines())) <= 100 and 'sets the pace' in text.out and '2026-06-01' in text.out,
    'as text it fits a terminal', text)
 

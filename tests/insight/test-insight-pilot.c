@@ -226,6 +226,7 @@ test_rate_by_hand (void)
   g_autoptr(InsightRateInput) input = NULL;
   g_autoptr(InsightRate) rate = NULL;
   const double weeks = 52.0 / 12.0, after_mill = 0.9 * 0.95, after_drill = 0.95;
+  NumInterval interval;
   int part;
 
   make_shop (f);
@@ -260,8 +261,9 @@ test_rate_by_hand (void)
   g_assert_cmpfloat_with_epsilon (rate->cost_scrap, rate->cost - 46.5, 1e-9);
 
   /* after the 10 days of the first batch, by the month of 52/12 weeks of 5 days */
-  g_assert_cmpfloat (insight_rate_by (input, rate, 10), ==, 0.0);
-  g_assert_cmpfloat (insight_rate_by (input, rate, 75), ==, floor (rate->plan * 65 / (weeks * 5) + 1e-9));
+  g_assert_cmpfloat (insight_rate_by (input, rate, 10, &interval), ==, 0.0);
+  g_assert_true (isnan (interval.low));
+  g_assert_cmpfloat (insight_rate_by (input, rate, 75, &interval), ==, floor (rate->plan * 65 / (weeks * 5) + 1e-9));
 }
 
 static void
@@ -297,6 +299,7 @@ test_interval_from_five_days (void)
   g_autoptr(InsightRateInput) input = NULL;
   g_autoptr(InsightRate) rate = NULL;
   double confidence, error, sum = 0.0;
+  NumInterval by;
 
   make_shop (f);
   for (guint i = 0; i < 2; i++)
@@ -312,6 +315,10 @@ test_interval_from_five_days (void)
   g_assert_true (insight_rate_draw (rate, input, 4000, rate->month, &confidence, &error, NULL));
   g_assert_cmpfloat (rate->interval.low, <, rate->month);
   g_assert_cmpfloat (rate->interval.high, >, rate->interval.low);
+  g_assert_cmpfloat (rate->cost_interval.low, <, rate->cost);
+  g_assert_cmpfloat (rate->cost_interval.high, >, rate->cost);
+  g_assert_cmpfloat (insight_rate_by (input, rate, 75, &by), >=, by.low);
+  g_assert_cmpfloat (by.high, >, by.low);
   for (guint i = 0; i < rate->n_lines; i++)
     sum += rate->lines[i].constraint_chance;
   g_assert_cmpfloat_with_epsilon (sum, 1.0, 1e-9);
