@@ -21,6 +21,7 @@ extern const BatchVerb batch_verb_chart;
 extern const BatchVerb batch_verb_leadtime;
 extern const BatchVerb batch_verb_letter;
 extern const BatchVerb batch_verb_pilot;
+extern const BatchVerb batch_verb_plan;
 extern const BatchVerb batch_verb_history;
 extern const BatchVerb batch_verb_undo;
 extern const BatchVerb batch_verb_redo;

@@ -303,10 +303,10 @@ present_plan_to_text (const PresentPlan *present, guint width)
     const char  *head;
     PresentAlign align;
   } columns[] = {
-    { _("Criterion"), PRESENT_ALIGN_LEFT },          { _("Counts already"), PRESENT_ALIGN_RIGHT },
-    { _("Further"), PRESENT_ALIGN_RIGHT },           { _("Confidence, none failing"), PRESENT_ALIGN_RIGHT },
-    { _("Chance of passing"), PRESENT_ALIGN_RIGHT }, { _("A bad one passes"), PRESENT_ALIGN_RIGHT },
-    { _("For 80 in 100"), PRESENT_ALIGN_RIGHT },
+    { _("Criterion"), PRESENT_ALIGN_LEFT },          { _("Counts now"), PRESENT_ALIGN_RIGHT },
+    { _("Further"), PRESENT_ALIGN_RIGHT },           { _("If none fails"), PRESENT_ALIGN_RIGHT },
+    { _("Passes"), PRESENT_ALIGN_RIGHT }, { _("A bad one"), PRESENT_ALIGN_RIGHT },
+    { _("For 80 %"), PRESENT_ALIGN_RIGHT },
   };
   g_autoptr(PresentTable) table = present_table_new ();
   g_autofree char *headline = present_text_wrap (present->headline, width, "", "");
