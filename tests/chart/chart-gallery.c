@@ -28,6 +28,11 @@ static const Entry entries[] = {
   { "effect-many", sample_effect, { 24, 9, 3, FALSE, FALSE } },
   { "issues", sample_issues, { 7, 0, 2, FALSE, FALSE } },
   { "issues-titled", sample_issues, { 3, 0, 5, FALSE, TRUE } },
+  { "life", sample_plot, { 2, 12, 1, FALSE, TRUE } },
+  { "plot-linear", sample_plot, { 2, 12, 2, FALSE, FALSE } },
+  { "leadtime", sample_rows, { 7, 0, 2, FALSE, TRUE } },
+  { "leadtime-many", sample_rows, { 40, 0, 2, FALSE, FALSE } },
+  { "yield", sample_yields, { 9, 30, 2, FALSE, TRUE } },
   { "score", sample_score, { 7, 0, 2, FALSE, FALSE } },
   { "score-titled", sample_score, { 4, 0, 9, FALSE, TRUE } },
 };

@@ -367,3 +367,121 @@ sample_effect (const Sample *sample)
       }
   return chart_effect_new (&data);
 }
+
+/* Rows of parts, as of days: the last one open; every fifth without any part. */
+Chart *
+sample_rows (const Sample *sample)
+{
+  static const ChartRowsPart parts[] = { { "design", CHART_HATCH_LINES },
+                                         { "waiting", CHART_HATCH_BLANK },
+                                         { "making", CHART_HATCH_DARK },
+                                         { "testing", CHART_HATCH_DOTS },
+                                         { "deciding", CHART_HATCH_GREY } };
+  g_autoptr(Making) making = making_new (sample);
+  g_autofree ChartRow *rows = g_new0 (ChartRow, sample->rounds + 1);
+  g_autofree double *days = g_new0 (double, sample->rounds * G_N_ELEMENTS (parts) + 1);
+  ChartRows data = { .kind = "leadtime",
+                     .title = sample->titled ? "Where the days went" : NULL,
+                     .empty = "No round has two dates yet.",
+                     .scale = "working days",
+                     .most = NAN,
+                     .parts = parts,
+                     .n_parts = G_N_ELEMENTS (parts),
+                     .rows = rows,
+                     .n_rows = sample->rounds };
+
+  for (guint r = 0; r < sample->rounds; r++)
+    {
+      double sum = 0.0;
+
+      for (guint i = 0; r % 5 != 4 && i < G_N_ELEMENTS (parts); i++)
+        sum += days[r * G_N_ELEMENTS (parts) + i] = floor (g_rand_double_range (making->rand, 0.0, 16.0 * (1 + r % 3)));
+      rows[r] = (ChartRow){ .name = round_name (making, sample, r),
+                            .note = r % 2 ? "prototype" : NULL,
+                            .figure = text (making, "%.0f days", sum),
+                            .parts = &days[r * G_N_ELEMENTS (parts)],
+                            .value = NAN, .low = NAN, .high = NAN, .range_low = NAN, .range_high = NAN,
+                            .open = r + 1 == sample->rounds,
+                            .apart = r == 3,
+                            .key = 10 + r,
+                            .words = text (making, "round %u", r) };
+    }
+  return chart_rows_new (&data);
+}
+
+/* Rows of estimates with intervals, as of steps; the last one is their product. Extremes: 0 of 1, all of many. */
+Chart *
+sample_yields (const Sample *sample)
+{
+  g_autoptr(Making) making = making_new (sample);
+  g_autofree ChartRow *rows = g_new0 (ChartRow, sample->rounds + 1);
+  ChartRows data = { .kind = "yield",
+                     .title = sample->titled ? "Yield by step" : NULL,
+                     .empty = "Nothing was counted yet.",
+                     .scale = "%",
+                     .most = 100.0,
+                     .rows = rows,
+                     .n_rows = sample->rounds };
+
+  for (guint r = 0; r < sample->rounds; r++)
+    {
+      double share = r % 6 == 4 ? 0.0 : r % 6 == 5 ? 100.0 : g_rand_double_range (making->rand, 60.0, 99.0);
+      double half = 180.0 / sqrt (units_of (sample, r) + 1.0);
+
+      rows[r] = (ChartRow){ .name = round_name (making, sample, r),
+                            .figure = text (making, "%.0f %% of %u", share, units_of (sample, r)),
+                            .value = r % 7 == 6 ? (double) NAN : share,
+                            .low = MAX (share - half / 4.0, 0.0),
+                            .high = MIN (share + half / 4.0, 100.0),
+                            .range_low = r % 3 ? (double) NAN : share,
+                            .range_high = r % 3 ? (double) NAN : MIN (share + 9.0, 100.0),
+                            .strong = r + 1 == sample->rounds,
+                            .apart = r + 1 == sample->rounds,
+                            .key = 20 + r,
+                            .words = text (making, "step %u", r) };
+    }
+  return chart_rows_new (&data);
+}
+
+/* Lives on Weibull paper: rounds stand for ways of failing, the seed says whether all are huge, tiny or usual. */
+Chart *
+sample_plot (const Sample *sample)
+{
+  static const struct ChartPlotShape shapes[] = { { CHART_SHAPE_DISC, "spring breaks" }, { CHART_SHAPE_DIAMOND_OPEN, "lever sticks" } };
+  g_autoptr(Making) making = making_new (sample);
+  guint n = sample->rounds * units_of (sample, 2);
+  g_autofree ChartPlotPoint *points = g_new0 (ChartPlotPoint, n + 1);
+  double scale = pow (10.0, (double) (sample->seed % 5) * 3.0 - 4.0);
+  double xs[40], ys[40], low[40];
+  ChartPlotLine lines[] = { { xs, ys, G_N_ELEMENTS (xs), FALSE, FALSE, NULL }, { xs, low, G_N_ELEMENTS (xs), TRUE, TRUE, NULL } };
+  ChartPlot data = { .kind = "life",
+                     .title = sample->titled ? "Lives of the lever" : NULL,
+                     .empty = "No unit was cycled yet.",
+                     .note = sample->titled ? "With two failures there is no line." : NULL,
+                     .across = { CHART_PLOT_LOG, "cycles" },
+                     .up = { sample->seed % 2 ? CHART_PLOT_WEIBULL : CHART_PLOT_LINEAR, "share failed" },
+                     .points = points,
+                     .n_points = n,
+                     .lines = lines,
+                     .n_lines = n > 3 ? G_N_ELEMENTS (lines) : 0,
+                     .wanted_x = 3.0 * scale,
+                     .wanted_y = 0.1,
+                     .wanted = "wanted",
+                     .shapes = shapes,
+                     .n_shapes = G_N_ELEMENTS (shapes) };
+
+  for (guint i = 0; i < n; i++)
+    points[i] = (ChartPlotPoint){ .x = scale * pow (-log (g_rand_double_range (making->rand, 0.0001, 0.9999)), 0.5),
+                                  .y = (i + 0.7) / (n + 0.4),
+                                  .shape = i % 2 ? CHART_SHAPE_DISC : CHART_SHAPE_DIAMOND_OPEN,
+                                  .tick = i % 4 == 3,
+                                  .key = 30 + i,
+                                  .words = text (making, "unit %u", i) };
+  for (guint i = 0; i < G_N_ELEMENTS (xs); i++)
+    {
+      xs[i] = scale * pow (10.0, (double) i / 10.0 - 2.0);
+      ys[i] = -expm1 (-pow (xs[i] / scale, 2.0));
+      low[i] = -expm1 (-pow (xs[i] / scale / 2.0, 2.0));
+    }
+  return chart_plot_new (&data);
+}

@@ -9,6 +9,8 @@
 #include "chart-characteristic.h"
 #include "chart-effect.h"
 #include "chart-issues.h"
+#include "chart-plot.h"
+#include "chart-rows.h"
 #include "chart-score.h"
 #include "chart-strip.h"
 
@@ -36,6 +38,9 @@ Chart *sample_checked        (const Sample *sample);
 Chart *sample_issues         (const Sample *sample);
 Chart *sample_score          (const Sample *sample);
 Chart *sample_effect         (const Sample *sample);
+Chart *sample_plot           (const Sample *sample);
+Chart *sample_rows           (const Sample *sample);
+Chart *sample_yields         (const Sample *sample);
 Chart *sample_strip          (const Sample *sample);
 
 G_END_DECLS

@@ -293,7 +293,7 @@ test_focus_adds_a_ring (void)
 {
   const Sample samples[] = { { 7, 0, 5, FALSE, FALSE } };
   Chart *(*makers[]) (const Sample *) = { sample_characteristic, sample_checked, sample_score, sample_strip, sample_effect,
-                                        sample_issues };
+                                        sample_issues, sample_plot, sample_rows, sample_yields };
 
   for (guint m = 0; m < G_N_ELEMENTS (makers); m++)
     {

@@ -23,7 +23,10 @@ static const struct
                { "issues", sample_issues },
                { "score", sample_score },
                { "strip", sample_strip },
-               { "effect", sample_effect } };
+               { "effect", sample_effect },
+               { "plot", sample_plot },
+               { "rows", sample_rows },
+               { "yields", sample_yields } };
 
 static const struct
 {
