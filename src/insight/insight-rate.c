@@ -157,8 +157,8 @@ find_cost (InsightRate *rate, const InsightRateInput *input, const Figures *figu
       rate->cost_rework += rework;
       with_scrap += (outside + minutes + rework) / yield_from (figures, input->n_steps, s);
     }
-  rate->cost = with_scrap;
-  rate->cost_scrap = with_scrap - rate->cost_material - rate->cost_outside - rate->cost_minutes - rate->cost_rework;
+  rate->cost = isnan (hour) ? hour : with_scrap; /* also where no step has minutes */
+  rate->cost_scrap = rate->cost - rate->cost_material - rate->cost_outside - rate->cost_minutes - rate->cost_rework;
 }
 
 /**

@@ -1,0 +1,158 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* What is said of a run: whole sentences with one and with many, nothing where nothing was counted, a code for each note. */
+
+#include "config.h"
+
+#include "present-pilot.h"
+
+#include <math.h>
+#include <string.h>
+
+typedef struct
+{
+  InsightPilotStep steps[3];
+  InsightPilot     pilot;
+  InsightRateBench benches[1];
+  InsightRateStep  rate_steps[2];
+  InsightRateInput input;
+} Run;
+
+/* Two steps with counts, one without; @n of everything that can be counted. */
+static void
+run_init (Run *run, guint n)
+{
+  *run = (Run){ .pilot = { .round = 1, .label = (char *) "A", .rolled = 0.75, .rolled_interval = { 0.66, 0.82 }, .final = 0.9,
+                           .final_range = { 0.88, 0.93 }, .waiting = n, .counted_steps = 2, .n_steps = 3 },
+                .input = { .label = (char *) "A", .n_benches = 1, .n_steps = 2, .unpriced = n, .hourly_cost = NAN, .days_week = 5,
+                           .run_days = n, .demand = NAN } };
+  for (guint i = 0; i < 3; i++)
+    run->steps[i] = (InsightPilotStep){ .index = (int) i, .id = i + 1, .position = (int) (10 * i + 10), .name = (char *) "Fit", .n = 20,
+                                        .kind = BOOK_STEP_OWN, .in = 20, .first = 17, .first_pass = 0.85, .minutes = NAN,
+                                        .first_interval = { 0.7, 0.94 }, .final = 1, .final_range = { 0.95, 1 }, .setup_min = NAN,
+                                        .rework_min = NAN };
+  run->steps[0].source = INSIGHT_PILOT_TALLY;
+  run->steps[1].source = INSIGHT_PILOT_EVENTS;
+  run->steps[1].tallies_left_out = n;
+  run->steps[1].aside = n;
+  run->pilot.steps = run->steps;
+  run->benches[0] = (InsightRateBench){ 1, (char *) "Bench", 1, 1, 40, 1, 1 };
+  for (guint i = 0; i < 2; i++)
+    run->rate_steps[i] = (InsightRateStep){ .id = i + 1, .position = (int) (10 * i + 10), .name = (char *) "Fit", .kind = BOOK_STEP_OWN,
+                                            .batch = 1, .cycle_min = 52, .yield = 1, .counts = i == 0, .queue_days = NAN, .price = NAN };
+  run->input.benches = run->benches;
+  run->input.steps = run->rate_steps;
+}
+
+static void
+check_notes (const GPtrArray *notes, const GPtrArray *facts)
+{
+  g_assert_cmpuint (notes->len, ==, facts->len);
+  for (guint i = 0; i < notes->len; i++)
+    {
+      g_assert_true (g_str_has_suffix (notes->pdata[i], "."));
+      g_assert_null (strchr (notes->pdata[i], '%') != NULL && strstr (notes->pdata[i], "%s") != NULL ? "a format" : NULL);
+    }
+}
+
+static const PresentFact *
+fact_of (const GPtrArray *facts, const char *code)
+{
+  for (guint i = 0; i < facts->len; i++)
+    if (g_str_equal (((const PresentFact *) facts->pdata[i])->code, code))
+      return facts->pdata[i];
+  return NULL;
+}
+
+static void
+test_notes (void)
+{
+  static const char *const codes[] = { "tally-then-units", "tallies-left-out", "in-hand", "set-aside", "steps-uncounted" };
+
+  for (guint n = 1; n <= 2; n++)
+    {
+      Run run;
+      g_autoptr(PresentPilot) present = NULL;
+
+      run_init (&run, n);
+      present = present_pilot_new (&run.pilot);
+      check_notes (present->notes, present->facts);
+      for (guint i = 0; i < G_N_ELEMENTS (codes); i++)
+        g_assert_nonnull (fact_of (present->facts, codes[i]));
+      g_assert_cmpuint (fact_of (present->facts, "in-hand")->count, ==, n);
+      g_assert_cmpstr (fact_of (present->facts, "steps-uncounted")->names[0], ==, "Fit");
+      g_assert_nonnull (strstr (present->notes->pdata[2], n == 1 ? "1 unit is" : "2 units are"));
+      g_assert_nonnull (strstr (present->headline, "75 %"));
+      g_assert_nonnull (strstr (present->headline, "66 to 82 %"));
+      g_assert_nonnull (strstr (present->headline, "88 to 93 %"));
+      g_assert_cmpuint (present->steps->rows->len, ==, 2); /* a step without counts has no figures */
+    }
+}
+
+static void
+test_nothing (void)
+{
+  InsightPilot nothing = { .label = (char *) "", .rolled = NAN, .final = NAN };
+  InsightRateInput input = { .label = (char *) "", .hourly_cost = NAN, .demand = 40 };
+  g_autoptr(PresentPilot) present = present_pilot_new (&nothing);
+  g_autoptr(InsightRate) rate = insight_rate (&input);
+  g_autoptr(PresentRate) words = present_rate_new (&input, rate);
+  g_autofree char *by = present_rate_by (&input, rate, 20, "2027-01-31");
+
+  g_assert_nonnull (strstr (present->headline, "Nothing was counted yet"));
+  g_assert_cmpuint (present->notes->len, ==, 0);
+  g_assert_nonnull (strstr (words->headline, "No rate can be given"));
+  g_assert_cmpstr (words->constraint, ==, "");
+  g_assert_cmpstr (words->cost_sentence, ==, "");
+  g_assert_cmpstr (by, ==, "");
+}
+
+static const char *
+demand_code (Run *run, double demand)
+{
+  g_autoptr(InsightRate) rate = NULL;
+  g_autoptr(PresentRate) words = NULL;
+
+  run->input.demand = demand;
+  rate = insight_rate (&run->input);
+  words = present_rate_new (&run->input, rate);
+  check_notes (words->notes, words->facts);
+  return ((const PresentFact *) words->facts->pdata[0])->code;
+}
+
+/* 40 hours of 52/12 weeks over 52 minutes: 200 a month, of which a plan takes 170. */
+static void
+test_rate (void)
+{
+  for (guint n = 1; n <= 2; n++)
+    {
+      Run run;
+      g_autoptr(InsightRate) rate = NULL;
+      g_autoptr(PresentRate) words = NULL;
+
+      run_init (&run, n);
+      rate = insight_rate (&run.input);
+      words = present_rate_new (&run.input, rate);
+      check_notes (words->notes, words->facts);
+      g_assert_nonnull (strstr (words->headline, "200"));
+      g_assert_nonnull (strstr (words->headline, "170"));
+      g_assert_cmpstr (words->constraint, ==, "'Bench' sets the pace.");
+      g_assert_cmpuint (fact_of (words->facts, "run-days")->count, ==, n);
+      g_assert_nonnull (fact_of (words->facts, "steps-left-out"));
+      g_assert_nonnull (fact_of (words->facts, "steps-assumed"));
+      g_assert_nonnull (fact_of (words->facts, "no-hourly-cost"));
+      g_assert_cmpuint (fact_of (words->facts, "unpriced")->count, ==, n);
+      g_assert_cmpstr (demand_code (&run, 170), ==, "demand-fits");
+      g_assert_cmpstr (demand_code (&run, 171), ==, "demand-tight");
+      g_assert_cmpstr (demand_code (&run, 201), ==, "demand-beyond");
+    }
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/present/pilot/each-note-has-a-sentence-and-a-code", test_notes);
+  g_test_add_func ("/present/pilot/nothing-counted-is-said", test_nothing);
+  g_test_add_func ("/present/pilot/rate-plan-and-demand", test_rate);
+  return g_test_run ();
+}
