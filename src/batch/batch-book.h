@@ -36,6 +36,9 @@ gboolean     batch_round      (BatchCall          *call,
                                const char         *label,
                                gint64             *round,
                                BatchStatus        *status) G_GNUC_WARN_UNUSED_RESULT;
+GPtrArray   *batch_other_rounds (Book             *book,
+                               gint64              model,
+                               GError            **error) G_GNUC_WARN_UNUSED_RESULT;
 gboolean     batch_is_moment  (const char         *text);
 
 G_END_DECLS

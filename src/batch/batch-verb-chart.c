@@ -15,6 +15,7 @@
 #include "insight-series.h"
 #include "present-chart.h"
 #include "present-issue.h"
+#include "present-leadtime.h"
 
 #include <glib/gi18n.h>
 
@@ -40,6 +41,7 @@ static const GOptionEntry options[] = {
 
 typedef struct
 {
+  Book               *book;
   const BookEvidence *evidence;
   const InsightSpan  *span;
 } Input;
@@ -112,6 +114,23 @@ make_effect (BatchCall *call, const Input *input, BatchStatus *status)
 }
 
 static Chart *
+make_leadtime (BatchCall *call, const Input *input, BatchStatus *status)
+{
+  g_autoptr(GError) error = NULL;
+  g_autoptr(GPtrArray) others = batch_other_rounds (input->book, input->evidence->model_id, &error);
+  g_autoptr(InsightLeadtime) leadtime = NULL;
+
+  if (others != NULL)
+    leadtime = insight_leadtime (input->evidence, (const BookEvidence *const *) others->pdata, others->len, input->span, &error);
+  if (leadtime == NULL)
+    {
+      *status = batch_fail (call, error);
+      return NULL;
+    }
+  return present_chart_leadtime (leadtime, TRUE);
+}
+
+static Chart *
 make_score (BatchCall *call, const Input *input, BatchStatus *status)
 {
   g_autoptr(GError) error = NULL;
@@ -146,6 +165,7 @@ static const Kind kinds[] = {
   { "characteristic", N_("one characteristic: each unit's value in order of build, limits, round means"), make_characteristic },
   { "effect", N_("what changes did between two rounds or two groups of one, a row a characteristic"), make_effect },
   { "issues", N_("the issues found, and those shown to be solved, over time"), make_issues },
+  { "leadtime", N_("where each round's working days went, and those of earlier models"), make_leadtime },
   { "score", N_("the evidence gathered, through the rounds"), make_score },
   { "strip", N_("the rounds in order, each by where its days went"), make_strip },
 };
@@ -249,7 +269,7 @@ run (BatchCall *call)
   if (!batch_book_open (call, &book, &status) || !batch_evidence (call, book, &evidence, &span, NULL, &status))
     return status;
 
-  chart = kind->make (call, &(Input) { evidence, &span }, &status);
+  chart = kind->make (call, &(Input) { book, evidence, &span }, &status);
   if (chart == NULL)
     return status;
   if (kind->make == make_strip && size == NULL)

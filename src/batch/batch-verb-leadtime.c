@@ -6,43 +6,11 @@
 #include "batch-verbs.h"
 
 #include "batch-book.h"
-#include "book-models.h"
 #include "present-json.h"
 #include "present-leadtime.h"
 #include "present-text.h"
 
 #include <glib/gi18n.h>
-
-static void
-free_evidence (gpointer data)
-{
-  book_evidence_free (data);
-}
-
-/* The rounds of all other models. */
-static GPtrArray *
-read_others (BatchCall *call, Book *book, gint64 model, GError **error)
-{
-  StoreDb *db = store_front_db (book_get_store (book), error);
-  g_autoptr(GPtrArray) models = db == NULL ? NULL : book_models_list (db, error);
-  g_autoptr(GPtrArray) others = g_ptr_array_new_with_free_func (free_evidence);
-
-  if (models == NULL)
-    return NULL;
-  for (guint i = 0; i < models->len; i++)
-    {
-      const BookModel *other = models->pdata[i];
-      BookEvidence *evidence;
-
-      if (other->id == model)
-        continue;
-      evidence = book_evidence_load_parts (db, other->id, BOOK_EVIDENCE_ROUNDS, error);
-      if (evidence == NULL)
-        return NULL;
-      g_ptr_array_add (others, evidence);
-    }
-  return g_steal_pointer (&others);
-}
 
 static BatchStatus
 run (BatchCall *call)
@@ -59,7 +27,7 @@ run (BatchCall *call)
 
   if (!batch_book_open (call, &book, &status) || !batch_evidence (call, book, &evidence, &span, NULL, &status))
     return status;
-  others = read_others (call, book, evidence->model_id, &error);
+  others = batch_other_rounds (book, evidence->model_id, &error);
   if (others != NULL)
     leadtime = insight_leadtime (evidence, (const BookEvidence *const *) others->pdata, others->len, &span, &error);
   if (leadtime == NULL)

@@ -7,6 +7,7 @@
 
 #include <json-glib/json-glib.h>
 
+#include "chart.h"
 #include "insight-leadtime.h"
 #include "present-sheet.h"
 
@@ -46,6 +47,8 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (PresentLeadtime, present_leadtime_free)
 const char      *present_phase_words      (InsightPhase           phase);
 char            *present_leadtime_to_text (const PresentLeadtime *present,
                                            guint                  width) G_GNUC_WARN_UNUSED_RESULT;
+Chart           *present_chart_leadtime   (const InsightLeadtime *leadtime,
+                                           gboolean               with_title) G_GNUC_WARN_UNUSED_RESULT;
 JsonNode        *present_json_leadtime    (const PresentLeadtime *present) G_GNUC_WARN_UNUSED_RESULT;
 
 G_END_DECLS
