@@ -434,6 +434,7 @@ chart_characteristic_new (const ChartCharacteristic *data)
   own = g_new0 (Data, 1);
   chart = chart_new (&kind, own, data->n_readings);
   chart_rounds_copy (&own->own, chart, data->rounds, data->n_rounds, data->readings);
+  chart_rounds_table (&own->own, chart, &data->heads, TRUE);
   own->limits = g_memdup2 (data->limits, data->n_limits * sizeof *data->limits);
   own->n_limits = data->n_limits;
   own->decimals = MIN (data->decimals, CHART_DECIMALS_MOST);

@@ -87,6 +87,21 @@ typedef struct
 } ChartLimit;
 
 /**
+ * ChartReadingHeads:
+ * @round: head of the column of rounds; %NULL: the chart has no table of its own
+ * @value: of the values, with their unit ('N'); not used where units are checked
+ * @words: of the words of each reading
+ *
+ * Heads of the table of readings (chart-table.h), whose rows are made when they are asked for.
+ */
+typedef struct
+{
+  const char *round;
+  const char *value;
+  const char *words;
+} ChartReadingHeads;
+
+/**
  * ChartCharacteristic:
  * @title: (nullable): heading drawn above, in serif; leave it out where the page has one
  * @unit: (nullable): drawn small above the scale ('mm')
@@ -98,6 +113,7 @@ typedef struct
  * @rounds: (array length=n_rounds): in their order
  * @readings: (array length=n_readings): in order of build; rounds may come mixed
  * @limits: (array length=n_limits): by @from
+ * @heads: of the table
  */
 typedef struct
 {
@@ -114,6 +130,7 @@ typedef struct
   guint               n_readings;
   const ChartLimit   *limits;
   guint               n_limits;
+  ChartReadingHeads   heads;
 } ChartCharacteristic;
 
 /**
@@ -125,6 +142,7 @@ typedef struct
  * @tolerated_words: (nullable): its label ('at most 5 %')
  * @rounds: (array length=n_rounds): @mean, @low and @high are failed shares
  * @readings: (array length=n_readings): in order of build; may be empty when only counts are known
+ * @heads: of the table
  */
 typedef struct
 {
@@ -137,6 +155,7 @@ typedef struct
   guint               n_rounds;
   const ChartReading *readings;
   guint               n_readings;
+  ChartReadingHeads   heads;
 } ChartChecked;
 
 Chart *chart_characteristic_new (const ChartCharacteristic *data) G_GNUC_WARN_UNUSED_RESULT;

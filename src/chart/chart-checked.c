@@ -231,6 +231,7 @@ chart_checked_new (const ChartChecked *data)
   own = g_new0 (Data, 1);
   chart = chart_new (&kind, own, data->n_readings);
   chart_rounds_copy (&own->own, chart, data->rounds, data->n_rounds, data->readings);
+  chart_rounds_table (&own->own, chart, &data->heads, FALSE);
   own->tolerated = data->tolerated;
   own->title = chart_keep (chart, data->title);
   own->scale_words = chart_keep (chart, data->scale_words);

@@ -19,6 +19,9 @@ typedef struct
   void (*clear) (gpointer data);
 } ChartKind;
 
+/* The sentence and the table of a chart: chart-table.c. */
+typedef struct _ChartTexts ChartTexts;
+
 /*
  * order[] lists the marks as they stand from left to right, place[] is its inverse: mark order[place[m]] is
  * m. The scene is the layout for its own size and for the fonts named beside it; NULL after a change of the
@@ -45,6 +48,7 @@ struct _Chart
 
   char            *title;
   char            *created;
+  ChartTexts      *texts; /* NULL: none yet */
 };
 
 Chart      *chart_new         (const ChartKind *kind,
@@ -60,5 +64,6 @@ void        chart_set_mark    (Chart           *chart,
 void        chart_order_marks (Chart           *chart,
                                guint            n_rounds);
 void        chart_changed     (Chart           *chart);
+void        chart_texts_free  (ChartTexts      *texts);
 
 G_END_DECLS

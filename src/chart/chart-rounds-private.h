@@ -9,6 +9,7 @@
 #include "chart-characteristic.h"
 #include "chart-frame-private.h"
 #include "chart-private.h"
+#include "chart-table.h"
 
 G_BEGIN_DECLS
 
@@ -19,6 +20,7 @@ typedef struct
   double            *values;
   ChartReadingFlags *flags;
   guint             *counts;  /* readings of each round */
+  gboolean           with_values; /* in the table */
 } ChartRounds;
 
 void       chart_rounds_copy     (ChartRounds         *own,
@@ -26,6 +28,10 @@ void       chart_rounds_copy     (ChartRounds         *own,
                                   const ChartRound    *rounds,
                                   guint                n_rounds,
                                   const ChartReading  *readings);
+void       chart_rounds_table    (ChartRounds         *own,
+                                  Chart               *chart,
+                                  const ChartReadingHeads *heads,
+                                  gboolean             with_values);
 void       chart_rounds_clear    (ChartRounds         *own);
 gboolean   chart_rounds_have_estimate (const ChartRounds *own);
 ChartColumn *chart_rounds_columns (const ChartRounds  *own) G_GNUC_WARN_UNUSED_RESULT;

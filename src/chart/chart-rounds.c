@@ -40,6 +40,38 @@ chart_rounds_copy (ChartRounds *own,
   chart_order_marks (chart, n_rounds + 1);
 }
 
+static void
+fill_table (Chart *chart, gpointer user_data)
+{
+  const ChartRounds *own = user_data;
+
+  for (guint i = 0; i < chart->n_marks; i++)
+    {
+      guint mark = chart->order[i];
+      g_autofree char *value = own->with_values && isfinite (own->values[mark]) ? chart_number (own->values[mark], -1) : NULL;
+      const char *round = chart->rounds[mark] < own->n_rounds ? own->rounds[chart->rounds[mark]].name : NULL;
+
+      if (own->with_values)
+        chart_table_add (chart, (const char *const[]){ round, value, chart->words[mark] });
+      else
+        chart_table_add (chart, (const char *const[]){ round, chart->words[mark] });
+    }
+}
+
+/* Gives the chart the table of its readings, whose rows are made when somebody asks for them. */
+void
+chart_rounds_table (ChartRounds *own, Chart *chart, const ChartReadingHeads *heads, gboolean with_values)
+{
+  const ChartTableColumn columns[] = { { heads->round, FALSE }, { heads->value, TRUE }, { heads->words, FALSE } };
+  const ChartTableColumn checked[] = { { heads->round, FALSE }, { heads->words, FALSE } };
+
+  if (heads->round == NULL)
+    return;
+  own->with_values = with_values;
+  chart_table_begin (chart, with_values ? columns : checked, with_values ? G_N_ELEMENTS (columns) : G_N_ELEMENTS (checked));
+  chart_table_set_fill (chart, fill_table, own);
+}
+
 void
 chart_rounds_clear (ChartRounds *own)
 {

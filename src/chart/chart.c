@@ -40,6 +40,7 @@ chart_free (Chart *chart)
 
   chart->kind->clear (chart->data);
   chart_scene_free (chart->scene);
+  chart_texts_free (chart->texts);
   g_string_chunk_free (chart->strings);
   g_free (chart->keys);
   g_free (chart->words);

@@ -92,6 +92,7 @@ sample_characteristic (const Sample *sample)
                                .lower_words = "lower limit 11.95",
                                .upper_words = "upper limit 12.05",
                                .decimals = 2,
+                               .heads = { "Round", "mm", "Reading" },
                                .limits = limits,
                                .n_limits = G_N_ELEMENTS (limits),
                                .rounds = rounds,
@@ -154,6 +155,7 @@ sample_checked (const Sample *sample)
                         .empty = "This was not checked yet.",
                         .tolerated = 0.05,
                         .tolerated_words = "at most 5 %",
+                        .heads = { "Round", NULL, "Check" },
                         .rounds = rounds,
                         .n_rounds = sample->rounds };
 

@@ -6,6 +6,7 @@
 
 #include "beside.h"
 #include "chart-score.h"
+#include "chart-table.h"
 #include "chart-view.h"
 #include "ledger.h"
 #include "look.h"
@@ -210,6 +211,114 @@ test_chart_keys (void)
   window_test_settle ();
 }
 
+static Chart *
+score_with_table (const char *value)
+{
+  static const ChartTableColumn columns[] = { { "Round", FALSE }, { "Score", TRUE } };
+  Chart *chart = score_of ();
+
+  chart_set_summary (chart, "It rose from 20 to 60.");
+  chart_table_begin (chart, columns, G_N_ELEMENTS (columns));
+  chart_table_add (chart, (const char *const[]){ "P1", "20" });
+  chart_table_add (chart, (const char *const[]){ "P2", value });
+  return chart;
+}
+
+typedef struct
+{
+  const char *text;
+  gboolean    found;
+} Search;
+
+static void
+look_at (GtkWidget *widget, gpointer data)
+{
+  Search *search = data;
+
+  search->found = search->found || (GTK_IS_LABEL (widget) && g_str_equal (gtk_label_get_label (GTK_LABEL (widget)), search->text));
+}
+
+static gboolean
+shows (GtkWidget *root, const char *text)
+{
+  Search search = { text, FALSE };
+
+  window_test_each (root, look_at, &search);
+  return search.found;
+}
+
+static void
+test_chart_table (void)
+{
+  GtkWidget *window = gtk_window_new ();
+  GtkWidget *view = fettle_chart_view_new ();
+  GtkWidget *area = window_test_get (view, "chart");
+  GListModel *rows;
+
+  gtk_window_set_child (GTK_WINDOW (window), view);
+  gtk_window_set_default_size (GTK_WINDOW (window), 500, 400);
+  window_test_shortcut (view, GDK_KEY_t, GDK_CONTROL_MASK); /* without a chart nothing happens */
+  g_assert_null (window_test_find (view, "chart-table"));
+  fettle_chart_view_take_chart (FETTLE_CHART_VIEW (view), score_with_table ("60"));
+  gtk_window_present (GTK_WINDOW (window));
+  window_test_settle ();
+
+  g_assert_true (window_test_shortcut (view, GDK_KEY_t, GDK_CONTROL_MASK));
+  window_test_settle ();
+  g_assert_false (gtk_widget_get_visible (area));
+  rows = G_LIST_MODEL (gtk_column_view_get_model (GTK_COLUMN_VIEW (window_test_get (view, "chart-table"))));
+  g_assert_cmpuint (g_list_model_get_n_items (rows), ==, 2);
+  g_assert_true (shows (view, "60"));
+  g_assert_nonnull (gtk_window_get_focus (GTK_WINDOW (window)));
+  g_assert_true (gtk_widget_is_ancestor (gtk_window_get_focus (GTK_WINDOW (window)), view));
+
+  fettle_chart_view_take_chart (FETTLE_CHART_VIEW (view), score_with_table ("61")); /* stays a table */
+  window_test_settle ();
+  g_assert_false (gtk_widget_get_visible (area));
+  g_assert_true (shows (view, "61"));
+
+  g_assert_true (window_test_shortcut (view, GDK_KEY_t, GDK_CONTROL_MASK));
+  window_test_settle ();
+  g_assert_true (gtk_widget_get_visible (area));
+  g_assert_true (gtk_window_get_focus (GTK_WINDOW (window)) == area);
+  g_assert_null (window_test_find (view, "chart-table"));
+  gtk_window_destroy (GTK_WINDOW (window));
+  window_test_settle ();
+}
+
+static void
+test_chart_copy (void)
+{
+  GtkWidget *window = gtk_window_new ();
+  GtkWidget *view = fettle_chart_view_new ();
+  GdkContentProvider *content;
+  g_auto (GValue) text = G_VALUE_INIT;
+
+  gtk_window_set_child (GTK_WINDOW (window), view);
+  fettle_chart_view_take_chart (FETTLE_CHART_VIEW (view), score_with_table ("60"));
+  gtk_window_present (GTK_WINDOW (window));
+  window_test_settle ();
+
+  g_assert_true (window_test_shortcut (view, GDK_KEY_c, GDK_CONTROL_MASK | GDK_SHIFT_MASK));
+  content = gdk_clipboard_get_content (gtk_widget_get_clipboard (view));
+  g_value_init (&text, G_TYPE_STRING);
+  g_assert_true (gdk_content_provider_get_value (content, &text, NULL));
+  g_assert_cmpstr (g_value_get_string (&text), ==, "Round\tScore\nP1\t20\nP2\t60\n");
+
+  g_assert_true (window_test_shortcut (view, GDK_KEY_c, GDK_CONTROL_MASK));
+  content = gdk_clipboard_get_content (gtk_widget_get_clipboard (view));
+  {
+    g_auto (GValue) picture = G_VALUE_INIT;
+
+    g_value_init (&picture, GDK_TYPE_TEXTURE);
+    g_assert_true (gdk_content_provider_get_value (content, &picture, NULL));
+    g_assert_cmpint (gdk_texture_get_width (g_value_get_object (&picture)), ==,
+                     2 * gtk_widget_get_width (window_test_get (view, "chart")));
+  }
+  gtk_window_destroy (GTK_WINDOW (window));
+  window_test_settle ();
+}
+
 /* ---- message bar, pair, ledger ---- */
 
 static void
@@ -322,6 +431,8 @@ main (int argc, char **argv)
   g_test_add_func ("/window/strip/keys-choose-rounds", test_strip_keys);
   g_test_add_func ("/window/strip/follows-the-newest-round", test_strip_follows);
   g_test_add_func ("/window/chart/keys-walk-the-marks", test_chart_keys);
+  g_test_add_func ("/window/chart/its-data-stand-as-a-table-in-its-place", test_chart_table);
+  g_test_add_func ("/window/chart/is-copied-as-picture-or-as-table", test_chart_copy);
   g_test_add_func ("/window/message/the-last-sentence-stands", test_message);
   g_test_add_func ("/window/pair/stacks-when-narrow", test_pair);
   g_test_add_func ("/window/beside/measures-what-is-left", test_beside);

@@ -1,7 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
  * The widget is a drawing with a status line below: the drawing takes the focus and the pointer, the line tells in
- * words what the drawing shows at its focused mark. A screen reader hears the same line as the drawing's description.
+ * words what the drawing shows at its focused mark. A screen reader hears the same line as the drawing's description, and
+ * the chart's summary while no mark has the focus. In place of the drawing its data can stand as a table.
  */
 #include "config.h"
 
@@ -10,6 +11,8 @@
 #include <glib/gi18n.h>
 
 #include "chart-output.h"
+#include "chart-table.h"
+#include "data-table.h"
 #include "look.h"
 #include "unparent.h"
 
@@ -90,6 +93,7 @@ struct _FettleChartView
 
   FettleChartArea     *area;
   GtkLabel            *status;
+  GtkWidget           *table; /* in place of the drawing; NULL: the drawing is shown */
   GtkWidget           *menu; /* made when first asked for */
   GtkFileChooserNative *chooser;
   char                *label;
@@ -106,12 +110,14 @@ tell (FettleChartView *self)
 {
   int mark = self->area->chart == NULL ? -1 : chart_get_focus (self->area->chart);
   const char *words = mark < 0 ? NULL : chart_mark_text (self->area->chart, mark);
+  const char *summary = self->area->chart == NULL ? NULL : chart_get_summary (self->area->chart);
 
+  summary = summary != NULL ? summary : self->description;
   gtk_label_set_label (self->status, words == NULL ? "" : words);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->area),
                                   GTK_ACCESSIBLE_PROPERTY_LABEL, self->label == NULL ? _("Chart") : self->label,
                                   GTK_ACCESSIBLE_PROPERTY_DESCRIPTION,
-                                  words != NULL ? words : self->description == NULL ? "" : self->description,
+                                  words != NULL ? words : summary == NULL ? "" : summary,
                                   -1);
 }
 
@@ -138,6 +144,8 @@ on_key (FettleChartView *self, guint keyval, guint keycode, GdkModifierType modi
     { GDK_KEY_Left, FALSE, CHART_STEP_PREVIOUS },
     { GDK_KEY_Right, TRUE, CHART_STEP_NEXT_ROUND },
     { GDK_KEY_Left, TRUE, CHART_STEP_PREVIOUS_ROUND },
+    { GDK_KEY_Down, FALSE, CHART_STEP_NEXT_ROUND },
+    { GDK_KEY_Up, FALSE, CHART_STEP_PREVIOUS_ROUND },
     { GDK_KEY_Home, FALSE, CHART_STEP_FIRST },
     { GDK_KEY_End, FALSE, CHART_STEP_LAST },
   };
@@ -213,6 +221,8 @@ open_menu (FettleChartView *self, double x, double y)
       g_autoptr(GMenu) model = g_menu_new ();
 
       g_menu_append (model, _("_Copy Picture"), "chart.copy");
+      g_menu_append (model, _("Copy as _Table"), "chart.copy-table");
+      g_menu_append (model, _("Show as Table or as _Drawing"), "chart.table");
       g_menu_append (model, _("_Store as PNG, SVG or PDF…"), "chart.store");
       self->menu = gtk_popover_menu_new_from_model (G_MENU_MODEL (model));
       gtk_popover_set_has_arrow (GTK_POPOVER (self->menu), FALSE);
@@ -266,6 +276,55 @@ on_copy_action (GtkWidget *widget, const char *action, GVariant *parameter)
 }
 
 static void
+on_copy_table_action (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  FettleChartView *self = FETTLE_CHART_VIEW (widget);
+  g_autofree char *text = NULL;
+
+  if (self->area->chart == NULL)
+    return;
+  text = chart_table_tabs (self->area->chart);
+  gdk_clipboard_set_text (gtk_widget_get_clipboard (widget), text);
+}
+
+/* Takes the table away before its chart goes. */
+static void
+hide_table (FettleChartView *self)
+{
+  if (self->table == NULL)
+    return;
+  gtk_widget_unparent (self->table);
+  self->table = NULL;
+  gtk_widget_set_visible (GTK_WIDGET (self->area), TRUE);
+}
+
+static void
+show_table (FettleChartView *self)
+{
+  self->table = fettle_data_table_new (self->area->chart, self->label == NULL ? _("Chart") : self->label);
+  gtk_widget_set_size_request (self->table, -1, MAX (LEAST_HEIGHT, gtk_widget_get_height (GTK_WIDGET (self->area))));
+  gtk_widget_insert_before (self->table, GTK_WIDGET (self), GTK_WIDGET (self->status));
+  gtk_widget_set_visible (GTK_WIDGET (self->area), FALSE);
+}
+
+static void
+on_table_action (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  FettleChartView *self = FETTLE_CHART_VIEW (widget);
+
+  if (self->table != NULL)
+    {
+      hide_table (self);
+      gtk_widget_grab_focus (GTK_WIDGET (self->area));
+    }
+  else if (self->area->chart != NULL)
+    {
+      show_table (self);
+      gtk_widget_child_focus (self->table, GTK_DIR_TAB_FORWARD);
+    }
+}
+
+static void
 on_store_response (FettleChartView *self, int response)
 {
   g_autoptr(GFile) file = NULL;
@@ -314,6 +373,7 @@ fettle_chart_view_dispose (GObject *object)
     gtk_native_dialog_destroy (GTK_NATIVE_DIALOG (self->chooser));
   g_clear_object (&self->chooser);
   self->menu = NULL;
+  self->table = NULL;
   fettle_unparent_children (self);
   self->area = NULL;
   self->status = NULL;
@@ -342,11 +402,15 @@ fettle_chart_view_class_init (FettleChartViewClass *class)
   gtk_widget_class_set_css_name (widget_class, "chartview");
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BOX_LAYOUT);
   gtk_widget_class_install_action (widget_class, "chart.copy", NULL, on_copy_action);
+  gtk_widget_class_install_action (widget_class, "chart.copy-table", NULL, on_copy_table_action);
+  gtk_widget_class_install_action (widget_class, "chart.table", NULL, on_table_action);
   gtk_widget_class_install_action (widget_class, "chart.store", NULL, on_store_action);
   gtk_widget_class_install_action (widget_class, "chart.menu", NULL, on_menu_action);
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_F10, GDK_SHIFT_MASK, "chart.menu", NULL);
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_Menu, 0, "chart.menu", NULL);
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_c, GDK_CONTROL_MASK, "chart.copy", NULL);
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_c, GDK_CONTROL_MASK | GDK_SHIFT_MASK, "chart.copy-table", NULL);
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_t, GDK_CONTROL_MASK, "chart.table", NULL);
 
   signals[MARK_ACTIVATED] = g_signal_new ("mark-activated", G_TYPE_FROM_CLASS (class), G_SIGNAL_RUN_LAST, 0, NULL, NULL,
                                           NULL, G_TYPE_NONE, 1, G_TYPE_INT64);
@@ -402,16 +466,28 @@ fettle_chart_view_new (void)
 void
 fettle_chart_view_take_chart (FettleChartView *self, Chart *chart)
 {
+  gboolean as_table;
+  gboolean had_focus = FALSE;
   int mark = -1;
 
   g_return_if_fail (FETTLE_IS_CHART_VIEW (self));
 
+  as_table = self->table != NULL;
   if (self->area->chart != NULL && chart_get_focus (self->area->chart) >= 0 && chart != NULL)
     mark = chart_find_key (chart, chart_mark_key (self->area->chart, chart_get_focus (self->area->chart)));
+  if (as_table)
+    {
+      had_focus = gtk_widget_get_focus_child (GTK_WIDGET (self)) == self->table;
+      hide_table (self);
+    }
   g_clear_pointer (&self->area->chart, chart_free);
   self->area->chart = chart;
   if (chart != NULL)
     chart_set_focus (chart, mark);
+  if (as_table && chart != NULL)
+    show_table (self);
+  if (had_focus)
+    gtk_widget_child_focus (self->table != NULL ? self->table : GTK_WIDGET (self->area), GTK_DIR_TAB_FORWARD);
   gtk_widget_queue_draw (GTK_WIDGET (self->area));
   tell (self);
 }

@@ -3,7 +3,8 @@
 
 /*
  * A chart on the screen: hover tells a mark, arrow keys walk the marks and tell them in a line below, Enter or a
- * click activates one. The context menu stores or copies the drawing. The drawing itself is src/chart.
+ * click activates one. Ctrl+T shows the data as a table in its place; the context menu stores and copies the drawing, or
+ * copies the table. The drawing itself is src/chart.
  */
 
 #include <gtk/gtk.h>
