@@ -16,11 +16,14 @@
 #include "present-chart.h"
 #include "present-issue.h"
 #include "present-leadtime.h"
+#include "present-pilot.h"
 
 #include <glib/gi18n.h>
+#include <math.h>
 
 #define WIDTH 960.0
 #define HEIGHT 540.0
+#define RATE_DRAWS 20000
 
 static char *output;
 static char *characteristic;
@@ -161,13 +164,59 @@ make_strip (BatchCall *call, const Input *input, BatchStatus *status)
   return chart;
 }
 
+static InsightPilot *
+look_at_run (BatchCall *call, const Input *input, BatchStatus *status)
+{
+  g_autoptr(GError) error = NULL;
+  InsightPilot *pilot = insight_pilot (input->evidence, input->span, &error);
+
+  if (pilot == NULL)
+    *status = batch_fail (call, error);
+  return pilot;
+}
+
+static Chart *
+make_losses (BatchCall *call, const Input *input, BatchStatus *status)
+{
+  g_autoptr(InsightPilot) pilot = look_at_run (call, input, status);
+
+  return pilot == NULL ? NULL : present_chart_losses (pilot, TRUE);
+}
+
+static Chart *
+make_rate (BatchCall *call, const Input *input, BatchStatus *status)
+{
+  g_autoptr(InsightPilot) pilot = look_at_run (call, input, status);
+  g_autoptr(InsightRateInput) rate_input = NULL;
+  g_autoptr(InsightRate) rate = NULL;
+
+  if (pilot == NULL)
+    return NULL;
+  rate_input = insight_rate_input (input->evidence, pilot);
+  rate = insight_rate (rate_input);
+  if (!insight_rate_draw (rate, rate_input, RATE_DRAWS, NAN, NULL, NULL, call->cancellable))
+    g_debug ("There is no interval of the rate");
+  return present_chart_rate (rate_input, rate, TRUE);
+}
+
+static Chart *
+make_yield (BatchCall *call, const Input *input, BatchStatus *status)
+{
+  g_autoptr(InsightPilot) pilot = look_at_run (call, input, status);
+
+  return pilot == NULL ? NULL : present_chart_yield (pilot, TRUE);
+}
+
 static const Kind kinds[] = {
   { "characteristic", N_("one characteristic: each unit's value in order of build, limits, round means"), make_characteristic },
   { "effect", N_("what changes did between two rounds or two groups of one, a row a characteristic"), make_effect },
   { "issues", N_("the issues found, and those shown to be solved, over time"), make_issues },
   { "leadtime", N_("where each round's working days went, and those of earlier models"), make_leadtime },
+  { "losses", N_("what a run lost: each issue at the step that found it"), make_losses },
+  { "rate", N_("what each bench could make in a month, and which sets the pace"), make_rate },
   { "score", N_("the evidence gathered, through the rounds"), make_score },
   { "strip", N_("the rounds in order, each by where its days went"), make_strip },
+  { "yield", N_("the yield of each step of a run, and of all in a row"), make_yield },
 };
 
 static BatchStatus

@@ -35,7 +35,7 @@ typedef struct
 typedef struct
 {
   const char    *title, *empty, *scale;
-  double         most;
+  double         least, most;
   ChartRowsPart *parts;
   guint          n_parts;
   Row           *rows;
@@ -173,12 +173,12 @@ static void
 lay_scale (Layout *layout, const Data *data, gboolean labelled)
 {
   ChartScene *scene = layout->scene;
-  double low = 0.0, high = scale_end (data);
+  double low = data->least, high = scale_end (data);
   guint most = (guint) CLAMP (layout->plot_w / TICK_ROOM, 2.0, 10.0);
   g_autofree ChartLabel *labels = NULL;
 
   layout->ticks = isfinite (data->most) ? chart_ticks (low, high, most) : chart_ticks_around (&low, &high, most);
-  chart_scale_init (&layout->scale, 0.0, high, layout->plot_x, layout->plot_x + layout->plot_w);
+  chart_scale_init (&layout->scale, low, high, layout->plot_x, layout->plot_x + layout->plot_w);
   if (!labelled)
     return;
   if (text_width (scene, CHART_TEXT_LABEL, data->scale) <= layout->name_room)
@@ -400,6 +400,7 @@ chart_rows_new (const ChartRows *data)
   own->title = chart_keep (chart, data->title);
   own->empty = chart_keep (chart, data->empty);
   own->scale = chart_keep (chart, data->scale);
+  own->least = data->least;
   own->most = data->most;
   own->n_parts = data->n_parts;
   own->parts = g_new0 (ChartRowsPart, data->n_parts + 1);

@@ -60,6 +60,7 @@ typedef struct
  * @title: (nullable): heading drawn above, in serif
  * @empty: sentence drawn in the middle when there is no row
  * @scale: (nullable): words at the scale ('working days')
+ * @least: where the scale begins, at most 0 where a row has parts, since a bar is read by its length
  * @most: where the scale ends; NAN: at the longest row
  * @parts: (array length=n_parts): kinds of parts
  * @rows: (array length=n_rows): from above
@@ -70,6 +71,7 @@ typedef struct
   const char          *title;
   const char          *empty;
   const char          *scale;
+  double               least;
   double               most;
   const ChartRowsPart *parts;
   guint                n_parts;

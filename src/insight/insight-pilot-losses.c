@@ -187,5 +187,14 @@ insight_pilot_find_losses (const BookEvidence *e, int round, BookDay end, Insigh
       if (!isnan (loss->minutes))
         out->minutes = isnan (out->minutes) ? loss->minutes : out->minutes + loss->minutes;
     }
+  for (guint i = 0; i < pilot->n_losses; i++)
+    {
+      const InsightPilotLoss *loss = &pilot->losses[i];
+
+      if (loss->found >= 0)
+        pilot->steps[loss->found].lost_found += loss->units;
+      if (loss->caused >= 0)
+        pilot->steps[loss->caused].lost_caused += loss->units;
+    }
   qsort (pilot->losses, pilot->n_losses, sizeof *pilot->losses, compare_units);
 }

@@ -47,6 +47,8 @@ typedef enum
  * @minutes_n: pieces they were for, done or waiting for rework
  * @setup_min: written down; NAN: none
  * @rework_min: likewise
+ * @lost_found: pieces not good the first time that this step found
+ * @lost_caused: pieces not good the first time that were caused here, by the findings of their issues
  * @run_days: dates on which the step ran: with a tally, or a unit passed, sent back or scrapped
  */
 typedef struct
@@ -74,6 +76,8 @@ typedef struct
   guint              minutes_n;
   double             setup_min;
   double             rework_min;
+  guint              lost_found;
+  guint              lost_caused;
   guint              run_days;
 } InsightPilotStep;
 

@@ -40,6 +40,8 @@ add_step (JsonBuilder *builder, const InsightPilotStep *step)
   present_json_count (builder, "minutes_n", step->minutes_n);
   present_json_number (builder, "setup_minutes", step->setup_min);
   present_json_number (builder, "rework_minutes", step->rework_min);
+  present_json_count (builder, "lost_found", step->lost_found);
+  present_json_count (builder, "lost_caused", step->lost_caused);
   present_json_count (builder, "run_days", step->run_days);
   json_builder_end_object (builder);
 }

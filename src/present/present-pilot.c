@@ -97,6 +97,33 @@ step_name (const InsightPilot *pilot, int index)
   return g_strdup (index < 0 ? _("not said") : pilot->steps[index].name);
 }
 
+/* Where it was found, where it was caused, and what mending it took. Steps that nothing is said of are left out. */
+static PresentSheet *
+work_sheet (const InsightPilot *pilot)
+{
+  PresentSheet *sheet = present_sheet_new (_("Losses and rework by step"));
+
+  present_sheet_add_column (sheet, _("step"), TRUE, FALSE, 4);
+  present_sheet_add_column (sheet, "", FALSE, TRUE, 0);
+  present_sheet_add_column (sheet, _("found here"), TRUE, FALSE, 0);
+  present_sheet_add_column (sheet, _("caused here"), TRUE, FALSE, 0);
+  present_sheet_add_column (sheet, _("reworked here"), TRUE, FALSE, 1);
+  present_sheet_add_column (sheet, _("rework"), TRUE, FALSE, 1);
+  present_sheet_add_column (sheet, _("setting up"), TRUE, FALSE, 2);
+  for (guint i = 0; i < pilot->n_steps; i++)
+    {
+      const InsightPilotStep *step = &pilot->steps[i];
+
+      if (step->lost_found + step->lost_caused + step->worked_again == 0 && isnan (step->rework_min) && isnan (step->setup_min))
+        continue;
+      present_sheet_add_row (sheet, "step", step->id, FALSE,
+                             PRESENT_CELLS (g_strdup_printf ("%d", step->position), g_strdup (step->name), count (step->lost_found),
+                                            count (step->lost_caused), count (step->worked_again), minutes (step->rework_min),
+                                            minutes (step->setup_min)));
+    }
+  return sheet;
+}
+
 static PresentSheet *
 losses_sheet (const InsightPilot *pilot)
 {
@@ -228,6 +255,7 @@ present_pilot_new (const InsightPilot *pilot)
   present->facts = g_ptr_array_new_with_free_func (present_fact_free);
   present->notes = pilot_notes (pilot, present->facts);
   present->steps = steps_sheet (pilot);
+  present->work = work_sheet (pilot);
   present->losses = losses_sheet (pilot);
   present->days = days_sheet (pilot);
   return present;
@@ -243,6 +271,7 @@ present_pilot_free (PresentPilot *present)
   g_ptr_array_unref (present->notes);
   g_ptr_array_unref (present->facts);
   present_sheet_free (present->steps);
+  present_sheet_free (present->work);
   present_sheet_free (present->losses);
   present_sheet_free (present->days);
   g_free (present);
@@ -284,6 +313,7 @@ present_pilot_to_text (const PresentPilot *pilot, const PresentRate *rate, guint
     append_paragraph (text, pilot->notes->pdata[i], width);
   append_sheet (text, pilot->steps, width);
   append_sheet (text, pilot->losses, width);
+  append_sheet (text, pilot->work, width);
   append_sheet (text, pilot->days, width);
   if (rate != NULL)
     {

@@ -7,6 +7,7 @@
 
 #include <json-glib/json-glib.h>
 
+#include "chart.h"
 #include "insight-rate.h"
 #include "present-sheet.h"
 
@@ -34,6 +35,7 @@ typedef struct
  * @notes: (element-type utf8): what has to be said beside it: where counts come from, what is in hand, what is left out
  * @facts: (element-type PresentFact): the same, one for each note
  * @steps: yields by step, of the route in order; rows lead to steps
+ * @work: by step, what it found and caused, and the minutes of setting up and rework; rows lead to steps
  * @losses: by issue, the step that found and the step that caused; rows lead to issues
  * @days: by step and day
  */
@@ -44,6 +46,7 @@ typedef struct
   GPtrArray          *notes;
   GPtrArray          *facts;
   PresentSheet       *steps;
+  PresentSheet       *work;
   PresentSheet       *losses;
   PresentSheet       *days;
 } PresentPilot;
@@ -93,6 +96,14 @@ void          present_rate_deliver (PresentRate            *present,
                                     const InsightRate      *rate,
                                     guint                   working_days,
                                     const char             *date);
+
+Chart        *present_chart_yield  (const InsightPilot     *pilot,
+                                    gboolean                with_title) G_GNUC_WARN_UNUSED_RESULT;
+Chart        *present_chart_losses (const InsightPilot     *pilot,
+                                    gboolean                with_title) G_GNUC_WARN_UNUSED_RESULT;
+Chart        *present_chart_rate   (const InsightRateInput *input,
+                                    const InsightRate      *rate,
+                                    gboolean                with_title) G_GNUC_WARN_UNUSED_RESULT;
 
 char         *present_pilot_to_text (const PresentPilot *pilot,
                                      const PresentRate  *rate,

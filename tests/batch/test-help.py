@@ -61,7 +61,8 @@ refuse(run('letter', '--for', 'designer', '-o', 'x.doc'), 2, "'x.doc'", '.pdf', 
 refuse(run('history', '--from', 'yesterday', '--book', 'x'), 2, 'yesterday', name='a wrong date of the history is refused')
 refuse(run('undo', '--action', 'last', '--book', 'x'), 2, "'last'", name='a key that is none is refused')
 kinds = run('chart', '--list')
-ok(kinds.status == 0 and [line.split()[0] for line in kinds.out.splitlines()] == ['characteristic', 'effect', 'issues', 'leadtime', 'score', 'strip'],
+ok(kinds.status == 0 and [line.split()[0] for line in kinds.out.splitlines()] == ['characteristic', 'effect', 'issues', 'leadtime', 'losses', 'rate', 'score', 'strip',
+                                                                                'yield'],
    'chart --list names the kinds', kinds)
 ok(run('--json', 'fields', 'unit').json()['records'][0]['name'] == 'unit', 'shared options may stand before the verb')
 done()
