@@ -6,6 +6,7 @@
 #include "present-pilot.h"
 
 #include "chart-rows.h"
+#include "chart-table.h"
 #include "present-number.h"
 
 #include <glib/gi18n-lib.h>
@@ -36,6 +37,26 @@ making_finish (Making *making, ChartRows *data)
   g_array_unref (making->rows);
   g_ptr_array_unref (making->texts);
   g_ptr_array_unref (making->parts);
+  return chart;
+}
+
+/* What the drawing says, for those who do not see it: a sentence, and the sheet that the page shows beside it. */
+static Chart *
+with_words (Chart *chart, const char *sentence, const PresentSheet *sheet)
+{
+  g_autoptr(GArray) columns = g_array_new (FALSE, FALSE, sizeof (ChartTableColumn));
+
+  for (guint i = 0; i < sheet->columns->len; i++)
+    {
+      const PresentSheetColumn *from = &g_array_index (sheet->columns, PresentSheetColumn, i);
+      ChartTableColumn column = { from->head, from->figures };
+
+      g_array_append_val (columns, column);
+    }
+  chart_set_summary (chart, sentence);
+  chart_table_begin (chart, (const ChartTableColumn *) (gpointer) columns->data, columns->len);
+  for (guint i = 0; i < sheet->rows->len; i++)
+    chart_table_add (chart, (const char *const *) g_array_index (sheet->rows, PresentSheetRow, i).cells);
   return chart;
 }
 
@@ -131,6 +152,7 @@ scale_begin (const Making *making)
 Chart *
 present_chart_yield (const InsightPilot *pilot, gboolean with_title)
 {
+  g_autoptr(PresentPilot) words = present_pilot_new (pilot);
   Making making = making_new ();
   g_autofree char *title = g_strdup_printf (_("Yield by step, round %s"), pilot->label);
   ChartRows data = { .kind = "yield",
@@ -145,7 +167,7 @@ present_chart_yield (const InsightPilot *pilot, gboolean with_title)
   if (pilot->counted_steps > 1)
     add_rolled (&making, pilot);
   data.least = scale_begin (&making);
-  return making_finish (&making, &data);
+  return with_words (making_finish (&making, &data), words->headline, words->steps);
 }
 
 enum
@@ -198,6 +220,22 @@ add_loss (Making *making, const InsightPilot *pilot, const InsightPilotLoss *los
   g_array_append_val (making->rows, row);
 }
 
+static char *
+losses_sentence (const InsightPilot *pilot, const char *empty)
+{
+  const InsightPilotLoss *most = pilot->losses;
+  guint units = 0;
+
+  if (pilot->n_losses == 0)
+    return g_strdup (empty);
+  for (guint i = 0; i < pilot->n_losses; i++)
+    units += pilot->losses[i].units;
+  return g_strdup_printf (ngettext ("%u unit was not good the first time at a step; the most at one place: %s, found at: %s.",
+                                    "%u times a unit was not good the first time at a step; the most at one place: %s, found at: %s.",
+                                    units),
+                          units, most->issue != 0 ? most->title : _("no issue was named"), step_name (pilot, most->found));
+}
+
 /**
  * present_chart_losses:
  * @pilot: what was counted in a round
@@ -212,8 +250,10 @@ present_chart_losses (const InsightPilot *pilot, gboolean with_title)
   const ChartRowsPart parts[N_PARTS] = { [PART_SCRAPPED] = { _("scrapped"), CHART_HATCH_DARK },
                                          [PART_REWORKED] = { _("reworked or in hand"), CHART_HATCH_LINES },
                                          [PART_TALLIED] = { _("tallied as not good"), CHART_HATCH_GREY } };
+  g_autoptr(PresentPilot) words = present_pilot_new (pilot);
   Making making = making_new ();
   g_autofree char *title = g_strdup_printf (_("What was lost, and to what, round %s"), pilot->label);
+  g_autofree char *sentence = NULL;
   ChartRows data = { .kind = "losses",
                      .title = with_title ? title : NULL,
                      .empty = pilot->counted_steps > 0 ? _("All that was counted was good the first time.") : _("Nothing was counted yet."),
@@ -224,7 +264,8 @@ present_chart_losses (const InsightPilot *pilot, gboolean with_title)
 
   for (guint i = 0; i < pilot->n_losses; i++)
     add_loss (&making, pilot, &pilot->losses[i]);
-  return making_finish (&making, &data);
+  sentence = losses_sentence (pilot, data.empty);
+  return with_words (making_finish (&making, &data), sentence, words->losses);
 }
 
 static void
@@ -263,6 +304,7 @@ add_line (Making *making, const InsightRateInput *input, const InsightRate *rate
 Chart *
 present_chart_rate (const InsightRateInput *input, const InsightRate *rate, gboolean with_title)
 {
+  g_autoptr(PresentRate) words = present_rate_new (input, rate);
   Making making = making_new ();
   ChartRows data = { .kind = "rate",
                      .title = with_title ? _("What each bench could make in a month") : NULL,
@@ -272,5 +314,5 @@ present_chart_rate (const InsightRateInput *input, const InsightRate *rate, gboo
 
   for (guint i = 0; i < rate->n_lines; i++)
     add_line (&making, input, rate, i);
-  return making_finish (&making, &data);
+  return with_words (making_finish (&making, &data), words->headline, words->benches);
 }

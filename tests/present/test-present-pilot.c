@@ -5,6 +5,8 @@
 
 #include "present-pilot.h"
 
+#include "chart-table.h"
+
 #include <math.h>
 #include <string.h>
 
@@ -147,6 +149,39 @@ test_rate (void)
     }
 }
 
+/* Each drawing has a sentence and a table for those who do not see it, and a mark for each row. */
+static void
+test_charts (void)
+{
+  InsightPilotLoss losses[2] = { { .issue = 7, .issue_no = 2, .title = (char *) "Sticks", .found = 1, .caused = 0, .units = 3,
+                                   .scrapped = 1, .minutes = 20 },
+                                 { .title = (char *) "", .found = 0, .caused = -1, .units = 1, .minutes = NAN } };
+  InsightPilot nothing = { .label = (char *) "", .rolled = NAN, .final = NAN };
+  Run run;
+  g_autoptr(InsightRate) rate = NULL;
+  g_autoptr(Chart) yield = NULL, lost = NULL, month = NULL, empty = NULL;
+
+  run_init (&run, 1);
+  run.steps[2].n = 0;
+  run.pilot.losses = losses;
+  run.pilot.n_losses = 2;
+  rate = insight_rate (&run.input);
+  yield = present_chart_yield (&run.pilot, TRUE);
+  g_assert_nonnull (strstr (chart_get_summary (yield), "75 %"));
+  g_assert_cmpuint (chart_table_rows (yield), ==, 2);
+  g_assert_cmpuint (chart_count_marks (yield), ==, 3); /* two steps, and both in a row */
+  lost = present_chart_losses (&run.pilot, TRUE);
+  g_assert_nonnull (strstr (chart_get_summary (lost), "4 times"));
+  g_assert_nonnull (strstr (chart_get_summary (lost), "Sticks"));
+  g_assert_cmpuint (chart_table_rows (lost), ==, 2);
+  g_assert_cmpuint (chart_count_marks (lost), ==, 3); /* scrapped and reworked ones of the first, tallied ones of the second */
+  month = present_chart_rate (&run.input, rate, FALSE);
+  g_assert_nonnull (strstr (chart_get_summary (month), "200"));
+  empty = present_chart_losses (&nothing, FALSE);
+  g_assert_cmpuint (chart_table_rows (empty), ==, 0);
+  g_assert_cmpstr (chart_get_summary (empty), ==, "Nothing was counted yet.");
+}
+
 int
 main (int argc, char **argv)
 {
@@ -154,5 +189,6 @@ main (int argc, char **argv)
   g_test_add_func ("/present/pilot/each-note-has-a-sentence-and-a-code", test_notes);
   g_test_add_func ("/present/pilot/nothing-counted-is-said", test_nothing);
   g_test_add_func ("/present/pilot/rate-plan-and-demand", test_rate);
+  g_test_add_func ("/present/pilot/drawings-have-words-and-tables", test_charts);
   return g_test_run ();
 }
