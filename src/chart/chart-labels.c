@@ -168,3 +168,37 @@ chart_labels_thin (ChartLabel *labels, guint n, double low, double high, double 
         && fabs (labels[i].at - labels[keep].at) < (labels[i].size + labels[keep].size) / 2.0 + gap)
       labels[i].placed = FALSE;
 }
+
+/**
+ * chart_labels_pick:
+ * @labels: (array length=n): labels in any order; @at and @placed are set
+ * @n: how many, some dozens
+ * @low: where the line begins
+ * @high: where it ends
+ * @gap: least distance between two labels
+ *
+ * Labels that must stay at their places, where these are uneven (of a logarithmic scale): those of the lowest rank first,
+ * the others where there is still room between them. What would reach over an end is left out.
+ */
+void
+chart_labels_pick (ChartLabel *labels, guint n, double low, double high, double gap)
+{
+  guint last = 0;
+
+  for (guint i = 0; i < n; i++)
+    {
+      labels[i].at = labels[i].wanted;
+      labels[i].placed = FALSE;
+      last = MAX (last, labels[i].rank);
+    }
+  for (guint rank = 0; rank <= last; rank++)
+    for (guint i = 0; i < n; i++)
+      {
+        double half = labels[i].size / 2.0;
+        gboolean room = labels[i].rank == rank && labels[i].at - half >= low && labels[i].at + half <= high;
+
+        for (guint k = 0; room && k < n; k++)
+          room = !labels[k].placed || fabs (labels[k].at - labels[i].at) >= half + labels[k].size / 2.0 + gap;
+        labels[i].placed = labels[i].placed || room;
+      }
+}

@@ -31,6 +31,11 @@ void chart_labels_spread (ChartLabel *labels,
                           double      low,
                           double      high,
                           double      gap);
+void chart_labels_pick   (ChartLabel *labels,
+                          guint       n,
+                          double      low,
+                          double      high,
+                          double      gap);
 void chart_labels_thin   (ChartLabel *labels,
                           guint       n,
                           double      low,

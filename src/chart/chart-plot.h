@@ -41,7 +41,7 @@ typedef struct
   const char *words;
 } ChartPlotPoint;
 
-/* Points joined in their order. @dashed: so far, or an end of a band. */
+/* Points joined in their order. @dashed: so far, or an end of a band. Lines with the same @name share a line of the legend. */
 typedef struct
 {
   const double *xs;
@@ -51,6 +51,13 @@ typedef struct
   gboolean      faint;
   const char   *name; /* (nullable): at its right end */
 } ChartPlotLine;
+
+/* Something that happened at @x: the end of a round. Its name stands at the top where there is room. */
+typedef struct
+{
+  double      x;
+  const char *name;
+} ChartPlotUpright;
 
 /**
  * ChartPlot:
@@ -62,6 +69,8 @@ typedef struct
  * @wanted_y: likewise
  * @wanted: (nullable): words beside the cross
  * @shapes: (array length=n_shapes): legend: shapes with their names
+ * @tick_name: (nullable): legend: what the short upright lines at the foot are
+ * @uprights: (array length=n_uprights): in rising order of @x
  */
 typedef struct
 {
@@ -84,6 +93,9 @@ typedef struct
     const char *name;
   }                    *shapes;
   guint                 n_shapes;
+  const char           *tick_name;
+  const ChartPlotUpright *uprights;
+  guint                 n_uprights;
 } ChartPlot;
 
 Chart *chart_plot_new (const ChartPlot *data) G_GNUC_WARN_UNUSED_RESULT;

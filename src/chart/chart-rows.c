@@ -297,7 +297,8 @@ add_row (const Layout *layout, const Data *data, const Row *row, double y, doubl
     add_text (scene, "note", CHART_TONE_FAINT, CHART_TEXT_LABEL, row->note, layout->left + name + 6.0, text_y,
               layout->name_room - name - 6.0);
   if (layout->figure_room > 0.0)
-    add_text (scene, "figure", CHART_TONE_INK, style, row->figure, layout->figure_x, text_y, layout->figure_room + 0.5);
+    add_text (scene, "figure", CHART_TONE_INK, style, row->figure,
+              layout->figure_x + MAX (layout->figure_room - text_width (scene, style, row->figure), 0.0), text_y, layout->figure_room + 0.5);
   if (layout->plot_w < LEAST_PLOT / 2.0)
     return;
   if (row->parts != NULL)

@@ -30,6 +30,8 @@ static const Entry entries[] = {
   { "issues-titled", sample_issues, { 3, 0, 5, FALSE, TRUE } },
   { "life", sample_plot, { 2, 12, 1, FALSE, TRUE } },
   { "plot-linear", sample_plot, { 2, 12, 2, FALSE, FALSE } },
+  { "growth", sample_plot, { 6, 0, 2, FALSE, TRUE } },
+  { "life-dense", sample_plot, { 10, 10000, 1, FALSE, FALSE } },
   { "leadtime", sample_rows, { 7, 0, 2, FALSE, TRUE } },
   { "leadtime-many", sample_rows, { 40, 0, 2, FALSE, FALSE } },
   { "yield", sample_yields, { 9, 30, 2, FALSE, TRUE } },

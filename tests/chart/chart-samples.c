@@ -455,7 +455,9 @@ sample_plot (const Sample *sample)
   g_autofree ChartPlotPoint *points = g_new0 (ChartPlotPoint, n + 1);
   double scale = pow (10.0, (double) (sample->seed % 5) * 3.0 - 4.0);
   double xs[40], ys[40], low[40];
-  ChartPlotLine lines[] = { { xs, ys, G_N_ELEMENTS (xs), FALSE, FALSE, NULL }, { xs, low, G_N_ELEMENTS (xs), TRUE, TRUE, NULL } };
+  ChartPlotLine lines[] = { { xs, ys, G_N_ELEMENTS (xs), FALSE, FALSE, "fitted" },
+                            { xs, low, G_N_ELEMENTS (xs), TRUE, TRUE, "90 % band" } };
+  g_autofree ChartPlotUpright *uprights = g_new0 (ChartPlotUpright, sample->rounds + 1);
   ChartPlot data = { .kind = "life",
                      .title = sample->titled ? "Lives of the lever" : NULL,
                      .empty = "No unit was cycled yet.",
@@ -470,8 +472,13 @@ sample_plot (const Sample *sample)
                      .wanted_y = 0.1,
                      .wanted = "wanted",
                      .shapes = shapes,
-                     .n_shapes = G_N_ELEMENTS (shapes) };
+                     .n_shapes = G_N_ELEMENTS (shapes),
+                     .tick_name = "stopped",
+                     .uprights = uprights,
+                     .n_uprights = sample->units == 0 ? sample->rounds : 0 };
 
+  for (guint r = 0; r < sample->rounds; r++)
+    uprights[r] = (ChartPlotUpright){ scale * pow (1.5, r - 3.0), round_name (making, sample, r) };
   for (guint i = 0; i < n; i++)
     points[i] = (ChartPlotPoint){ .x = scale * pow (-log (g_rand_double_range (making->rand, 0.0001, 0.9999)), 0.5),
                                   .y = (i + 0.7) / (n + 0.4),
