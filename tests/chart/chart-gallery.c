@@ -1,10 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
  * Draws every kind of chart in three looks and several sizes into a folder, for eyes. It checks nothing.
- * usage: chart-gallery FOLDER [pdf|svg|png]
+ * usage: chart-gallery FOLDER [pdf|svg|png|sight]
+ * 'sight' draws them as people with the usual forms of colour blindness see them, and as a grey copy.
  */
 #include "chart-output.h"
 #include "chart-samples.h"
+#include "chart-sight.h"
 
 #include <string.h>
 
@@ -66,6 +68,52 @@ put (Chart *chart, const char *folder, const char *name, const char *form, doubl
 }
 
 static void
+see (cairo_surface_t *surface, Sight sight)
+{
+  const int width = cairo_image_surface_get_width (surface), height = cairo_image_surface_get_height (surface);
+
+  cairo_surface_flush (surface);
+  for (int y = 0; y < height; y++)
+    {
+      guint32 *line = (guint32 *) (void *) (cairo_image_surface_get_data (surface)
+                                            + (gsize) y * (gsize) cairo_image_surface_get_stride (surface));
+
+      for (int x = 0; x < width; x++)
+        {
+          ChartColour colour = { ((line[x] >> 16) & 0xff) / 255.0, ((line[x] >> 8) & 0xff) / 255.0, (line[x] & 0xff) / 255.0 };
+
+          colour = sight_see (sight, &colour);
+          line[x] = ((guint32) (colour.red * 255.0 + 0.5) << 16) | ((guint32) (colour.green * 255.0 + 0.5) << 8)
+                    | (guint32) (colour.blue * 255.0 + 0.5);
+        }
+    }
+  cairo_surface_mark_dirty (surface);
+}
+
+/* One size, light and dark, for each way of seeing. */
+static void
+put_sights (Chart *chart, const char *folder, const char *name)
+{
+  for (guint l = 0; l < 2; l++)
+    for (guint s = 0; s < N_SIGHTS; s++)
+      {
+        g_autofree char *path = g_strdup_printf ("%s/%s-%s-%s.png", folder, name, looks[l].name, sight_name (s));
+        const ChartTheme *theme = chart_theme (looks[l].look);
+        cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_RGB24, 640, 400);
+        cairo_t *cr = cairo_create (surface);
+
+        cairo_set_source_rgb (cr, theme->sheet.red, theme->sheet.green, theme->sheet.blue);
+        cairo_paint (cr);
+        chart_draw (chart, cr, 640.0, 400.0, theme);
+        cairo_destroy (cr);
+        see (surface, s);
+        if (cairo_surface_write_to_png (surface, path) != CAIRO_STATUS_SUCCESS)
+          g_printerr ("'%s' cannot be written\n", path);
+        cairo_surface_destroy (surface);
+      }
+}
+
+static void
 put_strips (const char *folder, const char *form)
 {
   static const guint rounds[] = { 0, 1, 3, 7, 20 };
@@ -93,7 +141,7 @@ main (int argc, char **argv)
 
   if (argc < 2 || g_mkdir_with_parents (argv[1], 0755) != 0)
     {
-      g_printerr ("usage: chart-gallery FOLDER [pdf|svg|png]\n");
+      g_printerr ("usage: chart-gallery FOLDER [pdf|svg|png|sight]\n");
       return 2;
     }
   for (guint i = 0; i < G_N_ELEMENTS (entries); i++)
@@ -102,9 +150,15 @@ main (int argc, char **argv)
 
       if (strcmp (entries[i].name, "characteristic") == 0)
         chart_set_focus (chart, (int) chart_count_marks (chart) - 9);
+      if (strcmp (form, "sight") == 0)
+        {
+          put_sights (chart, argv[1], entries[i].name);
+          continue;
+        }
       for (guint s = 0; s < G_N_ELEMENTS (sizes); s++)
         put (chart, argv[1], entries[i].name, form, sizes[s].width, sizes[s].height);
     }
-  put_strips (argv[1], form);
+  if (strcmp (form, "sight") != 0)
+    put_strips (argv[1], form);
   return 0;
 }
