@@ -284,19 +284,9 @@ summarise (InsightStanding *standing)
     standing->n_block += ((const InsightCriterion *) standing->criteria->pdata[i])->blocks;
 }
 
-/**
- * insight_standing:
- * @evidence: the records of a model
- * @span: through which round, as of which day
- * @cancellable: (nullable): asked once a criterion
- * @error: return location
- *
- * Computes where a model stands. Pure: the same records and span give the same answer.
- *
- * Returns: (transfer full) (nullable): the standing; %INSIGHT_ERROR_ROUND, %INSIGHT_ERROR_DATE, %G_IO_ERROR_CANCELLED
- */
-InsightStanding *
-insight_standing (const BookEvidence *evidence, const InsightSpan *span, GCancellable *cancellable, GError **error)
+/* Of all criteria, or of one alone (@only not negative), which says nothing of what was not looked at. */
+static InsightStanding *
+stand (const BookEvidence *evidence, int only, const InsightSpan *span, GCancellable *cancellable, GError **error)
 {
   g_autoptr(InsightStanding) standing = insight_standing_new ();
   g_autoptr(InsightBasis) basis = NULL;
@@ -319,7 +309,7 @@ insight_standing (const BookEvidence *evidence, const InsightSpan *span, GCancel
   for (guint i = 0; !cancelled && i < evidence->n_criteria; i++)
     {
       cancelled = g_cancellable_set_error_if_cancelled (cancellable, error);
-      if (!cancelled)
+      if (!cancelled && (only < 0 || (guint) only == i))
         take_through_looks (basis, looks, i, answers);
     }
 
@@ -342,9 +332,48 @@ insight_standing (const BookEvidence *evidence, const InsightSpan *span, GCancel
     return NULL;
 
   summarise (standing);
-  insight_find_gaps (standing, basis, through, end);
+  if (only < 0)
+    insight_find_gaps (standing, basis, through, end);
   insight_find_steps (standing, evidence);
   return g_steal_pointer (&standing);
+}
+
+/**
+ * insight_standing:
+ * @evidence: the records of a model
+ * @span: through which round, as of which day
+ * @cancellable: (nullable): asked once a criterion
+ * @error: return location
+ *
+ * Computes where a model stands. Pure: the same records and span give the same answer.
+ *
+ * Returns: (transfer full) (nullable): the standing; %INSIGHT_ERROR_ROUND, %INSIGHT_ERROR_DATE, %G_IO_ERROR_CANCELLED
+ */
+InsightStanding *
+insight_standing (const BookEvidence *evidence, const InsightSpan *span, GCancellable *cancellable, GError **error)
+{
+  return stand (evidence, -1, span, cancellable, error);
+}
+
+/**
+ * insight_standing_of:
+ * @evidence: the records of a model; the readings may be missing where the criterion asks about none
+ * @criterion: which of them, by its place
+ * @span: through which round, as of which day
+ * @cancellable: (nullable): asked once
+ * @error: return location
+ *
+ * As insight_standing(), of one criterion alone.
+ *
+ * Returns: (transfer full) (nullable): a standing with one criterion; the same errors
+ */
+InsightStanding *
+insight_standing_of (const BookEvidence *evidence, guint criterion, const InsightSpan *span, GCancellable *cancellable,
+                     GError **error)
+{
+  g_return_val_if_fail (criterion < evidence->n_criteria, NULL);
+
+  return stand (evidence, (int) criterion, span, cancellable, error);
 }
 
 /**

@@ -395,6 +395,11 @@ InsightStanding *insight_standing              (const BookEvidence    *evidence,
                                                 const InsightSpan     *span,
                                                 GCancellable          *cancellable,
                                                 GError               **error) G_GNUC_WARN_UNUSED_RESULT;
+InsightStanding *insight_standing_of           (const BookEvidence    *evidence,
+                                                guint                  criterion,
+                                                const InsightSpan     *span,
+                                                GCancellable          *cancellable,
+                                                GError               **error) G_GNUC_WARN_UNUSED_RESULT;
 InsightStanding *insight_standing_ref          (InsightStanding       *standing);
 void             insight_standing_unref        (InsightStanding       *standing);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (InsightStanding, insight_standing_unref)
