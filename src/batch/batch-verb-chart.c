@@ -7,6 +7,7 @@
 
 #include "batch-book.h"
 #include "batch-compare.h"
+#include "batch-life.h"
 #include "chart-effect.h"
 #include "chart-output.h"
 #include "chart-strip.h"
@@ -16,6 +17,7 @@
 #include "present-chart.h"
 #include "present-issue.h"
 #include "present-leadtime.h"
+#include "present-life.h"
 #include "present-pilot.h"
 
 #include <glib/gi18n.h>
@@ -176,6 +178,22 @@ look_at_run (BatchCall *call, const Input *input, BatchStatus *status)
 }
 
 static Chart *
+make_life (BatchCall *call, const Input *input, BatchStatus *status)
+{
+  g_autoptr(InsightLife) life = batch_life (call, input->evidence, characteristic, input->span, status);
+
+  return life == NULL ? NULL : present_chart_life (life, TRUE);
+}
+
+static Chart *
+make_growth (BatchCall *call, const Input *input, BatchStatus *status)
+{
+  g_autoptr(InsightLife) life = batch_life (call, input->evidence, characteristic, input->span, status);
+
+  return life == NULL ? NULL : present_chart_growth (life, TRUE);
+}
+
+static Chart *
 make_losses (BatchCall *call, const Input *input, BatchStatus *status)
 {
   g_autoptr(InsightPilot) pilot = look_at_run (call, input, status);
@@ -210,8 +228,10 @@ make_yield (BatchCall *call, const Input *input, BatchStatus *status)
 static const Kind kinds[] = {
   { "characteristic", N_("one characteristic: each unit's value in order of build, limits, round means"), make_characteristic },
   { "effect", N_("what changes did between two rounds or two groups of one, a row a characteristic"), make_effect },
+  { "growth", N_("failures in life tests over all cycles, from first to last"), make_growth },
   { "issues", N_("the issues found, and those shown to be solved, over time"), make_issues },
   { "leadtime", N_("where each round's working days went, and those of earlier models"), make_leadtime },
+  { "life", N_("lives on Weibull paper, by way of failing, with stopped units"), make_life },
   { "losses", N_("what a run lost: each issue at the step that found it"), make_losses },
   { "rate", N_("what each bench could make in a month, and which sets the pace"), make_rate },
   { "score", N_("the evidence gathered, through the rounds"), make_score },

@@ -19,6 +19,7 @@ extern const BatchVerb batch_verb_issues;
 extern const BatchVerb batch_verb_compare;
 extern const BatchVerb batch_verb_chart;
 extern const BatchVerb batch_verb_leadtime;
+extern const BatchVerb batch_verb_life;
 extern const BatchVerb batch_verb_letter;
 extern const BatchVerb batch_verb_pilot;
 extern const BatchVerb batch_verb_plan;

@@ -6,7 +6,7 @@
 #include "present-pilot.h"
 
 #include "chart-rows.h"
-#include "chart-table.h"
+#include "present-chart.h"
 #include "present-number.h"
 
 #include <glib/gi18n-lib.h>
@@ -37,26 +37,6 @@ making_finish (Making *making, ChartRows *data)
   g_array_unref (making->rows);
   g_ptr_array_unref (making->texts);
   g_ptr_array_unref (making->parts);
-  return chart;
-}
-
-/* What the drawing says, for those who do not see it: a sentence, and the sheet that the page shows beside it. */
-static Chart *
-with_words (Chart *chart, const char *sentence, const PresentSheet *sheet)
-{
-  g_autoptr(GArray) columns = g_array_new (FALSE, FALSE, sizeof (ChartTableColumn));
-
-  for (guint i = 0; i < sheet->columns->len; i++)
-    {
-      const PresentSheetColumn *from = &g_array_index (sheet->columns, PresentSheetColumn, i);
-      ChartTableColumn column = { from->head, from->figures };
-
-      g_array_append_val (columns, column);
-    }
-  chart_set_summary (chart, sentence);
-  chart_table_begin (chart, (const ChartTableColumn *) (gpointer) columns->data, columns->len);
-  for (guint i = 0; i < sheet->rows->len; i++)
-    chart_table_add (chart, (const char *const *) g_array_index (sheet->rows, PresentSheetRow, i).cells);
   return chart;
 }
 
@@ -167,7 +147,7 @@ present_chart_yield (const InsightPilot *pilot, gboolean with_title)
   if (pilot->counted_steps > 1)
     add_rolled (&making, pilot);
   data.least = scale_begin (&making);
-  return with_words (making_finish (&making, &data), words->headline, words->steps);
+  return present_chart_say (making_finish (&making, &data), words->headline, words->steps);
 }
 
 enum
@@ -265,7 +245,7 @@ present_chart_losses (const InsightPilot *pilot, gboolean with_title)
   for (guint i = 0; i < pilot->n_losses; i++)
     add_loss (&making, pilot, &pilot->losses[i]);
   sentence = losses_sentence (pilot, data.empty);
-  return with_words (making_finish (&making, &data), sentence, words->losses);
+  return present_chart_say (making_finish (&making, &data), sentence, words->losses);
 }
 
 static void
@@ -314,5 +294,5 @@ present_chart_rate (const InsightRateInput *input, const InsightRate *rate, gboo
 
   for (guint i = 0; i < rate->n_lines; i++)
     add_line (&making, input, rate, i);
-  return with_words (making_finish (&making, &data), words->headline, words->benches);
+  return present_chart_say (making_finish (&making, &data), words->headline, words->benches);
 }

@@ -9,6 +9,7 @@
 #include "insight-days.h"
 #include "insight-series.h"
 #include "insight-standing.h"
+#include "present-sheet.h"
 
 G_BEGIN_DECLS
 
@@ -21,5 +22,9 @@ Chart *present_chart_strip          (const InsightDays     *days) G_GNUC_WARN_UN
 char  *present_mark_words           (const InsightSeries   *series,
                                      guint                  mark) G_GNUC_WARN_UNUSED_RESULT;
 char  *present_series_words         (const InsightSeries   *series) G_GNUC_WARN_UNUSED_RESULT;
+
+Chart *present_chart_say            (Chart                 *chart,
+                                     const char            *sentence,
+                                     const PresentSheet    *sheet) G_GNUC_WARN_UNUSED_RESULT;
 
 G_END_DECLS

@@ -3,7 +3,7 @@
 
 #include "config.h"
 
-#include "present-json.h"
+#include "present-json-private.h"
 
 #include "present-reason.h"
 
@@ -52,8 +52,9 @@ add_reasons (JsonBuilder *builder, const PresentCriterion *criterion)
   json_builder_end_array (builder);
 }
 
-static void
-add_criterion (JsonBuilder *builder, const PresentCriterion *criterion)
+/* One criterion, all of it. */
+void
+present_json_criterion (JsonBuilder *builder, const PresentCriterion *criterion)
 {
   const InsightCriterion *c = criterion->data;
 
@@ -244,7 +245,7 @@ present_json_standing (const PresentStanding *present)
 
   present_json_list (builder, "criteria");
   for (guint i = 0; i < present->criteria->len; i++)
-    add_criterion (builder, present->criteria->pdata[i]);
+    present_json_criterion (builder, present->criteria->pdata[i]);
   json_builder_end_array (builder);
 
   add_gaps (builder, standing);
