@@ -12,6 +12,7 @@
 #include "issues-page.h"
 #include "page.h"
 #include "readings-page.h"
+#include "rounds-page.h"
 #include "sheet-page.h"
 #include "standing-page.h"
 #include "unit-page.h"
@@ -24,6 +25,8 @@ static const char *const issues_records[] = { "issue", "finding", NULL };
 
 static const char *const changes_records[] = { "change", NULL };
 
+static const char *const rounds_records[] = { "round", NULL };
+
 static const char *const unit_records[] = { "lot", "revision", NULL };
 
 static const FettlePageKind kinds[] = {
@@ -33,6 +36,7 @@ static const FettlePageKind kinds[] = {
   { "changes", N_("Changes"), "<Alt>4", changes_records, TRUE, fettle_changes_page_new },
   { "compare", N_("Compare"), "<Alt>5", NULL, TRUE, fettle_compare_page_new },
   { "history", N_("History"), "<Alt>6", NULL, TRUE, fettle_history_page_new },
+  { "rounds", N_("Rounds"), "<Alt>7", rounds_records, TRUE, fettle_rounds_page_new },
   { "unit", N_("Unit"), NULL, unit_records, FALSE, fettle_unit_page_new },
   { "sheet", N_("Measuring sheet"), NULL, NULL, FALSE, fettle_sheet_page_new },
 };

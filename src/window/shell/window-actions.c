@@ -105,6 +105,23 @@ change_menu (void)
   return menu;
 }
 
+/* What is done about the round chosen on the page of rounds. */
+static GMenu *
+round_menu (void)
+{
+  GMenu *menu = g_menu_new ();
+
+  g_menu_append (menu, _("_Plan a Round…"), "win.plan-round");
+  g_menu_append (menu, _("_Edit…"), "win.on-round::edit");
+  g_menu_append (menu, _("_Add a Part…"), "win.on-round::part");
+  g_menu_append (menu, _("_Next Date Reached Today"), "win.on-round::reach");
+  g_menu_append (menu, _("Next Date on An_other Day…"), "win.on-round::reach-on");
+  g_menu_append (menu, _("_Wait…"), "win.on-round::wait");
+  g_menu_append (menu, _("End _the Wait"), "win.on-round::end-wait");
+  g_menu_append (menu, _("_Decide…"), "win.on-round::decide");
+  return menu;
+}
+
 static GMenu *
 look_menu (void)
 {
@@ -140,6 +157,7 @@ create_menu (GtkMenuButton *button, gpointer user_data)
   if (fettle_page_kind_find ("issues") >= 0)
     submenu (part, _("_Issue"), issue_menu ());
   submenu (part, _("C_hange"), change_menu ());
+  submenu (part, _("Roun_d"), round_menu ());
   g_menu_append (part, _("Choose the _Model"), "win.choose-model");
   g_menu_append (part, _("Choose _Who Writes"), "win.choose-person");
   g_menu_append (part, _("Go to the Roun_ds"), "win.go-strip");
@@ -374,6 +392,20 @@ ACTION (on_change)
                               g_variant_get_string (parameter, NULL));
 }
 
+ACTION (on_plan_round)
+{
+  int kind = fettle_page_kind_find ("rounds");
+
+  fettle_window_show_page (FETTLE_WINDOW (widget), kind);
+  gtk_widget_activate_action (FETTLE_WINDOW (widget)->pages[kind], "rounds.plan", NULL);
+}
+
+ACTION (on_on_round)
+{
+  gtk_widget_activate_action (FETTLE_WINDOW (widget)->pages[fettle_page_kind_find ("rounds")], "rounds.act", "s",
+                              g_variant_get_string (parameter, NULL));
+}
+
 ACTION (on_demo)
 {
   FettleWindow *self = FETTLE_WINDOW (widget);
@@ -421,6 +453,8 @@ fettle_window_install_actions (GtkWidgetClass *class)
     { "win.issue", "s", on_issue },
     { "win.propose-change", NULL, on_propose_change },
     { "win.change", "s", on_change },
+    { "win.plan-round", NULL, on_plan_round },
+    { "win.on-round", "s", on_on_round },
     { "win.demo", NULL, on_demo },
     { "win.undo", NULL, on_undo },
     { "win.redo", NULL, on_redo },
@@ -452,7 +486,7 @@ fettle_window_update_actions (FettleWindow *self)
 {
   static const char *const of_book[] = { "win.save-copy", "win.import", "win.find", "win.choose-person" };
   static const char *const of_model[] = { "win.page", "win.go-strip", "win.round", "win.legend", "win.raise-issue", "win.raise-from",
-                                          "win.propose-change" };
+                                          "win.propose-change", "win.plan-round" };
   gboolean has_book = self->sitting != NULL;
   gboolean has_model = has_book && self->span_known && self->span.model != 0;
 
@@ -471,6 +505,8 @@ fettle_window_update_actions (FettleWindow *self)
                                  has_model && self->page >= 0 && self->page == fettle_page_kind_find ("issues"));
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.change",
                                  has_model && self->page >= 0 && self->page == fettle_page_kind_find ("changes"));
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.on-round",
+                                 has_model && self->page >= 0 && self->page == fettle_page_kind_find ("rounds"));
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.undo", has_book && fettle_sitting_can_undo (self->sitting));
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.redo", has_book && fettle_sitting_can_redo (self->sitting));
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.nothing", FALSE);

@@ -16,6 +16,8 @@
  *   win.issue (s)          what is done about the issue chosen on the Issues page (pages/issue-detail.h)
  *   win.propose-change     a new change, on the Changes page
  *   win.change (s)         what is done about the change chosen there (pages/change-detail.h)
+ *   win.plan-round         a new round, on the Rounds page
+ *   win.on-round (s)       what is done about the round chosen there (pages/round-detail.h)
  *   win.choose-person      opens the choice of who writes
  *   win.import-file (s)    a CSV file or folder, or a measuring sheet, by path
  */

@@ -1,0 +1,305 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "round-forecast.h"
+
+#include <glib/gi18n.h>
+
+#include "beside.h"
+#include "present-plan.h"
+#include "unparent.h"
+
+#define LEAST_CHARS 24
+#define MOST_CHARS  100
+#define N_COLUMNS   7
+
+struct _FettleRoundForecast
+{
+  GtkWidget parent_instance;
+
+  FettleSitting *sitting;
+  GtkWidget     *box;
+  GtkWidget     *line;  /* the number of units */
+  GtkWidget     *units; /* spin button */
+  GtkWidget     *headline;
+  GtkWidget     *table;
+  GtkWidget     *notes;
+  InsightPlan   *plan;  /* NULL until it is known */
+  guint          typed; /* a person typed a number; 0: as planned */
+  gboolean       setting;
+  GCancellable  *asking;
+  GCancellable  *proving;
+};
+
+G_DEFINE_FINAL_TYPE (FettleRoundForecast, fettle_round_forecast, GTK_TYPE_WIDGET)
+
+static GtkWidget *
+make_text (const char *text, const char *const *classes)
+{
+  return g_object_new (GTK_TYPE_LABEL, "label", text, "xalign", 0.0f, "wrap", TRUE, "selectable", TRUE, "focusable", FALSE,
+                       "width-chars", LEAST_CHARS, "max-width-chars", MOST_CHARS, "halign", GTK_ALIGN_START, "css-classes", classes, NULL);
+}
+
+static void
+attach (FettleRoundForecast *self, int column, int row, const char *text, gboolean figures, gboolean head, const char *words)
+{
+  const char *const classes[] = { head ? "head" : figures ? "num" : "strong", NULL };
+  GtkWidget *label = g_object_new (GTK_TYPE_LABEL, "label", text, "xalign", figures ? 1.0f : 0.0f, "yalign", 0.0f, "wrap", !figures,
+                                   "max-width-chars", figures ? -1 : 30, "hexpand", column == 0, "css-classes", classes, NULL);
+
+  if (words != NULL)
+    gtk_widget_set_tooltip_text (label, words);
+  gtk_grid_attach (GTK_GRID (self->table), label, column, row, 1, 1);
+}
+
+static void
+show_table (FettleRoundForecast *self, const PresentPlan *present)
+{
+  const char *const heads[N_COLUMNS] = { _("Criterion"), _("Counts now"), _("Further"), _("If none fails"), _("Passes"),
+                                         _("A bad one passes"), _("Units for 80 %") };
+
+  fettle_unparent_children (self->table);
+  for (int i = 0; i < N_COLUMNS && present->rows->len > 0; i++)
+    attach (self, i, 0, heads[i], i > 0, TRUE, NULL);
+  for (guint i = 0; i < present->rows->len; i++)
+    {
+      const PresentPlanRow *row = g_ptr_array_index (present->rows, i);
+      g_autofree char *about = g_strdup_printf ("%s %s", row->sign, row->about);
+      const char *const cells[N_COLUMNS] = { about, row->before, row->further, row->reached, row->assurance, row->bad, row->needed };
+
+      for (int k = 0; k < N_COLUMNS; k++)
+        attach (self, k, (int) i + 1, cells[k], k > 0, FALSE, row->words);
+      gtk_accessible_update_property (GTK_ACCESSIBLE (gtk_grid_get_child_at (GTK_GRID (self->table), 0, (int) i + 1)),
+                                      GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, row->words, -1);
+    }
+}
+
+static void
+show_notes (FettleRoundForecast *self, GPtrArray *notes)
+{
+  fettle_unparent_children (self->notes);
+  for (guint i = 0; i < notes->len; i++)
+    {
+      GtkWidget *sign = g_object_new (GTK_TYPE_LABEL, "label", "◇", "yalign", 0.0f, "width-request", 16, "css-classes",
+                                      (const char *[]){ "dim", NULL }, NULL);
+
+      gtk_box_append (GTK_BOX (self->notes), fettle_beside_new (sign, make_text (g_ptr_array_index (notes, i), (const char *[]){ NULL }), 8));
+    }
+}
+
+/* ---- what a number of units can show ---- */
+
+typedef struct
+{
+  InsightPlan *plan;
+  guint        units;
+} Question;
+
+static void
+question_free (gpointer data)
+{
+  Question *question = data;
+
+  insight_plan_unref (question->plan);
+  g_free (question);
+}
+
+static void
+present_free (gpointer data)
+{
+  present_plan_free (data);
+}
+
+static void
+prove_in_thread (GTask *task, gpointer source, gpointer data, GCancellable *cancellable)
+{
+  const Question *question = data;
+  GError *error = NULL;
+  g_autoptr(InsightPlanAnswer) answer = insight_plan_prove (question->plan, question->units, cancellable, &error);
+
+  if (answer == NULL)
+    g_task_return_error (task, error);
+  else
+    g_task_return_pointer (task, present_plan_new (question->plan, answer), present_free);
+}
+
+static void
+on_proved (GObject *source, GAsyncResult *result, gpointer data)
+{
+  FettleRoundForecast *self = FETTLE_ROUND_FORECAST (source);
+  g_autoptr(PresentPlan) present = g_task_propagate_pointer (G_TASK (result), NULL); /* only cancelling fails */
+
+  if (present == NULL || self->box == NULL)
+    return;
+  gtk_label_set_label (GTK_LABEL (self->headline), present->headline);
+  show_table (self, present);
+  show_notes (self, present->notes);
+}
+
+static void
+prove (FettleRoundForecast *self)
+{
+  Question *question;
+  g_autoptr(GTask) task = NULL;
+
+  g_cancellable_cancel (self->proving);
+  g_clear_object (&self->proving);
+  if (self->plan == NULL)
+    return;
+  self->proving = g_cancellable_new ();
+  question = g_new0 (Question, 1);
+  question->plan = insight_plan_ref (self->plan);
+  question->units = (guint) gtk_spin_button_get_value_as_int (GTK_SPIN_BUTTON (self->units));
+  task = g_task_new (self, self->proving, on_proved, NULL);
+  g_task_set_task_data (task, question, question_free);
+  g_task_run_in_thread (task, prove_in_thread);
+}
+
+static void
+on_typed (FettleRoundForecast *self)
+{
+  if (self->setting)
+    return;
+  self->typed = (guint) gtk_spin_button_get_value_as_int (GTK_SPIN_BUTTON (self->units));
+  prove (self);
+}
+
+/* The button takes a text only when it is left; the figures follow each key. */
+static void
+on_text (FettleRoundForecast *self)
+{
+  if (!self->setting)
+    gtk_spin_button_update (GTK_SPIN_BUTTON (self->units));
+}
+
+/* ---- asking ---- */
+
+static void
+on_figures (GObject *source, GAsyncResult *result, gpointer data)
+{
+  g_autoptr(FettleRoundForecast) self = data;
+  g_autoptr(GError) error = NULL;
+  FettleRoundFigures *figures = fettle_sitting_ask_finish (FETTLE_SITTING (source), result, &error);
+
+  if (figures == NULL || self->box == NULL)
+    {
+      if (error != NULL && !g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
+        fettle_sitting_say (FETTLE_SITTING (source), error->message, NULL, NULL);
+      fettle_round_figures_free (figures);
+      return;
+    }
+  g_clear_pointer (&self->plan, insight_plan_unref);
+  gtk_widget_set_visible (self->line, figures->plan != NULL);
+  if (figures->plan != NULL)
+    {
+      guint units = self->typed > 0 ? self->typed : insight_plan_get_units (figures->plan);
+
+      self->plan = insight_plan_ref (figures->plan);
+      self->setting = TRUE;
+      gtk_spin_button_set_value (GTK_SPIN_BUTTON (self->units), units);
+      self->setting = FALSE;
+      prove (self);
+    }
+  else
+    {
+      g_autoptr(GPtrArray) sentences = present_round_answer (figures->answer);
+
+      fettle_unparent_children (self->table);
+      gtk_label_set_label (GTK_LABEL (self->headline), sentences->len > 0 ? "" : _("It has nothing to answer with: no criteria yet."));
+      gtk_widget_set_visible (self->headline, sentences->len == 0);
+      show_notes (self, sentences);
+    }
+  fettle_round_figures_free (figures);
+}
+
+/**
+ * fettle_round_forecast_ask:
+ * @self: a forecast
+ * @model: key
+ * @round: of which round
+ *
+ * Of a round that is tested or decided: what it answered; of another one: what it can show.
+ */
+void
+fettle_round_forecast_ask (FettleRoundForecast *self, gint64 model, const InsightRound *round)
+{
+  gboolean finished;
+
+  g_return_if_fail (FETTLE_IS_ROUND_FORECAST (self));
+
+  finished = round->dates[BOOK_ROUND_TESTED][0] != '\0' || round->dates[BOOK_ROUND_DECIDED][0] != '\0';
+  g_cancellable_cancel (self->asking);
+  g_clear_object (&self->asking);
+  self->asking = g_cancellable_new ();
+  fettle_sitting_ask (self->sitting, fettle_round_figures_work, fettle_rounds_ask_new (model, round->id, finished), fettle_rounds_ask_free,
+                      fettle_round_figures_free, self->asking, on_figures, g_object_ref (self));
+}
+
+/* ---- as a widget ---- */
+
+static void
+fettle_round_forecast_dispose (GObject *object)
+{
+  FettleRoundForecast *self = FETTLE_ROUND_FORECAST (object);
+
+  g_cancellable_cancel (self->asking);
+  g_clear_object (&self->asking);
+  g_cancellable_cancel (self->proving);
+  g_clear_object (&self->proving);
+  g_clear_pointer (&self->box, gtk_widget_unparent);
+  g_clear_pointer (&self->plan, insight_plan_unref);
+  g_clear_object (&self->sitting);
+  G_OBJECT_CLASS (fettle_round_forecast_parent_class)->dispose (object);
+}
+
+static void
+fettle_round_forecast_class_init (FettleRoundForecastClass *class)
+{
+  G_OBJECT_CLASS (class)->dispose = fettle_round_forecast_dispose;
+  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (class), GTK_TYPE_BIN_LAYOUT);
+}
+
+static void
+fettle_round_forecast_init (FettleRoundForecast *self)
+{
+  GtkWidget *label = g_object_new (GTK_TYPE_LABEL, "label", _("Units built:"), NULL);
+  GtkWidget *hint = g_object_new (GTK_TYPE_LABEL, "label", _("only to look at; the plan is changed in its form"), "css-classes",
+                                  (const char *[]){ "dim", NULL }, "ellipsize", PANGO_ELLIPSIZE_END, NULL);
+
+  self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 4);
+  gtk_widget_set_parent (self->box, GTK_WIDGET (self));
+  self->line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
+  self->units = gtk_spin_button_new_with_range (0, INSIGHT_PLAN_UNITS_MOST, 1);
+  gtk_widget_set_name (self->units, "forecast-units");
+  gtk_editable_set_width_chars (GTK_EDITABLE (self->units), 6);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->units), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Units built"), -1);
+  g_signal_connect_object (self->units, "value-changed", G_CALLBACK (on_typed), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (gtk_editable_get_delegate (GTK_EDITABLE (self->units)), "changed", G_CALLBACK (on_text), self, G_CONNECT_SWAPPED);
+  gtk_box_append (GTK_BOX (self->line), label);
+  gtk_box_append (GTK_BOX (self->line), self->units);
+  gtk_box_append (GTK_BOX (self->line), hint);
+  gtk_widget_set_visible (self->line, FALSE);
+  gtk_box_append (GTK_BOX (self->box), self->line);
+  self->headline = make_text ("", (const char *[]){ "strong", NULL });
+  gtk_widget_set_name (self->headline, "forecast-headline");
+  gtk_box_append (GTK_BOX (self->box), self->headline);
+  self->table = g_object_new (GTK_TYPE_GRID, "column-spacing", 14, "row-spacing", 2, "name", "forecast-table", NULL);
+  gtk_box_append (GTK_BOX (self->box), self->table);
+  self->notes = g_object_new (GTK_TYPE_BOX, "orientation", GTK_ORIENTATION_VERTICAL, "spacing", 2, "name", "forecast-notes", NULL);
+  gtk_box_append (GTK_BOX (self->box), self->notes);
+}
+
+/**
+ * fettle_round_forecast_new:
+ * @sitting: to be asked
+ *
+ * Returns: empty until it is asked
+ */
+GtkWidget *
+fettle_round_forecast_new (FettleSitting *sitting)
+{
+  FettleRoundForecast *self = g_object_new (FETTLE_TYPE_ROUND_FORECAST, NULL);
+
+  self->sitting = g_object_ref (sitting);
+  return GTK_WIDGET (self);
+}
