@@ -149,7 +149,9 @@ say_chances (GString *words, const InsightPlanCriterion *told, const InsightPlan
     add (words, _("Nothing that counts is known of this state yet, so that the chance of passing cannot be told."));
   else
     add_free (words, g_strdup_printf (_("By what is known the chance of passing is %s."), assurance));
-  if (proof->bad_passes > 0.0)
+  if (told->needed == 0)
+    add (words, _("What counts already is enough, if the next units are like those."));
+  else if (proof->bad_passes > 0.0)
     {
       present_chance (proof->bad_passes, &times, &in);
       if (times == 0)
@@ -187,7 +189,7 @@ row_new (const InsightPlanCriterion *told, const InsightPlanProof *proof)
   /* Translators: a confidence that is reached, and the one wanted */
   row->reached = isnan (proof->confidence) ? g_strdup ("") : g_strdup_printf (_("%s of %s"), reached, wanted);
   row->assurance = chance_down (proof->assurance);
-  row->bad = proof->bad_passes > 0.0 ? chance_up (proof->bad_passes) : g_strdup ("");
+  row->bad = proof->bad_passes > 0.0 && told->needed != 0 ? chance_up (proof->bad_passes) : g_strdup ("");
   row->needed = told->needed >= 0 ? g_strdup_printf ("%d", told->needed) : g_strdup ("–");
   add_free (words, g_strdup_printf ("%s:", row->about));
   say_counted (words, told, proof);

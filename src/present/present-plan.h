@@ -19,7 +19,7 @@ G_BEGIN_DECLS
  * @further: units of the round that count for it: '12'
  * @reached: confidence if none of them fails, with the one wanted: '90 % of 90 %'; "" when none can be told
  * @assurance: chance of passing by what is known: '67 %'; "" when nothing is
- * @bad: chance that a design at the tolerated share passes too; ""
+ * @bad: chance that a design at the tolerated share passes too; "" where it cannot, or what counts already is enough
  * @needed: further units for 80 in 100; "–": none would do, or nothing is known
  * @sign: whether the units can be enough, as a shape
  * @can: they can

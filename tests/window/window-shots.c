@@ -119,6 +119,41 @@ shoot_issues (FettleWindow *window, GtkWidget *page, const char *folder, const c
   g_signal_emit_by_name (window_test_get (page, "leave"), "clicked");
 }
 
+/* A round that is over, the form of the next one, and that one planned; it is taken back. */
+static void
+shoot_rounds (FettleWindow *window, GtkWidget *page, const char *folder, const char *size, gboolean dark)
+{
+  FettleLedger *table = FETTLE_LEDGER (window_test_get (page, "rounds-table"));
+
+  fettle_ledger_select (table, 1, TRUE);
+  g_usleep (900000);
+  shoot (window, folder, "round-answer", size, dark);
+  scroll_to (page, 1.0);
+  shoot (window, folder, "round-answer-end", size, dark);
+  scroll_to (page, 0.0);
+  fettle_ledger_select (table, -1, FALSE);
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.plan-round", NULL);
+  g_usleep (500000);
+  shoot (window, folder, "round-form", size, dark);
+  g_signal_emit_by_name (window_test_get (page, "store"), "clicked");
+  window_test_settle ();
+  g_usleep (1500000);
+  window_test_settle ();
+  g_usleep (900000);
+  scroll_to (page, 0.0);
+  shoot (window, folder, "round-plan", size, dark);
+  if (window_test_find (page, "tests-expander") != NULL)
+    gtk_expander_set_expanded (GTK_EXPANDER (window_test_get (page, "tests-expander")), TRUE);
+  window_test_settle ();
+  scroll_to (page, 0.5);
+  shoot (window, folder, "round-plan-middle", size, dark);
+  scroll_to (page, 1.0);
+  shoot (window, folder, "round-plan-end", size, dark);
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.undo", NULL);
+  g_usleep (500000);
+  window_test_settle ();
+}
+
 static void
 shoot_pages (FettleWindow *window, const char *folder, const char *size, gboolean dark)
 {
@@ -137,6 +172,8 @@ shoot_pages (FettleWindow *window, const char *folder, const char *size, gboolea
       shoot (window, folder, kinds[i].name, size, dark);
       if (g_str_equal (kinds[i].name, "issues"))
         shoot_issues (window, page, folder, size, dark);
+      if (g_str_equal (kinds[i].name, "rounds"))
+        shoot_rounds (window, page, folder, size, dark);
       if (g_str_equal (kinds[i].name, "compare"))
         {
           scroll_to (page, 0.5);

@@ -177,6 +177,8 @@ show_parts (FettleRoundDetail *self, const InsightRound *round)
 
       gtk_grid_attach (grid, label, 0, (int) i, 1, 1);
       gtk_grid_attach (grid, who, 1, (int) i, 1, 1);
+      if (round->state == INSIGHT_ROUND_DECIDED) /* its plan says what went in */
+        continue;
       gtk_grid_attach (grid, make_button (self, _("Edit…"), "edit-part", edit_words, part->id, G_CALLBACK (on_edit_part)), 2, (int) i, 1, 1);
       gtk_grid_attach (grid, make_button (self, _("Remove"), "remove-part", remove_words, part->id, G_CALLBACK (on_remove_part)), 3, (int) i,
                        1, 1);
@@ -260,7 +262,7 @@ show_story (FettleRoundDetail *self, const InsightRound *round)
 
   fettle_unparent_children (self->story);
   for (guint i = 0; i < story->len; i++)
-    gtk_box_append (GTK_BOX (self->story), make_text (g_ptr_array_index (story, i), (const char *[]){ i == 0 ? "lead" : "body", NULL }));
+    gtk_box_append (GTK_BOX (self->story), make_text (g_ptr_array_index (story, i), (const char *[]){ i == 0 ? "lead" : NULL, NULL }));
 }
 
 /* ---- deeds ---- */

@@ -25,7 +25,8 @@ struct _FettleRoundForecast
   GtkWidget     *table;
   GtkWidget     *notes;
   InsightPlan   *plan;  /* NULL until it is known */
-  guint          typed; /* a person typed a number; 0: as planned */
+  guint          shown; /* the number of units the figures are for */
+  gboolean       typed; /* by a person; else as planned */
   gboolean       setting;
   GCancellable  *asking;
   GCancellable  *proving;
@@ -43,7 +44,7 @@ make_text (const char *text, const char *const *classes)
 static void
 attach (FettleRoundForecast *self, int column, int row, const char *text, gboolean figures, gboolean head, const char *words)
 {
-  const char *const classes[] = { head ? "head" : figures ? "num" : "strong", NULL };
+  const char *const classes[] = { head ? "dim" : figures ? "num" : "strong", head ? "small" : NULL, NULL };
   GtkWidget *label = g_object_new (GTK_TYPE_LABEL, "label", text, "xalign", figures ? 1.0f : 0.0f, "yalign", 0.0f, "wrap", !figures,
                                    "max-width-chars", figures ? -1 : 30, "hexpand", column == 0, "css-classes", classes, NULL);
 
@@ -149,27 +150,24 @@ prove (FettleRoundForecast *self)
   self->proving = g_cancellable_new ();
   question = g_new0 (Question, 1);
   question->plan = insight_plan_ref (self->plan);
-  question->units = (guint) gtk_spin_button_get_value_as_int (GTK_SPIN_BUTTON (self->units));
+  question->units = self->shown;
   task = g_task_new (self, self->proving, on_proved, NULL);
   g_task_set_task_data (task, question, question_free);
   g_task_run_in_thread (task, prove_in_thread);
 }
 
-static void
-on_typed (FettleRoundForecast *self)
-{
-  if (self->setting)
-    return;
-  self->typed = (guint) gtk_spin_button_get_value_as_int (GTK_SPIN_BUTTON (self->units));
-  prove (self);
-}
-
-/* The button takes a text only when it is left; the figures follow each key. */
+/* The figures follow each key: the button itself takes a text only when it is left. */
 static void
 on_text (FettleRoundForecast *self)
 {
-  if (!self->setting)
-    gtk_spin_button_update (GTK_SPIN_BUTTON (self->units));
+  guint64 units;
+
+  if (self->setting || !g_ascii_string_to_unsigned (gtk_editable_get_text (GTK_EDITABLE (self->units)), 10, 0, INSIGHT_PLAN_UNITS_MOST,
+                                                    &units, NULL))
+    return;
+  self->shown = (guint) units;
+  self->typed = TRUE;
+  prove (self);
 }
 
 /* ---- asking ---- */
@@ -192,12 +190,14 @@ on_figures (GObject *source, GAsyncResult *result, gpointer data)
   gtk_widget_set_visible (self->line, figures->plan != NULL);
   if (figures->plan != NULL)
     {
-      guint units = self->typed > 0 ? self->typed : insight_plan_get_units (figures->plan);
-
       self->plan = insight_plan_ref (figures->plan);
-      self->setting = TRUE;
-      gtk_spin_button_set_value (GTK_SPIN_BUTTON (self->units), units);
-      self->setting = FALSE;
+      if (!self->typed)
+        {
+          self->shown = insight_plan_get_units (figures->plan);
+          self->setting = TRUE;
+          gtk_spin_button_set_value (GTK_SPIN_BUTTON (self->units), self->shown);
+          self->setting = FALSE;
+        }
       prove (self);
     }
   else
@@ -273,8 +273,7 @@ fettle_round_forecast_init (FettleRoundForecast *self)
   gtk_widget_set_name (self->units, "forecast-units");
   gtk_editable_set_width_chars (GTK_EDITABLE (self->units), 6);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->units), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Units built"), -1);
-  g_signal_connect_object (self->units, "value-changed", G_CALLBACK (on_typed), self, G_CONNECT_SWAPPED);
-  g_signal_connect_object (gtk_editable_get_delegate (GTK_EDITABLE (self->units)), "changed", G_CALLBACK (on_text), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->units, "changed", G_CALLBACK (on_text), self, G_CONNECT_SWAPPED);
   gtk_box_append (GTK_BOX (self->line), label);
   gtk_box_append (GTK_BOX (self->line), self->units);
   gtk_box_append (GTK_BOX (self->line), hint);

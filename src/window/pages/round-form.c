@@ -29,12 +29,13 @@ make_edit (gint64 id, const char *const *names, const char *const *texts, const 
 {
   FettleRoundForm *self = data;
   const BookRoundDraft *draft = self->answer->draft;
-  GtkWidget *tick = gtk_widget_get_first_child (self->changes);
+  GtkWidget *tick;
   BookEdit *edit;
 
   if (self->copy == NULL || !gtk_check_button_get_active (GTK_CHECK_BUTTON (self->copy)))
     return book_round_plan (self->model, names, texts);
   edit = book_round_copy (draft->last, names, texts);
+  tick = gtk_widget_get_first_child (self->changes);
   for (guint i = 0; i < draft->offers->len && tick != NULL; i++, tick = gtk_widget_get_next_sibling (tick))
     if (gtk_check_button_get_active (GTK_CHECK_BUTTON (tick)))
       book_round_copy_change (edit, ((const BookRoundOffer *) g_ptr_array_index (draft->offers, i))->id);

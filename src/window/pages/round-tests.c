@@ -133,7 +133,7 @@ build (FettleRoundTests *self)
     {
       const Column *one = &g_array_index (self->columns, Column, c);
       GtkWidget *head = g_object_new (GTK_TYPE_LABEL, "label", one->code, "tooltip-text", one->name, "css-classes",
-                                      (const char *[]){ "head", NULL }, NULL);
+                                      (const char *[]){ "dim", "small", NULL }, NULL);
 
       gtk_grid_attach (GTK_GRID (self->grid), head, (int) c + 1, 0, 1, 1);
     }

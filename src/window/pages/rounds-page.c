@@ -103,10 +103,19 @@ same_rounds (const GPtrArray *a, const GPtrArray *b)
   return TRUE;
 }
 
+/* A round that is still planned or under way is what somebody comes for. */
+static gint64
+first_open (FettleRoundsPage *self)
+{
+  const InsightRound *round = fettle_rounds_find (self->answer, self->span.to);
+
+  return round != NULL && round->next <= BOOK_ROUND_TESTED ? round->id : 0;
+}
+
 static void
 show_table (FettleRoundsPage *self, gboolean same)
 {
-  gint64 open = self->open;
+  gint64 open = self->open != 0 ? self->open : first_open (self);
   GtkWidget *detail;
 
   if (!same)
@@ -250,8 +259,11 @@ fettle_rounds_page_set_span (FettlePage *page, const FettleSpan *span)
 {
   FettleRoundsPage *self = FETTLE_ROUNDS_PAGE (page);
   gboolean same = self->span.model == span->model;
+  gboolean moved = same && self->span.to != span->to;
 
   self->span = *span;
+  if (moved && find_row (self, span->to) >= 0 && span->to != self->open)
+    fettle_ledger_select (self->ledger, find_row (self, span->to), FALSE);
   if (!same)
     {
       self->open = 0;
