@@ -6,6 +6,7 @@
 #include "present-compare.h"
 
 #include "chart-effect.h"
+#include "present-chart.h"
 #include "present-number.h"
 
 #include <glib/gi18n-lib.h>
@@ -58,6 +59,31 @@ make_side (Making *making, const InsightEffect *effect, const InsightEffectGroup
   return side;
 }
 
+/* A row an effect, as the page has it. */
+static Chart *
+say (Chart *chart, const PresentComparison *present)
+{
+  g_autoptr(PresentSheet) sheet = present_sheet_new (present->title);
+
+  present_sheet_add_column (sheet, _("Characteristic"), FALSE, FALSE, 0);
+  present_sheet_add_column (sheet, _("Compared"), FALSE, FALSE, 1);
+  present_sheet_add_column (sheet, present->before_head, TRUE, FALSE, 0);
+  present_sheet_add_column (sheet, present->after_head, TRUE, FALSE, 0);
+  present_sheet_add_column (sheet, _("Difference"), TRUE, FALSE, 0);
+  present_sheet_add_column (sheet, _("95 % interval"), TRUE, FALSE, 0);
+  present_sheet_add_column (sheet, _("What may be said"), FALSE, TRUE, 0);
+  for (guint i = 0; i < present->effects->len; i++)
+    {
+      const PresentEffect *words = present->effects->pdata[i];
+
+      present_sheet_add_row (sheet, NULL, 0, FALSE,
+                             PRESENT_CELLS (g_strdup (words->name), g_strdup (words->way), g_strdup (words->before),
+                                            g_strdup (words->after), g_strdup (words->difference), g_strdup (words->interval),
+                                            g_strdup (words->sentence)));
+    }
+  return present_chart_say (chart, present->headline, sheet);
+}
+
 /**
  * present_chart_effect:
  * @present: a comparison in words
@@ -100,5 +126,5 @@ present_chart_effect (const PresentComparison *present, gboolean with_title)
           rows[i].figure = texts->pdata[texts->len - 1];
         }
     }
-  return chart_effect_new (&data);
+  return say (chart_effect_new (&data), present);
 }

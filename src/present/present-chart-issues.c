@@ -6,6 +6,7 @@
 #include "present-issue.h"
 
 #include "chart-issues.h"
+#include "present-chart.h"
 
 #include <glib/gi18n-lib.h>
 #include <math.h>
@@ -38,6 +39,27 @@ point_words (const InsightIssuePoint *point)
 
   /* Translators: date, '5 issues found', number shown to be solved */
   return g_strdup_printf (_("%s: %s, %u shown to be solved"), day, found, point->proven);
+}
+
+/* A row a day on which one of the two numbers changed. */
+static Chart *
+say (Chart *chart, const InsightIssues *issues, const char *newest)
+{
+  g_autoptr(PresentSheet) sheet = present_sheet_new (_("Issues found and shown to be solved"));
+  g_autofree char *sentence = newest == NULL ? g_strdup (_("No issue with a date yet.")) : g_strdup_printf ("%s.", newest);
+
+  present_sheet_add_column (sheet, _("Date"), FALSE, FALSE, 0);
+  present_sheet_add_column (sheet, _("Found"), TRUE, FALSE, 0);
+  present_sheet_add_column (sheet, _("Shown to be solved"), TRUE, FALSE, 0);
+  for (guint i = 0; i < issues->points->len; i++)
+    {
+      const InsightIssuePoint *point = &g_array_index (issues->points, InsightIssuePoint, i);
+
+      present_sheet_add_row (sheet, NULL, 0, FALSE,
+                             PRESENT_CELLS (book_day_format (point->day), g_strdup_printf ("%u", point->found),
+                                            g_strdup_printf ("%u", point->proven)));
+    }
+  return present_chart_say (chart, sentence, sheet);
 }
 
 /**
@@ -80,5 +102,5 @@ present_chart_issues (const InsightIssues *issues, gboolean with_title)
                                                     words->pdata[words->len - 1] };
     }
   data.end = place_of (issues, end, end);
-  return chart_issues_new (&data);
+  return say (chart_issues_new (&data), issues, words->len > 0 ? words->pdata[words->len - 1] : NULL);
 }

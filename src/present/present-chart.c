@@ -3,11 +3,12 @@
 
 #include "config.h"
 
-#include "present-chart.h"
+#include "present-chart-private.h"
 
 #include "chart-characteristic.h"
 #include "chart-score.h"
 #include "chart-strip.h"
+#include "chart-table.h"
 #include "present-leadtime.h"
 #include "present-number.h"
 #include "present-reason.h"
@@ -187,6 +188,7 @@ new_measured (const InsightSeries *series, gboolean with_title, GStringChunk *st
     if (series->rounds[i].n > 0)
       last = &series->rounds[i];
 
+  data.heads = (ChartReadingHeads) { _("Round"), *series->unit == '\0' ? _("Value") : series->unit, _("Reading") };
   data.title = with_title ? series->name : NULL;
   data.unit = *series->unit == '\0' ? NULL : series->unit;
   data.empty = _("No unit was measured yet.");
@@ -221,6 +223,7 @@ new_checked (const InsightSeries *series, gboolean with_title, GStringChunk *str
   g_autofree ChartRound *rounds = make_rounds (series, strings);
   ChartChecked data = { 0 };
 
+  data.heads = (ChartReadingHeads) { _("Round"), NULL, _("Check") };
   data.title = with_title ? series->name : NULL;
   /* Translators: heading of a scale of percentages */
   data.scale_words = _("failed, %");
@@ -252,7 +255,9 @@ present_chart_characteristic (const InsightSeries *series, gboolean with_title)
   GStringChunk *strings = g_string_chunk_new (4096);
   Chart *chart = series->kind == BOOK_CHARACTERISTIC_CHECKED ? new_checked (series, with_title, strings)
                                                              : new_measured (series, with_title, strings);
+  g_autofree char *sentence = present_series_words (series);
 
+  chart_set_summary (chart, sentence);
   g_string_chunk_free (strings);
   return chart;
 }
@@ -386,7 +391,7 @@ present_chart_score (const InsightStanding *standing, gboolean with_title)
   data.n_rounds = n;
   data.classes = classes;
   data.n_classes = n_classes;
-  chart = chart_score_new (&data);
+  chart = present_chart_say_score (chart_score_new (&data), standing);
   g_string_chunk_free (strings);
   return chart;
 }
@@ -457,7 +462,7 @@ present_chart_strip (const InsightDays *days)
   data.phase_names[CHART_PHASE_MAKE] = present_phase_words (INSIGHT_PHASE_MAKE);
   data.phase_names[CHART_PHASE_TEST] = present_phase_words (INSIGHT_PHASE_TEST);
   data.phase_names[CHART_PHASE_DECIDE] = present_phase_words (INSIGHT_PHASE_DECIDE);
-  chart = chart_strip_new (&data);
+  chart = present_chart_say_strip (chart_strip_new (&data), days);
   g_string_chunk_free (strings);
   return chart;
 }

@@ -6,6 +6,7 @@
 #include "present-chart.h"
 
 #include "chart-strip.h"
+#include "chart-table.h"
 #include "chart-test.h"
 
 #include <math.h>
@@ -83,6 +84,7 @@ check_characteristic (BookCharacteristicKind kind)
 
       g_assert_cmpint (chart_mark_key (chart, (int) i), ==, marks[i].reading);
       g_assert_cmpstr (chart_mark_text (chart, (int) i), ==, words);
+      g_assert_cmpstr (chart_table_cell (chart, i, chart_table_columns (chart) - 1), ==, words);
     }
 }
 
@@ -135,6 +137,11 @@ test_score (void)
   g_assert_cmpuint (chart_count_marks (chart), ==, 3);
   g_assert_cmpstr (chart_mark_text (chart, 0), ==, "P1: evidence gathered 40 of 100");
   g_assert_cmpstr (chart_mark_text (chart, 2), ==, "B: nothing was asked for yet");
+  g_assert_cmpuint (chart_table_rows (chart), ==, 3);
+  g_assert_cmpstr (chart_table_cell (chart, 0, 0), ==, "P1");
+  g_assert_cmpstr (chart_table_cell (chart, 0, 1), ==, "40");
+  g_assert_cmpstr (chart_table_cell (chart, 2, 1), ==, "");
+  g_assert_true (g_str_has_prefix (chart_get_summary (chart), "Through round "));
   g_assert_nonnull (strstr (dump, "1 of 3 met"));
   g_assert_null (strstr (dump, "2 of 3 met")); /* no safety criterion then: nothing is called met */
   g_ptr_array_unref (standing.course);
@@ -153,6 +160,9 @@ test_strip (void)
   chart_layout (chart, 600, chart_strip_height (chart, chart_theme (CHART_LOOK_LIGHT)), chart_theme (CHART_LOOK_LIGHT));
   g_assert_cmpint (chart_mark_key (chart, 0), ==, 9);
   g_assert_cmpstr (chart_mark_text (chart, 0), ==, "P1: working days: 26");
+  g_assert_cmpstr (chart_table_head (chart, 1), ==, "Working days");
+  g_assert_cmpstr (chart_table_cell (chart, 0, 1), ==, "26");
+  g_assert_cmpstr (chart_get_summary (chart), ==, "1 round, working days: 26.");
 }
 
 int

@@ -6,6 +6,7 @@
 #include "present-issue.h"
 
 #include "book-evidence.h"
+#include "chart-table.h"
 #include "chart-test.h"
 #include "present-json.h"
 
@@ -301,6 +302,9 @@ test_chart (void)
   g_array_append_vals (issues->points, points, G_N_ELEMENTS (points));
   chart = present_chart_issues (issues, TRUE);
   g_assert_cmpuint (chart_count_marks (chart), ==, 2); /* at the end of the span nothing changed */
+  g_assert_cmpuint (chart_table_rows (chart), ==, issues->points->len);
+  g_assert_cmpstr (chart_table_head (chart, 1), ==, "Found");
+  g_assert_nonnull (chart_get_summary (chart));
   g_assert_cmpstr (chart_mark_text (chart, 0), ==, "2026-01-26: 1 issue found, 0 shown to be solved");
   g_assert_cmpstr (chart_mark_text (chart, 1), ==, "2026-02-02: 2 issues found, 1 shown to be solved");
 }
