@@ -1,0 +1,22 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+/*
+ * A table in words (present-sheet.h) as a ledger below its title. Enter, or two clicks, goes to the record of a row.
+ * Without rows it hides itself.
+ */
+
+#include <gtk/gtk.h>
+
+#include "present-sheet.h"
+
+G_BEGIN_DECLS
+
+#define FETTLE_TYPE_SHEET_VIEW (fettle_sheet_view_get_type ())
+G_DECLARE_FINAL_TYPE (FettleSheetView, fettle_sheet_view, FETTLE, SHEET_VIEW, GtkWidget)
+
+GtkWidget          *fettle_sheet_view_new (const char         *name) G_GNUC_WARN_UNUSED_RESULT;
+void                fettle_sheet_view_set (FettleSheetView    *self,
+                                           const PresentSheet *sheet);
+
+G_END_DECLS
