@@ -31,6 +31,12 @@ find_criterion (const InsightStanding *standing, gint64 id)
   return NULL;
 }
 
+static char *
+name_of (const InsightCriterion *criterion)
+{
+  return criterion->about_name[0] != '\0' ? g_strdup_printf ("%s %s", criterion->code, criterion->about_name) : g_strdup (criterion->code);
+}
+
 static char **
 take_names (GPtrArray *names)
 {
@@ -54,11 +60,11 @@ set_standings (InsightRoundAnswer *answer, const InsightStanding *before, const 
       gboolean was_met = then != NULL && then->state == INSIGHT_MET;
 
       if (now->state == INSIGHT_MET && !was_met)
-        g_ptr_array_add (newly, g_strdup (now->code));
+        g_ptr_array_add (newly, name_of (now));
       if (now->state != INSIGHT_MET && was_met)
-        g_ptr_array_add (no_longer, g_strdup (now->code));
+        g_ptr_array_add (no_longer, name_of (now));
       if (now->state == INSIGHT_AGAINST)
-        g_ptr_array_add (against, g_strdup (now->code));
+        g_ptr_array_add (against, name_of (now));
     }
   answer->newly_met = take_names (newly);
   answer->no_longer_met = take_names (no_longer);

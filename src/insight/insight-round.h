@@ -146,9 +146,9 @@ typedef struct
  * @met: at its own end
  * @total: criteria
  * @block: blocking ones not met
- * @newly_met: (array zero-terminated=1): codes of criteria met since
- * @no_longer_met: (array zero-terminated=1): codes of those met before and not any more
- * @against: (array zero-terminated=1): codes of those that the measurements speak against
+ * @newly_met: (array zero-terminated=1): criteria met since, each by code and what it is about
+ * @no_longer_met: (array zero-terminated=1): those met before and not any more
+ * @against: (array zero-terminated=1): those that the measurements speak against
  * @fixes: (element-type InsightRoundFix): issues that changes answer whose first round it is
  * @found: issues found in it
  * @rolled: product of first-pass yields of its steps; NAN where nothing was counted

@@ -13,10 +13,10 @@
 #include "round-tests.h"
 #include "today.h"
 #include "unparent.h"
+#include "wrap.h"
 
 #define LEAST_CHARS 24
 #define MOST_CHARS  100
-#define UNITS_A_LINE 12
 
 struct _FettleRoundDetail
 {
@@ -171,7 +171,7 @@ show_parts (FettleRoundDetail *self, const InsightRound *round)
       g_autofree char *units = present_round_part_units (part);
       g_autofree char *edit_words = g_strdup_printf (_("Edit %s"), name);
       g_autofree char *remove_words = g_strdup_printf (_("Remove %s"), name);
-      GtkWidget *label = g_object_new (GTK_TYPE_LABEL, "label", name, "xalign", 0.0f, NULL);
+      GtkWidget *label = g_object_new (GTK_TYPE_LABEL, "label", name, "xalign", 0.0f, "wrap", TRUE, "max-width-chars", 40, NULL);
       GtkWidget *who = g_object_new (GTK_TYPE_LABEL, "label", units, "xalign", 0.0f, "css-classes", (const char *[]){ "dim", NULL }, NULL);
       GtkGrid *grid = GTK_GRID (self->parts);
 
@@ -250,7 +250,7 @@ show_units (FettleRoundDetail *self, const InsightRound *round)
                                         "action-target", g_variant_new_int64 (unit->id), "css-classes", (const char *[]){ "quiet", NULL }, NULL);
 
       gtk_widget_set_tooltip_text (button, unit->differs[0] != '\0' ? unit->differs : _("As the plan of the round"));
-      gtk_grid_attach (GTK_GRID (self->units), button, (int) (i % UNITS_A_LINE), (int) (i / UNITS_A_LINE), 1, 1);
+      fettle_wrap_add (FETTLE_WRAP (self->units), button);
     }
   gtk_widget_set_visible (self->units_heading, round->units->len > 0);
 }
@@ -452,7 +452,7 @@ add_deeds (FettleRoundDetail *self)
     [FETTLE_ROUND_END_WAIT] = { N_("End the Wait"), N_("Notes that the oldest wait ended today (F6)") },
     [FETTLE_ROUND_DECIDE] = { N_("Decide…"), N_("The verdict, and what it cost (F7)") },
   };
-  GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
+  GtkWidget *line = fettle_wrap_new (8);
 
   gtk_widget_set_margin_top (line, 6);
   for (guint i = 0; i < FETTLE_N_ROUND_DEEDS; i++)
@@ -462,7 +462,7 @@ add_deeds (FettleRoundDetail *self)
       self->buttons[i] = g_object_new (GTK_TYPE_BUTTON, "label", _(deeds[i].label), "name", fettle_round_deeds[i], "action-name", "win.on-round",
                                        "action-target", g_variant_new_string (fettle_round_deeds[i]), "tooltip-text", _(deeds[i].tooltip),
                                        "css-classes", (const char *[]){ primary ? "primary" : "plain", NULL }, NULL);
-      gtk_box_append (GTK_BOX (line), self->buttons[i]);
+      fettle_wrap_add (FETTLE_WRAP (line), self->buttons[i]);
     }
   gtk_box_append (GTK_BOX (self->box), line);
   self->form_place = g_object_new (GTK_TYPE_BOX, "orientation", GTK_ORIENTATION_VERTICAL, "margin-top", 6, NULL);
@@ -574,7 +574,8 @@ fettle_round_detail_new (FettleSitting *sitting, gint64 model, FettleRoundsAnswe
   gtk_expander_set_child (GTK_EXPANDER (expander), self->tests);
   gtk_box_append (GTK_BOX (self->box), expander);
   self->units_heading = add_heading (self, _("Units as built"));
-  self->units = g_object_new (GTK_TYPE_GRID, "name", "round-units", NULL);
+  self->units = fettle_wrap_new (2);
+  gtk_widget_set_name (self->units, "round-units");
   gtk_box_append (GTK_BOX (self->box), self->units);
   fettle_round_detail_take (self, answer);
   return GTK_WIDGET (self);

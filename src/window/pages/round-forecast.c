@@ -265,6 +265,7 @@ fettle_round_forecast_init (FettleRoundForecast *self)
   GtkWidget *label = g_object_new (GTK_TYPE_LABEL, "label", _("Units built:"), NULL);
   GtkWidget *hint = g_object_new (GTK_TYPE_LABEL, "label", _("only to look at; the plan is changed in its form"), "css-classes",
                                   (const char *[]){ "dim", NULL }, "ellipsize", PANGO_ELLIPSIZE_END, NULL);
+  GtkWidget *scroll;
 
   self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 4);
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
@@ -283,7 +284,8 @@ fettle_round_forecast_init (FettleRoundForecast *self)
   gtk_widget_set_name (self->headline, "forecast-headline");
   gtk_box_append (GTK_BOX (self->box), self->headline);
   self->table = g_object_new (GTK_TYPE_GRID, "column-spacing", 14, "row-spacing", 2, "name", "forecast-table", NULL);
-  gtk_box_append (GTK_BOX (self->box), self->table);
+  scroll = g_object_new (GTK_TYPE_SCROLLED_WINDOW, "vscrollbar-policy", GTK_POLICY_NEVER, "child", self->table, NULL);
+  gtk_box_append (GTK_BOX (self->box), scroll);
   self->notes = g_object_new (GTK_TYPE_BOX, "orientation", GTK_ORIENTATION_VERTICAL, "spacing", 2, "name", "forecast-notes", NULL);
   gtk_box_append (GTK_BOX (self->box), self->notes);
 }

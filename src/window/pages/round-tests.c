@@ -365,6 +365,7 @@ fettle_round_tests_init (FettleRoundTests *self)
   static const char *const none[] = { NULL };
   GtkWidget *legend = g_object_new (GTK_TYPE_LABEL, "label", _("● tested   ✕ destroyed   → lent   · not planned"), "xalign", 0.0f,
                                     "css-classes", (const char *[]){ "dim", NULL }, NULL);
+  GtkWidget *scroll;
 
   self->serials = g_ptr_array_new_with_free_func (g_free);
   self->columns = g_array_new (FALSE, FALSE, sizeof (Column));
@@ -375,7 +376,8 @@ fettle_round_tests_init (FettleRoundTests *self)
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
   gtk_box_append (GTK_BOX (self->box), legend);
   self->grid = g_object_new (GTK_TYPE_GRID, "column-spacing", 8, "name", "round-tests", NULL);
-  gtk_box_append (GTK_BOX (self->box), self->grid);
+  scroll = g_object_new (GTK_TYPE_SCROLLED_WINDOW, "vscrollbar-policy", GTK_POLICY_NEVER, "child", self->grid, NULL);
+  gtk_box_append (GTK_BOX (self->box), scroll);
   self->more = gtk_drop_down_new_from_strings (none);
   gtk_widget_set_name (self->more, "add-test");
   gtk_widget_set_halign (self->more, GTK_ALIGN_START);
