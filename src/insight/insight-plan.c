@@ -17,8 +17,6 @@
  * have cost an attempt. Units of the round itself are left out, for it is planned as if nothing of it were built.
  */
 
-#define SEARCH_DRAWS 1000 /* for the number of units, which is shown without decimals */
-
 static void
 offer_free (gpointer data)
 {
@@ -358,7 +356,7 @@ find_needed_values (const InsightPlan *plan, InsightPlanInput *input)
   if (num_conformance_units (told->mean, told->sd, input->limits, told->share, told->wanted, MAX (told->n, INSIGHT_UNITS_LEAST),
                              INSIGHT_PLAN_UNITS_MOST, &units) == NUM_OK)
     told->needed_clean = (int) (units - told->n);
-  if (num_plan_measured (&question, (guint64) plan->model, (guint64) told->id, SEARCH_DRAWS, &found) == NUM_OK)
+  if (num_plan_measured (&question, (guint64) plan->model, (guint64) told->id, NUM_PLAN_DRAWS, &found) == NUM_OK)
     told->needed = MAX ((int) found.units, told->n < INSIGHT_UNITS_LEAST ? INSIGHT_UNITS_LEAST - (int) told->n : 0);
 }
 
