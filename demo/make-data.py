@@ -13,6 +13,7 @@ import sys
 sys.dont_write_bytecode = True
 import drawings
 import photographs
+import shop
 import story
 
 out = pathlib.Path(sys.argv[1] if len(sys.argv) > 1 else pathlib.Path(__file__).resolve().parent / 'data')
@@ -37,8 +38,9 @@ for date, name in (('2026-01-01', 'New Year'), ('2026-04-03', 'spring holiday'),
                    ('2026-08-12', 'works holiday'), ('2026-08-13', 'works holiday'), ('2026-08-14', 'works holiday'),
                    ('2026-12-25', 'winter holiday')):
     row('holiday', date=date, name=name)
-for name in ('Fernhill Springs', 'Alder Hardening', 'Marram Fasteners'):
+for name in ('Fernhill Springs', 'Alder Hardening', 'Marram Fasteners', 'Sallow Plating'):
     row('supplier', name=name)
+shop.tell_benches(row)
 
 # ---- the Hawfinch: what it is -----------------------------------------------------------------------------------
 HF = 'HF'
@@ -72,12 +74,7 @@ latest = {part: label for part, label, _, _ in revisions}
 for part, label, date, note in revisions:
     row('revision', part=part, label=label, state='released' if latest[part] == label else 'withdrawn', date=date, note=note or None)
 
-steps = ((10, 'Blank and mill blade', 'own'), (20, 'Mill lever', 'own'), (30, 'Harden blade', 'outside'),
-         (40, 'Grind and set teeth', 'own'), (50, 'Fit lever', 'own'), (60, 'Assemble', 'own'), (70, 'Inspect', 'inspection'))
-for position, name, kind in steps:
-    row('step', model=HF, position=position, name=name, kind=kind,
-        setup_min={10: 40, 20: 35, 40: 25}.get(position), cycle_min={10: 9, 20: 12, 40: 14, 50: 16, 60: 11, 70: 8}.get(position),
-        queue_days=9 if kind == 'outside' else None)
+shop.tell_route(row, HF, shop.ROUTE)
 row('step_setting', model=HF, step=30, name='tempering temperature', from_date='2026-01-10', value='220', unit='°C')
 row('step_setting', model=HF, step=30, name='tempering temperature', from_date='2026-07-30', value='205', unit='°C', change=7)
 
@@ -94,6 +91,7 @@ characteristics = {
     'BC': ('Blade centring', 'measured', 'mm', 2, 'appearance', 'normal', 70, ('0', '-0.50', '0.50'), 'HF-10 HF-40 HF-50 HF-60'),
     'RB': ('Blade rubs in the handle', 'checked', None, None, 'appearance', None, 70, None, 'HF-10 HF-50 HF-60'),
     'CY': ('Spring lasts 3000 openings', 'checked', None, None, 'function', None, None, None, 'HF-30'),
+    'LL': ('Lever works through 5000 openings', 'checked', None, None, 'function', None, None, None, 'HF-20 HF-30'),
 }
 for name, resolution in (('Caliper 3', '0.01'), ('Force gauge 1', '0.1'), ('Hardness tester', '0.1'), ('Slip rig', '1')):
     row('gauge', name=name, resolution=resolution)
@@ -133,7 +131,8 @@ for number, received, verdict in (('S-31', '2026-06-29', 'accepted'), ('S-38', '
 units = {}
 for label, kind, question, count, dates, verdict in rounds:
     day = dict(zip(('opened', 'design_fixed', 'parts_ready', 'built', 'tested', 'decided'), ('2026-' + d for d in dates.split())))
-    row('round', model=HF, label=label, kind=kind, question=question, planned_units=count, verdict=verdict, **day)
+    row('round', model=HF, label=label, kind=kind, question=question, planned_units=count, verdict=verdict, **day,
+        **shop.plan_of(shop.PLANS, label, 2026))
     revision = dict(zip(parts, fitted[label].split()))
     for part, rev in revision.items():
         if label == 'P3' and part == 'HF-30':
@@ -158,6 +157,7 @@ for label, no, reason, what, supplier, start, end in (
         ('A', 1, 'outside step', 'hardening of forty blades', 'Alder Hardening', '2026-08-06', '2026-08-26'),
         ('B', 1, 'delivery', 'springs for the lot that failed', 'Fernhill Springs', '2026-10-12', '2026-10-26')):
     row('wait', model=HF, round=label, no=no, reason=reason, what=what, supplier=supplier, from_date=start, to_date=end)
+shop.tell_waits(row, {'P1': 1, 'P2': 1, 'P3': 1, 'A': 1, 'B': 1})
 
 # mean and deviation by round; the story's failures stand below
 means = {
@@ -219,6 +219,9 @@ for label, kind, question, count, dates, verdict in rounds:
 # ---- what happened to single units ------------------------------------------------------------------------------
 reading('B', 'B-17', 'LV', mark='passed', attempt=2, day=9)
 story.tell(row, units, failed)
+shop.tell_lives(row, units, len(tables['life_test']))
+shop.tell_gauges(row)
+shop.tell_tallies(row)
 
 # ---- the release gate -------------------------------------------------------------------------------------------
 row('gate', model=HF, position=1, name='Release')
@@ -249,9 +252,10 @@ WT = 'WT'
 row('model', code=WT, name='Wagtail, grafting knife', purpose='A grafting knife with a ring lock', designer='RB', target_release='2025-11-14', monthly_demand='90')
 row('hazard', model=WT, no=1, what='The ring turns by itself and the blade closes', characteristic='RT')
 for number, name in (('WT-10', 'Knife blade'), ('WT-20', 'Lock ring'), ('WT-30', 'Handle')):
-    row('part', number=number, name=name, source='made')
+    row('part', number=number, name=name, source='made', price={'WT-10': '4.90', 'WT-20': '2.70', 'WT-30': '3.10'}[number])
     for label, date in (('A', '2025-03-03'), ('B', '2025-06-10')):
         row('revision', part=number, label=label, state='released' if label == 'B' else 'withdrawn', date=date)
+shop.tell_route(row, WT, shop.WAGTAIL_ROUTE)
 wagtail = {'RT': ('Torque to turn the ring', 'measured', 'N·m', 2, 'safety', (None, '0.60', None)),
            'EA': ('Edge angle', 'measured', '°', 1, 'function', ('20', '18.5', '21.5')),
            'KH': ('Hardness of the blade', 'measured', 'HRC', 1, 'function', ('58', '56', '60')),
@@ -267,7 +271,7 @@ for label, kind, count, rev, dates, verdict in (
         ('P2', 'prototype', 10, 'B', '2025-05-05 2025-06-10 2025-07-04 2025-07-11 2025-07-18 2025-07-22', 'go on'),
         ('A', 'pilot', 50, 'B', '2025-08-04 2025-08-08 2025-09-12 2025-10-02 2025-10-17 2025-10-24', 'go on')):
     day = dict(zip(('opened', 'design_fixed', 'parts_ready', 'built', 'tested', 'decided'), dates.split()))
-    row('round', model=WT, label=label, kind=kind, planned_units=count, verdict=verdict, **day)
+    row('round', model=WT, label=label, kind=kind, planned_units=count, verdict=verdict, **day, **shop.plan_of(shop.WAGTAIL_PLANS, label, 2025))
     for number in ('WT-10', 'WT-20', 'WT-30'):
         row('round_part', model=WT, round=label, part=number, revision=rev, units=count)
     for i in range(count):
@@ -295,7 +299,8 @@ row('round', model=DU, label='M1', kind='bench', question='Can the hook fold at 
 row('round_part', model=DU, round='M1', part='DU-10', revision='A', units=2)
 for serial, value in (('M1-01', '0.92'), ('M1-02', '1.08')):
     row('unit', model=DU, round='M1', serial=serial, assembled_on='2026-11-16', assembled_by='JS')
-    row('reading', model=DU, round='M1', unit=serial, characteristic='EN', attempt=1, n=1, value=value, taken='2026-11-17', person='LN')
+    row('reading', model=DU, round='M1', unit=serial, characteristic='EN', attempt=1, n=1, value=value, taken='2026-11-17', person='LN',
+        gauge='Caliper 2')
 
 # ---- what is attached ---------------------------------------------------------------------------------------------
 files = {}

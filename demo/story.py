@@ -4,6 +4,8 @@
 make-data.py calls tell() once the units are there. Numbers of issues and changes are written out, because they refer to
 one another and demo/README.md names them."""
 
+import shop
+
 HF, WT = 'HF', 'WT'
 
 # no, title, class, round, found on, step, seen by, cycles seen at, tolerated share, cause, how known, then the days:
@@ -75,8 +77,8 @@ ITEMS = ((1, 'HF-20', 'A', 'B', 'ramp 8 degrees', 'ramp 12 degrees'), (2, 'HF-10
 ANSWERS = ((1, 1), (2, 1), (3, 1), (4, 3), (5, 3), (6, 2), (8, 4), (9, 2), (10, 2), (11, 4), (13, 2))
 
 # What has to be measured again after each change.
-AGAIN = {1: 'LE LS LH OF LV', 2: 'LE LS LH', 3: 'LE LS LH OF LV', 4: 'LS OF LV CY', 5: 'LS OF LV CY', 6: 'SP BC RB LV', 7: 'LE LS LH HR CF BC RB',
-         8: 'SP BC RB', 10: 'LS LH OF LV', 11: 'SP BC RB', 12: 'OF'}
+AGAIN = {1: 'LE LS LH OF LV LL', 2: 'LE LS LH', 3: 'LE LS LH OF LV LL', 4: 'LS OF LV CY LL', 5: 'LS OF LV CY LL', 6: 'SP BC RB LV', 7: 'LE LS LH HR CF BC RB',
+         8: 'SP BC RB', 10: 'LS LH OF LV LL', 11: 'SP BC RB', 12: 'OF'}
 
 # change, characteristic, reason, by, second person
 CARRIED = ((10, 'LE', 'The engagement is set by the nose and the notch; the radius of the ramp lies 4 mm away from both.', 'EH', 'MO'),)
@@ -143,17 +145,24 @@ def tell_findings(row, units, failed):
 
 
 def tell_events(row, units, failed):
-    def event(label, serial, no, date, step, kind, reason, person, issue=2, minutes=None):
-        row('unit_event', model=HF, round=label, unit=serial, no=no, date=date, step=step, kind=kind, issue=issue, minutes=minutes,
-            reason=reason, person=person)
+    """Each unit's events, told by the day, with those of the steps."""
+    events = shop.unit_events(units) + shop.inspection_events(units, failed)
 
-    event('P3', 'P3-04', 1, '2026-07-17', 50, 'altered', 'ramp stoned 0.1', 'TK', minutes=20)
-    event('B', 'B-17', 1, '2026-11-17', 70, 'sent back', 'lever sticks', 'LN')
-    event('B', 'B-17', 2, '2026-11-18', 50, 'reworked', 'burr at the lever slot taken off', 'TK', minutes=25)
-    event('B', 'B-52', 1, '2026-11-18', 70, 'set aside', 'fell from the bench after it was measured; the tip is bent', 'EH', issue=None)
+    def event(label, serial, date, step, kind, reason, person, issue=2, minutes=None):
+        events.append((label, serial, {'date': date, 'step': step, 'kind': kind, 'issue': issue, 'minutes': minutes, 'reason': reason,
+                                       'person': person}))
+
+    event('P3', 'P3-04', '2026-07-17', 50, 'altered', 'ramp stoned 0.1', 'TK', minutes=20)
+    event('B', 'B-17', '2026-11-17', 70, 'sent back', 'lever sticks', 'LN', minutes=9)
+    event('B', 'B-17', '2026-11-18', 50, 'reworked', 'burr at the lever slot taken off', 'TK', minutes=25)
+    event('B', 'B-52', '2026-11-18', 70, 'set aside', 'fell from the bench after it was measured; the tip is bent', 'EH', issue=None)
     for i in failed['LV']['A']:
-        event('A', units['A'][i], 1, '2026-09-18', 70, 'sent back', 'lever sticks', 'LN')
-        event('A', units['A'][i], 2, '2026-09-21', 50, 'reworked', 'ramp polished', 'JS', minutes=30)
+        event('A', units['A'][i], '2026-09-18', 70, 'sent back', 'lever sticks', 'LN', minutes=9)
+        event('A', units['A'][i], '2026-09-21', 50, 'reworked', 'ramp polished', 'JS', minutes=30)
+    number = {}
+    for label, serial, cells in sorted(events, key=lambda one: (one[0], one[1], one[2]['date'])):
+        number[serial] = number.get(serial, 0) + 1
+        row('unit_event', model=HF, round=label, unit=serial, no=number[serial], **cells)
 
 
 def tell_tests(row, units):
@@ -187,7 +196,7 @@ def tell_todo(row):
             (3, 'Open six more units 3000 times', 'LN', '2026-12-08', None, 'criterion', 'HF/C15'),
             (4, 'Ask the designer about the chamfer', 'EH', '2026-11-27', None, 'change', 'HF/13'),
             (5, 'Write to the supplier about lot S-42', 'EH', '2026-10-23', '2026-10-22', 'lot', 'HF-30///S-42'),
-            (6, 'Have the force gauge studied', 'LN', '2026-11-20', None, 'gauge', 'Force gauge 1')):
+            (6, 'Have the force gauge studied', 'LN', '2026-11-20', '2026-11-19', 'gauge', 'Force gauge 1')):
         row('todo', no=no, what=what, person=person, due=due, done=done, about_record=record, about=about)
 
 
