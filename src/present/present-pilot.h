@@ -97,6 +97,39 @@ void          present_rate_deliver (PresentRate            *present,
                                     guint                   working_days,
                                     const char             *date);
 
+/**
+ * PresentRateField:
+ * @label: what it is called
+ * @unit: or ""
+ * @factor: what a value is multiplied by before it is shown: 100 of shares
+ * @digits: shown after the point
+ * @step: by which a key moves it, as shown
+ * @low: least that a slider offers, as shown
+ * @high: likewise most, unless it is more already
+ */
+typedef struct
+{
+  const char *label;
+  const char *unit;
+  double      factor;
+  guint       digits;
+  double      step;
+  double      low;
+  double      high;
+} PresentRateField;
+
+const PresentRateField *present_rate_field (InsightRateField field);
+gboolean      present_rate_field_applies (const InsightRateInput *input,
+                                          gboolean                of_bench,
+                                          guint                   index,
+                                          InsightRateField        field);
+char         *present_rate_field_value (InsightRateField        field,
+                                        double                  value) G_GNUC_WARN_UNUSED_RESULT;
+GPtrArray    *present_rate_changes (const InsightRateInput *before,
+                                    const InsightRateInput *after) G_GNUC_WARN_UNUSED_RESULT;
+char         *present_rate_instead (const InsightRate      *before,
+                                    const InsightRate      *after) G_GNUC_WARN_UNUSED_RESULT;
+
 Chart        *present_chart_yield  (const InsightPilot     *pilot,
                                     gboolean                with_title) G_GNUC_WARN_UNUSED_RESULT;
 Chart        *present_chart_losses (const InsightPilot     *pilot,

@@ -1,0 +1,162 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* What may be set otherwise in a rate: how it is called, shown and moved. */
+
+#include "config.h"
+
+#include "present-pilot.h"
+
+#include "present-number.h"
+
+#include <glib/gi18n-lib.h>
+#include <math.h>
+
+#define PERCENT 100.0
+
+static const PresentRateField fields[INSIGHT_RATE_N_FIELDS] = {
+  [INSIGHT_RATE_MACHINES] = { N_("Machines"), "", 1, 0, 1, 1, 10 },
+  [INSIGHT_RATE_PEOPLE] = { N_("People"), "", 1, 1, 0.5, 0.5, 10 },
+  [INSIGHT_RATE_HOURS] = { N_("Hours a week"), N_("h"), 1, 1, 1, 1, 80 },
+  [INSIGHT_RATE_UPTIME] = { N_("Uptime"), "%", PERCENT, 0, 1, 1, 100 },
+  [INSIGHT_RATE_SHARE_FREE] = { N_("Share free"), "%", PERCENT, 0, 5, 1, 100 },
+  [INSIGHT_RATE_BATCH] = { N_("Batch"), "", 1, 0, 1, 1, 200 },
+  [INSIGHT_RATE_SETUP] = { N_("Setting up"), N_("min"), 1, 0, 5, 0, 120 },
+  [INSIGHT_RATE_CYCLE] = { N_("Minutes a piece"), N_("min"), 1, 1, 0.5, 0, 30 },
+  [INSIGHT_RATE_REWORK] = { N_("Rework"), N_("min"), 1, 1, 1, 0, 60 },
+  [INSIGHT_RATE_QUEUE] = { N_("Days at the supplier"), N_("days"), 1, 1, 1, 0.5, 30 },
+  [INSIGHT_RATE_PRICE] = { N_("Price"), "", 1, 2, 0.1, 0, 10 },
+  [INSIGHT_RATE_YIELD] = { N_("Not scrapped"), "%", PERCENT, 1, 0.5, 1, 100 },
+  [INSIGHT_RATE_REWORK_SHARE] = { N_("Reworked"), "%", PERCENT, 1, 0.5, 0, 100 },
+};
+
+/* Gettext makes a header of an empty text. */
+static const char *
+unit_of (const PresentRateField *field)
+{
+  return *field->unit == '\0' ? "" : _(field->unit);
+}
+
+/**
+ * present_rate_field:
+ * @field: what may be set
+ *
+ * Returns: how it is shown; the label untranslated, for gettext
+ */
+const PresentRateField *
+present_rate_field (InsightRateField field)
+{
+  return &fields[field];
+}
+
+/**
+ * present_rate_field_applies:
+ * @input: what a rate is made of
+ * @of_bench: whether @index is of a bench, else of a step
+ * @index: which
+ * @field: what may be set
+ *
+ * Returns: whether setting it there can change anything
+ */
+gboolean
+present_rate_field_applies (const InsightRateInput *input, gboolean of_bench, guint index, InsightRateField field)
+{
+  gboolean outside = !of_bench && input->steps[index].kind == BOOK_STEP_OUTSIDE;
+
+  if (insight_rate_field_of_bench (field) != of_bench)
+    return FALSE;
+  switch (field)
+    {
+    case INSIGHT_RATE_SETUP:
+    case INSIGHT_RATE_CYCLE:
+    case INSIGHT_RATE_REWORK:
+    case INSIGHT_RATE_REWORK_SHARE:
+      return !outside;
+    case INSIGHT_RATE_QUEUE:
+    case INSIGHT_RATE_PRICE:
+      return outside;
+    case INSIGHT_RATE_MACHINES:
+    case INSIGHT_RATE_PEOPLE:
+    case INSIGHT_RATE_HOURS:
+    case INSIGHT_RATE_UPTIME:
+    case INSIGHT_RATE_SHARE_FREE:
+    case INSIGHT_RATE_BATCH:
+    case INSIGHT_RATE_YIELD:
+    case INSIGHT_RATE_N_FIELDS:
+      break;
+    }
+  return TRUE;
+}
+
+/**
+ * present_rate_field_value:
+ * @field: what may be set
+ * @value: of it; NAN: not known
+ *
+ * Returns: (transfer full): as it is shown, with its unit
+ */
+char *
+present_rate_field_value (InsightRateField field, double value)
+{
+  return isnan (value) ? g_strdup (_("not known"))
+                       : present_value (value * fields[field].factor, (int) fields[field].digits, unit_of (&fields[field]));
+}
+
+static void
+add_changes (GPtrArray *changes, const InsightRateInput *before, const InsightRateInput *after, gboolean of_bench, guint index)
+{
+  for (guint f = 0; f < INSIGHT_RATE_N_FIELDS; f++)
+    {
+      g_autofree char *from = NULL, *to = NULL;
+      double old, new;
+
+      if (!present_rate_field_applies (before, of_bench, index, f))
+        continue;
+      old = insight_rate_get (before, index, f);
+      new = insight_rate_get (after, index, f);
+      if (old == new || (isnan (old) && isnan (new)))
+        continue;
+      from = present_rate_field_value (f, old);
+      to = present_rate_field_value (f, new);
+      /* Translators: a bench or step, what is set, the value it has, the value it is set to */
+      g_ptr_array_add (changes, g_strdup_printf (_("%s: %s %s, set to %s"),
+                                                 of_bench ? before->benches[index].name : before->steps[index].name,
+                                                 _(fields[f].label), from, to));
+    }
+}
+
+/**
+ * present_rate_changes:
+ * @before: as it is
+ * @after: the same, with some of it set otherwise
+ *
+ * Returns: (transfer full) (element-type utf8): one line for each thing that was set
+ */
+GPtrArray *
+present_rate_changes (const InsightRateInput *before, const InsightRateInput *after)
+{
+  GPtrArray *changes = g_ptr_array_new_with_free_func (g_free);
+
+  for (guint i = 0; i < before->n_benches; i++)
+    add_changes (changes, before, after, TRUE, i);
+  for (guint i = 0; i < before->n_steps; i++)
+    add_changes (changes, before, after, FALSE, i);
+  return changes;
+}
+
+/**
+ * present_rate_instead:
+ * @before: the rate as it is
+ * @after: the rate as it would be
+ *
+ * Returns: (transfer full): both in one sentence; "" where there is no rate
+ */
+char *
+present_rate_instead (const InsightRate *before, const InsightRate *after)
+{
+  g_autofree char *old = NULL, *new = NULL;
+
+  if (isnan (before->month) || isnan (after->month))
+    return g_strdup ("");
+  old = present_number (floor (before->month + 1e-9), 0);
+  new = present_number (floor (after->month + 1e-9), 0);
+  return g_strdup_printf (_("So set, at most %s good units a month can be made, where it is %s now."), new, old);
+}
