@@ -154,6 +154,31 @@ shoot_rounds (FettleWindow *window, GtkWidget *page, const char *folder, const c
   window_test_settle ();
 }
 
+/* All of a long page, a what-if that has an interval, and a tally to be entered. */
+static void
+shoot_pilot (FettleWindow *window, GtkWidget *page, const char *folder, const char *size, gboolean dark)
+{
+  GtkWidget *people = window_test_find (page, "people");
+
+  if (people != NULL)
+    gtk_spin_button_set_value (GTK_SPIN_BUTTON (people), 2.0);
+  g_usleep (400000);
+  window_test_settle ();
+  scroll_to (page, 0.3);
+  shoot (window, folder, "pilot-losses", size, dark);
+  scroll_to (page, 0.55);
+  shoot (window, folder, "pilot-rate", size, dark);
+  scroll_to (page, 0.75);
+  shoot (window, folder, "pilot-what-if", size, dark);
+  scroll_to (page, 1.0);
+  shoot (window, folder, "pilot-end", size, dark);
+  scroll_to (page, 0.0);
+  g_signal_emit_by_name (window_test_get (page, "rate-reset"), "clicked");
+  g_signal_emit_by_name (window_test_get (page, "pilot-count"), "clicked");
+  g_usleep (300000);
+  shoot (window, folder, "pilot-tally", size, dark);
+}
+
 static void
 shoot_pages (FettleWindow *window, const char *folder, const char *size, gboolean dark)
 {
@@ -184,6 +209,8 @@ shoot_pages (FettleWindow *window, const char *folder, const char *size, gboolea
         }
       if (g_str_equal (kinds[i].name, "changes"))
         shoot_changes (window, page, folder, size, dark);
+      if (g_str_equal (kinds[i].name, "pilot"))
+        shoot_pilot (window, page, folder, size, dark);
       if (!g_str_equal (kinds[i].name, "standing"))
         continue;
 

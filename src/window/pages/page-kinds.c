@@ -12,6 +12,7 @@
 #include "issues-page.h"
 #include "leadtime-page.h"
 #include "page.h"
+#include "pilot-page.h"
 #include "readings-page.h"
 #include "rounds-page.h"
 #include "sheet-page.h"
@@ -38,6 +39,7 @@ static const FettlePageKind kinds[] = {
   { "compare", N_("Compare"), "<Alt>5", NULL, TRUE, fettle_compare_page_new },
   { "history", N_("History"), "<Alt>6", NULL, TRUE, fettle_history_page_new },
   { "rounds", N_("Rounds"), "<Alt>7", rounds_records, TRUE, fettle_rounds_page_new },
+  { "pilot", N_("Pilot"), "<Alt>8", NULL, TRUE, fettle_pilot_page_new },
   { "leadtime", N_("Lead time"), "<Alt>9", NULL, TRUE, fettle_leadtime_page_new },
   { "unit", N_("Unit"), NULL, unit_records, FALSE, fettle_unit_page_new },
   { "sheet", N_("Measuring sheet"), NULL, NULL, FALSE, fettle_sheet_page_new },

@@ -1,0 +1,160 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The Pilot page as a person uses it: what it says of a run, a figure set otherwise, a tally entered. */
+
+#include "config.h"
+
+#include "window-test.h"
+
+#include <glib/gstdio.h>
+#include <string.h>
+
+static char *folder;
+static guint n_books;
+
+static void
+write_file (const char *name, const char *text)
+{
+  g_autofree char *path = g_build_filename (folder, "pilot", name, NULL);
+
+  g_assert_true (g_file_set_contents (path, text, -1, NULL));
+}
+
+/* Two steps at one bench: 52 minutes of 40 hours a week at the first, and as many at the other. */
+static char *
+make_book (gboolean counted)
+{
+  g_autofree char *files = g_build_filename (folder, "pilot", NULL);
+  g_autofree char *name = g_strdup_printf ("pilot-%u.fettle", ++n_books);
+  char *path = g_build_filename (folder, name, NULL);
+
+  g_assert_cmpint (g_mkdir_with_parents (files, 0700), ==, 0);
+  write_file ("model.csv", "code,name\nM1,First\n");
+  write_file ("person.csv", "initials,role\nAB,lead\n");
+  write_file ("round.csv", "model,label,kind,opened,design_fixed,built\nM1,A,pilot,2026-01-05,2026-01-12,2026-02-02\n");
+  write_file ("bench.csv", "name,machines,people,hours_week,uptime,share_free\nBench,1,1,40,1,1\n");
+  write_file ("step.csv", "model,position,name,kind,bench,cycle_min\nM1,10,Mill,own,Bench,26\nM1,20,Fit,own,Bench,26\n");
+  write_file ("issue.csv", "model,no,title,class\nM1,1,Sticks,function\n");
+  write_file ("tally.csv", counted ? "model,step,date,person,no,round,units_in,good_first,reworked_good,waiting,scrapped\n"
+                                     "M1,10,2026-02-03,AB,1,A,40,40,0,0,0\nM1,20,2026-02-04,AB,1,A,40,30,10,0,0\n"
+                                   : "model,step,date,person,no,round,units_in,good_first,reworked_good,waiting,scrapped\n");
+  window_test_import (path, files);
+  return path;
+}
+
+static gboolean
+is_said (gpointer data)
+{
+  const char *const *wanted = data; /* where, what */
+  GtkWidget *label = window_test_find ((GtkWidget *) wanted[0], wanted[1]);
+
+  return label != NULL && gtk_widget_get_mapped (label) && strstr (gtk_label_get_label (GTK_LABEL (label)), wanted[2]) != NULL;
+}
+
+static void
+wait_for (GtkWidget *page, const char *label, const char *words)
+{
+  const char *wanted[] = { (const char *) page, label, words };
+
+  window_test_wait (is_said, wanted, words);
+}
+
+static void
+test_says (void)
+{
+  g_autofree char *path = make_book (TRUE);
+  FettleWindow *window = window_test_open (path, "pilot");
+  GtkWidget *page = GTK_WIDGET (fettle_window_get_page (window));
+
+  wait_for (page, "pilot-lead", "75 %");
+  wait_for (page, "rate-lead", "200");
+  wait_for (page, "rate-constraint", "'Bench' sets the pace");
+  g_assert_nonnull (window_test_find (page, "pilot-steps"));
+  g_assert_nonnull (window_test_find (page, "pilot-losses"));
+  g_assert_nonnull (window_test_find (page, "pilot-days"));
+  g_assert_cmpuint (window_test_count_named (page), >, 5);
+  window_test_close (window);
+}
+
+/* The rate follows at once; what was set is told; the book does not know of it. */
+static void
+test_what_if (void)
+{
+  g_autofree char *path = make_book (TRUE);
+  FettleWindow *window = window_test_open (path, "pilot");
+  GtkWidget *page = GTK_WIDGET (fettle_window_get_page (window)), *entry;
+
+  wait_for (page, "rate-lead", "200");
+  g_assert_false (gtk_widget_get_sensitive (window_test_get (page, "rate-reset")));
+  entry = window_test_get (page, "share_free");
+  gtk_spin_button_set_value (GTK_SPIN_BUTTON (entry), 50.0);
+  g_assert_nonnull (strstr (gtk_label_get_label (GTK_LABEL (window_test_get (page, "rate-lead"))), "100 good units"));
+  g_assert_nonnull (strstr (gtk_label_get_label (GTK_LABEL (window_test_get (page, "rate-instead"))), "200 now"));
+  g_assert_true (gtk_widget_get_sensitive (window_test_get (page, "rate-reset")));
+  g_assert_false (fettle_sitting_can_undo (fettle_window_get_sitting (window)));
+
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (window_test_get (page, "rate-subject")), 2); /* step 20 */
+  gtk_spin_button_set_value (GTK_SPIN_BUTTON (window_test_get (page, "cycle_min")), 0.0);
+  g_assert_nonnull (strstr (gtk_label_get_label (GTK_LABEL (window_test_get (page, "rate-lead"))), "200 good units"));
+  g_assert_cmpfloat (gtk_spin_button_get_value (GTK_SPIN_BUTTON (window_test_get (page, "yield"))), ==, 100.0);
+
+  g_signal_emit_by_name (window_test_get (page, "rate-reset"), "clicked");
+  window_test_settle ();
+  g_assert_false (gtk_widget_get_visible (window_test_get (page, "rate-instead")));
+  g_assert_cmpfloat (gtk_spin_button_get_value (GTK_SPIN_BUTTON (window_test_get (page, "cycle_min"))), ==, 26.0);
+  window_test_close (window);
+}
+
+/* What somebody set holds while others enter counts. */
+static void
+test_what_if_outlasts_a_change (void)
+{
+  g_autofree char *path = make_book (TRUE);
+  FettleWindow *window = window_test_open (path, "pilot");
+  GtkWidget *page = GTK_WIDGET (fettle_window_get_page (window));
+  static const char *const names[] = { "code", "name", NULL };
+  static const char *const texts[] = { "M9", "Another", NULL };
+
+  wait_for (page, "rate-lead", "200");
+  gtk_spin_button_set_value (GTK_SPIN_BUTTON (window_test_get (page, "share_free")), 50.0);
+  window_test_edit (window, book_edit_record (BOOK_RECORD_MODEL, 0, names, texts, NULL));
+  fettle_page_refresh (fettle_window_get_page (window));
+  window_test_settle ();
+  wait_for (page, "rate-lead", "100 good units");
+  g_assert_cmpfloat (gtk_spin_button_get_value (GTK_SPIN_BUTTON (window_test_get (page, "share_free"))), ==, 50.0);
+  window_test_close (window);
+}
+
+/* A model whose run is not counted yet says what to do, and offers the tally. */
+static void
+test_nothing (void)
+{
+  g_autofree char *path = make_book (FALSE);
+  FettleWindow *window = window_test_open (path, "pilot");
+  GtkWidget *page = GTK_WIDGET (fettle_window_get_page (window));
+
+  wait_for (page, "pilot-lead", "Nothing was counted");
+  g_assert_true (gtk_widget_get_visible (window_test_get (page, "pilot-count")));
+  g_signal_emit_by_name (window_test_get (page, "pilot-count"), "clicked");
+  window_test_settle ();
+  g_assert_nonnull (window_test_find (page, "pilot-form"));
+  g_assert_nonnull (window_test_find (page, "units_in"));
+  window_test_close (window);
+}
+
+int
+main (int argc, char **argv)
+{
+  g_autofree char *made = g_dir_make_tmp ("fettle-pilot-XXXXXX", NULL);
+  int status;
+
+  folder = made;
+  g_setenv ("XDG_STATE_HOME", folder, TRUE);
+  window_test_init (&argc, &argv);
+  g_test_add_func ("/window/pilot/says-yield-rate-and-what-sets-the-pace", test_says);
+  g_test_add_func ("/window/pilot/what-if-follows-at-once-and-stores-nothing", test_what_if);
+  g_test_add_func ("/window/pilot/what-was-set-outlasts-a-change-of-the-book", test_what_if_outlasts_a_change);
+  g_test_add_func ("/window/pilot/nothing-counted-says-what-to-do", test_nothing);
+  status = g_test_run ();
+  window_test_remove (folder);
+  return status;
+}
