@@ -164,20 +164,28 @@ ask_modes (InsightQuestion *question, const Life *life)
   return error;
 }
 
-/* The last counted test to end was the third failure: a test that is stopped by its failures promises too much. */
+/*
+ * No unit ran beyond the last failure, nor as far as was planned: the test may have been stopped because of its failures,
+ * and such a test promises more than it holds (stopped at the third of ten: 22 % false claims where 10 % are promised).
+ */
 static gboolean
-ended_by_failure (const Life *life)
+stopped_by_failure (const Life *life)
 {
-  const InsightLifeUnit *last = NULL;
+  double failed = 0.0, stopped = 0.0;
 
   for (guint i = 0; i < life->units->len; i++)
     {
       const InsightLifeUnit *unit = &g_array_index (life->units, InsightLifeUnit, i);
 
-      if (counts (unit) && (last == NULL || unit->day >= last->day))
-        last = unit;
+      if (!counts (unit))
+        continue;
+      if (unit->failed)
+        failed = MAX (failed, unit->cycles);
+      else
+        stopped = MAX (stopped, unit->cycles);
     }
-  return life->failed == NUM_LIFE_FIT_FROM && last != NULL && last->failed && life->planned == 0.0;
+  return life->failed >= NUM_LIFE_FIT_FROM && stopped > 0.0 && stopped <= failed
+         && (life->planned == 0.0 || stopped < life->planned);
 }
 
 static void
@@ -207,7 +215,7 @@ tell (InsightQuestion *question, const Life *life)
         }
       insight_reason_add_count (reason, life->modes->len);
     }
-  if (ended_by_failure (life))
+  if (stopped_by_failure (life))
     insight_say (question, INSIGHT_REASON_LIFE_STOPPED);
   if (question->out->no_longer.n > 0)
     {
@@ -284,7 +292,7 @@ insight_judge_life (InsightQuestion *question)
     insight_say (question, INSIGHT_REASON_LIFE_CYCLES);
   else if (out->n > 0)
     error = ask_modes (question, &life);
-  out->so_far = waits_for_tested (question);
+  out->so_far = waits_for_tested (question) || stopped_by_failure (&life);
   if (!question->brief && term != NULL)
     {
       tell (question, &life);

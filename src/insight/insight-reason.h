@@ -116,7 +116,7 @@ G_BEGIN_DECLS
  * @INSIGHT_REASON_LIFE_SHAPE: below three failures of a mode, and no range of shapes was stated beforehand
  * @INSIGHT_REASON_LIFE_LOAD: units stopped under less than the load asked for do not count; counts: units; numbers: load
  * @INSIGHT_REASON_LIFE_MODES: ways of failing looked at apart; names: titles of issues, "" where none was named; counts: ways
- * @INSIGHT_REASON_LIFE_STOPPED: the test ended with its third failure: the confidence promises too much
+ * @INSIGHT_REASON_LIFE_STOPPED: no unit ran beyond the last failure, nor as far as planned: it cannot be met
  * @INSIGHT_REASON_LIFE_OTHER_STATE: tested units of another state of design do not count; counts: units
  * @INSIGHT_REASON_STUDY_GAPS: the newest study has gaps and does not count; counts: its trials
  * @INSIGHT_REASON_STUDY: the study that counts; names: gauge, last day; counts: persons, pieces, trials each, categories

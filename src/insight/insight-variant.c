@@ -12,7 +12,7 @@
  * NAN and the infinities come back as they were.
  */
 
-#define FORM 7
+#define FORM 8
 
 #define REASONS   "a(uasaxadax)"
 #define CRITERION "(asaxaiadasaxaxaxax" REASONS ")"

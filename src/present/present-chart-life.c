@@ -250,6 +250,14 @@ present_chart_growth (const InsightLife *life, gboolean with_title)
                                                     growth->serials[i], cycles, round_of (growth, growth->times[i])));
       g_array_append_val (making.points, point);
     }
+  if (growth->n > 0)
+    {
+      g_autofree char *all = present_number (growth->end, 0);
+      ChartPlotPoint end = { .x = growth->end, .y = NAN, .tick = TRUE };
+
+      end.words = keep (&making, g_strdup_printf (_("%s cycles of all units so far"), all));
+      g_array_append_val (making.points, end);
+    }
   if (has_law)
     add_law (&making, growth);
   else if (growth->n > 0)

@@ -211,7 +211,7 @@ static const Entry reasons[] = {
       { N_PLURAL ("{count0} way of failing was looked at by itself: {names}.",
                   "{count0} ways of failing were looked at apart, and the least confidence counts: {names}.") } } },
   [INSIGHT_REASON_LIFE_STOPPED] = { {
-      { N_("The test ended with its third failure and without a plan; such a test promises more than it can hold.") } } },
+      { N_("No unit ran beyond the last failure, nor as far as a plan says: a test that is stopped by its failures promises more than it can hold and cannot meet the criterion. Let units run on, or plan before the test how far they are to go.") } } },
   [INSIGHT_REASON_LIFE_OTHER_STATE] = { {
       { N_PLURAL ("{count0} unit that was tested was built to another state of design and does not count.",
                   "{count0} units that were tested were built to another state of design and do not count.") } } },

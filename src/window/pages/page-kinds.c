@@ -11,6 +11,7 @@
 #include "history-page.h"
 #include "issues-page.h"
 #include "leadtime-page.h"
+#include "life-page.h"
 #include "page.h"
 #include "pilot-page.h"
 #include "readings-page.h"
@@ -29,6 +30,8 @@ static const char *const changes_records[] = { "change", NULL };
 
 static const char *const rounds_records[] = { "round", NULL };
 
+static const char *const life_records[] = { "life_test", NULL };
+
 static const char *const unit_records[] = { "lot", "revision", NULL };
 
 static const FettlePageKind kinds[] = {
@@ -41,6 +44,7 @@ static const FettlePageKind kinds[] = {
   { "rounds", N_("Rounds"), "<Alt>7", rounds_records, TRUE, fettle_rounds_page_new },
   { "pilot", N_("Pilot"), "<Alt>8", NULL, TRUE, fettle_pilot_page_new },
   { "leadtime", N_("Lead time"), "<Alt>9", NULL, TRUE, fettle_leadtime_page_new },
+  { "life", N_("Life tests"), "<Alt>0", life_records, TRUE, fettle_life_page_new },
   { "unit", N_("Unit"), NULL, unit_records, FALSE, fettle_unit_page_new },
   { "sheet", N_("Measuring sheet"), NULL, NULL, FALSE, fettle_sheet_page_new },
 };
