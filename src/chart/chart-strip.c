@@ -262,6 +262,23 @@ add_block (const ChartStripData *data,
   add_edges (scene, round, block, left, right, rows);
 }
 
+/* Blocks stand in a row; two rounds that ran at the same time are tied together, so that nobody takes one for the end of
+ * the other. */
+static void
+add_tie (const ChartStripData *data, ChartScene *scene, const StripBlock *before, const StripBlock *block, const StripRows *rows)
+{
+  double left = before->x + before->w, right = block->x;
+
+  if (left < floor (data->view_left) || right > data->view_right || right - left < 2.0)
+    return;
+  for (int i = 1; i <= 2; i++)
+    {
+      double y = rows->block_y + floor (rows->block_h * i / 3.0) + 0.5;
+
+      chart_scene_line (scene, "tie", CHART_TONE_INK, 1.0, left, y, right, y);
+    }
+}
+
 /* Adds words that lie wholly in view; the layout is taken over. */
 static void
 add_words (const ChartStripData *data,
@@ -499,6 +516,8 @@ chart_strip_lay (Chart *chart, ChartScene *scene)
       chart_scene_spot (
           scene, i, blocks[i].x + blocks[i].w / 2.0, middle, blocks[i].w / 2.0, rows.end_y - middle);
       add_block (data, scene, i, &blocks[i], &rows);
+      if (i > 0 && data->rounds[i].overlaps)
+        add_tie (data, scene, &blocks[i - 1], &blocks[i], &rows);
       if (rows.names)
         add_names (data, scene, i, &blocks[i], &words[i], &rows);
       if (rows.issues)

@@ -28,6 +28,7 @@ typedef enum
  * @verdict: (nullable): words below it, in italics ('go on')
  * @days: (array fixed-size=5): days by #ChartPhase; negative and NAN count as 0; all 0: a blank block
  * @unfinished: the round is open: its block has no right end yet
+ * @overlaps: it began before the round before it was decided: the two blocks are tied together
  * @found: issues found and nothing more: hollow marks
  * @not_again: issues not seen again: half-filled marks
  * @shown: issues whose fix is shown to work: filled marks
@@ -41,6 +42,7 @@ typedef struct
   const char *verdict;
   double      days[CHART_N_PHASES];
   gboolean    unfinished;
+  gboolean    overlaps;
   guint       found;
   guint       not_again;
   guint       shown;

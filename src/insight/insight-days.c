@@ -171,6 +171,22 @@ count_units (const InsightBasis *basis, BookDay today, InsightDays *days)
     }
 }
 
+/* Days that a round shares with the one before it. */
+static guint
+overlap_of (const BookEvidence *e, guint index, BookDay today)
+{
+  const BookEvidenceRound *round = &e->rounds[index];
+  const BookEvidenceRound *before = index > 0 ? &e->rounds[index - 1] : NULL;
+  BookDay end;
+
+  if (before == NULL || round->opened == 0 || before->opened == 0 || round->opened > today)
+    return 0;
+  end = before->decided != 0 && before->decided < today ? before->decided : today;
+  if (round->decided != 0 && round->decided < end)
+    end = round->decided;
+  return insight_span_working_days (e, round->opened, end);
+}
+
 /**
  * insight_days:
  * @evidence: the records of a model
@@ -206,6 +222,7 @@ insight_days (const BookEvidence *evidence, const char *today, GError **error)
       out->verdict = round->decided != 0 && round->decided <= day ? round->verdict : 0;
       out->planned = (guint) MAX (round->planned_units, 0);
       insight_round_days_count (evidence, (int) i, day, out);
+      out->overlap = overlap_of (evidence, i, day);
     }
   basis = insight_basis_new (evidence);
   count_units (basis, day, days);

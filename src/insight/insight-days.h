@@ -42,6 +42,7 @@ typedef enum
  * @not_again: of its issues those not seen again by today, or closed as not reproduced
  * @proven: of its issues those that units show to be solved, whatever was written down
  * @verdict: 0 while undecided
+ * @overlap: working days on which the round before it was not decided yet either; 0 when it began later
  */
 typedef struct
 {
@@ -60,6 +61,7 @@ typedef struct
   guint            found;
   guint            not_again;
   guint            proven;
+  guint            overlap;
 } InsightRoundDays;
 
 /* The rounds of a model in order (opened, else the order of entry). */

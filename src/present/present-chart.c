@@ -401,6 +401,9 @@ days_words (const InsightRoundDays *round)
 {
   g_autofree char *total = present_number (round->total, -1);
 
+  if (round->total > 0 && round->overlap > 0)
+    /* Translators: a round, its working days, and how many of them ran beside the round before */
+    return g_strdup_printf (_("%s: working days: %s, of these beside the round before: %u"), round->label, total, round->overlap);
   if (round->total <= 0)
     return g_strdup_printf (_("%s: no working days known"), round->label);
   if (round->open)
@@ -428,6 +431,7 @@ fill_strip_round (ChartStripRound *to, const InsightRoundDays *from, GStringChun
   for (guint i = 0; i < INSIGHT_N_PHASES; i++)
     to->days[phases[i]] = from->days[i];
   to->unfinished = from->open;
+  to->overlaps = from->overlap > 0;
   to->found = from->found;
   to->not_again = from->not_again;
   to->shown = from->proven;

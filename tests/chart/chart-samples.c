@@ -286,6 +286,7 @@ sample_strip (const Sample *sample)
       rounds[r].units = text (making, units_of (sample, r) == 1 ? "%u unit" : "%u units", units_of (sample, r));
       rounds[r].verdict = last ? "open" : verdicts[r % G_N_ELEMENTS (verdicts)];
       rounds[r].unfinished = last;
+      rounds[r].overlaps = r % 3 == 2;
       for (guint p = 0; p < (last ? CHART_N_PHASES - 1 : CHART_N_PHASES); p++)
         rounds[r].days[p] = size
                             * g_rand_double_range (
