@@ -91,7 +91,7 @@ characteristics = {
     'BC': ('Blade centring', 'measured', 'mm', 2, 'appearance', 'normal', 70, ('0', '-0.50', '0.50'), 'HF-10 HF-40 HF-50 HF-60'),
     'RB': ('Blade rubs in the handle', 'checked', None, None, 'appearance', None, 70, None, 'HF-10 HF-50 HF-60'),
     'CY': ('Spring lasts 3000 openings', 'checked', None, None, 'function', None, None, None, 'HF-30'),
-    'LL': ('Lever works through 5000 openings', 'checked', None, None, 'function', None, None, None, 'HF-20 HF-30'),
+    'LL': ('Lever works through 3000 openings', 'checked', None, None, 'function', None, None, None, 'HF-20 HF-30'),
 }
 for name, resolution in (('Caliper 3', '0.01'), ('Force gauge 1', '0.1'), ('Hardness tester', '0.1'), ('Slip rig', '1')):
     row('gauge', name=name, resolution=resolution)
@@ -240,6 +240,15 @@ for code, kind, about, share, confidence, why in (
             confidence=confidence, person='MO', reason=why or None)
     else:
         row('criterion_term', model=HF, criterion=code, from_date='2026-01-30', person='MO', target={'C13': 1}.get(code))
+for code, kind, about, terms, why in (
+        ('C17', 'yield', None, {'share': '0.40', 'confidence': '0.90'}, 'of all steps from the blank on, good the first time'),
+        ('C18', 'rate', None, {'target': '90', 'confidence': '0.80'}, 'ninety a month would do in the first season'),
+        ('C19', 'life', 'LL', {'share': '0.90', 'confidence': '0.90', 'cycles': '3000', 'shape_low': '1.2', 'shape_high': '3'}, 'five seasons of use'),
+        ('C20', 'life', 'CY', {'share': '0.90', 'confidence': '0.90', 'cycles': '3000', 'shape_low': '1', 'shape_high': '4'}, 'beside C15: the springs of today alone'),
+        ('C21', 'method', 'OF', {'target': '0.30', 'confidence': '0.90'}, ''), ('C22', 'method', 'HR', {'target': '0.30', 'confidence': '0.90'}, ''),
+        ('C23', 'detection', 'LH', {'share': '0.85', 'confidence': '0.90'}, 'what slips must be found before it leaves')):
+    row('criterion', model=HF, gate=1, code=code, kind=kind, characteristic=about, blocking='yes' if code == 'C23' else 'no')
+    row('criterion_term', model=HF, criterion=code, from_date='2026-07-27', person='MO', reason=why or None, **terms)
 row('signoff', model=HF, gate=1, person='RB', no=1, opinion='agree', date='2026-11-23',
     reason='lever D does what it should; the third lot of springs must still come')
 for no, kind, title, state, date in ((1, 'drawing', 'Drawing set, revision of 5 October', 'approved', '2026-10-05'),

@@ -9,22 +9,22 @@ import random
 HF, WT, DU = 'HF', 'WT', 'DU'
 
 # name, machines, people, uptime, share of its time that is free for new models; hours: those of the shop's week
-BENCHES = (('Milling machines', 2, 1, '0.88', '0.50'), ('Lathe', 1, 1, '0.92', '0.35'), ('Tooth grinder', 1, 1, '0.85', '0.60'),
+BENCHES = (('Milling bench', 2, 1, '0.88', '0.50'), ('Lathe', 1, 1, '0.92', '0.35'), ('Tooth grinder', 1, 1, '0.85', '0.60'),
            ('Fitting bench', 2, 2, '0.95', '0.25'), ('Inspection table', 1, 1, '0.97', '0.40'))
 
 # position, name, kind, bench, set-up, batch, minutes a piece, minutes of rework, days outside, price outside
-ROUTE = ((10, 'Blank and mill blade', 'own', 'Milling machines', 40, 24, 9, 6, None, None),
-         (20, 'Mill lever', 'own', 'Milling machines', 35, 24, 12, 8, None, None),
+ROUTE = ((10, 'Blank and mill blade', 'own', 'Milling bench', 40, 24, 9, 6, None, None),
+         (20, 'Mill lever', 'own', 'Milling bench', 35, 24, 12, 8, None, None),
          (25, 'Turn pivot bolt', 'own', 'Lathe', 20, 48, 4, 3, None, None),
          (30, 'Harden blade', 'outside', None, None, 72, None, None, 9, '3.20'),
          (35, 'Plate pivot bolt', 'outside', None, None, 120, None, None, 6, '0.90'),
          (40, 'Grind and set teeth', 'own', 'Tooth grinder', 25, 24, 14, 10, None, None),
-         (45, 'Mill handle scales', 'own', 'Milling machines', 30, 24, 7, 5, None, None),
+         (45, 'Mill handle scales', 'own', 'Milling bench', 30, 24, 7, 5, None, None),
          (48, 'Gauge and set springs', 'own', 'Fitting bench', None, 50, 2.5, None, None, None),
          (50, 'Fit lever', 'own', 'Fitting bench', None, None, 16, 25, None, None),
          (60, 'Assemble', 'own', 'Fitting bench', None, None, 11, 15, None, None),
          (70, 'Inspect', 'inspection', 'Inspection table', None, None, 8, 6, None, None))
-WAGTAIL_ROUTE = ((10, 'Mill blade', 'own', 'Milling machines', 35, 25, 8, 6, None, None),
+WAGTAIL_ROUTE = ((10, 'Mill blade', 'own', 'Milling bench', 35, 25, 8, 6, None, None),
                  (20, 'Turn lock ring', 'own', 'Lathe', 25, 50, 9, 6, None, None),
                  (30, 'Harden blade', 'outside', None, None, 50, None, None, 8, '2.60'),
                  (40, 'Grind edge', 'own', 'Tooth grinder', 15, 25, 11, 7, None, None),

@@ -211,7 +211,8 @@ tell (InsightQuestion *question, const Life *life)
         {
           int mode = g_array_index (life->modes, int, i);
 
-          insight_reason_add_name (reason, mode >= 0 ? e->issues[mode].title : "");
+          if (mode >= 0) /* how the others failed has no name yet */
+            insight_reason_add_name (reason, e->issues[mode].title);
         }
       insight_reason_add_count (reason, life->modes->len);
     }

@@ -191,7 +191,15 @@ answer = run('standing', '--book', two, '--model', 'HF', '--today', '2026-11-25'
 ok(answer.json()['total'] > 5 and all(len(c['sentence']) > 10 for c in answer.json()['criteria']), 'and a standing in sentences', answer)
 by_round = [run('standing', '--book', two, '--model', 'HF', '--today', '2026-11-25', '--json', '--through', point['round']).json()['score']
             for point in answer.json()['course']]
-ok(by_round == [point['score'] for point in answer.json()['course']], 'the course says of each round what a look through it says',
+
+
+def alike(one, other):
+    """The course draws fewer times, so that a score with draws in it may differ by their chance (0.5 / sqrt (5000) of one criterion)."""
+    return (one['total'], one['met']) == (other['total'], other['met']) and abs((one['score'] or 0) - (other['score'] or 0)) < 0.007
+
+
+ok(all(alike(score, point['score']) and all(alike(score['classes'][name], point['score']['classes'][name]) for name in score['classes'])
+       for score, point in zip(by_round, answer.json()['course'])), 'the course says of each round what a look through it says',
    (by_round, answer.json()['course']))
 
 # who writes
