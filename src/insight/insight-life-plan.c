@@ -132,7 +132,7 @@ predictive (guint units, guint failures, double a, double b)
   return MIN (sum, 1.0);
 }
 
-/* Chance to get there by what is known: by the lines where every way has one, else by the share of units that lived as long. */
+/* Chance to get there by what is known: by the lines where every way has one, else by the share of units that lived as long, where one did. */
 static double
 assurance_of (const Plan *plan, const InsightLifePlan *row)
 {
@@ -161,7 +161,7 @@ assurance_of (const Plan *plan, const InsightLifePlan *row)
       lived += unit->cycles >= row->cycles;
       failed += unit->failed && unit->cycles < row->cycles;
     }
-  return lived + failed > 0.0 ? predictive (row->units, row->failures, failed + 0.5, lived + 0.5) : (double) NAN;
+  return lived > 0.0 ? predictive (row->units, row->failures, failed + 0.5, lived + 0.5) : (double) NAN;
 }
 
 /* A design of which exactly the tolerated share fails by the wanted cycles: the shape that lets most of it through. */

@@ -150,11 +150,11 @@ plan_words (const InsightLife *life)
   cycles = exact_cycles (row->cycles);
   present_chance (row->bad_passes, &times, &in);
   words = life->plan_fresh
-              ? ngettext ("After a change, %u unit cycled to %s cycles without a failure would prove it; a design that fails exactly as often as tolerated would pass that about %u times in %u.",
-                          "After a change, %u units cycled to %s cycles without a failure would prove it; a design that fails exactly as often as tolerated would pass that about %u times in %u.",
+              ? ngettext ("After a change, %u unit cycled to %s cycles without a failure would prove it; a design that fails exactly as often as tolerated would pass that in about %u of %u cases.",
+                          "After a change, %u units cycled to %s cycles without a failure would prove it; a design that fails exactly as often as tolerated would pass that in about %u of %u cases.",
                           row->units)
-              : ngettext ("%u more unit cycled to %s cycles without a failure would prove it; a design that fails exactly as often as tolerated would pass that about %u times in %u.",
-                          "%u more units cycled to %s cycles without a failure would prove it; a design that fails exactly as often as tolerated would pass that about %u times in %u.",
+              : ngettext ("%u more unit cycled to %s cycles without a failure would prove it; a design that fails exactly as often as tolerated would pass that in about %u of %u cases.",
+                          "%u more units cycled to %s cycles without a failure would prove it; a design that fails exactly as often as tolerated would pass that in about %u of %u cases.",
                           row->units);
 #pragma GCC diagnostic push
 #pragma GCC diagnostic ignored "-Wformat-nonliteral"
