@@ -40,6 +40,18 @@ headline (const InsightRateInput *input, const InsightRate *rate)
   return g_strdup_printf (_("At most %s good units a month can be made (%s); a plan takes at most %s of them."), month, interval, plan);
 }
 
+/* The line that is least most often; the figures alone may name another. */
+static const InsightRateLine *
+most_often (const InsightRate *rate)
+{
+  const InsightRateLine *most = &rate->lines[rate->constraint];
+
+  for (guint i = 0; i < rate->n_lines; i++)
+    if (rate->lines[i].constraint_chance > most->constraint_chance)
+      most = &rate->lines[i];
+  return most;
+}
+
 static char *
 constraint (const InsightRateInput *input, const InsightRate *rate)
 {
@@ -53,7 +65,10 @@ constraint (const InsightRateInput *input, const InsightRate *rate)
   if (least->constraint_chance > 0.99)
     return g_strdup_printf (_("'%s' sets the pace, however the run's days and yields are drawn (more than 99 times in 100)."),
                             line_name (input, least));
-  chance = present_number (floor (100.0 * least->constraint_chance), 0);
+  chance = present_number (floor (100.0 * most_often (rate)->constraint_chance), 0);
+  if (most_often (rate) != least)
+    return g_strdup_printf (_("'%s' sets the pace by its figure, but '%s' may as well: with a chance of %s in 100."),
+                            line_name (input, least), line_name (input, most_often (rate)), chance);
   return g_strdup_printf (_("'%s' sets the pace, with a chance of %s in 100."), line_name (input, least), chance);
 }
 

@@ -149,6 +149,26 @@ test_rate (void)
     }
 }
 
+/* Two that are nearly alike: the one with the lesser figure is named first, the likelier one with its chance. */
+static void
+test_pace (void)
+{
+  InsightRateLine lines[2] = { { 0, -1, 10, 1000, 100, { 90, 104 }, 0.4 }, { 1, -1, 10, 1010, 101, { 80, 104 }, 0.6 } };
+  InsightRate rate = { .lines = lines, .n_lines = 2, .month = 100, .plan = 85, .interval = { 79, 102 }, .cost = NAN };
+  InsightRateBench benches[2] = { { 1, (char *) "Bench", 1, 1, 40, 1, 1 }, { 2, (char *) "Lathe", 1, 1, 40, 1, 1 } };
+  InsightRateInput input = { .label = (char *) "A", .benches = benches, .n_benches = 2, .hourly_cost = NAN, .demand = NAN, .run_days = 6 };
+  g_autoptr(PresentRate) words = present_rate_new (&input, &rate);
+  g_autoptr(PresentRate) surely = NULL;
+
+  g_assert_nonnull (strstr (words->headline, "100 good units a month can be made (79 to 102)"));
+  g_assert_nonnull (strstr (words->constraint, "'Bench' sets the pace"));
+  g_assert_nonnull (strstr (words->constraint, "'Lathe' may as well: with a chance of 60 in 100"));
+  lines[0].constraint_chance = 0.999;
+  lines[1].constraint_chance = 0.001;
+  surely = present_rate_new (&input, &rate);
+  g_assert_nonnull (strstr (surely->constraint, "more than 99 times in 100"));
+}
+
 /* Each drawing has a sentence and a table for those who do not see it, and a mark for each row. */
 static void
 test_charts (void)
@@ -189,6 +209,7 @@ main (int argc, char **argv)
   g_test_add_func ("/present/pilot/each-note-has-a-sentence-and-a-code", test_notes);
   g_test_add_func ("/present/pilot/nothing-counted-is-said", test_nothing);
   g_test_add_func ("/present/pilot/rate-plan-and-demand", test_rate);
+  g_test_add_func ("/present/pilot/what-sets-the-pace-by-figure-and-by-chance", test_pace);
   g_test_add_func ("/present/pilot/drawings-have-words-and-tables", test_charts);
   return g_test_run ();
 }

@@ -3,6 +3,7 @@
 
 #include "config.h"
 
+#include "window-private.h"
 #include "window-test.h"
 
 #include <glib/gstdio.h>
@@ -141,6 +142,83 @@ test_nothing (void)
   window_test_close (window);
 }
 
+static void
+choose (GtkWidget *form, const char *field, const char *text)
+{
+  GtkWidget *button = gtk_widget_get_parent (window_test_get (form, field)), *search;
+
+  gtk_menu_button_popup (GTK_MENU_BUTTON (button));
+  window_test_settle ();
+  search = window_test_get (button, "reference-search");
+  gtk_editable_set_text (GTK_EDITABLE (search), text);
+  g_signal_emit_by_name (search, "activate");
+  window_test_settle ();
+}
+
+static gboolean
+is_there (gpointer data)
+{
+  const char *const *wanted = data; /* where, name */
+
+  window_test_settle ();
+  return window_test_find ((GtkWidget *) wanted[0], wanted[1]) != NULL;
+}
+
+static void
+wait_there (GtkWidget *page, const char *name)
+{
+  const char *wanted[] = { (const char *) page, name };
+
+  window_test_wait (is_there, wanted, name);
+}
+
+static void
+find_issue (GtkWidget *widget, gpointer data)
+{
+  if (GTK_IS_LABEL (widget) && g_str_equal (gtk_label_get_label (GTK_LABEL (widget)), "1 Sticks"))
+    *(gboolean *) data = TRUE;
+}
+
+static gboolean
+names_issue (gpointer page)
+{
+  gboolean found = FALSE;
+
+  window_test_settle ();
+  window_test_each (window_test_get (page, "pilot-losses"), find_issue, &found);
+  return found;
+}
+
+/* A tally with what it lost to which issue: two steps of typing, each undone by itself. */
+static void
+test_tally (void)
+{
+  g_autofree char *path = make_book (TRUE);
+  FettleWindow *window = window_test_open (path, "pilot");
+  GtkWidget *page = GTK_WIDGET (fettle_window_get_page (window)), *form;
+
+  fettle_sitting_set_person (fettle_window_get_sitting (window), window->facts->persons[0].key);
+  wait_for (page, "pilot-lead", "75 %");
+  g_signal_emit_by_name (window_test_get (page, "pilot-count"), "clicked");
+  wait_there (page, "units_in");
+  form = window_test_get (page, "pilot-form");
+  choose (form, "step", "20");
+  gtk_editable_set_text (GTK_EDITABLE (window_test_get (form, "units_in")), "20");
+  gtk_editable_set_text (GTK_EDITABLE (window_test_get (form, "good_first")), "10");
+  gtk_editable_set_text (GTK_EDITABLE (window_test_get (form, "reworked_good")), "5");
+  gtk_editable_set_text (GTK_EDITABLE (window_test_get (form, "scrapped")), "5");
+  g_assert_true (window_test_shortcut (window_test_get (form, "scrapped"), GDK_KEY_Return, GDK_CONTROL_MASK));
+  wait_there (page, "units"); /* of the losses */
+  wait_for (page, "pilot-lead", "67 %"); /* 40 of 60 at the step */
+  form = window_test_get (page, "pilot-form");
+  choose (form, "issue", "1");
+  gtk_editable_set_text (GTK_EDITABLE (window_test_get (form, "units")), "5");
+  g_assert_true (window_test_shortcut (window_test_get (form, "units"), GDK_KEY_Return, GDK_CONTROL_MASK));
+  window_test_wait (names_issue, page, "what was lost to the issue");
+  g_assert_true (fettle_sitting_can_undo (fettle_window_get_sitting (window)));
+  window_test_close (window);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -154,6 +232,7 @@ main (int argc, char **argv)
   g_test_add_func ("/window/pilot/what-if-follows-at-once-and-stores-nothing", test_what_if);
   g_test_add_func ("/window/pilot/what-was-set-outlasts-a-change-of-the-book", test_what_if_outlasts_a_change);
   g_test_add_func ("/window/pilot/nothing-counted-says-what-to-do", test_nothing);
+  g_test_add_func ("/window/pilot/a-tally-is-entered-with-its-losses", test_tally);
   status = g_test_run ();
   window_test_remove (folder);
   return status;
