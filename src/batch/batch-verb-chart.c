@@ -8,7 +8,6 @@
 #include "batch-book.h"
 #include "batch-compare.h"
 #include "batch-life.h"
-#include "chart-effect.h"
 #include "chart-output.h"
 #include "chart-strip.h"
 #include "insight-days.h"
@@ -341,10 +340,8 @@ run (BatchCall *call)
   chart = kind->make (call, &(Input) { book, evidence, &span }, &status);
   if (chart == NULL)
     return status;
-  if (kind->make == make_strip && size == NULL)
-    height = chart_strip_height (chart, chart_theme (chosen));
-  if (kind->make == make_effect && size == NULL)
-    height = chart_effect_height (chart, chart_theme (chosen));
+  if (size == NULL && chart_own_height (chart, chart_theme (chosen)) > 0.0)
+    height = chart_own_height (chart, chart_theme (chosen));
   created = g_strdup_printf ("%sT00:00:00Z", call->today);
   chart_set_document (chart, evidence->name, created);
   if (!chart_write (chart, output, width, height, chosen, &error))

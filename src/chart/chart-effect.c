@@ -9,6 +9,7 @@
 
 #include <math.h>
 
+#define CROWD       1000
 #define PAD         10.0
 #define GAP         10.0 /* between columns */
 #define ROW_GAP     10.0
@@ -246,11 +247,13 @@ scale_of (const Data *data, const Row *row, Form form, const Layout *layout, Cha
   return TRUE;
 }
 
-/* The dots of one side. Of many that fall on one dot of the drawing one is drawn; each is found. */
+/* The dots of one side. Of many that fall on one place of the drawing (half a dot, of a crowd two) one is drawn; each is
+ * found. */
 static void
 add_units (const Data *data, const Layout *layout, const ChartScale *scale, const Side *side, guint mark, double y)
 {
   g_autofree guint8 *drawn = g_new0 (guint8, (gsize) MAX (layout->plot_w, 0.0) * 2 + 2);
+  const double places = side->n > CROWD ? 0.5 : 2.0; /* a dot */
 
   for (guint i = 0; i < side->n; i++)
     {
@@ -262,7 +265,7 @@ add_units (const Data *data, const Layout *layout, const ChartScale *scale, cons
         continue;
       x = CLAMP (chart_scale_at (scale, value), layout->plot_x, layout->plot_x + layout->plot_w);
       chart_scene_spot (layout->scene, mark + i, x, y, 0.0, 0.0);
-      place = (gsize) ((x - layout->plot_x) * 2.0);
+      place = (gsize) ((x - layout->plot_x) * places);
       if (drawn[place] & bit)
         continue;
       drawn[place] |= bit;
@@ -468,6 +471,7 @@ chart_effect_new (const ChartEffect *data)
     n_units += data->rows[i].before.n + data->rows[i].after.n;
   own = g_new0 (Data, 1);
   chart = chart_new (&kind, own, data->n_rows + n_units);
+  chart->height = chart_effect_height;
   own->rows = g_new0 (Row, data->n_rows + 1);
   own->n_rows = data->n_rows;
   own->values = g_new0 (double, n_units + 1);

@@ -49,6 +49,7 @@ struct _Chart
   char            *title;
   char            *created;
   ChartTexts      *texts; /* NULL: none yet */
+  double (*height) (Chart *chart, const ChartTheme *theme); /* NULL: the kind fills any */
 };
 
 Chart      *chart_new         (const ChartKind *kind,

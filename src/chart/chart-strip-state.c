@@ -41,6 +41,7 @@ chart_strip_new (const ChartStrip *data)
 
   own = g_new0 (ChartStripData, 1);
   chart = chart_new (&kind, own, data->n_rounds);
+  chart->height = chart_strip_height;
   own->n_rounds = data->n_rounds;
   own->rounds = g_new0 (ChartStripRound, MAX (data->n_rounds, 1));
   for (guint i = 0; i < data->n_rounds; i++)

@@ -159,6 +159,22 @@ chart_draw (Chart *chart, cairo_t *cr, double width, double height, const ChartT
 }
 
 /**
+ * chart_own_height:
+ * @chart: a chart
+ * @theme: fonts
+ *
+ * Returns: the height in which all of it has room, where its kind has one (rows, effects, the strip); 0 for a kind that
+ *   fills any height
+ */
+double
+chart_own_height (Chart *chart, const ChartTheme *theme)
+{
+  g_return_val_if_fail (chart != NULL && theme != NULL, 0.0);
+
+  return chart->height != NULL ? chart->height (chart, theme) : 0.0;
+}
+
+/**
  * chart_layout_dump:
  * @chart: a chart
  *

@@ -48,6 +48,8 @@ void        chart_draw          (Chart            *chart,
                                  double            width,
                                  double            height,
                                  const ChartTheme *theme);
+double      chart_own_height    (Chart            *chart,
+                                 const ChartTheme *theme);
 char       *chart_layout_dump   (Chart            *chart) G_GNUC_WARN_UNUSED_RESULT;
 
 guint       chart_count_marks   (Chart            *chart);

@@ -2,12 +2,28 @@
 #include "chart-samples.h"
 
 #include <math.h>
+#include <string.h>
 
 typedef struct
 {
   GPtrArray *texts;
   GRand *rand;
 } Making;
+
+static gboolean is_pseudo;
+static double factor = 1.0;
+
+void
+samples_set_pseudo (gboolean pseudo)
+{
+  is_pseudo = pseudo;
+}
+
+void
+samples_set_factor (double by)
+{
+  factor = by;
+}
 
 static Making *
 making_new (const Sample *sample)
@@ -40,6 +56,42 @@ text (Making *making, const char *format, ...)
   va_end (arguments);
   g_ptr_array_add (making->texts, made);
   return made;
+}
+
+/* As the pseudo-language writes it; figures and signs stay. */
+static const char *
+words (Making *making, const char *english)
+{
+  GString *text;
+  gsize longer;
+
+  if (!is_pseudo || english == NULL)
+    return english;
+  text = g_string_new ("[");
+  for (const char *c = english; *c != '\0'; c++)
+    switch (*c)
+      {
+      case 'a':
+        g_string_append (text, "\303\245");
+        break;
+      case 'e':
+        g_string_append (text, "\303\253");
+        break;
+      case 'o':
+        g_string_append (text, "\303\266");
+        break;
+      case 'u':
+        g_string_append (text, "\303\274");
+        break;
+      default:
+        g_string_append_c (text, *c);
+      }
+  longer = strlen (english) / 3 + 1;
+  for (gsize i = 0; i < longer; i++)
+    g_string_append_c (text, '~');
+  g_string_append_c (text, ']');
+  g_ptr_array_add (making->texts, g_string_free (text, FALSE));
+  return making->texts->pdata[making->texts->len - 1];
 }
 
 static const char *
@@ -87,10 +139,10 @@ sample_characteristic (const Sample *sample)
   g_autoptr(GArray) readings = g_array_new (FALSE, TRUE, sizeof (ChartReading));
   ChartLimit limits[] = { { 0.0, 11.93, 12.07 }, { (sample->rounds + 1) / 2, 11.95, 12.05 } };
   ChartCharacteristic data = { .unit = "mm",
-                               .title = sample->titled ? "Lever height through the rounds" : NULL,
-                               .empty = "No reading of this characteristic yet.",
-                               .lower_words = "lower limit 11.95",
-                               .upper_words = "upper limit 12.05",
+                               .title = sample->titled ? words (making, "Lever height through the rounds") : NULL,
+                               .empty = words (making, "No reading of this characteristic yet."),
+                               .lower_words = words (making, "lower limit 11.95"),
+                               .upper_words = words (making, "upper limit 12.05"),
                                .decimals = 2,
                                .heads = { "Round", "mm", "Reading" },
                                .limits = limits,
@@ -121,7 +173,7 @@ sample_characteristic (const Sample *sample)
           g_array_append_val (readings, reading);
         }
       rounds[r] = (ChartRound){ round_name (making, sample, r),
-                                text (making, "n %u", n),
+                                words (making, text (making, "n %u", n)),
                                 middle + 0.016 / sqrt (n) * normal (making->rand) / 2.0,
                                 NAN,
                                 NAN,
@@ -139,6 +191,19 @@ sample_characteristic (const Sample *sample)
                             "mean of %s %.3f",
                             sample->long_names ? "the newest round" : rounds[sample->rounds - 1].name,
                             rounds[sample->rounds - 1].mean);
+  for (guint i = 0; i < readings->len; i++)
+    g_array_index (readings, ChartReading, i).value *= factor;
+  for (guint r = 0; r < sample->rounds; r++)
+    {
+      const double low = rounds[r].low * factor, high = rounds[r].high * factor;
+
+      rounds[r].mean *= factor;
+      rounds[r].low = factor < 0.0 ? high : low;
+      rounds[r].high = factor < 0.0 ? low : high;
+    }
+  for (guint i = 0; i < G_N_ELEMENTS (limits); i++)
+    limits[i] = (ChartLimit){ limits[i].from, factor * (factor < 0.0 ? limits[i].upper : limits[i].lower),
+                              factor * (factor < 0.0 ? limits[i].lower : limits[i].upper) };
   data.readings = (const ChartReading *) (gpointer) readings->data;
   data.n_readings = readings->len;
   return chart_characteristic_new (&data);
@@ -151,8 +216,8 @@ sample_checked (const Sample *sample)
   g_autofree ChartRound *rounds = g_new0 (ChartRound, sample->rounds + 1);
   g_autoptr(GArray) readings = g_array_new (FALSE, TRUE, sizeof (ChartReading));
   ChartChecked data = { .scale_words = "failed, %",
-                        .title = sample->titled ? "Lever sticks" : NULL,
-                        .empty = "This was not checked yet.",
+                        .title = sample->titled ? words (making, "Lever sticks") : NULL,
+                        .empty = words (making, "This was not checked yet."),
                         .tolerated = 0.05,
                         .tolerated_words = "at most 5 %",
                         .heads = { "Round", NULL, "Check" },
@@ -177,7 +242,7 @@ sample_checked (const Sample *sample)
           g_array_append_val (readings, reading);
         }
       rounds[r] = (ChartRound){ round_name (making, sample, r),
-                                text (making, "%u of %u failed", failed, n),
+                                words (making, text (making, "%u of %u failed", failed, n)),
                                 (double) failed / n,
                                 MAX ((double) failed / n - 0.9 / sqrt (n), 0.0),
                                 MIN ((double) failed / n + 0.9 / sqrt (n), 1.0),
@@ -198,10 +263,10 @@ sample_issues (const Sample *sample)
   guint n = 4 * sample->rounds;
   g_autofree ChartIssuesRound *rounds = g_new0 (ChartIssuesRound, sample->rounds + 1);
   g_autofree ChartIssuesPoint *points = g_new0 (ChartIssuesPoint, n + 1);
-  ChartIssues data = { .title = sample->titled ? "Issues found and solved" : NULL,
-                       .empty = "No issue yet.",
-                       .found_name = "found",
-                       .shown_name = "solved",
+  ChartIssues data = { .title = sample->titled ? words (making, "Issues found and solved") : NULL,
+                       .empty = words (making, "No issue yet."),
+                       .found_name = words (making, "found"),
+                       .shown_name = words (making, "solved"),
                        .rounds = rounds,
                        .n_rounds = sample->rounds,
                        .points = points,
@@ -231,12 +296,12 @@ sample_score (const Sample *sample)
   g_autoptr(Making) making = making_new (sample);
   g_autofree ChartScoreRound *rounds = g_new0 (ChartScoreRound, sample->rounds + 1);
   g_autofree double *scores = g_new (double, 3 * (sample->rounds + 1));
-  ChartScoreClass classes[] = { { "safety", scores },
-                                { "function", scores + sample->rounds },
-                                { "appearance", scores + 2 * sample->rounds } };
-  ChartScore data = { .title = sample->titled ? "Readiness through the rounds" : NULL,
-                      .empty = "No criterion yet.",
-                      .name = "score",
+  ChartScoreClass classes[] = { { words (making, "safety"), scores },
+                                { words (making, "function"), scores + sample->rounds },
+                                { words (making, "appearance"), scores + 2 * sample->rounds } };
+  ChartScore data = { .title = sample->titled ? words (making, "Readiness through the rounds") : NULL,
+                      .empty = words (making, "No criterion yet."),
+                      .name = words (making, "score"),
                       .rounds = rounds,
                       .n_rounds = sample->rounds,
                       .classes = classes,
@@ -255,7 +320,7 @@ sample_score (const Sample *sample)
           least = MIN (least, score);
         }
       rounds[r] = (ChartScoreRound){ round_name (making, sample, r),
-                                     text (making, "%u of 34 met", (guint) (least / 3.0)),
+                                     words (making, text (making, "%u of 34 met", (guint) (least / 3.0))),
                                      floor (least),
                                      r,
                                      NULL,
@@ -271,10 +336,11 @@ sample_strip (const Sample *sample)
   static const char *const verdicts[] = { "go on", "another round", "go on", "another round" };
   g_autoptr(Making) making = making_new (sample);
   g_autofree ChartStripRound *rounds = g_new0 (ChartStripRound, sample->rounds + 1);
-  ChartStrip data = { .empty = "No round yet: plan the first one.",
+  ChartStrip data = { .empty = words (making, "No round yet: plan the first one."),
                       .rounds = rounds,
                       .n_rounds = sample->rounds,
-                      .phase_names = { "design", "wait", "make", "test", "decide" },
+                      .phase_names = { words (making, "design"), words (making, "wait"), words (making, "make"), words (making, "test"),
+                                       words (making, "decide") },
                       .show_issues = TRUE };
 
   for (guint r = 0; r < sample->rounds; r++)
@@ -283,8 +349,8 @@ sample_strip (const Sample *sample)
       double size = 0.3 + 0.7 * (r + 1.0) / sample->rounds;
 
       rounds[r].name = round_name (making, sample, r);
-      rounds[r].units = text (making, units_of (sample, r) == 1 ? "%u unit" : "%u units", units_of (sample, r));
-      rounds[r].verdict = last ? "open" : verdicts[r % G_N_ELEMENTS (verdicts)];
+      rounds[r].units = words (making, text (making, units_of (sample, r) == 1 ? "%u unit" : "%u units", units_of (sample, r)));
+      rounds[r].verdict = words (making, last ? "open" : verdicts[r % G_N_ELEMENTS (verdicts)]);
       rounds[r].unfinished = last;
       rounds[r].overlaps = r % 3 == 2;
       for (guint p = 0; p < (last ? CHART_N_PHASES - 1 : CHART_N_PHASES); p++)
@@ -324,31 +390,31 @@ sample_effect (const Sample *sample)
   g_autoptr(GArray) units = g_array_new (FALSE, FALSE, sizeof (ChartEffectUnit));
   g_autofree ChartEffectRow *rows = g_new0 (ChartEffectRow, sample->rounds + 1);
   g_autofree guint *first = g_new0 (guint, 2 * sample->rounds + 1);
-  ChartEffect data = { .title = sample->titled ? "What the changes did" : NULL,
+  ChartEffect data = { .title = sample->titled ? words (making, "What the changes did") : NULL,
                        .legend = "old units above, new ones below, then the difference with its 95 % interval",
-                       .empty = "Nothing that changed was measured.",
+                       .empty = words (making, "Nothing that changed was measured."),
                        .rows = rows,
                        .n_rows = sample->rounds };
 
   for (guint r = 0; r < sample->rounds; r++)
     {
       gboolean checked = r % 4 == 3;
-      double sd = pow (10.0, r % 3), shift = sd * 2.0 * normal (making->rand);
+      double sd = pow (10.0, r % 3) * fabs (factor), shift = sd * 2.0 * normal (making->rand);
       double half = sd * 2.1 / sqrt (units_of (sample, r) + 1.0) + sd / 5.0;
 
-      rows[r].name = sample->long_names ? round_name (making, sample, r) : text (making, "C%u: Load at slip", r + 1);
-      rows[r].note = r % 2 ? "within P3: Lock spring B, C" : "rounds P2, P3";
+      rows[r].name = sample->long_names ? round_name (making, sample, r) : words (making, text (making, "C%u: Load at slip", r + 1));
+      rows[r].note = words (making, r % 2 ? "within P3: Lock spring B, C" : "rounds P2, P3");
       rows[r].low = rows[r].high = NAN;
       rows[r].key = 1000 + r;
       rows[r].words = text (making, "difference %u", r);
       if (checked)
         {
-          rows[r].before = (ChartEffectSide){ "P2", "5 of 8 failed", 0.625, NULL, 0 };
-          rows[r].after = (ChartEffectSide){ "P3", "0 of 10 failed", 0.0, NULL, 0 };
+          rows[r].before = (ChartEffectSide){ "P2", words (making, "5 of 8 failed"), 0.625, NULL, 0 };
+          rows[r].after = (ChartEffectSide){ "P3", words (making, "0 of 10 failed"), 0.0, NULL, 0 };
           rows[r].low = -0.86;
           rows[r].high = -0.20;
           rows[r].told_apart = TRUE;
-          rows[r].figure = "-62 % points (-86 to -20 % points)";
+          rows[r].figure = words (making, "-62 % points (-86 to -20 % points)");
           continue;
         }
       first[2 * r] = units->len;
@@ -375,18 +441,18 @@ sample_effect (const Sample *sample)
 Chart *
 sample_rows (const Sample *sample)
 {
-  static const ChartRowsPart parts[] = { { "design", CHART_HATCH_LINES },
-                                         { "waiting", CHART_HATCH_BLANK },
-                                         { "making", CHART_HATCH_DARK },
-                                         { "testing", CHART_HATCH_DOTS },
-                                         { "deciding", CHART_HATCH_GREY } };
   g_autoptr(Making) making = making_new (sample);
+  const ChartRowsPart parts[] = { { words (making, "design"), CHART_HATCH_LINES },
+                                  { words (making, "waiting"), CHART_HATCH_BLANK },
+                                  { words (making, "making"), CHART_HATCH_DARK },
+                                  { words (making, "testing"), CHART_HATCH_DOTS },
+                                  { words (making, "deciding"), CHART_HATCH_GREY } };
   g_autofree ChartRow *rows = g_new0 (ChartRow, sample->rounds + 1);
   g_autofree double *days = g_new0 (double, sample->rounds * G_N_ELEMENTS (parts) + 1);
   ChartRows data = { .kind = "leadtime",
-                     .title = sample->titled ? "Where the days went" : NULL,
-                     .empty = "No round has two dates yet.",
-                     .scale = "working days",
+                     .title = sample->titled ? words (making, "Where the days went") : NULL,
+                     .empty = words (making, "No round has two dates yet."),
+                     .scale = words (making, "working days"),
                      .most = NAN,
                      .parts = parts,
                      .n_parts = G_N_ELEMENTS (parts),
@@ -398,10 +464,10 @@ sample_rows (const Sample *sample)
       double sum = 0.0;
 
       for (guint i = 0; r % 5 != 4 && i < G_N_ELEMENTS (parts); i++)
-        sum += days[r * G_N_ELEMENTS (parts) + i] = floor (g_rand_double_range (making->rand, 0.0, 16.0 * (1 + r % 3)));
+        sum += days[r * G_N_ELEMENTS (parts) + i] = fabs (factor) * floor (g_rand_double_range (making->rand, 0.0, 16.0 * (1 + r % 3)));
       rows[r] = (ChartRow){ .name = round_name (making, sample, r),
-                            .note = r % 2 ? "prototype" : NULL,
-                            .figure = text (making, "%.0f days", sum),
+                            .note = r % 2 ? words (making, "prototype") : NULL,
+                            .figure = words (making, text (making, "%.0f days", sum)),
                             .parts = &days[r * G_N_ELEMENTS (parts)],
                             .value = NAN, .low = NAN, .high = NAN, .range_low = NAN, .range_high = NAN,
                             .open = r + 1 == sample->rounds,
@@ -419,8 +485,8 @@ sample_yields (const Sample *sample)
   g_autoptr(Making) making = making_new (sample);
   g_autofree ChartRow *rows = g_new0 (ChartRow, sample->rounds + 1);
   ChartRows data = { .kind = "yield",
-                     .title = sample->titled ? "Yield by step" : NULL,
-                     .empty = "Nothing was counted yet.",
+                     .title = sample->titled ? words (making, "Yield by step") : NULL,
+                     .empty = words (making, "Nothing was counted yet."),
                      .scale = "%",
                      .most = 100.0,
                      .rows = rows,
@@ -450,31 +516,32 @@ sample_yields (const Sample *sample)
 Chart *
 sample_plot (const Sample *sample)
 {
-  static const struct ChartPlotShape shapes[] = { { CHART_SHAPE_DISC, "spring breaks" }, { CHART_SHAPE_DIAMOND_OPEN, "lever sticks" } };
   g_autoptr(Making) making = making_new (sample);
+  const struct ChartPlotShape shapes[] = { { CHART_SHAPE_DISC, words (making, "spring breaks") },
+                                           { CHART_SHAPE_DIAMOND_OPEN, words (making, "lever sticks") } };
   guint n = sample->rounds * units_of (sample, 2);
   g_autofree ChartPlotPoint *points = g_new0 (ChartPlotPoint, n + 1);
-  double scale = pow (10.0, (double) (sample->seed % 5) * 3.0 - 4.0);
+  double scale = fabs (factor) * pow (10.0, (double) (sample->seed % 5) * 3.0 - 4.0);
   double xs[40], ys[40], low[40];
-  ChartPlotLine lines[] = { { xs, ys, G_N_ELEMENTS (xs), FALSE, FALSE, "fitted" },
-                            { xs, low, G_N_ELEMENTS (xs), TRUE, TRUE, "90 % band" } };
+  ChartPlotLine lines[] = { { xs, ys, G_N_ELEMENTS (xs), FALSE, FALSE, words (making, "fitted") },
+                            { xs, low, G_N_ELEMENTS (xs), TRUE, TRUE, words (making, "90 % band") } };
   g_autofree ChartPlotUpright *uprights = g_new0 (ChartPlotUpright, sample->rounds + 1);
   ChartPlot data = { .kind = "life",
-                     .title = sample->titled ? "Lives of the lever" : NULL,
-                     .empty = "No unit was cycled yet.",
-                     .note = sample->titled ? "With two failures there is no line." : NULL,
-                     .across = { CHART_PLOT_LOG, "cycles" },
-                     .up = { sample->seed % 2 ? CHART_PLOT_WEIBULL : CHART_PLOT_LINEAR, "share failed" },
+                     .title = sample->titled ? words (making, "Lives of the lever") : NULL,
+                     .empty = words (making, "No unit was cycled yet."),
+                     .note = sample->titled ? words (making, "With two failures there is no line.") : NULL,
+                     .across = { CHART_PLOT_LOG, words (making, "cycles") },
+                     .up = { sample->seed % 2 ? CHART_PLOT_WEIBULL : CHART_PLOT_LINEAR, words (making, "share failed") },
                      .points = points,
                      .n_points = n,
                      .lines = lines,
                      .n_lines = n > 3 ? G_N_ELEMENTS (lines) : 0,
                      .wanted_x = 3.0 * scale,
                      .wanted_y = 0.1,
-                     .wanted = "wanted",
+                     .wanted = words (making, "wanted"),
                      .shapes = shapes,
                      .n_shapes = G_N_ELEMENTS (shapes),
-                     .tick_name = "stopped",
+                     .tick_name = words (making, "stopped"),
                      .uprights = uprights,
                      .n_uprights = sample->units == 0 ? sample->rounds : 0 };
 

@@ -33,6 +33,11 @@ typedef struct
   gboolean titled;
 } Sample;
 
+/* For all samples made afterwards: words as the pseudo-language writes them, with accents, in brackets, a third longer;
+ * values multiplied by @factor, which is negative only where a kind can draw that (rows and plots take its size). */
+void   samples_set_pseudo    (gboolean      pseudo);
+void   samples_set_factor    (double        factor);
+
 Chart *sample_characteristic (const Sample *sample);
 Chart *sample_checked        (const Sample *sample);
 Chart *sample_issues         (const Sample *sample);

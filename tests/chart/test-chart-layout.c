@@ -32,7 +32,7 @@ static const struct
 {
   double width, height;
 } sizes[] = { { 320, 200 },      { 320, 640 },  { 400, 270 },  { 480, 320 },  { 640, 220 },
-              { 801.5, 433.25 }, { 1040, 270 }, { 1000, 640 }, { 1600, 300 }, { 2400, 1400 } };
+              { 801.5, 433.25 }, { 1040, 270 }, { 1000, 640 }, { 1600, 300 }, { 2560, 1440 } };
 
 static gboolean
 overlap (const ChartItem *one, const ChartItem *other)
@@ -154,6 +154,55 @@ test_no_text_on_another (void)
   for (guint i = 0; i < G_N_ELEMENTS (samples); i++)
     for (guint m = 0; m < G_N_ELEMENTS (makers); m++)
       try_sizes (&samples[i], m);
+}
+
+static void
+test_pseudo_language (void)
+{
+  static const Sample samples[] = { { 1, 1, 2, FALSE, TRUE }, { 7, 0, 5, FALSE, TRUE }, { 9, 12, 6, FALSE, FALSE }, { 40, 3, 9, FALSE, TRUE } };
+
+  g_test_summary ("a language of longer words changes nothing in this");
+  samples_set_pseudo (TRUE);
+  for (guint i = 0; i < G_N_ELEMENTS (samples); i++)
+    for (guint m = 0; m < G_N_ELEMENTS (makers); m++)
+      try_sizes (&samples[i], m);
+  samples_set_pseudo (FALSE);
+}
+
+static void
+test_sizes_of_values (void)
+{
+  static const double factors[] = { -1.0, 1e-9, -1e-3, 1e6, -1e12, 1e200 };
+  static const Sample samples[] = { { 1, 1, 2, FALSE, TRUE }, { 7, 0, 5, FALSE, FALSE } };
+
+  g_test_summary ("negative, tiny and huge values are drawn as others are");
+  for (guint f = 0; f < G_N_ELEMENTS (factors); f++)
+    {
+      samples_set_factor (factors[f]);
+      for (guint i = 0; i < G_N_ELEMENTS (samples); i++)
+        for (guint m = 0; m < G_N_ELEMENTS (makers); m++)
+          try_sizes (&samples[i], m);
+    }
+  samples_set_factor (1.0);
+}
+
+static void
+test_many_values (void)
+{
+  const Sample sample = { 5, 20000, 4, FALSE, FALSE };
+
+  g_test_summary ("a hundred thousand values");
+  for (guint m = 0; m < G_N_ELEMENTS (makers); m++)
+    for (guint s = 0; s < G_N_ELEMENTS (sizes); s += 3)
+      {
+        g_autoptr(Chart) chart = makers[m].make (&sample);
+
+        chart_layout (chart, sizes[s].width, sizes[s].height, chart_theme (CHART_LOOK_LIGHT));
+        check_scene (chart, makers[m].name);
+        g_test_message ("%s %gx%g: %u items", makers[m].name, sizes[s].width, sizes[s].height, chart->scene->items->len);
+        /* What is drawn is bounded by the dots there are, not by the values: at most an item in 36 of them. */
+        g_assert_cmpuint (chart->scene->items->len, <, sizes[s].width * sizes[s].height / 36.0 + 1000.0);
+      }
 }
 
 static void
@@ -492,6 +541,9 @@ int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/chart/layout/longer-words-do-not-overlap", test_pseudo_language);
+  g_test_add_func ("/chart/layout/negative-tiny-and-huge-values-do-not-overlap", test_sizes_of_values);
+  g_test_add_func ("/chart/layout/a-hundred-thousand-values-stay-inside", test_many_values);
   g_test_add_func ("/chart/layout/no-text-lies-on-another", test_no_text_on_another);
   g_test_add_func ("/chart/layout/random-data-keep-the-rules", test_random_data);
   g_test_add_func ("/chart/layout/small-sizes-draw-less", test_small_sizes);

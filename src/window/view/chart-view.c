@@ -9,6 +9,7 @@
 #include "chart-view.h"
 
 #include <glib/gi18n.h>
+#include <math.h>
 
 #include "chart-output.h"
 #include "chart-table.h"
@@ -19,6 +20,7 @@
 #define NATURAL_WIDTH 480
 #define LEAST_WIDTH 160
 #define LEAST_HEIGHT 150
+#define LEAST_ROWS 420 /* more of its own height than this a chart of rows does not insist on */
 #define STORED_WIDTH 960.0
 
 /* ---- the drawing ---- */
@@ -52,10 +54,19 @@ fettle_chart_area_measure (GtkWidget     *widget,
                            int           *natural_baseline)
 {
   FettleChartArea *self = FETTLE_CHART_AREA (widget);
+  int own;
 
-  /* Where there is little room a chart gives way, down to a height at which it can still be read. */
-  *minimum = orientation == GTK_ORIENTATION_HORIZONTAL ? LEAST_WIDTH : LEAST_HEIGHT;
-  *natural = orientation == GTK_ORIENTATION_HORIZONTAL ? NATURAL_WIDTH : MAX (LEAST_HEIGHT, self->height);
+  if (orientation == GTK_ORIENTATION_HORIZONTAL)
+    {
+      *minimum = LEAST_WIDTH;
+      *natural = NATURAL_WIDTH;
+      return;
+    }
+
+  /* Where there is little room a chart gives way, down to a height at which it can still be read; one of rows keeps them. */
+  own = self->chart == NULL ? 0 : (int) ceil (chart_own_height (self->chart, chart_theme (fettle_look_chart ())));
+  *minimum = CLAMP (own, LEAST_HEIGHT, LEAST_ROWS);
+  *natural = MAX (LEAST_HEIGHT, MAX (self->height, own));
 }
 
 static void
@@ -486,6 +497,7 @@ fettle_chart_view_take_chart (FettleChartView *self, Chart *chart)
     chart_set_focus (chart, mark);
   if (as_table && chart != NULL)
     show_table (self);
+  gtk_widget_queue_resize (GTK_WIDGET (self->area)); /* rows may have come or gone */
   if (had_focus)
     gtk_widget_child_focus (self->table != NULL ? self->table : GTK_WIDGET (self->area), GTK_DIR_TAB_FORWARD);
   gtk_widget_queue_draw (GTK_WIDGET (self->area));
