@@ -46,20 +46,25 @@ add_tick (ChartPlotTick *ticks, guint *n, double at, guint rank, double low, dou
   (*n)++;
 }
 
-/* Powers of ten, with 2 and 5 between where a decade has room for them. */
+/* Powers of ten, with 2 and 5 between where a decade has room for them, and more within hardly a decade. */
 static void
 log_ticks (ChartPlotTick *ticks, guint *n, double low, double high, guint most)
 {
-  static const double steps[] = { 1.0, 2.0, 5.0 };
+  static const struct
+  {
+    double step;
+    guint  rank, fine; /* from which fineness on */
+  } steps[] = { { 1.0, 0, 0 }, { 1.5, 3, 2 }, { 2.0, 2, 1 }, { 3.0, 3, 2 }, { 4.0, 4, 2 }, { 5.0, 1, 1 }, { 7.0, 3, 2 } };
   int first = (int) floor (low), last = (int) ceil (high), stride = MAX (1, (last - first) / (int) MAX (most, 1u));
-  gboolean between = (guint) (last - first) * 3 <= most + 2;
+  guint fine = high - low < 1.0 ? 2 : (guint) (last - first) * 3 <= most + 2 ? 1 : 0;
 
   for (int decade = first; decade <= last; decade += stride)
-    for (guint i = 0; i < (between ? G_N_ELEMENTS (steps) : 1); i++)
+    for (guint i = 0; i < G_N_ELEMENTS (steps); i++)
       {
-        g_autofree char *text = chart_number (steps[i] * pow (10.0, decade), MAX (-decade, 0));
+        g_autofree char *text = chart_number (steps[i].step * pow (10.0, decade), MAX (steps[i].step == 1.5 ? 1 - decade : -decade, 0));
 
-        add_tick (ticks, n, decade + log10 (steps[i]), i == 0 ? 0 : i == 2 ? 1 : 2, low, high, text);
+        if (steps[i].fine <= fine && (steps[i].step != 1.5 || decade > 0)) /* half a failure would be odd */
+          add_tick (ticks, n, decade + log10 (steps[i].step), steps[i].rank, low, high, text);
       }
 }
 

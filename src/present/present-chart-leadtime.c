@@ -6,6 +6,7 @@
 #include "present-leadtime.h"
 
 #include "chart-rows.h"
+#include "present-chart.h"
 #include "present-number.h"
 
 #include <glib/gi18n-lib.h>
@@ -90,6 +91,7 @@ present_chart_leadtime (const InsightLeadtime *leadtime, gboolean with_title)
                      .most = NAN,
                      .parts = parts,
                      .n_parts = INSIGHT_N_PHASES };
+  g_autoptr(PresentLeadtime) words = present_leadtime_new (leadtime);
   Chart *chart;
 
   for (guint p = 0; p < INSIGHT_N_PHASES; p++)
@@ -111,7 +113,7 @@ present_chart_leadtime (const InsightLeadtime *leadtime, gboolean with_title)
     }
   data.rows = (const ChartRow *) (gpointer) making.rows->data;
   data.n_rows = making.rows->len;
-  chart = chart_rows_new (&data);
+  chart = present_chart_say (chart_rows_new (&data), words->headline, words->rounds);
   g_array_unref (making.rows);
   g_ptr_array_unref (making.texts);
   return chart;
