@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "table-private.h"
+#include "unit-page.h"
 #include "window-private.h"
 #include "window-test.h"
 
@@ -230,6 +231,77 @@ test_kept (Fixture *fixture, gconstpointer data)
   g_assert_nonnull (strstr (kept, "7"));
 }
 
+/* What the book itself refuses stays in the row, and is stored once that is mended. */
+static gboolean
+is_refused (gpointer data)
+{
+  return fettle_message_bar_get_said (((Fixture *) data)->window->message_bar) != NULL;
+}
+
+static void
+test_refused_by_book (Fixture *fixture, gconstpointer data)
+{
+  g_autofree char *kept = NULL;
+
+  choose (fixture);
+  fettle_table_go_to_cell (table (fixture), 0, 0);
+  fettle_table_edit (table (fixture));
+  type (fixture, "2099-01-01", GDK_KEY_Tab);
+  g_assert_cmpuint (table (fixture)->column, ==, 1);
+  press (fixture, GDK_KEY_Escape);
+  type_test (fixture, "P1-01", "stopped", "6000");
+  window_test_wait (is_refused, fixture, "the refusal");
+  window_test_settle ();
+  g_test_message ("%s", fettle_message_bar_get_said (fixture->window->message_bar));
+  g_assert_cmpuint (fettle_table_n_rows (table (fixture)), ==, 1);
+  kept = words (fixture, 0);
+  g_assert_nonnull (strstr (kept, "2099-01-01"));
+  g_assert_nonnull (strstr (kept, "6000"));
+  fettle_table_go_to_cell (table (fixture), 0, 0);
+  fettle_table_edit (table (fixture));
+  type (fixture, "2026-03-01", GDK_KEY_Return);
+  wait_rows (fixture, 2);
+}
+
+/* Rows lead to their unit. */
+static gboolean
+is_on_unit (gpointer data)
+{
+  return FETTLE_IS_UNIT_PAGE (fettle_window_get_page (((Fixture *) data)->window));
+}
+
+static void
+test_leads (Fixture *fixture, gconstpointer data)
+{
+  choose (fixture);
+  g_assert_false (gtk_widget_get_sensitive (get (fixture, "life-unit")));
+  type_test (fixture, "P1-01", "stopped", "6000");
+  wait_rows (fixture, 2);
+  fettle_table_go (table (fixture), 0);
+  window_test_settle ();
+  g_assert_true (gtk_widget_get_sensitive (get (fixture, "life-unit")));
+  g_assert_false (gtk_widget_get_sensitive (get (fixture, "life-issue"))); /* none is named */
+  g_assert_cmpuint (window_test_count_named (GTK_WIDGET (fettle_window_get_page (fixture->window))), >=, 5);
+  g_signal_emit_by_name (get (fixture, "life-unit"), "clicked");
+  window_test_wait (is_on_unit, fixture, "the unit");
+  window_test_settle ();
+}
+
+static void
+test_removed (Fixture *fixture, gconstpointer data)
+{
+  choose (fixture);
+  type_test (fixture, "P1-01", "stopped", "6000");
+  wait_rows (fixture, 2);
+  fettle_table_go (table (fixture), 0);
+  window_test_settle ();
+  g_signal_emit_by_name (get (fixture, "life-remove"), "clicked");
+  wait_rows (fixture, 1);
+  window_test_wait (can_undo, fixture, "undo");
+  g_assert_true (window_test_shortcut (GTK_WIDGET (fixture->window), GDK_KEY_z, GDK_CONTROL_MASK));
+  wait_rows (fixture, 2);
+}
+
 static void
 test_corrected (Fixture *fixture, gconstpointer data)
 {
@@ -265,6 +337,9 @@ main (int argc, char **argv)
   ADD ("refuses-in-a-sentence-and-keeps-what-was-typed", test_wrong);
   ADD ("keeps-half-a-test-for-the-next-window", test_kept);
   ADD ("corrects-a-cell", test_corrected);
+  ADD ("keeps-what-the-book-refuses", test_refused_by_book);
+  ADD ("leads-to-the-unit", test_leads);
+  ADD ("removes-a-test-and-takes-it-back", test_removed);
 #undef ADD
   failed = g_test_run ();
   window_test_remove (state);

@@ -36,6 +36,8 @@ struct _FettleLifePage
   GCancellable       *asking;
   gint64              characteristic; /* 0: the one with most tests */
   gint64              wanted;         /* a test to be brought into view */
+  gint64              stored;         /* a test that was stored and not asked for since */
+  gint64              expected;       /* one that the next answer has, unless it lies outside the rounds */
   char               *names;          /* in the drop-down */
   char               *place;          /* of the characteristic, in the names of drafts */
   gboolean            filling;
@@ -165,7 +167,7 @@ show_row_state (FettleLifePage *self)
       words = g_strdup_printf ("%s: %s", test->serial, shown->cells[g_strv_length (shown->cells) - 1]);
     }
   else if (fettle_table_get_row (self->table, &row))
-    words = g_strdup (_("Type the next test into the last row: it is stored with its cycles."));
+    words = g_strdup (_("The last row takes the next test."));
   gtk_label_set_label (self->state, words != NULL ? words : "");
   gtk_widget_set_sensitive (self->unit, test != NULL);
   gtk_widget_set_sensitive (self->issue, test != NULL && test->issue != 0);
@@ -191,6 +193,9 @@ fill_grid (FettleLifePage *self)
   g_free (self->place);
   self->place = g_steal_pointer (&place);
   fettle_record_source_take (self->source, self->place, g_steal_pointer (&answer->rows));
+  if (self->expected != 0 && !fettle_table_source_find (FETTLE_TABLE_SOURCE (self->source), self->expected, &row))
+    fettle_sitting_say (self->sitting, _("The test is stored; it lies outside the rounds looked at, so it is not listed here."), NULL, NULL);
+  self->expected = 0;
   if (other && answer->wanted == 0) /* where the next test is typed */
     fettle_table_go_to_cell (self->table, answer->data->n_tests, FETTLE_LIFE_UNIT);
   if (answer->wanted == 0)
@@ -236,6 +241,9 @@ ask (FettleLifePage *self)
   if (self->span.model == 0)
     return;
 
+  if (self->stored != 0)
+    self->expected = self->stored;
+  self->stored = 0;
   self->asking = g_cancellable_new ();
   fettle_sitting_ask (self->sitting, fettle_life_answer_read, fettle_life_ask_new (&self->span, self->characteristic, self->wanted),
                       fettle_life_ask_free, fettle_life_answer_free, self->asking, on_answer, g_object_ref (self));
@@ -332,6 +340,7 @@ on_stored (FettleLifePage *self, gint64 key, FettleRecordSource *source)
 {
   guint n = fettle_table_source_n_rows (FETTLE_TABLE_SOURCE (source)), row;
 
+  self->stored = key;
   if (n > 0 && fettle_table_get_row (self->table, &row) && row == n - 1 && !fettle_table_is_editing (self->table))
     fettle_table_go_to_cell (self->table, row, FETTLE_LIFE_UNIT);
 }
