@@ -41,24 +41,30 @@ add_line (PresentSection *section, char *text, int criterion, gint64 characteris
   g_ptr_array_add (section->lines, line);
 }
 
-static char *
-headline (const InsightStanding *standing)
+/**
+ * present_standing_headline:
+ * @total: criteria
+ * @met: of these
+ * @block: of these
+ * @no_safety: none is about safety
+ *
+ * Returns: (transfer full): '31 of 34 met, 3 block'
+ */
+char *
+present_standing_headline (guint total, guint met, guint block, gboolean no_safety)
 {
-  if (standing->n_total == 0)
+  if (total == 0)
     return g_strdup (_("No criterion yet"));
   /* Without a safety criterion nobody may read 'met' as more than it is. */
-  if (standing->no_safety)
+  if (no_safety)
     return g_strdup_printf (ngettext ("No safety criterion yet; %u criterion blocks",
                                       "No safety criterion yet; %u criteria block",
-                                      standing->n_block),
-                            standing->n_block);
-  if (standing->n_block == 0)
-    return g_strdup_printf (_("%u of %u met, none blocks"), standing->n_met, standing->n_total);
+                                      block),
+                            block);
+  if (block == 0)
+    return g_strdup_printf (_("%u of %u met, none blocks"), met, total);
   /* Translators: met criteria, all criteria, criteria that block; the last count decides the plural */
-  return g_strdup_printf (ngettext ("%u of %u met, %u blocks", "%u of %u met, %u block", standing->n_block),
-                          standing->n_met,
-                          standing->n_total,
-                          standing->n_block);
+  return g_strdup_printf (ngettext ("%u of %u met, %u blocks", "%u of %u met, %u block", block), met, total, block);
 }
 
 static char *
@@ -244,7 +250,7 @@ present_standing_new (InsightStanding *standing, const char *caution_added)
   PresentStanding *self = g_new0 (PresentStanding, 1);
 
   self->data = insight_standing_ref (standing);
-  self->headline = headline (standing);
+  self->headline = present_standing_headline (standing->n_total, standing->n_met, standing->n_block, standing->no_safety);
   self->span = span (standing);
   self->score = score (standing);
   self->criteria = g_ptr_array_new_with_free_func ((GDestroyNotify) present_criterion_free);

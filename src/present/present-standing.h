@@ -105,6 +105,10 @@ PresentStanding *present_standing_new     (InsightStanding *standing,
 void             present_standing_free    (PresentStanding *present);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (PresentStanding, present_standing_free)
 
+char            *present_standing_headline (guint                total,
+                                            guint                met,
+                                            guint                block,
+                                            gboolean             no_safety) G_GNUC_WARN_UNUSED_RESULT;
 char            *present_standing_since   (const PresentStanding *present,
                                            gint64                 from) G_GNUC_WARN_UNUSED_RESULT;
 char            *present_standing_to_text (PresentStanding *present,

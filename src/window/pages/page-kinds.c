@@ -17,6 +17,7 @@
 #include "readings-page.h"
 #include "rounds-page.h"
 #include "sheet-page.h"
+#include "shelf-page.h"
 #include "standing-page.h"
 #include "unit-page.h"
 
@@ -45,6 +46,7 @@ static const FettlePageKind kinds[] = {
   { "pilot", N_("Pilot"), "<Alt>8", NULL, TRUE, fettle_pilot_page_new },
   { "leadtime", N_("Lead time"), "<Alt>9", NULL, TRUE, fettle_leadtime_page_new },
   { "life", N_("Life tests"), "<Alt>0", life_records, TRUE, fettle_life_page_new },
+  { "shelf", N_("Shelf"), "<Alt><Shift>S", NULL, TRUE, fettle_shelf_page_new },
   { "unit", N_("Unit"), NULL, unit_records, FALSE, fettle_unit_page_new },
   { "sheet", N_("Measuring sheet"), NULL, NULL, FALSE, fettle_sheet_page_new },
 };

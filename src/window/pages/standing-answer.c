@@ -87,32 +87,58 @@ read_caution (StoreDb *db, gint64 model, char **caution, GError **error)
   return models != NULL;
 }
 
+/**
+ * fettle_standing_read:
+ * @db: a reader's, in its transaction
+ * @book: keeps the answer
+ * @model: key
+ * @through: a round, or 0
+ * @today: ISO 8601 date
+ * @cancellable: (nullable): of the question
+ * @error: return location
+ *
+ * Where a model stands, as the book keeps it, else computed from all its records and kept. Nothing may be read after it.
+ *
+ * Returns: (transfer full) (nullable): the standing
+ */
+InsightStanding *
+fettle_standing_read (StoreDb *db, Book *book, gint64 model, gint64 through, const char *today, GCancellable *cancellable,
+                      GError **error)
+{
+  BookQuestion question = { .model = model, .question = "standing", .through = through, .today = today };
+  InsightSpan span = { through, today };
+  g_autoptr(BookEvidence) evidence = NULL;
+  InsightStanding *standing;
+
+  if (!book_version_read (db, model, &question.version, error))
+    return NULL;
+  standing = read_kept (db, &question);
+  if (standing != NULL)
+    return standing;
+
+  evidence = book_evidence_load (db, model, error);
+  if (evidence == NULL)
+    return NULL;
+  store_reader_done_reading (db);
+  standing = insight_standing (evidence, &span, cancellable, error);
+  if (standing != NULL)
+    keep (book, &question, standing);
+  return standing;
+}
+
 gpointer
 fettle_standing_ask_work (StoreDb *db, gpointer data, GCancellable *cancellable, GError **error)
 {
   const FettleStandingAsk *ask = data;
-  BookQuestion question = { .model = ask->model, .question = "standing", .through = ask->through, .today = ask->today };
-  InsightSpan span = { ask->through, ask->today };
   g_autoptr(InsightStanding) standing = NULL;
   g_autofree char *caution = NULL;
   FettleStandingAnswer *answer;
 
-  if (!read_caution (db, ask->model, &caution, error) || !book_version_read (db, ask->model, &question.version, error))
+  if (!read_caution (db, ask->model, &caution, error))
     return NULL;
-
-  standing = read_kept (db, &question);
+  standing = fettle_standing_read (db, ask->book, ask->model, ask->through, ask->today, cancellable, error);
   if (standing == NULL)
-    {
-      g_autoptr(BookEvidence) evidence = book_evidence_load (db, ask->model, error);
-
-      if (evidence == NULL)
-        return NULL;
-      store_reader_done_reading (db);
-      standing = insight_standing (evidence, &span, cancellable, error);
-      if (standing == NULL)
-        return NULL;
-      keep (ask->book, &question, standing);
-    }
+    return NULL;
 
   answer = g_new0 (FettleStandingAnswer, 1);
   answer->standing = present_standing_new (standing, caution);

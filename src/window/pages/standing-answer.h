@@ -22,6 +22,8 @@ typedef struct
 typedef struct _FettleStandingAsk FettleStandingAsk;
 
 /* A question about a model up to a round, and its work for fettle_sitting_ask(): a FettleStandingAnswer. */
+InsightStanding *fettle_standing_read (StoreDb *db, Book *book, gint64 model, gint64 through, const char *today,
+                                       GCancellable *cancellable, GError **error) G_GNUC_WARN_UNUSED_RESULT;
 FettleStandingAsk *fettle_standing_ask_new     (Book                 *book,
                                                 gint64                model,
                                                 gint64                through) G_GNUC_WARN_UNUSED_RESULT;

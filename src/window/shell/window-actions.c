@@ -344,6 +344,12 @@ ACTION (on_show_record)
   const FettlePageKind *kinds = fettle_page_kinds (&n);
 
   g_variant_get (parameter, "(&sx)", &record, &key);
+  if (g_str_equal (record, "model"))
+    {
+      fettle_window_choose_model (self, key);
+      fettle_window_show_page (self, fettle_page_kind_find ("standing"));
+      return;
+    }
   for (guint i = 0; i < n; i++)
     if (kinds[i].records != NULL && g_strv_contains (kinds[i].records, record))
       {

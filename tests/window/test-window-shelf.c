@@ -1,0 +1,149 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The Shelf page on a book of two invented models: rows, courses side by side, the way to a model, and what a refresh keeps. */
+#include "config.h"
+
+#include <string.h>
+
+#include "chart-view.h"
+#include "ledger.h"
+#include "shelf-page.h"
+#include "window-private.h"
+#include "window-test.h"
+
+typedef struct
+{
+  char         *folder;
+  char         *book;
+  FettleWindow *window;
+} Fixture;
+
+static void
+write_file (const char *folder, const char *name, const char *text)
+{
+  g_autofree char *path = g_build_filename (folder, name, NULL);
+  g_autoptr(GError) error = NULL;
+
+  g_file_set_contents (path, text, -1, &error);
+  g_assert_no_error (error);
+}
+
+static GtkWidget *
+get (Fixture *fixture, const char *name)
+{
+  return window_test_get (GTK_WIDGET (fettle_window_get_page (fixture->window)), name);
+}
+
+static gboolean
+is_shown (gpointer data)
+{
+  FettlePage *shown = fettle_window_get_page (((Fixture *) data)->window);
+
+  return FETTLE_IS_SHELF_PAGE (shown) && fettle_shelf_page_is_shown (FETTLE_SHELF_PAGE (shown));
+}
+
+static void
+set_up (Fixture *fixture, gconstpointer data)
+{
+  g_autoptr(GError) error = NULL;
+  g_autofree char *files = NULL;
+
+  fixture->folder = g_dir_make_tmp ("fettle-shelf-XXXXXX", &error);
+  g_assert_no_error (error);
+  files = g_build_filename (fixture->folder, "files", NULL);
+  g_mkdir_with_parents (files, 0700);
+  write_file (files, "model.csv", "code,name,archived\nM1,Test piece,no\nM2,Other piece,no\nM3,Put away,yes\n");
+  write_file (files, "round.csv", "model,label,kind,opened,design_fixed,parts_ready,built,tested,decided,verdict\n"
+                                  "M1,P1,prototype,2026-01-05,2026-01-15,2026-02-02,2026-02-06,2026-02-13,2026-02-16,go on\n"
+                                  "M1,A,pilot,2026-03-02,2026-03-06,,,,,\n"
+                                  "M2,P1,prototype,2025-01-06,2025-01-15,2025-02-03,2025-02-07,2025-02-14,2025-02-17,go on\n");
+  write_file (files, "issue.csv", "model,no,title,class,found_on\nM2,1,Slips,safety,2025-02-10\n");
+  fixture->book = g_build_filename (fixture->folder, "test.fettle", NULL);
+  window_test_import (fixture->book, files);
+  fixture->window = window_test_open (fixture->book, "shelf");
+  window_test_wait (is_shown, fixture, "the shelf");
+  window_test_settle ();
+}
+
+static void
+tear_down (Fixture *fixture, gconstpointer data)
+{
+  window_test_close (fixture->window);
+  window_test_remove (fixture->folder);
+  g_free (fixture->folder);
+  g_free (fixture->book);
+}
+
+static void
+append_label (GtkWidget *widget, gpointer data)
+{
+  if (GTK_IS_LABEL (widget) && gtk_widget_get_mapped (widget))
+    g_string_append_printf (data, "%s\n", gtk_label_get_label (GTK_LABEL (widget)));
+}
+
+static void
+test_rows (Fixture *fixture, gconstpointer data)
+{
+  g_autoptr(GString) words = g_string_new (NULL);
+
+  window_test_each (GTK_WIDGET (fettle_window_get_page (fixture->window)), append_label, words);
+  g_assert_nonnull (strstr (words->str, "There are 2 models. A round is open in 1 of them. 1 safety issue is open."));
+  g_assert_nonnull (strstr (words->str, "M1  Test piece"));
+  g_assert_nonnull (strstr (words->str, "M2  Other piece"));
+  g_assert_null (strstr (words->str, "Put away"));
+  g_assert_nonnull (strstr (words->str, "No criterion yet"));
+  g_assert_false (gtk_widget_get_visible (get (fixture, "shelf-progress")));
+}
+
+/* By round and by working days; both lists can be chosen by keys, and a refresh keeps what is chosen. */
+static void
+test_courses (Fixture *fixture, gconstpointer data)
+{
+  GtkDropDown *one = GTK_DROP_DOWN (get (fixture, "shelf-one")), *other = GTK_DROP_DOWN (get (fixture, "shelf-other"));
+  GtkCheckButton *by_days = GTK_CHECK_BUTTON (get (fixture, "shelf-by-days"));
+  guint first = gtk_drop_down_get_selected (one);
+
+  g_assert_true (gtk_widget_get_mapped (get (fixture, "shelf-chart")));
+  g_assert_cmpuint (first, !=, gtk_drop_down_get_selected (other));
+  gtk_check_button_set_active (by_days, TRUE);
+  gtk_drop_down_set_selected (one, 1 - first);
+  gtk_drop_down_set_selected (other, first);
+  window_test_settle ();
+  fettle_page_refresh (fettle_window_get_page (fixture->window));
+  window_test_settle ();
+  window_test_wait (is_shown, fixture, "the shelf");
+  window_test_settle ();
+  g_assert_cmpuint (gtk_drop_down_get_selected (one), ==, 1 - first);
+  g_assert_cmpuint (gtk_drop_down_get_selected (other), ==, first);
+  g_assert_true (gtk_check_button_get_active (by_days));
+}
+
+static gboolean
+is_other_model (gpointer data)
+{
+  FettleWindow *window = ((Fixture *) data)->window;
+  const FettleModel *model = fettle_window_get_model (window);
+
+  return model != NULL && g_str_equal (model->code, "M2");
+}
+
+static void
+test_open (Fixture *fixture, gconstpointer data)
+{
+  FettleLedger *ledger = FETTLE_LEDGER (get (fixture, "shelf-models"));
+
+  g_assert_false (is_other_model (fixture));
+  g_signal_emit_by_name (ledger, "activated", 1);
+  window_test_wait (is_other_model, fixture, "the other model");
+  window_test_wait_standing (fixture->window);
+  g_assert_false (FETTLE_IS_SHELF_PAGE (fettle_window_get_page (fixture->window)));
+}
+
+int
+main (int argc, char *argv[])
+{
+  window_test_init (&argc, &argv);
+  g_test_add ("/window/shelf/shows-every-model-that-is-not-put-away", Fixture, NULL, set_up, test_rows, tear_down);
+  g_test_add ("/window/shelf/two-courses-stay-chosen-through-a-refresh", Fixture, NULL, set_up, test_courses, tear_down);
+  g_test_add ("/window/shelf/enter-opens-a-model", Fixture, NULL, set_up, test_open, tear_down);
+  return g_test_run ();
+}
