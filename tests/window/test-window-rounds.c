@@ -151,6 +151,13 @@ do_action (Fixture *fixture, const char *action, const char *target)
   window_test_settle ();
 }
 
+static void
+press (Fixture *fixture, guint key, GdkModifierType modifiers)
+{
+  g_assert_true (window_test_shortcut (GTK_WIDGET (fixture->window), key, modifiers));
+  window_test_settle ();
+}
+
 static gboolean
 form_is_there (gpointer data)
 {
@@ -175,13 +182,12 @@ store (Fixture *fixture)
 static void
 plan (Fixture *fixture)
 {
-  do_action (fixture, "win.plan-round", NULL);
+  press (fixture, GDK_KEY_b, GDK_CONTROL_MASK);
   window_test_wait (form_is_there, fixture, "form");
-  window_test_settle ();
   g_usleep (300000);
   window_test_settle ();
   write_question (fixture, "Does the spring last?");
-  store (fixture);
+  g_assert_true (window_test_shortcut (get (fixture, "question"), GDK_KEY_Return, GDK_CONTROL_MASK));
   wait_says (fixture, "rounds-table", "planned");
   wait_says (fixture, "round-detail", "Does the spring last?");
 }
@@ -315,6 +321,40 @@ test_dates_and_waits (Fixture *fixture, gconstpointer data)
   wait_says (fixture, "rounds-table", "1200");
 }
 
+static gboolean
+has_part_form (gpointer data)
+{
+  return window_test_find (page (data), "part-form") != NULL || window_test_find (page (data), "round_part") != NULL;
+}
+
+static gboolean
+has_no_part_form (gpointer data)
+{
+  return !has_part_form (data);
+}
+
+static gboolean
+lacks_lever (gpointer data)
+{
+  return !says (&(Said){ data, "round-parts", "L-20 Lever A" });
+}
+
+/* The form of a row comes and goes by keys; a row can be taken out and comes back. */
+static void
+test_parts (Fixture *fixture, gconstpointer data)
+{
+  plan (fixture);
+  do_action (fixture, "win.on-round", "part");
+  window_test_wait (has_part_form, fixture, "the form of a part");
+  window_test_settle ();
+  g_signal_emit_by_name (get (fixture, "leave"), "clicked");
+  window_test_wait (has_no_part_form, fixture, "no form");
+  g_signal_emit_by_name (get (fixture, "remove-part"), "clicked"); /* of the lever, which stands first */
+  window_test_wait (lacks_lever, fixture, "one part fewer");
+  do_action (fixture, "win.undo", NULL);
+  wait_says (fixture, "round-parts", "L-20 Lever A");
+}
+
 static void
 test_empty (Fixture *fixture, gconstpointer data)
 {
@@ -349,6 +389,7 @@ main (int argc, char **argv)
   ADD ("figures-follow-the-number-that-is-typed", test_typing_units);
   ADD ("tests-are-planned-unit-by-unit", test_tests_by_keys);
   ADD ("dates-are-reached-and-waits-ended-by-one-key", test_dates_and_waits);
+  ADD ("what-goes-in-is-taken-out-and-comes-back", test_parts);
   ADD ("a-model-without-rounds-says-what-goes-here", test_empty);
 #undef ADD
   return g_test_run ();
