@@ -5,6 +5,7 @@
 
 #include <glib/gi18n.h>
 
+#include "early-key.h"
 #include "field-grid.h"
 #include "restored-line.h"
 #include "unparent.h"
@@ -196,8 +197,6 @@ fettle_record_form_class_init (FettleRecordFormClass *class)
   object_class->finalize = fettle_record_form_finalize;
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BOX_LAYOUT);
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_FORM);
-  gtk_widget_class_add_binding (widget_class, GDK_KEY_Return, GDK_CONTROL_MASK, on_store_key, NULL);
-  gtk_widget_class_add_binding (widget_class, GDK_KEY_KP_Enter, GDK_CONTROL_MASK, on_store_key, NULL);
   gtk_widget_class_add_binding (widget_class, GDK_KEY_Escape, 0, on_escape, NULL);
   signals[SAVED] = g_signal_new ("saved", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1, G_TYPE_INT64);
   signals[CLOSED] = g_signal_new ("closed", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
@@ -229,6 +228,7 @@ fettle_record_form_init (FettleRecordForm *self)
 {
   GtkLayoutManager *layout = gtk_widget_get_layout_manager (GTK_WIDGET (self));
 
+  fettle_early_key (GTK_WIDGET (self), "<Control>Return|<Control>KP_Enter", on_store_key);
   self->presets = g_array_new (FALSE, TRUE, sizeof (FettlePreset));
   g_array_set_clear_func (self->presets, preset_clear);
   self->proposals = g_array_new (FALSE, TRUE, sizeof (FettlePreset));
