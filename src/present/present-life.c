@@ -57,6 +57,8 @@ chance (double value)
   if (!isfinite (value))
     return g_strdup ("");
   present_chance (value, &times, &in);
+  if (times == 0)
+    return g_strdup_printf (_("under 1 in %u"), in);
   return g_strdup_printf (_("%u in %u"), times, in);
 }
 
@@ -140,7 +142,7 @@ plan_words (const InsightLife *life)
   const InsightLifePlan *row;
   g_autofree char *cycles = NULL;
   const char *words;
-  guint times, in;
+  g_autofree char *bad = NULL;
 
   if (life->plan_units->len == 0)
     return g_strdup ("");
@@ -148,17 +150,17 @@ plan_words (const InsightLife *life)
   if (row->failures > 0)
     return g_strdup ("");
   cycles = exact_cycles (row->cycles);
-  present_chance (row->bad_passes, &times, &in);
+  bad = chance (row->bad_passes);
   words = life->plan_fresh
-              ? ngettext ("After a change, %u unit cycled to %s cycles without a failure would prove it; a design that fails exactly as often as tolerated would pass that in about %u of %u cases.",
-                          "After a change, %u units cycled to %s cycles without a failure would prove it; a design that fails exactly as often as tolerated would pass that in about %u of %u cases.",
+              ? ngettext ("After a change, %u unit cycled to %s cycles without a failure would prove it; chance that a design which fails exactly as often as tolerated passes that: %s.",
+                          "After a change, %u units cycled to %s cycles without a failure would prove it; chance that a design which fails exactly as often as tolerated passes that: %s.",
                           row->units)
-              : ngettext ("%u more unit cycled to %s cycles without a failure would prove it; a design that fails exactly as often as tolerated would pass that in about %u of %u cases.",
-                          "%u more units cycled to %s cycles without a failure would prove it; a design that fails exactly as often as tolerated would pass that in about %u of %u cases.",
+              : ngettext ("%u more unit cycled to %s cycles without a failure would prove it; chance that a design which fails exactly as often as tolerated passes that: %s.",
+                          "%u more units cycled to %s cycles without a failure would prove it; chance that a design which fails exactly as often as tolerated passes that: %s.",
                           row->units);
 #pragma GCC diagnostic push
 #pragma GCC diagnostic ignored "-Wformat-nonliteral"
-  return g_strdup_printf (words, row->units, cycles, times, in);
+  return g_strdup_printf (words, row->units, cycles, bad);
 #pragma GCC diagnostic pop
 }
 
