@@ -80,10 +80,10 @@ fettle_data_table_new (Chart *chart, const char *label)
     rows[i] = ""; /* only their number matters */
   view = gtk_column_view_new (GTK_SELECTION_MODEL (gtk_single_selection_new (G_LIST_MODEL (gtk_string_list_new (rows)))));
   gtk_widget_set_name (view, "chart-table");
-  gtk_column_view_set_show_row_separators (GTK_COLUMN_VIEW (view), TRUE);
+  gtk_widget_add_css_class (view, "ledger");
   gtk_accessible_update_property (GTK_ACCESSIBLE (view), GTK_ACCESSIBLE_PROPERTY_LABEL, label, -1);
   for (guint c = 0; c < n_columns; c++)
-    add_column (GTK_COLUMN_VIEW (view), chart, c, c + 1 == n_columns);
+    add_column (GTK_COLUMN_VIEW (view), chart, c, c + 1 == n_columns && !chart_table_figures (chart, c));
   scrolled = g_object_new (GTK_TYPE_SCROLLED_WINDOW, "child", view, "hexpand", TRUE, "vexpand", TRUE, "propagate-natural-height",
                            FALSE, NULL);
   return scrolled;
