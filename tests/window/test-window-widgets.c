@@ -409,6 +409,55 @@ test_ledger (void)
   window_test_settle ();
 }
 
+static double
+left_of (GtkWidget *widget, GtkWidget *root, const char *text)
+{
+  graphene_rect_t bounds;
+  double left = -1.0;
+
+  for (GtkWidget *child = gtk_widget_get_first_child (root); child != NULL && left < 0.0; child = gtk_widget_get_next_sibling (child))
+    if (GTK_IS_LABEL (child) && g_str_equal (gtk_label_get_label (GTK_LABEL (child)), text))
+      {
+        g_assert_true (gtk_widget_compute_bounds (child, widget, &bounds));
+        left = bounds.origin.x;
+      }
+    else
+      left = left_of (widget, child, text);
+  return left;
+}
+
+/* A later row that is wider moves the head too; the borders of head and rows may differ by some dots. */
+static void
+test_ledger_widths (void)
+{
+  const FettleLedgerColumn columns[] = { { "Name", FALSE, TRUE, 0 }, { "Says", FALSE, FALSE, 0 } };
+  GtkWidget *window = gtk_window_new ();
+  GtkWidget *widget = fettle_ledger_new (columns, 2, "things");
+  FettleLedger *ledger = FETTLE_LEDGER (widget);
+  double before, after;
+
+  gtk_window_set_default_size (GTK_WINDOW (window), 600, 300);
+  gtk_window_set_child (GTK_WINDOW (window), widget);
+  fettle_ledger_add (ledger, (const char *[]){ "one", "short" }, "one, short", NULL);
+  gtk_window_present (GTK_WINDOW (window));
+  window_test_settle ();
+  before = left_of (widget, widget, "Says");
+  g_assert_cmpfloat_with_epsilon (left_of (widget, widget, "short") - before, 0.0, 3.0);
+  fettle_ledger_add (ledger, (const char *[]){ "two", "much wider than that" }, "two, much wider than that", NULL);
+  window_test_settle ();
+  after = left_of (widget, widget, "Says");
+  g_assert_cmpfloat (after, <, before - 20.0);
+  g_assert_cmpfloat_with_epsilon (left_of (widget, widget, "short") - after, 0.0, 3.0);
+  g_assert_cmpfloat_with_epsilon (left_of (widget, widget, "much wider than that") - after, 0.0, 3.0);
+  fettle_ledger_change (ledger, 1, (const char *[]){ "two", "less" }, "two, less", NULL);
+  window_test_settle ();
+  after = left_of (widget, widget, "Says");
+  g_assert_cmpfloat_with_epsilon (after - before, 0.0, 3.0);
+  g_assert_cmpfloat_with_epsilon (left_of (widget, widget, "less") - after, 0.0, 3.0);
+  gtk_window_destroy (GTK_WINDOW (window));
+  window_test_settle ();
+}
+
 /* The style sheets have no mistake (a mistake warns, and warnings are fatal), and both looks can be changed to. */
 static void
 test_look (void)
@@ -437,6 +486,7 @@ main (int argc, char **argv)
   g_test_add_func ("/window/pair/stacks-when-narrow", test_pair);
   g_test_add_func ("/window/beside/measures-what-is-left", test_beside);
   g_test_add_func ("/window/ledger/opens-one-row", test_ledger);
+  g_test_add_func ("/window/ledger/a-wider-row-moves-the-head-too", test_ledger_widths);
   g_test_add_func ("/window/look/style-sheets-are-clean", test_look);
   return g_test_run ();
 }

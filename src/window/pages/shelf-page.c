@@ -19,8 +19,8 @@
 #define CHART_WORDS      28 /* height of the line below the drawing */
 
 /*
- * One model is asked after the other; each answer stands at its place at once. What was shown before a refresh stays until
- * its model's new answer is there.
+ * One model is asked after the other, with one question waiting behind, so that another page waits for two at most; each
+ * answer stands at its place at once. What was shown before a refresh stays until its model's new answer is there.
  */
 struct _FettleShelfPage
 {
@@ -43,7 +43,10 @@ struct _FettleShelfPage
   GCancellable  *asking;
   GArray        *keys;    /* gint64: the models there are */
   GHashTable    *shelves; /* key: InsightShelf */
-  guint          next;    /* in @keys: is being asked */
+  guint          next;    /* in @keys: is asked next */
+  gint64         first;   /* key of the model that is asked with the list */
+  guint          pending; /* questions about models without an answer */
+  guint          taken;   /* answers about models */
   gboolean       asked;   /* since the page is there */
   gboolean       listed;  /* @keys are known */
   gint64         chosen[2];
@@ -61,7 +64,7 @@ static void ask_next (FettleShelfPage *self);
 gboolean
 fettle_shelf_page_is_shown (FettleShelfPage *self)
 {
-  return self->asked && self->listed && self->next >= self->keys->len;
+  return self->asked && self->listed && self->pending == 0 && self->next >= self->keys->len;
 }
 
 static InsightShelf *
@@ -95,7 +98,7 @@ show_chart (FettleShelfPage *self)
   int height;
 
   /* One alone is a course beside another one as soon as that is read. */
-  gtk_widget_set_visible (self->courses, one != NULL && (other != NULL || self->next >= self->keys->len));
+  gtk_widget_set_visible (self->courses, one != NULL && (other != NULL || fettle_shelf_page_is_shown (self)));
   if (one == NULL)
     return;
   chart = present_chart_courses (one, other != one ? other : NULL, gtk_check_button_get_active (self->by_days), FALSE);
@@ -170,7 +173,7 @@ static void
 show_progress (FettleShelfPage *self)
 {
   gboolean done = fettle_shelf_page_is_shown (self);
-  g_autofree char *words = g_strdup_printf (_("%u of %u models are read."), MIN (self->next, self->keys->len), self->keys->len);
+  g_autofree char *words = g_strdup_printf (_("%u of %u models are read."), MIN (self->taken, self->keys->len), self->keys->len);
 
   gtk_label_set_label (self->progress, done ? "" : words);
   gtk_widget_set_visible (GTK_WIDGET (self->progress), !done);
@@ -182,7 +185,8 @@ show_all (FettleShelfPage *self)
   g_autoptr(GPtrArray) known = known_shelves (self);
   g_autoptr(PresentShelf) words = present_shelf_new ((const InsightShelf *const *) known->pdata, known->len);
 
-  gtk_label_set_label (self->lead, self->next < self->keys->len ? _("Reading the models one after the other.") : words->headline);
+  show_progress (self);
+  gtk_label_set_label (self->lead, !fettle_shelf_page_is_shown (self) ? _("Reading the models one after the other.") : words->headline);
   fettle_sheet_view_set (self->models, words->models);
   choose_courses (self, known);
   fill_list (self, self->one, self->chosen[0], known);
@@ -197,11 +201,13 @@ show_all (FettleShelfPage *self)
 }
 
 static gboolean
-took (FettleShelfPage *self, FettleSitting *sitting, gconstpointer answer, const GError *error)
+was_cancelled (FettleShelfPage *self, FettleSitting *sitting, const GError *error)
 {
-  if (answer == NULL && !g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
+  if (g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
+    return TRUE;
+  if (error != NULL)
     fettle_sitting_say (sitting, error->message, NULL, NULL);
-  return answer != NULL && self->sitting != NULL;
+  return self->sitting == NULL;
 }
 
 static void
@@ -211,24 +217,35 @@ on_model (GObject *source, GAsyncResult *result, gpointer user_data)
   g_autoptr(GError) error = NULL;
   g_autoptr(InsightShelf) shelf = fettle_sitting_ask_finish (FETTLE_SITTING (source), result, &error);
 
-  if (!took (self, FETTLE_SITTING (source), shelf, error))
+  if (was_cancelled (self, FETTLE_SITTING (source), error))
     return;
-  g_hash_table_replace (self->shelves, g_memdup2 (&shelf->model, sizeof shelf->model), shelf);
-  g_steal_pointer (&shelf);
-  self->next++;
-  show_all (self);
+  self->pending--;
+  self->taken++;
+  if (shelf != NULL)
+    {
+      g_hash_table_replace (self->shelves, g_memdup2 (&shelf->model, sizeof shelf->model), shelf);
+      g_steal_pointer (&shelf);
+    }
   ask_next (self);
+  show_all (self);
+}
+
+static void
+ask_model (FettleShelfPage *self, gint64 model)
+{
+  self->pending++;
+  fettle_sitting_ask (self->sitting, fettle_shelf_ask_work,
+                      fettle_shelf_ask_new (fettle_sitting_get_book (self->sitting), model), fettle_shelf_ask_free,
+                      fettle_shelf_free, self->asking, on_model, g_object_ref (self));
 }
 
 static void
 ask_next (FettleShelfPage *self)
 {
-  show_progress (self);
-  if (self->next >= self->keys->len)
-    return;
-  fettle_sitting_ask (self->sitting, fettle_shelf_ask_work,
-                      fettle_shelf_ask_new (fettle_sitting_get_book (self->sitting), g_array_index (self->keys, gint64, self->next)),
-                      fettle_shelf_ask_free, fettle_shelf_free, self->asking, on_model, g_object_ref (self));
+  if (self->next < self->keys->len && g_array_index (self->keys, gint64, self->next) == self->first)
+    self->next++; /* was asked with the list */
+  if (self->next < self->keys->len)
+    ask_model (self, g_array_index (self->keys, gint64, self->next++));
 }
 
 static void
@@ -238,18 +255,17 @@ on_list (GObject *source, GAsyncResult *result, gpointer user_data)
   g_autoptr(GError) error = NULL;
   g_autoptr(GPtrArray) models = fettle_sitting_ask_finish (FETTLE_SITTING (source), result, &error);
 
-  if (!took (self, FETTLE_SITTING (source), models, error))
+  if (was_cancelled (self, FETTLE_SITTING (source), error) || models == NULL)
     return;
   g_array_set_size (self->keys, 0);
   for (guint i = 0; i < models->len; i++)
     g_array_append_val (self->keys, ((const BookModel *) g_ptr_array_index (models, i))->id);
   self->next = 0;
   self->listed = TRUE;
-  if (self->keys->len == 0)
-    show_all (self);
   ask_next (self);
 }
 
+/* The list and the model in view first. */
 static void
 ask (FettleShelfPage *self)
 {
@@ -259,9 +275,13 @@ ask (FettleShelfPage *self)
     return;
 
   self->asked = TRUE;
+  self->listed = FALSE;
+  self->pending = self->taken = 0;
+  self->first = self->span.model;
   self->asking = g_cancellable_new ();
   fettle_sitting_ask (self->sitting, fettle_shelf_list_work, NULL, NULL, fettle_shelf_list_free, self->asking, on_list,
                       g_object_ref (self));
+  ask_model (self, self->first);
 }
 
 /* The page speaks about all models, whatever the strip says. */

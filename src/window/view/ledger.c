@@ -16,6 +16,7 @@ struct _FettleLedger
 
   GtkWidget          *box;
   GtkWidget          *head;
+  gboolean            forgotten; /* all sizes, since they were last measured */
   GtkListBox         *list;
   GArray             *shared; /* FettleLedgerShared */
   FettleLedgerDetail  make;
@@ -50,6 +51,20 @@ share_widths (FettleLedger *self)
         }
       column->width = width;
     }
+}
+
+/* Other cells may make other widths, which head and all rows share: none may keep the size it was measured to. */
+static void
+forget_sizes (FettleLedger *self)
+{
+  GtkListBoxRow *row;
+
+  if (self->forgotten)
+    return;
+  self->forgotten = TRUE;
+  gtk_widget_queue_resize (self->head);
+  for (int at = 0; (row = gtk_list_box_get_row_at_index (self->list, at)) != NULL; at++)
+    gtk_widget_queue_resize (gtk_widget_get_first_child (gtk_list_box_row_get_child (row)));
 }
 
 static void
@@ -131,6 +146,7 @@ fettle_ledger_measure (GtkWidget     *widget,
 {
   FettleLedger *self = FETTLE_LEDGER (widget);
 
+  self->forgotten = FALSE;
   share_widths (self);
   gtk_widget_measure (self->box, orientation, for_size, minimum, natural, NULL, NULL);
 }
@@ -266,6 +282,7 @@ fettle_ledger_add (FettleLedger *self, const char *const *cells, const char *wor
   gtk_box_append (GTK_BOX (box), line);
   gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), box);
   gtk_accessible_update_property (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_PROPERTY_LABEL, words, -1);
+  forget_sizes (self);
   gtk_list_box_append (self->list, row);
 }
 
@@ -290,6 +307,7 @@ fettle_ledger_change (FettleLedger *self, guint row, const char *const *cells, c
   found = gtk_list_box_get_row_at_index (self->list, (int) row);
   g_return_if_fail (found != NULL);
 
+  forget_sizes (self);
   line = gtk_widget_get_first_child (gtk_list_box_row_get_child (found));
   for (guint i = 0; i < self->shared->len; i++)
     gtk_label_set_label (GTK_LABEL (fettle_ledger_line_cell (FETTLE_LEDGER_LINE (line), i)), cells[i]);
