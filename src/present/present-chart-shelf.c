@@ -65,7 +65,7 @@ add_course (Making *making, const InsightShelf *shelf, gboolean apart)
  * present_chart_courses:
  * @one: a model
  * @other: (nullable): another one
- * @by_days: every round stands where it was in the model's working days; else the rounds stand beside one another by their
+ * @by_days: every round begins where the days of those before it end, without pauses between; else the rounds stand beside one another by their
  *   number, divided by phases
  * @with_title: with a heading
  *
@@ -85,7 +85,7 @@ present_chart_courses (const InsightShelf *one, const InsightShelf *other, gbool
   ChartRows data = { .kind = "courses",
                      .title = with_title ? _("Courses side by side") : NULL,
                      .empty = _("No round has two dates yet."),
-                     .scale = by_days ? _("working days since its first round was opened") : _("working days"),
+                     .scale = by_days ? _("working days of its rounds, one after the other") : _("working days"),
                      .most = NAN,
                      .parts = by_days ? NULL : parts,
                      .n_parts = by_days ? 0 : INSIGHT_N_PHASES };
