@@ -16,6 +16,7 @@ const BatchVerb * const batch_verbs[] = {
   &batch_verb_compare,
   &batch_verb_pilot,
   &batch_verb_leadtime,
+  &batch_verb_gauges,
   &batch_verb_life,
   &batch_verb_plan,
   &batch_verb_chart,

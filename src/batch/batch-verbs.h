@@ -18,6 +18,7 @@ extern const BatchVerb batch_verb_standing;
 extern const BatchVerb batch_verb_issues;
 extern const BatchVerb batch_verb_compare;
 extern const BatchVerb batch_verb_chart;
+extern const BatchVerb batch_verb_gauges;
 extern const BatchVerb batch_verb_leadtime;
 extern const BatchVerb batch_verb_life;
 extern const BatchVerb batch_verb_letter;

@@ -64,7 +64,7 @@ book_load_runs (BookLoader *loader, GError **error)
 }
 
 static const char trials_sql[] =
-  "SELECT t.characteristic, t.person, t.date, t.verdict, t.known_bad, t.value, t.gauge, t.piece, t.trial FROM gauge g CROSS JOIN characteristic c"
+  "SELECT t.characteristic, t.person, t.date, t.verdict, t.known_bad, t.value, t.gauge, t.piece, t.trial, t.id FROM gauge g CROSS JOIN characteristic c"
   " CROSS JOIN gauge_trial t ON t.gauge = g.id AND t.characteristic = c.id WHERE c.model = ?1";
 static void
 add_measured_trial (BookLoader *loader, StoreStatement *statement, int characteristic)
@@ -78,6 +78,7 @@ add_measured_trial (BookLoader *loader, StoreStatement *statement, int character
   trial->trial = sqlite3_column_int (statement, 8);
   trial->day = book_column_day (statement, 2);
   trial->value = sqlite3_column_double (statement, 5);
+  trial->id = sqlite3_column_int64 (statement, 9);
 }
 
 static void

@@ -303,6 +303,7 @@ typedef struct
   int         trial;
   BookDay     day;
   double      value;
+  gint64      id;
 } BookEvidenceTrial;
 
 /* A check of a piece known to be bad. */

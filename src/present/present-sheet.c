@@ -117,10 +117,48 @@ present_cells_take (char **cells)
   return g_memdup2 (cells, (n + 1) * sizeof *cells);
 }
 
+/* Widths of the columns shown, with two spaces between; 0 for one that is left out. */
+static guint
+natural_width (const PresentSheet *sheet, const gboolean *shown)
+{
+  guint width = 0;
+
+  for (guint i = 0; i < sheet->columns->len; i++)
+    {
+      guint most = present_text_columns (g_array_index (sheet->columns, PresentSheetColumn, i).head);
+
+      for (guint r = 0; r < sheet->rows->len; r++)
+        most = MAX (most, present_text_columns (g_array_index (sheet->rows, PresentSheetRow, r).cells[i]));
+      width += shown[i] ? most + 2 : 0;
+    }
+  return width;
+}
+
+/* As a ledger does in a narrow window: the greatest weight goes first. */
+static void
+leave_out (const PresentSheet *sheet, guint width, gboolean *shown)
+{
+  while (natural_width (sheet, shown) > width + 2)
+    {
+      int worst = -1;
+
+      for (guint i = 0; i < sheet->columns->len; i++)
+        if (shown[i] && g_array_index (sheet->columns, PresentSheetColumn, i).weight > 0
+            && (worst < 0 || g_array_index (sheet->columns, PresentSheetColumn, i).weight
+                               >= g_array_index (sheet->columns, PresentSheetColumn, (guint) worst).weight))
+          worst = (int) i;
+      if (worst < 0)
+        return;
+      shown[worst] = FALSE;
+    }
+}
+
 /**
  * present_sheet_to_text:
  * @sheet: a table
  * @width: in columns
+ *
+ * Columns that have no room are left out by their weight.
  *
  * Returns: (transfer full): its title and aligned rows, for a terminal; empty when it has no row
  */
@@ -129,17 +167,31 @@ present_sheet_to_text (const PresentSheet *sheet, guint width)
 {
   g_autoptr(PresentTable) table = present_table_new ();
   g_autofree char *text = NULL;
+  g_autofree gboolean *shown = g_new (gboolean, sheet->columns->len + 1);
+  g_autofree const char **cells = g_new0 (const char *, sheet->columns->len + 1);
 
   if (sheet->rows->len == 0)
     return g_strdup ("");
   for (guint i = 0; i < sheet->columns->len; i++)
+    shown[i] = TRUE;
+  leave_out (sheet, width, shown);
+  for (guint i = 0; i < sheet->columns->len; i++)
     {
       const PresentSheetColumn *column = &g_array_index (sheet->columns, PresentSheetColumn, i);
 
-      present_table_add_column (table, column->head, column->figures ? PRESENT_ALIGN_RIGHT : PRESENT_ALIGN_LEFT);
+      if (shown[i])
+        present_table_add_column (table, column->head, column->figures ? PRESENT_ALIGN_RIGHT : PRESENT_ALIGN_LEFT);
     }
-  for (guint i = 0; i < sheet->rows->len; i++)
-    present_table_add_row (table, (const char *const *) g_array_index (sheet->rows, PresentSheetRow, i).cells);
+  for (guint r = 0; r < sheet->rows->len; r++)
+    {
+      guint n = 0;
+
+      for (guint i = 0; i < sheet->columns->len; i++)
+        if (shown[i])
+          cells[n++] = g_array_index (sheet->rows, PresentSheetRow, r).cells[i];
+      cells[n] = NULL;
+      present_table_add_row (table, cells);
+    }
   text = present_table_to_text (table, width);
   return g_strdup_printf ("%s\n%s", sheet->title, text);
 }

@@ -6,7 +6,7 @@ import re
 
 from batch_tap import done, ok, refuse, run
 
-VERBS = ['new', 'fields', 'import', 'sheet', 'export', 'standing', 'issues', 'compare', 'pilot', 'leadtime', 'life', 'plan', 'chart', 'letter', 'history', 'undo', 'redo', 'check', 'calc']
+VERBS = ['new', 'fields', 'import', 'sheet', 'export', 'standing', 'issues', 'compare', 'pilot', 'leadtime', 'gauges', 'life', 'plan', 'chart', 'letter', 'history', 'undo', 'redo', 'check', 'calc']
 page = (pathlib.Path(__file__).resolve().parents[2] / 'data' / 'man' / 'fettle-batch.1').read_text()
 page = page.replace('\\-', '-').replace('\\&', '')
 

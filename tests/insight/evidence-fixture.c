@@ -304,7 +304,7 @@ void
 fixture_trial (Fixture *f, int gauge, int characteristic, int person, const char *piece, int trial, const char *date, double value)
 {
   *ADD (f, trials) = (BookEvidenceTrial){ characteristic, gauge, f->e->persons[person].id, keep (f, piece), trial, day (date),
-                                          value };
+                                          value, ++f->last_id };
 }
 
 int

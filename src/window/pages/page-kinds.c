@@ -8,6 +8,7 @@
 
 #include "changes-page.h"
 #include "compare-page.h"
+#include "gauge-page.h"
 #include "history-page.h"
 #include "issues-page.h"
 #include "leadtime-page.h"
@@ -46,6 +47,7 @@ static const FettlePageKind kinds[] = {
   { "pilot", N_("Pilot"), "<Alt>8", NULL, TRUE, fettle_pilot_page_new },
   { "leadtime", N_("Lead time"), "<Alt>9", NULL, TRUE, fettle_leadtime_page_new },
   { "life", N_("Life tests"), "<Alt>0", life_records, TRUE, fettle_life_page_new },
+  { "gauges", N_("Gauge studies"), "<Alt><Shift>G", NULL, TRUE, fettle_gauge_page_new },
   { "shelf", N_("Shelf"), "<Alt><Shift>S", NULL, TRUE, fettle_shelf_page_new },
   { "unit", N_("Unit"), NULL, unit_records, FALSE, fettle_unit_page_new },
   { "sheet", N_("Measuring sheet"), NULL, NULL, FALSE, fettle_sheet_page_new },

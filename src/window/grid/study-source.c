@@ -1,0 +1,345 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "study-source.h"
+
+#include <glib/gi18n.h>
+
+#include "book-edit.h"
+
+struct _FettleStudySource
+{
+  GObject parent_instance;
+
+  FettleSitting     *sitting;
+  FettleDrafts      *drafts;
+  FettleStudyPlan   *plan; /* NULL until something is planned */
+  FettleTableColumn *columns;
+  char             **titles;
+  GHashTable        *pending; /* draft name -> text that is on its way into the book */
+};
+
+static void fettle_study_source_table_init (FettleTableSourceInterface *iface);
+
+G_DEFINE_FINAL_TYPE_WITH_CODE (FettleStudySource, fettle_study_source, G_TYPE_OBJECT,
+                               G_IMPLEMENT_INTERFACE (FETTLE_TYPE_TABLE_SOURCE, fettle_study_source_table_init))
+
+FettleStudyPlan *
+fettle_study_plan_new (guint n_pieces, guint trials)
+{
+  FettleStudyPlan *plan = g_new0 (FettleStudyPlan, 1);
+
+  plan->n_pieces = n_pieces;
+  plan->trials = trials;
+  plan->pieces = g_new0 (char *, n_pieces + 1);
+  plan->keys = g_new0 (gint64, (gsize) n_pieces * trials + 1);
+  plan->texts = g_new0 (char *, (gsize) n_pieces * trials + 1);
+  return plan;
+}
+
+void
+fettle_study_plan_free (FettleStudyPlan *plan)
+{
+  if (plan == NULL)
+    return;
+
+  g_strfreev (plan->pieces);
+  for (gsize i = 0; i < (gsize) plan->n_pieces * plan->trials; i++)
+    g_free (plan->texts[i]);
+  g_free (plan->texts);
+  g_free (plan->keys);
+  g_free (plan);
+}
+
+static gsize
+cell_at (FettleStudySource *self, guint row, guint column)
+{
+  return (gsize) row * self->plan->trials + column - 1;
+}
+
+/* By piece and trial, not by place: a plan may grow while something is typed. */
+static char *
+draft_name (FettleStudySource *self, guint row, guint column)
+{
+  const FettleStudyPlan *plan = self->plan;
+
+  return g_strdup_printf ("study-%" G_GINT64_FORMAT "-%" G_GINT64_FORMAT "-%" G_GINT64_FORMAT "-%s-%u", plan->gauge,
+                          plan->characteristic, plan->person, plan->pieces[row], column);
+}
+
+/* ---- storing ---- */
+
+typedef struct
+{
+  FettleStudySource *self;
+  char              *draft;
+  char              *text;
+} Deed;
+
+static void
+on_stored (GObject *source, GAsyncResult *result, gpointer data)
+{
+  Deed *deed = data;
+  FettleStudySource *self = deed->self;
+  g_autoptr(GError) error = NULL;
+
+  if (!fettle_sitting_edit_finish (FETTLE_SITTING (source), result, NULL, NULL, &error))
+    g_signal_emit_by_name (self, "refused", error->message);
+  else if (g_strcmp0 (fettle_drafts_get (self->drafts, deed->draft), deed->text) == 0)
+    fettle_drafts_keep (self->drafts, deed->draft, NULL);
+  if (g_strcmp0 (g_hash_table_lookup (self->pending, deed->draft), deed->text) == 0)
+    g_hash_table_remove (self->pending, deed->draft);
+  fettle_table_source_rows_changed (FETTLE_TABLE_SOURCE (self));
+  g_object_unref (self);
+  g_free (deed->draft);
+  g_free (deed->text);
+  g_free (deed);
+}
+
+static BookEdit *
+new_trial (FettleStudySource *self, guint row, guint column, const char *text)
+{
+  static const char *const fields[] = { "piece", "trial", "value", NULL };
+  const FettleStudyPlan *plan = self->plan;
+  g_autofree char *trial = g_strdup_printf ("%u", column);
+  const char *const texts[] = { plan->pieces[row], trial, text, NULL };
+  BookEdit *edit = book_edit_record (BOOK_RECORD_GAUGE_TRIAL, 0, fields, texts, NULL);
+
+  book_edit_record_refer (edit, "gauge", plan->gauge);
+  book_edit_record_refer (edit, "characteristic", plan->characteristic);
+  book_edit_record_refer (edit, "person", plan->person);
+  return edit;
+}
+
+static char *
+fettle_study_source_commit (FettleTableSource *source, guint row, guint column, const char *text)
+{
+  FettleStudySource *self = FETTLE_STUDY_SOURCE (source);
+  gsize cell = cell_at (self, row, column);
+  g_autofree char *draft = draft_name (self, row, column);
+  g_autofree char *value = g_strstrip (g_strdup (text));
+  BookEdit *edit;
+  Deed *deed;
+
+  if (self->plan->keys[cell] == 0 && *value == '\0')
+    {
+      fettle_drafts_keep (self->drafts, draft, NULL);
+      return NULL;
+    }
+  if (g_strcmp0 (value, self->plan->texts[cell]) == 0)
+    {
+      fettle_drafts_keep (self->drafts, draft, NULL);
+      return NULL;
+    }
+  if (*value == '\0')
+    return g_strdup (_("A value that was measured is not emptied: type what was measured, or undo it."));
+  edit = self->plan->keys[cell] != 0 ? book_edit_field (BOOK_RECORD_GAUGE_TRIAL, self->plan->keys[cell], "value", value)
+                                     : new_trial (self, row, column, value);
+  fettle_drafts_keep (self->drafts, draft, value);
+  g_hash_table_insert (self->pending, g_strdup (draft), g_strdup (value));
+  deed = g_new0 (Deed, 1);
+  *deed = (Deed){ g_object_ref (self), g_strdup (draft), g_strdup (value) };
+  fettle_sitting_edit (self->sitting, edit, on_stored, deed);
+  return NULL;
+}
+
+/* ---- as a table ---- */
+
+static const FettleTableColumn *
+fettle_study_source_columns (FettleTableSource *source, guint *n_columns)
+{
+  FettleStudySource *self = FETTLE_STUDY_SOURCE (source);
+
+  *n_columns = self->plan != NULL ? self->plan->trials + 1 : 1;
+  return self->columns;
+}
+
+static guint
+fettle_study_source_n_rows (FettleTableSource *source)
+{
+  FettleStudySource *self = FETTLE_STUDY_SOURCE (source);
+
+  return self->plan != NULL ? self->plan->n_pieces : 0;
+}
+
+static char *
+fettle_study_source_dup_text (FettleTableSource *source, guint row, guint column, FettleTableTone *tone, gboolean *pending)
+{
+  FettleStudySource *self = FETTLE_STUDY_SOURCE (source);
+  g_autofree char *draft = column > 0 ? draft_name (self, row, column) : NULL;
+  const char *typed;
+
+  if (column == 0)
+    return g_strdup (self->plan->pieces[row]);
+  typed = g_hash_table_lookup (self->pending, draft);
+  if (typed != NULL)
+    {
+      *pending = TRUE;
+      return g_strdup (typed);
+    }
+  typed = fettle_drafts_get (self->drafts, draft);
+  if (typed != NULL && *typed != '\0')
+    {
+      *tone = FETTLE_TONE_TYPED;
+      return g_strdup (typed);
+    }
+  return g_strdup (self->plan->texts[cell_at (self, row, column)] != NULL ? self->plan->texts[cell_at (self, row, column)] : "");
+}
+
+static gboolean
+fettle_study_source_editable (FettleTableSource *source, guint row, guint column)
+{
+  return column > 0;
+}
+
+static char *
+fettle_study_source_describe (FettleTableSource *source, guint row, guint column)
+{
+  FettleStudySource *self = FETTLE_STUDY_SOURCE (source);
+  const char *text = column > 0 ? self->plan->texts[cell_at (self, row, column)] : NULL;
+
+  if (column == 0)
+    return g_strdup_printf (_("piece %s"), self->plan->pieces[row]);
+  if (text == NULL)
+    return g_strdup_printf (_("piece %s, trial %u: not measured yet"), self->plan->pieces[row], column);
+  return g_strdup_printf (_("piece %s, trial %u: %s"), self->plan->pieces[row], column, text);
+}
+
+static gint64
+fettle_study_source_key_at (FettleTableSource *source, guint row)
+{
+  return (gint64) row + 1;
+}
+
+static gboolean
+fettle_study_source_find_key (FettleTableSource *source, gint64 key, guint *row)
+{
+  *row = (guint) (key - 1);
+  return key > 0 && key <= (gint64) fettle_study_source_n_rows (source);
+}
+
+static void
+fettle_study_source_keep_typed (FettleTableSource *source, gint64 key, guint column, const char *text)
+{
+  FettleStudySource *self = FETTLE_STUDY_SOURCE (source);
+  g_autofree char *draft = draft_name (self, (guint) (key - 1), column);
+
+  fettle_drafts_keep (self->drafts, draft, text);
+}
+
+static char *
+fettle_study_source_dup_typed (FettleTableSource *source, gint64 key, guint column)
+{
+  FettleStudySource *self = FETTLE_STUDY_SOURCE (source);
+  g_autofree char *draft = column > 0 ? draft_name (self, (guint) (key - 1), column) : NULL;
+
+  return draft != NULL ? g_strdup (fettle_drafts_get (self->drafts, draft)) : NULL;
+}
+
+static void
+fettle_study_source_table_init (FettleTableSourceInterface *iface)
+{
+  iface->columns = fettle_study_source_columns;
+  iface->n_rows = fettle_study_source_n_rows;
+  iface->dup_text = fettle_study_source_dup_text;
+  iface->editable = fettle_study_source_editable;
+  iface->commit = fettle_study_source_commit;
+  iface->describe = fettle_study_source_describe;
+  iface->get_key = fettle_study_source_key_at;
+  iface->find = fettle_study_source_find_key;
+  iface->keep_typed = fettle_study_source_keep_typed;
+  iface->dup_typed = fettle_study_source_dup_typed;
+}
+
+/* ---- the object ---- */
+
+static void
+fettle_study_source_finalize (GObject *object)
+{
+  FettleStudySource *self = FETTLE_STUDY_SOURCE (object);
+
+  fettle_study_plan_free (self->plan);
+  g_strfreev (self->titles);
+  g_free (self->columns);
+  g_hash_table_unref (self->pending);
+  g_clear_object (&self->sitting);
+  G_OBJECT_CLASS (fettle_study_source_parent_class)->finalize (object);
+}
+
+static void
+fettle_study_source_class_init (FettleStudySourceClass *class)
+{
+  G_OBJECT_CLASS (class)->finalize = fettle_study_source_finalize;
+  /* FettleStudySource::refused: the sentence why a value is not in the book */
+  g_signal_new ("refused", FETTLE_TYPE_STUDY_SOURCE, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1, G_TYPE_STRING);
+}
+
+static void
+fettle_study_source_init (FettleStudySource *self)
+{
+  self->pending = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
+}
+
+/**
+ * fettle_study_source_new:
+ * @sitting: whose book
+ *
+ * Returns: (transfer full): a table without rows
+ */
+FettleStudySource *
+fettle_study_source_new (FettleSitting *sitting)
+{
+  FettleStudySource *self = g_object_new (FETTLE_TYPE_STUDY_SOURCE, NULL);
+
+  self->sitting = g_object_ref (sitting);
+  self->drafts = fettle_sitting_get_drafts (sitting);
+  fettle_study_source_take (self, fettle_study_plan_new (0, 1));
+  return self;
+}
+
+/**
+ * fettle_study_source_take:
+ * @self: the table
+ * @plan: (transfer full): what is shown from now on
+ */
+void
+fettle_study_source_take (FettleStudySource *self, FettleStudyPlan *plan)
+{
+  gboolean same = self->plan != NULL && self->plan->n_pieces == plan->n_pieces && self->plan->trials == plan->trials
+                  && self->plan->gauge == plan->gauge && self->plan->characteristic == plan->characteristic
+                  && self->plan->person == plan->person;
+
+  fettle_study_plan_free (self->plan);
+  self->plan = plan;
+  if (same)
+    {
+      fettle_table_source_rows_changed (FETTLE_TABLE_SOURCE (self));
+      return;
+    }
+  g_strfreev (self->titles);
+  g_free (self->columns);
+  self->titles = g_new0 (char *, plan->trials + 2);
+  self->columns = g_new0 (FettleTableColumn, plan->trials + 1);
+  self->titles[0] = g_strdup (_("Piece"));
+  for (guint i = 1; i <= plan->trials; i++)
+    self->titles[i] = g_strdup_printf (_("Trial %u"), i);
+  for (guint i = 0; i <= plan->trials; i++)
+    self->columns[i] = (FettleTableColumn){ self->titles[i], i == 0 ? 10 : 9, i > 0, FALSE, 0 };
+  fettle_table_source_reset (FETTLE_TABLE_SOURCE (self));
+}
+
+/**
+ * fettle_study_source_count_missing:
+ * @self: the table
+ *
+ * Returns: how many planned values are not measured yet
+ */
+guint
+fettle_study_source_count_missing (FettleStudySource *self)
+{
+  guint missing = 0;
+
+  for (gsize i = 0; i < (gsize) self->plan->n_pieces * self->plan->trials; i++)
+    missing += self->plan->keys[i] == 0;
+  return missing;
+}

@@ -1,0 +1,340 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "gauge-page.h"
+
+#include <glib/gi18n.h>
+
+#include "choice.h"
+#include "gauge-answer.h"
+#include "record-form.h"
+#include "sheet-view.h"
+#include "table.h"
+#include "today.h"
+#include "unparent.h"
+
+#define TEXT_LEAST_CHARS 24
+#define TEXT_MOST_CHARS  100
+
+/* The tables, from above. */
+enum { STUDIES, CHECKS, GAUGES, N_SHEETS };
+
+struct _FettleGaugePage
+{
+  GtkWidget parent_instance;
+
+  GtkWidget       *content;
+  GtkLabel        *lead;
+  GtkBox          *sentences;
+  GtkBox          *sheets_box;
+  GtkBox          *notes;
+  GtkWidget       *calibrate;
+  GtkBox          *calibration_place;
+  GtkDropDown     *choice;
+  GtkSpinButton   *pieces;
+  GtkSpinButton   *trials;
+  GtkLabel        *gauge;
+  GtkLabel        *state;
+  GtkLabel        *said;
+  GtkBox          *table_place;
+  FettleSheetView *sheets[N_SHEETS];
+  FettleTable     *table;
+  FettleRecordForm *calibration; /* NULL until it is wanted first */
+
+  FettleSitting     *sitting;
+  FettleStudySource *source;
+  FettleGaugeAnswer *answer; /* shown */
+  GCancellable      *asking;
+  gint64             model;
+  gint64             characteristic;
+  gboolean           filling;
+};
+
+static void fettle_gauge_page_page_init (FettlePageInterface *iface);
+
+G_DEFINE_FINAL_TYPE_WITH_CODE (FettleGaugePage, fettle_gauge_page, GTK_TYPE_WIDGET,
+                               G_IMPLEMENT_INTERFACE (FETTLE_TYPE_PAGE, fettle_gauge_page_page_init))
+
+static void
+show_texts (GtkBox *box, GPtrArray *texts, const char *class)
+{
+  fettle_unparent_children (box);
+  for (guint i = 0; i < texts->len; i++)
+    gtk_box_append (box, g_object_new (GTK_TYPE_LABEL, "label", texts->pdata[i], "xalign", 0.0f, "wrap", TRUE, "width-chars",
+                                       TEXT_LEAST_CHARS, "max-width-chars", TEXT_MOST_CHARS, "halign", GTK_ALIGN_START,
+                                       "css-classes", (const char *[]){ class, NULL }, NULL));
+}
+
+static void
+show_choices (FettleGaugePage *self)
+{
+  g_autoptr(GtkStringList) names = gtk_string_list_new (NULL);
+  guint selected = GTK_INVALID_LIST_POSITION;
+
+  for (guint i = 0; i < self->answer->choices->len; i++)
+    {
+      const FettleGaugeChoice *choice = &g_array_index (self->answer->choices, FettleGaugeChoice, i);
+
+      gtk_string_list_append (names, choice->name);
+      if (choice->id == self->answer->characteristic)
+        selected = i;
+    }
+  self->filling = TRUE;
+  fettle_choice_set_names (self->choice, G_LIST_MODEL (names));
+  gtk_drop_down_set_selected (self->choice, selected);
+  self->filling = FALSE;
+}
+
+/* What is missing, and why nothing can be typed. */
+static void
+show_state (FettleGaugePage *self)
+{
+  g_autofree char *gauge = g_strdup_printf (_("with %s"), self->answer->gauge);
+  g_autofree char *state = NULL;
+  guint missing;
+
+  gtk_label_set_label (self->gauge, *self->answer->gauge != '\0' ? gauge : "");
+  if (self->answer->characteristic == 0)
+    state = g_strdup (_("A study needs a measured characteristic."));
+  else if (*self->answer->gauge == '\0')
+    state = g_strdup (_("The characteristic names no gauge: give it one, then its study can be typed here."));
+  else if (fettle_sitting_get_person (self->sitting) == 0)
+    state = g_strdup (_("Choose who measures: at the lower left, or Ctrl+P."));
+  else
+    {
+      missing = fettle_study_source_count_missing (self->source);
+      state = missing == 0 ? g_strdup (_("Your part is complete."))
+                           : g_strdup_printf (ngettext ("%u value of your part is missing.", "%u values of your part are missing.", missing),
+                                              missing);
+    }
+  gtk_label_set_label (self->state, state);
+  gtk_widget_set_visible (GTK_WIDGET (self->table), self->answer->characteristic != 0 && *self->answer->gauge != '\0'
+                                                        && fettle_sitting_get_person (self->sitting) != 0);
+}
+
+static void
+show_answer (FettleGaugePage *self)
+{
+  const PresentGauges *words = self->answer->words;
+  const PresentSheet *const sheets[N_SHEETS] = { words->studies, words->checks, words->gauges };
+
+  gtk_label_set_label (self->lead, words->headline);
+  show_texts (self->sentences, words->sentences, "words");
+  for (guint i = 0; i < N_SHEETS; i++)
+    fettle_sheet_view_set (self->sheets[i], sheets[i]);
+  show_texts (self->notes, words->notes, "dim");
+  show_choices (self);
+  if (self->answer->plan != NULL && !fettle_table_is_editing (self->table))
+    fettle_study_source_take (self->source, g_steal_pointer (&self->answer->plan));
+  show_state (self);
+  gtk_widget_set_visible (self->calibrate, self->answer->data->n_gauges > 0);
+  gtk_widget_set_visible (self->content, TRUE);
+}
+
+static void
+on_answer (GObject *source, GAsyncResult *result, gpointer user_data)
+{
+  g_autoptr(FettleGaugePage) self = FETTLE_GAUGE_PAGE (user_data);
+  g_autoptr(GError) error = NULL;
+  FettleGaugeAnswer *answer = fettle_sitting_ask_finish (FETTLE_SITTING (source), result, &error);
+
+  if (answer == NULL)
+    {
+      if (!g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
+        fettle_sitting_say (FETTLE_SITTING (source), error->message, NULL, NULL);
+      return;
+    }
+  if (self->sitting == NULL)
+    {
+      fettle_gauge_answer_free (answer);
+      return;
+    }
+  fettle_gauge_answer_free (self->answer);
+  self->answer = answer;
+  show_answer (self);
+}
+
+static void
+ask (FettleGaugePage *self)
+{
+  FettleGaugeAsk *ask;
+
+  g_cancellable_cancel (self->asking);
+  g_clear_object (&self->asking);
+  if (self->model == 0)
+    return;
+
+  ask = g_new0 (FettleGaugeAsk, 1);
+  *ask = (FettleGaugeAsk){ self->model, self->characteristic, fettle_sitting_get_person (self->sitting),
+                           (guint) gtk_spin_button_get_value_as_int (self->pieces),
+                           (guint) gtk_spin_button_get_value_as_int (self->trials), fettle_today () };
+  self->asking = g_cancellable_new ();
+  fettle_sitting_ask (self->sitting, fettle_gauge_ask_work, ask, fettle_gauge_ask_free, fettle_gauge_answer_free, self->asking,
+                      on_answer, g_object_ref (self));
+}
+
+static void
+on_chosen (FettleGaugePage *self)
+{
+  guint selected = gtk_drop_down_get_selected (self->choice);
+
+  if (self->filling || self->answer == NULL || selected >= self->answer->choices->len)
+    return;
+  self->characteristic = g_array_index (self->answer->choices, FettleGaugeChoice, selected).id;
+  ask (self);
+}
+
+static void
+on_planned (FettleGaugePage *self)
+{
+  if (self->answer != NULL)
+    ask (self);
+}
+
+/* ---- what is said about a cell ---- */
+
+static void
+on_refused (FettleGaugePage *self, const char *sentence)
+{
+  gtk_label_set_label (self->said, sentence != NULL ? sentence : "");
+  gtk_widget_set_visible (GTK_WIDGET (self->said), sentence != NULL);
+}
+
+/* ---- a calibration ---- */
+
+static void
+on_calibration_closed (FettleGaugePage *self)
+{
+  gtk_widget_set_visible (GTK_WIDGET (self->calibration), FALSE);
+  gtk_widget_grab_focus (self->calibrate);
+}
+
+static void
+on_calibrate (FettleGaugePage *self)
+{
+  static const char *const fields[] = { "gauge", "date", "due", "in_order", NULL };
+  g_autofree char *today = fettle_today ();
+
+  if (self->calibration == NULL)
+    {
+      self->calibration = FETTLE_RECORD_FORM (fettle_record_form_new (self->sitting, BOOK_RECORD_GAUGE_CALIBRATION, fields));
+      gtk_widget_set_name (GTK_WIDGET (self->calibration), "calibration");
+      g_signal_connect_object (self->calibration, "closed", G_CALLBACK (on_calibration_closed), self, G_CONNECT_SWAPPED);
+      gtk_box_append (self->calibration_place, GTK_WIDGET (self->calibration));
+    }
+  fettle_record_form_preset (self->calibration, "date", today);
+  fettle_record_form_begin (self->calibration, 0);
+  gtk_widget_set_visible (GTK_WIDGET (self->calibration), TRUE);
+  fettle_record_form_focus (self->calibration, "gauge");
+}
+
+/* ---- as a page ---- */
+
+static void
+fettle_gauge_page_set_span (FettlePage *page, const FettleSpan *span)
+{
+  FettleGaugePage *self = FETTLE_GAUGE_PAGE (page);
+
+  if (self->model == span->model && self->answer != NULL)
+    return;
+  if (self->model != span->model)
+    self->characteristic = 0;
+  self->model = span->model;
+  ask (self);
+}
+
+static void
+fettle_gauge_page_refresh (FettlePage *page)
+{
+  ask (FETTLE_GAUGE_PAGE (page));
+}
+
+static void
+fettle_gauge_page_page_init (FettlePageInterface *iface)
+{
+  iface->set_span = fettle_gauge_page_set_span;
+  iface->refresh = fettle_gauge_page_refresh;
+}
+
+static void
+fettle_gauge_page_dispose (GObject *object)
+{
+  FettleGaugePage *self = FETTLE_GAUGE_PAGE (object);
+
+  g_cancellable_cancel (self->asking);
+  g_clear_object (&self->asking);
+  gtk_widget_dispose_template (GTK_WIDGET (object), FETTLE_TYPE_GAUGE_PAGE);
+  fettle_unparent_children (self);
+  self->table = NULL;
+  self->calibration = NULL;
+  g_clear_pointer (&self->answer, fettle_gauge_answer_free);
+  g_clear_object (&self->source);
+  g_clear_object (&self->sitting);
+  G_OBJECT_CLASS (fettle_gauge_page_parent_class)->dispose (object);
+}
+
+static void
+fettle_gauge_page_class_init (FettleGaugePageClass *class)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (class);
+
+  G_OBJECT_CLASS (class)->dispose = fettle_gauge_page_dispose;
+  gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
+  gtk_widget_class_set_template_from_resource (widget_class, "/org/fettle/Fettle/gauge-page.ui");
+  gtk_widget_class_bind_template_child (widget_class, FettleGaugePage, content);
+  gtk_widget_class_bind_template_child (widget_class, FettleGaugePage, lead);
+  gtk_widget_class_bind_template_child (widget_class, FettleGaugePage, sentences);
+  gtk_widget_class_bind_template_child (widget_class, FettleGaugePage, sheets_box);
+  gtk_widget_class_bind_template_child (widget_class, FettleGaugePage, notes);
+  gtk_widget_class_bind_template_child (widget_class, FettleGaugePage, calibrate);
+  gtk_widget_class_bind_template_child (widget_class, FettleGaugePage, calibration_place);
+  gtk_widget_class_bind_template_child (widget_class, FettleGaugePage, choice);
+  gtk_widget_class_bind_template_child (widget_class, FettleGaugePage, pieces);
+  gtk_widget_class_bind_template_child (widget_class, FettleGaugePage, trials);
+  gtk_widget_class_bind_template_child (widget_class, FettleGaugePage, gauge);
+  gtk_widget_class_bind_template_child (widget_class, FettleGaugePage, state);
+  gtk_widget_class_bind_template_child (widget_class, FettleGaugePage, said);
+  gtk_widget_class_bind_template_child (widget_class, FettleGaugePage, table_place);
+  gtk_widget_class_bind_template_callback (widget_class, on_chosen);
+  gtk_widget_class_bind_template_callback (widget_class, on_planned);
+  gtk_widget_class_bind_template_callback (widget_class, on_calibrate);
+}
+
+static void
+fettle_gauge_page_init (FettleGaugePage *self)
+{
+  static const char *const names[N_SHEETS] = { "gauge-studies", "gauge-checks", "gauges" };
+
+  gtk_widget_init_template (GTK_WIDGET (self));
+  for (guint i = 0; i < N_SHEETS; i++)
+    {
+      self->sheets[i] = FETTLE_SHEET_VIEW (fettle_sheet_view_new (names[i]));
+      gtk_box_append (self->sheets_box, GTK_WIDGET (self->sheets[i]));
+    }
+  fettle_choice_set_up (self->choice, _("Characteristic that is studied"));
+  self->table = FETTLE_TABLE (fettle_table_new ());
+  gtk_widget_set_name (GTK_WIDGET (self->table), "study-table");
+  gtk_widget_set_vexpand (GTK_WIDGET (self->table), TRUE);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->table), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Your values of the study"), -1);
+  gtk_box_append (self->table_place, GTK_WIDGET (self->table));
+  g_signal_connect_object (self->table, "refused", G_CALLBACK (on_refused), self, G_CONNECT_SWAPPED);
+}
+
+/**
+ * fettle_gauge_page_new:
+ * @sitting: whose book
+ *
+ * Returns: the page, empty until a span is set
+ */
+GtkWidget *
+fettle_gauge_page_new (FettleSitting *sitting)
+{
+  FettleGaugePage *self = g_object_new (FETTLE_TYPE_GAUGE_PAGE, NULL);
+
+  self->sitting = g_object_ref (sitting);
+  self->source = fettle_study_source_new (sitting);
+  fettle_table_set_source (self->table, FETTLE_TABLE_SOURCE (self->source));
+  g_signal_connect_object (self->source, "refused", G_CALLBACK (on_refused), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (sitting, "person-changed", G_CALLBACK (on_planned), self, G_CONNECT_SWAPPED);
+  return GTK_WIDGET (self);
+}

@@ -1,0 +1,98 @@
+#!/usr/bin/env python3
+# SPDX-License-Identifier: GPL-3.0-or-later
+"""Gauges from outside: published studies through a book made from files, the verb's document compared.
+
+The studies: AIAG, Measurement Systems Analysis, 4th edition, chapter III (10 parts, 3 appraisers, 3 trials), and the gasket
+thickness of ASQC Automotive Division/AIAG 1990 (10 parts, 3 operators, 2 trials). Expected are R 4.2.2's components,
+anova (lm (y ~ part * person)), as tests/data/check-values/gauge.jsonl lists them.
+"""
+import csv
+import json
+
+from batch_books import Model, criteria
+from batch_tap import data, done, ok, run
+
+
+def expected(name):
+    for line in (data / 'check-values' / 'gauge.jsonl').read_text(encoding='utf-8').splitlines():
+        case = json.loads(line)
+        if case['id'] == name:
+            return case
+    raise KeyError(name)
+
+
+def study(name, file, tolerance, drop=None):
+    model = Model(name)
+    for initials in ('ZA', 'ZB', 'ZC'):
+        model.add('person', 'initials,role', initials, 'inspector')
+    model.add('gauge', 'name,resolution', 'Comparator', 0.01)
+    model.add('gauge_calibration', 'gauge,date,due,in_order', 'Comparator', '2025-12-01', '2026-02-15', 'yes')
+    model.characteristic('T')
+    model.rows['characteristic'][0].append('gauge')
+    model.rows['characteristic'] = (model.rows['characteristic'][0], [(*row, 'Comparator') for row in model.rows['characteristic'][1]])
+    model.limit('T', 0, tolerance)
+    with open(data / 'check-values' / 'data' / file, encoding='utf-8') as rows:
+        for row in csv.DictReader(rows):
+            if (row['person'], row['part'], row['trial']) != drop:
+                model.add('gauge_trial', 'gauge,model,characteristic,person,piece,trial,date,value', 'Comparator', 'M', 'T',
+                          'Z' + row['person'], row['part'], row['trial'], '2026-02-01', row['value'])
+    model.criterion('G1', 'T', 0.9, 0.9, kind='method')
+    return model
+
+
+def gauges(model, *more):
+    return run('gauges', *more, '--book', model.book, '--today', '2026-03-01')
+
+
+def check(name, file, case, tolerance):
+    want = expected(case)['expect']
+    model = study(name, file, tolerance)
+    answer = model.store()
+    ok(answer.status == 0, f'{name}: the study comes in', answer)
+    found = gauges(model, '--json').json()['studies'][0]
+    wrong = [key for key in ('ev', 'av', 'grr', 'pv', 'tv', 'ndc', 'tolerance_share')
+             if abs(found[key] - want[key]) > 1e-6 * max(1, abs(want[key]))]
+    ok(found['complete'] and not wrong, f"{name}: components, categories and share are R's", (wrong, found, want))
+    ok(found['at_most'] > found['tolerance_share'], f'{name}: the bound lies above', found)
+    return model, found
+
+
+model, found = check('aiag', 'gauge-aiag.csv', 'gauge-aiag-anova-full', 6)
+check('gasket', 'gauge-gasket.csv', 'gauge-gasket-anova', 0.4)
+
+text, document = gauges(model), gauges(model, '--json')
+ok(text.status == 0 and max(map(len, text.out.splitlines())) <= 100, 'as text it fits a terminal', text)
+ok(not any(initials in text.out + document.out for initials in ('ZA', 'ZB', 'ZC')), 'nobody is named', text)
+line = document.json()['gauges'][0]
+ok(line['state'] == 'overdue' and 'overdue' in text.out, 'a gauge past its due date is said to be overdue', line)
+
+# 6 grr is 30.2 % of a tolerance of 6: as good as at the limit, so no confidence of nine tenths that it is below 30 %.
+judged = criteria(run('standing', '--json', '--book', model.book, '--today', '2026-03-01'))['G1']
+ok(judged['method'] == 'method' and judged['state'] != 'met' and abs(judged['estimate'] - found['tolerance_share']) < 1e-12
+   and 0.2 < judged['confidence'] < 0.8, 'the criterion is judged by the same study', judged)
+
+gaps = study('gaps', 'gauge-aiag.csv', 6, drop=('B', '4', '2'))
+gaps.store()
+found = gauges(gaps, '--json').json()['studies'][0]
+ok(not found['complete'] and found['grr'] is None and 'gaps' in found['sentence'], 'a study with a gap says so and gives no figure', found)
+judged = criteria(run('standing', '--json', '--book', gaps.book, '--today', '2026-03-01'))['G1']
+ok(judged['state'] == 'no-data' and any(reason['code'] == 'study-gaps' for reason in judged['reasons']), 'and meets nothing', judged)
+
+# 20 of 20 and 19 of 20: one-sided exact bounds at 0.9: 0.1^(1/20), and qbeta (0.1, 19, 2) of R 4.2.2.
+checked = Model('checked')
+checked.characteristic('L', kind='checked', klass='safety')
+checked.add('gauge', 'name', 'Lock vice')
+for initials, caught in (('ZA', 20), ('ZB', 19)):
+    checked.add('person', 'initials,role', initials, 'inspector')
+    for number in range(20):
+        checked.add('gauge_trial', 'gauge,model,characteristic,person,piece,trial,date,verdict,known_bad', 'Lock vice', 'M', 'L',
+                    initials, f'P{number}', 1, '2026-02-01', 'failed' if number < caught else 'passed', 'yes')
+answer = checked.store()
+lines = {line['inspector']: line for line in gauges(checked, '--json').json()['checks']}
+ok(abs(lines['A']['at_least'] - 0.1 ** (1 / 20)) < 1e-9 and abs(lines['B']['at_least'] - 0.8190390366) < 1e-8,
+   "what each inspector finds at least is R's", (answer, lines))
+
+empty = Model('empty')
+empty.store()
+ok('No gauge is in the book yet' in ' '.join(gauges(empty).out.split()), 'a book without gauges says what goes there')
+done()
