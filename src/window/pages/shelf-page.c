@@ -8,6 +8,7 @@
 #include "chart-rows.h"
 #include "chart-theme.h"
 #include "chart-view.h"
+#include "choice.h"
 #include "look.h"
 #include "present-shelf.h"
 #include "sheet-view.h"
@@ -375,6 +376,8 @@ static void
 fettle_shelf_page_init (FettleShelfPage *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
+  fettle_choice_set_up (self->one, _("A model"));
+  fettle_choice_set_up (self->other, _("The model beside it"));
   self->keys = g_array_new (FALSE, FALSE, sizeof (gint64));
   self->shelves = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, fettle_shelf_free);
   self->models = FETTLE_SHEET_VIEW (fettle_sheet_view_new ("shelf-models"));

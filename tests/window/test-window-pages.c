@@ -1,0 +1,210 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/*
+ * Every page of the list on a usual model, on one without anything and on one with a single reading, wide and narrow: it
+ * becomes complete, says something, names its controls, cuts no text without saying it elsewhere, and no text lies on
+ * another.
+ */
+#include "config.h"
+
+#include <string.h>
+
+#include "window-test.h"
+
+static const struct
+{
+  int width, height;
+} sizes[] = { { 1280, 800 }, { 1000, 640 } };
+
+typedef struct
+{
+  GtkWidget *page;
+  GPtrArray *labels; /* GtkLabel: mapped, within the page */
+  guint      words;
+} Look;
+
+static gboolean
+is_not_asking (gpointer data)
+{
+  return !fettle_sitting_is_asking (fettle_window_get_sitting (FETTLE_WINDOW (data)));
+}
+
+static void
+take_label (GtkWidget *widget, gpointer data)
+{
+  Look *look = data;
+
+  if (!GTK_IS_LABEL (widget) || !gtk_widget_get_mapped (widget) || *gtk_label_get_label (GTK_LABEL (widget)) == '\0')
+    return;
+  g_ptr_array_add (look->labels, widget);
+  look->words += (guint) strlen (gtk_label_get_text (GTK_LABEL (widget)));
+}
+
+/* A label that ends in dots tells the rest in its tooltip, or in that of what it stands in. */
+static gboolean
+tells_the_rest (GtkWidget *label, GtkWidget *page)
+{
+  for (GtkWidget *each = label; each != NULL && each != page; each = gtk_widget_get_parent (each))
+    if (gtk_widget_get_tooltip_text (each) != NULL || GTK_IS_DROP_DOWN (each) || GTK_IS_LIST_BOX (each)
+        || gtk_widget_get_has_tooltip (each))
+      return TRUE;
+  return FALSE;
+}
+
+static void
+check_label (const Look *look, GtkLabel *label, const char *where)
+{
+  graphene_rect_t bounds;
+
+  if (pango_layout_is_ellipsized (gtk_label_get_layout (label)) && !tells_the_rest (GTK_WIDGET (label), look->page))
+    g_test_fail_printf ("%s: \"%s\" is cut", where, gtk_label_get_text (label));
+  if (!gtk_widget_compute_bounds (GTK_WIDGET (label), look->page, &bounds))
+    return;
+  if (bounds.origin.x < -1.0f || bounds.origin.x + bounds.size.width > (float) gtk_widget_get_width (look->page) + 1.0f)
+    g_test_fail_printf ("%s: \"%s\" leaves the page", where, gtk_label_get_text (label));
+}
+
+static void
+check_pairs (const Look *look, const char *where)
+{
+  for (guint i = 0; i < look->labels->len; i++)
+    for (guint k = i + 1; k < look->labels->len; k++)
+      {
+        GtkWidget *one = look->labels->pdata[i], *other = look->labels->pdata[k];
+        graphene_rect_t a, b, both;
+
+        if (gtk_widget_is_ancestor (one, other) || gtk_widget_is_ancestor (other, one)
+            || !gtk_widget_compute_bounds (one, look->page, &a) || !gtk_widget_compute_bounds (other, look->page, &b)
+            || !graphene_rect_intersection (&a, &b, &both))
+          continue;
+        if (both.size.width > 1.5f && both.size.height > 1.5f)
+          g_test_fail_printf ("%s: \"%s\" lies on \"%s\"", where, gtk_label_get_text (GTK_LABEL (one)),
+                              gtk_label_get_text (GTK_LABEL (other)));
+      }
+}
+
+static void
+check_page (FettleWindow *window, const FettlePageKind *kind, const char *model, guint size)
+{
+  g_autofree char *where = g_strdup_printf ("%s of %s at %dx%d", kind->name, model, sizes[size].width, sizes[size].height);
+  Look look = { NULL, g_ptr_array_new (), 0 };
+
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.page", "s", kind->name);
+  window_test_wait (is_not_asking, window, where);
+  window_test_settle ();
+  window_test_wait (is_not_asking, window, where);
+  window_test_settle ();
+  look.page = GTK_WIDGET (fettle_window_get_page (window));
+  window_test_each (look.page, take_label, &look);
+  if (look.words < 20)
+    g_test_fail_printf ("%s says nothing", where);
+  for (guint i = 0; i < look.labels->len; i++)
+    check_label (&look, look.labels->pdata[i], where);
+  check_pairs (&look, where);
+  g_test_message ("%s", where);
+  window_test_count_named (look.page);
+  g_ptr_array_unref (look.labels);
+}
+
+/* A model without anything, and one with a single reading. */
+static char *
+make_book (const char *folder)
+{
+  static const char *const files[][2] = {
+    { "person.csv", "initials,role\nAB,lead\n" },
+    { "model.csv", "code,name\nEMPTY,Nothing yet\nONE,One reading\n" },
+    { "round.csv", "model,label,kind,opened\nONE,P1,prototype,2026-10-01\n" },
+    { "characteristic.csv", "model,code,name,kind,unit,decimals,class,shape\nONE,PL,Play,measured,mm,2,function,normal\n" },
+    { "limit.csv", "model,characteristic,from_date,lower,upper\nONE,PL,2026-10-01,,0.25\n" },
+    { "unit.csv", "model,round,serial,assembled_on\nONE,P1,P1-1,2026-10-05\n" },
+    { "reading.csv", "model,round,unit,characteristic,value,taken\nONE,P1,P1-1,PL,0.2,2026-10-06\n" },
+  };
+  g_autofree char *folder_of_files = g_build_filename (folder, "few", NULL);
+  g_autofree char *path = g_build_filename (folder, "few" BOOK_SUFFIX, NULL);
+
+  g_mkdir_with_parents (folder_of_files, 0700);
+  for (guint i = 0; i < G_N_ELEMENTS (files); i++)
+    {
+      g_autofree char *file = g_build_filename (folder_of_files, files[i][0], NULL);
+
+      g_assert_true (g_file_set_contents (file, files[i][1], -1, NULL));
+    }
+  window_test_import (path, folder_of_files);
+  return g_steal_pointer (&path);
+}
+
+static void
+check_model (const char *path, const char *model)
+{
+  guint n;
+  const FettlePageKind *kinds = fettle_page_kinds (&n);
+
+  for (guint size = 0; size < G_N_ELEMENTS (sizes); size++)
+    {
+      FettleWindow *window = fettle_window_new (window_test_program ());
+      FettleWish wish = { (char *) model, NULL, NULL };
+
+      gtk_window_set_default_size (GTK_WINDOW (window), sizes[size].width, sizes[size].height);
+      fettle_window_open (window, path, FALSE, &wish);
+      gtk_window_present (GTK_WINDOW (window));
+      window_test_wait_standing (window);
+      for (guint i = 0; i < n; i++)
+        if (kinds[i].in_list)
+          check_page (window, &kinds[i], model, size);
+      window_test_close (window);
+    }
+}
+
+static void
+test_usual (void)
+{
+  g_autofree char *folder = g_dir_make_tmp ("fettle-pages-XXXXXX", NULL);
+  g_autofree char *path = window_test_make_book (folder);
+
+  check_model (path, "M2");
+  window_test_remove (folder);
+}
+
+static void
+test_empty (void)
+{
+  g_autofree char *folder = g_dir_make_tmp ("fettle-pages-XXXXXX", NULL);
+  g_autofree char *path = make_book (folder);
+
+  check_model (path, "EMPTY");
+  window_test_remove (folder);
+}
+
+static void
+test_one_reading (void)
+{
+  g_autofree char *folder = g_dir_make_tmp ("fettle-pages-XXXXXX", NULL);
+  g_autofree char *path = make_book (folder);
+
+  check_model (path, "ONE");
+  window_test_remove (folder);
+}
+
+/* The demo's models in all their stages. */
+static void
+test_demo (void)
+{
+  static const char *const models[] = { "HF", "WT", "DU" };
+  g_autofree char *folder = g_dir_make_tmp ("fettle-pages-XXXXXX", NULL);
+  g_autofree char *path = g_build_filename (folder, "demo" BOOK_SUFFIX, NULL);
+
+  window_test_import (path, g_getenv ("FETTLE_DEMO_DIR"));
+  for (guint i = 0; i < G_N_ELEMENTS (models); i++)
+    check_model (path, models[i]);
+  window_test_remove (folder);
+}
+
+int
+main (int argc, char **argv)
+{
+  window_test_init (&argc, &argv);
+  g_test_add_func ("/window/pages/a-usual-model", test_usual);
+  g_test_add_func ("/window/pages/a-model-without-anything", test_empty);
+  g_test_add_func ("/window/pages/a-model-with-one-reading", test_one_reading);
+  g_test_add_func ("/window/pages/the-demo", test_demo);
+  return g_test_run ();
+}
