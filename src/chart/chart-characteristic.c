@@ -25,6 +25,8 @@ typedef struct
   guint n_limits;
   int decimals;
   const char *title, *unit, *empty, *lower_words, *upper_words, *mean_words;
+  gboolean has_control;
+  ChartControl control;
 } Data;
 
 /* Where the marks of a round lie: from left to right in steps. */
@@ -74,6 +76,12 @@ value_range (const Data *data, guint n_readings, double *low, double *high)
     {
       chart_range_take (low, high, data->limits[i].lower);
       chart_range_take (low, high, data->limits[i].upper);
+    }
+  if (data->has_control)
+    {
+      chart_range_take (low, high, data->control.centre);
+      chart_range_take (low, high, data->control.lower);
+      chart_range_take (low, high, data->control.upper);
     }
   chart_range_settle (low, high);
 }
@@ -139,10 +147,40 @@ add_means (const Data *data, const ChartFrame *frame, ChartScene *scene)
     }
 }
 
+/* Centre line and limits of single values, and the thread through those that count. */
+static void
+add_control (Chart *chart, const Data *data, const ChartFrame *frame, ChartScene *scene, gboolean thread)
+{
+  const double values[] = { data->control.centre, data->control.lower, data->control.upper };
+  gboolean open = FALSE;
+
+  for (guint i = 0; i < G_N_ELEMENTS (values); i++)
+    if (isfinite (values[i]))
+      {
+        double y = chart_frame_y (frame, values[i]);
+        ChartItem *line = chart_scene_line (scene, i == 0 ? "centre-line" : "control-line", CHART_TONE_COPPER,
+                                            i == 0 ? 1.5 : 1.25, frame->x, y, frame->x + frame->w, y);
+
+        line->dash = data->control.so_far ? CHART_DASH_LONG : i == 0 ? CHART_DASH_NONE : CHART_DASH_MIXED;
+        line->alpha = 0.9;
+      }
+  for (guint i = 0; thread && i < chart->n_marks; i++)
+    {
+      guint mark = chart->order[i];
+
+      if (isnan (scene->spots[mark].x) || (data->own.flags[mark] & (CHART_READING_VOID | CHART_READING_UNCOUNTED)))
+        continue;
+      if (!open)
+        chart_scene_path (scene, "thread", CHART_TONE_FAINT, 0.75)->alpha = 0.7;
+      open = TRUE;
+      chart_scene_point (scene, scene->spots[mark].x, scene->spots[mark].y);
+    }
+}
+
 static gboolean
 stands_out (ChartReadingFlags flags)
 {
-  return (flags & (CHART_READING_FAILED | CHART_READING_VOID | CHART_READING_ABOVE | CHART_READING_BELOW)) != 0;
+  return (flags & (CHART_READING_SIGNAL | CHART_READING_FAILED | CHART_READING_VOID | CHART_READING_ABOVE | CHART_READING_BELOW)) != 0;
 }
 
 static double
@@ -194,6 +232,9 @@ add_reading (const Data *data, const ChartFrame *frame, ChartScene *scene, guint
       = flags & CHART_READING_FAILED && !(flags & (CHART_READING_UNCOUNTED | CHART_READING_VOID))
             ? 1.0
             : chart_reading_alpha (flags);
+
+  if (flags & CHART_READING_SIGNAL)
+    chart_scene_mark (scene, "signal", CHART_SHAPE_CIRCLE, CHART_TONE_COPPER, spot->x, spot->y, radius + 3.0);
 
   /* Only a voided value can lie beyond the scale: an arrow outwards says that it is not where it is drawn. */
   if (at < frame->y - 0.5)
@@ -314,6 +355,8 @@ add_extremes (Chart *chart, const Data *data, const ChartFrame *frame, ChartScen
 static void
 fill (Chart *chart, const Data *data, const ChartFrame *frame, ChartScene *scene, guint shown)
 {
+  if (data->has_control)
+    add_control (chart, data, frame, scene, shown <= SINGLE_MOST);
   for (guint pass = 0; pass < 2; pass++)
     if (shown <= SINGLE_MOST)
       add_plain (chart, data, frame, scene, pass == 0);
@@ -325,6 +368,25 @@ fill (Chart *chart, const Data *data, const ChartFrame *frame, ChartScene *scene
   add_limits (data, frame, scene, TRUE, TRUE);
   add_means (data, frame, scene);
   add_standing_out (chart, data, frame, scene, shown > SINGLE_MOST);
+}
+
+static guint
+control_ends (const Data *data, ChartEnd *ends, GPtrArray *texts)
+{
+  const double values[] = { data->control.centre, data->control.lower, data->control.upper };
+  const char *words[] = { data->control.centre_words, data->control.lower_words, data->control.upper_words };
+  guint n = 0;
+
+  for (guint i = 0; i < G_N_ELEMENTS (values); i++)
+    if (isfinite (values[i]))
+      {
+        char *number = chart_number (values[i], data->decimals < 0 ? -1 : data->decimals + 1);
+
+        g_ptr_array_add (texts, number);
+        ends[n++] = (ChartEnd){ words[i] != NULL ? words[i] : number, number, "control", CHART_TONE_COPPER, CHART_TEXT_LABEL,
+                                values[i], i == 0 ? 2 : 1 };
+      }
+  return n;
 }
 
 /* The labels at the right: the newest limits and the last mean. Returns how many; the short forms are owned by
@@ -353,6 +415,8 @@ right_ends (const Data *data, ChartEnd *ends, GPtrArray *texts)
                                 value,
                                 0 };
       }
+  if (data->has_control)
+    return n + control_ends (data, ends + n, texts);
   while (last >= 0 && !isfinite (data->own.rounds[last].mean))
     last--;
   if (last >= 0 && data->mean_words != NULL)
@@ -371,7 +435,7 @@ lay (Chart *chart, ChartScene *scene)
   const Data *data = chart->data;
   g_autofree ChartColumn *columns = chart_rounds_columns (&data->own);
   g_autoptr(GPtrArray) texts = g_ptr_array_new_with_free_func (g_free);
-  ChartEnd ends[3];
+  ChartEnd ends[5];
   g_auto(ChartFrame) frame = { 0 };
   ChartFrameAsk ask = { .title = data->title,
                         .scale_words = data->unit,
@@ -444,5 +508,13 @@ chart_characteristic_new (const ChartCharacteristic *data)
   own->lower_words = chart_keep (chart, data->lower_words);
   own->upper_words = chart_keep (chart, data->upper_words);
   own->mean_words = chart_keep (chart, data->mean_words);
+  if (data->control != NULL)
+    {
+      own->has_control = TRUE;
+      own->control = *data->control;
+      own->control.centre_words = chart_keep (chart, data->control->centre_words);
+      own->control.lower_words = chart_keep (chart, data->control->lower_words);
+      own->control.upper_words = chart_keep (chart, data->control->upper_words);
+    }
   return chart;
 }

@@ -20,6 +20,7 @@ G_BEGIN_DECLS
  * lighter
  * @CHART_READING_ABOVE: the gauge ran out: the value is more than the one drawn
  * @CHART_READING_BELOW: the value is less than the one drawn
+ * @CHART_READING_SIGNAL: a pattern is complete here: a ring is drawn around it
  */
 typedef enum
 {
@@ -28,7 +29,8 @@ typedef enum
   CHART_READING_VOID = 1 << 1,
   CHART_READING_UNCOUNTED = 1 << 2,
   CHART_READING_ABOVE = 1 << 3,
-  CHART_READING_BELOW = 1 << 4
+  CHART_READING_BELOW = 1 << 4,
+  CHART_READING_SIGNAL = 1 << 5
 } ChartReadingFlags;
 
 /**
@@ -87,6 +89,29 @@ typedef struct
 } ChartLimit;
 
 /**
+ * ChartControl:
+ * @centre: NAN: there are no such lines, and the rounds' means are drawn
+ * @lower: NAN where there is none
+ * @upper: likewise
+ * @so_far: drawn dashed: few values made them
+ * @centre_words: label of the centre line
+ * @lower_words: of the lower limit
+ * @upper_words: of the upper limit
+ *
+ * Centre line and control limits of single values.
+ */
+typedef struct
+{
+  double      centre;
+  double      lower;
+  double      upper;
+  gboolean    so_far;
+  const char *centre_words;
+  const char *lower_words;
+  const char *upper_words;
+} ChartControl;
+
+/**
  * ChartReadingHeads:
  * @round: head of the column of rounds; %NULL: the chart has no table of its own
  * @value: of the values, with their unit ('N'); not used where units are checked
@@ -114,6 +139,7 @@ typedef struct
  * @readings: (array length=n_readings): in order of build; rounds may come mixed
  * @limits: (array length=n_limits): by @from
  * @heads: of the table
+ * @control: (nullable): the readings are single values with control limits
  */
 typedef struct
 {
@@ -131,6 +157,7 @@ typedef struct
   const ChartLimit   *limits;
   guint               n_limits;
   ChartReadingHeads   heads;
+  const ChartControl *control;
 } ChartCharacteristic;
 
 /**

@@ -37,6 +37,12 @@ static const Entry entries[] = {
   { "leadtime", sample_rows, { 7, 0, 2, FALSE, TRUE } },
   { "leadtime-many", sample_rows, { 40, 0, 2, FALSE, FALSE } },
   { "yield", sample_yields, { 9, 30, 2, FALSE, TRUE } },
+  { "individuals", sample_individuals, { 5, 0, 2, FALSE, TRUE } },
+  { "individuals-few", sample_individuals, { 2, 4, 2, FALSE, FALSE } },
+  { "distribution", sample_distribution, { 7, 0, 2, FALSE, TRUE } },
+  { "distribution-dense", sample_distribution, { 4, 20000, 2, FALSE, FALSE } },
+  { "wall", sample_wall, { 14, 0, 2, FALSE, TRUE } },
+  { "wall-many", sample_wall, { 60, 333, 2, FALSE, FALSE } },
   { "score", sample_score, { 7, 0, 2, FALSE, FALSE } },
   { "score-titled", sample_score, { 4, 0, 9, FALSE, TRUE } },
 };

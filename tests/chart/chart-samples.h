@@ -47,5 +47,8 @@ Chart *sample_plot           (const Sample *sample);
 Chart *sample_rows           (const Sample *sample);
 Chart *sample_yields         (const Sample *sample);
 Chart *sample_strip          (const Sample *sample);
+Chart *sample_individuals    (const Sample *sample);
+Chart *sample_distribution   (const Sample *sample);
+Chart *sample_wall           (const Sample *sample);
 
 G_END_DECLS

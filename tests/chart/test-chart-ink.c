@@ -293,7 +293,8 @@ test_focus_adds_a_ring (void)
 {
   const Sample samples[] = { { 7, 0, 5, FALSE, FALSE } };
   Chart *(*makers[]) (const Sample *) = { sample_characteristic, sample_checked, sample_score, sample_strip, sample_effect,
-                                        sample_issues, sample_plot, sample_rows, sample_yields };
+                                        sample_issues, sample_plot, sample_rows, sample_yields, sample_individuals,
+                                        sample_distribution, sample_wall };
 
   for (guint m = 0; m < G_N_ELEMENTS (makers); m++)
     {

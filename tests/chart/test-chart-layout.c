@@ -26,7 +26,10 @@ static const struct
                { "effect", sample_effect },
                { "plot", sample_plot },
                { "rows", sample_rows },
-               { "yields", sample_yields } };
+               { "yields", sample_yields },
+               { "individuals", sample_individuals },
+               { "distribution", sample_distribution },
+               { "wall", sample_wall } };
 
 static const struct
 {

@@ -43,7 +43,8 @@ test_hit_finds_each_mark (void)
 {
   const Sample samples[] = { { 7, 0, 5, FALSE, FALSE }, { 7, 0, 5, FALSE, TRUE } };
   Chart *(*makers[]) (const Sample *) = { sample_characteristic, sample_checked, sample_score, sample_strip, sample_effect,
-                                        sample_issues, sample_plot, sample_rows, sample_yields };
+                                        sample_issues, sample_plot, sample_rows, sample_yields, sample_individuals,
+                                        sample_distribution, sample_wall };
 
   for (guint m = 0; m < G_N_ELEMENTS (makers); m++)
     for (guint s = 0; s < G_N_ELEMENTS (samples); s++)
