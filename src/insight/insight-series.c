@@ -3,6 +3,7 @@
 #include "insight-series.h"
 
 #include "insight-criterion-private.h"
+#include "insight-series-private.h"
 #include "insight-span-private.h"
 #include "num-describe.h"
 #include "num-dist.h"
@@ -391,7 +392,38 @@ describe (InsightSeries *series, const BookEvidenceCharacteristic *one)
   series->kind = one->kind;
   series->klass = one->klass;
   series->per_unit = one->per_unit;
+  series->shape = one->shape;
   series->tolerated = series->mean = series->sd = series->low = series->high = NAN;
+}
+
+/**
+ * insight_series_at:
+ * @basis: the records of a model, prepared
+ * @look: through which round, as of which day
+ * @characteristic: its index
+ *
+ * Returns: (transfer full): one characteristic at that look
+ */
+InsightSeries *
+insight_series_at (const InsightBasis *basis, const InsightLook *look, guint characteristic)
+{
+  g_auto(InsightUnits) units = { 0 };
+  InsightSeries *series = g_new0 (InsightSeries, 1);
+  Builder builder = { series, basis, look, &units, g_array_new (FALSE, FALSE, sizeof (InsightMark)) };
+
+  insight_units_init (&units, basis);
+  series->strings = g_string_chunk_new (1024);
+  describe (series, &basis->e->characteristics[characteristic]);
+  insight_units_gather (&units, look, (int) characteristic, ask_criterion (&builder, (int) characteristic));
+  series->guard = units.guard.width;
+  add_marks (&builder);
+  series->n_marks = builder.marks->len;
+  series->marks = (InsightMark *) (gpointer) g_array_free (builder.marks, FALSE);
+  add_rounds (&builder);
+  add_limits (&builder);
+  add_counted (&builder);
+  add_reasons (&builder, (int) characteristic);
+  return series;
 }
 
 /**
@@ -413,9 +445,6 @@ insight_series (const BookEvidence *evidence, gint64 characteristic, const Insig
 {
   g_autoptr(InsightBasis) basis = NULL;
   g_autoptr(InsightLook) look = NULL;
-  g_auto(InsightUnits) units = { 0 };
-  Builder builder;
-  InsightSeries *series;
   guint number = 0;
   int through;
   BookDay today;
@@ -435,22 +464,7 @@ insight_series (const BookEvidence *evidence, gint64 characteristic, const Insig
 
   basis = insight_basis_new (evidence);
   look = insight_look_new (basis, through, through >= 0 ? insight_round_end (evidence, through, today) : today);
-  insight_units_init (&units, basis);
-  series = g_new0 (InsightSeries, 1);
-  series->strings = g_string_chunk_new (1024);
-  builder = (Builder){ series, basis, look, &units, g_array_new (FALSE, FALSE, sizeof (InsightMark)) };
-
-  describe (series, &evidence->characteristics[number]);
-  insight_units_gather (&units, look, (int) number, ask_criterion (&builder, (int) number));
-  series->guard = units.guard.width;
-  add_marks (&builder);
-  series->n_marks = builder.marks->len;
-  series->marks = (InsightMark *) (gpointer) g_array_free (builder.marks, FALSE);
-  add_rounds (&builder);
-  add_limits (&builder);
-  add_counted (&builder);
-  add_reasons (&builder, (int) number);
-  return series;
+  return insight_series_at (basis, look, number);
 }
 
 void

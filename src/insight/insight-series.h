@@ -145,6 +145,7 @@ typedef struct
  * @marks: (array length=n_marks): in order of build: round, then serial as numbers, then attempt
  * @rounds: (array length=n_rounds): up to the round looked through, those without a reading too
  * @limits: (array length=n_limits): by date, up to the end of the span
+ * @shape: stated for the characteristic
  * @now: the limits in force at the end of the span (index into @limits), -1 for none
  * @guard: width by which limits are pulled in (safety), 0 for none
  * @tolerated: of a criterion about it: largest failing share; NAN without one
@@ -166,6 +167,7 @@ typedef struct
   BookCharacteristicKind kind;
   BookClass              klass;
   BookPerUnit            per_unit;
+  BookShape              shape;
   InsightMark           *marks;
   guint                  n_marks;
   InsightSeriesRound    *rounds;
