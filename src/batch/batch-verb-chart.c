@@ -8,8 +8,10 @@
 #include "batch-book.h"
 #include "batch-compare.h"
 #include "batch-life.h"
+#include "batch-readings.h"
 #include "chart-output.h"
 #include "chart-strip.h"
+#include "chart-wall.h"
 #include "insight-days.h"
 #include "insight-issue.h"
 #include "insight-series.h"
@@ -61,35 +63,11 @@ typedef struct
 static Chart *
 make_characteristic (BatchCall *call, const Input *input, BatchStatus *status)
 {
-  const BookEvidence *evidence = input->evidence;
-  g_autoptr(GPtrArray) codes = g_ptr_array_new ();
-  g_autoptr(InsightSeries) series = NULL;
-  g_autoptr(GError) error = NULL;
-  g_autofree char *known = NULL;
-  gint64 id = 0;
+  g_auto(BatchReadings) readings = { 0 };
 
-  for (guint i = 0; i < evidence->n_characteristics; i++)
-    {
-      g_ptr_array_add (codes, (gpointer) evidence->characteristics[i].code);
-      if (g_strcmp0 (evidence->characteristics[i].code, characteristic) == 0)
-        id = evidence->characteristics[i].id;
-    }
-  g_ptr_array_add (codes, NULL);
-  known = g_strjoinv (", ", (char **) codes->pdata);
-  if (id == 0)
-    {
-      *status = characteristic == NULL
-                    ? batch_usage (call, _("This kind of chart needs --characteristic and one of these codes: %s."), known)
-                    : batch_usage (call, _("Model '%s' has no characteristic '%s'; it has: %s."), evidence->code, characteristic, known);
-      return NULL;
-    }
-  series = insight_series (evidence, id, input->span, call->cancellable, &error);
-  if (series == NULL)
-    {
-      *status = batch_fail (call, error);
-      return NULL;
-    }
-  return present_chart_characteristic (series, TRUE);
+  if (!batch_readings (call, input->evidence, characteristic, FALSE, input->span, &readings, status))
+    return NULL;
+  return present_chart_characteristic (readings.series, TRUE);
 }
 
 static Chart *
@@ -132,6 +110,40 @@ make_leadtime (BatchCall *call, const Input *input, BatchStatus *status)
       return NULL;
     }
   return present_chart_leadtime (leadtime, TRUE);
+}
+
+static Chart *
+make_individuals (BatchCall *call, const Input *input, BatchStatus *status)
+{
+  g_auto(BatchReadings) readings = { 0 };
+
+  if (!batch_readings (call, input->evidence, characteristic, FALSE, input->span, &readings, status))
+    return NULL;
+  return present_chart_individuals (readings.present, TRUE);
+}
+
+static Chart *
+make_distribution (BatchCall *call, const Input *input, BatchStatus *status)
+{
+  g_auto(BatchReadings) readings = { 0 };
+
+  if (!batch_readings (call, input->evidence, characteristic, FALSE, input->span, &readings, status))
+    return NULL;
+  return present_chart_distribution (readings.present, TRUE);
+}
+
+static Chart *
+make_wall (BatchCall *call, const Input *input, BatchStatus *status)
+{
+  g_autoptr(GError) error = NULL;
+  g_autoptr(InsightWall) wall = insight_wall (input->evidence, input->span, call->cancellable, &error);
+
+  if (wall == NULL)
+    {
+      *status = batch_fail (call, error);
+      return NULL;
+    }
+  return present_chart_wall (wall, TRUE);
 }
 
 static Chart *
@@ -226,8 +238,10 @@ make_yield (BatchCall *call, const Input *input, BatchStatus *status)
 
 static const Kind kinds[] = {
   { "characteristic", N_("one characteristic: each unit's value in order of build, limits, round means"), make_characteristic },
+  { "distribution", N_("how the values of each round of a characteristic lie between its limits"), make_distribution },
   { "effect", N_("what changes did between two rounds or two groups of one, a row a characteristic"), make_effect },
   { "growth", N_("failures in life tests over all cycles, from first to last"), make_growth },
+  { "individuals", N_("single values of a characteristic in order of build, with control limits"), make_individuals },
   { "issues", N_("the issues found, and those shown to be solved, over time"), make_issues },
   { "leadtime", N_("where each round's working days went, and those of earlier models"), make_leadtime },
   { "life", N_("lives on Weibull paper, by way of failing, with stopped units"), make_life },
@@ -235,6 +249,7 @@ static const Kind kinds[] = {
   { "rate", N_("what each bench could make in a month, and which sets the pace"), make_rate },
   { "score", N_("the evidence gathered, through the rounds"), make_score },
   { "strip", N_("the rounds in order, each by where its days went"), make_strip },
+  { "wall", N_("all characteristics as small charts, the worst first"), make_wall },
   { "yield", N_("the yield of each step of a run, and of all in a row"), make_yield },
 };
 
@@ -342,6 +357,8 @@ run (BatchCall *call)
     return status;
   if (size == NULL && chart_own_height (chart, chart_theme (chosen)) > 0.0)
     height = chart_own_height (chart, chart_theme (chosen));
+  if (kind->make == make_wall && size == NULL)
+    height = MAX (HEIGHT, chart_wall_height (chart, width));
   created = g_strdup_printf ("%sT00:00:00Z", call->today);
   chart_set_document (chart, evidence->name, created);
   if (!chart_write (chart, output, width, height, chosen, &error))

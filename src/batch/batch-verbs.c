@@ -12,6 +12,7 @@ const BatchVerb * const batch_verbs[] = {
   &batch_verb_sheet,
   &batch_verb_export,
   &batch_verb_standing,
+  &batch_verb_readings,
   &batch_verb_issues,
   &batch_verb_compare,
   &batch_verb_pilot,

@@ -16,6 +16,7 @@ extern const BatchVerb batch_verb_sheet;
 extern const BatchVerb batch_verb_export;
 extern const BatchVerb batch_verb_standing;
 extern const BatchVerb batch_verb_issues;
+extern const BatchVerb batch_verb_readings;
 extern const BatchVerb batch_verb_compare;
 extern const BatchVerb batch_verb_chart;
 extern const BatchVerb batch_verb_gauges;

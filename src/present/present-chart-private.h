@@ -3,6 +3,7 @@
 
 /* The words of drawings that are filled in present-chart.c. */
 
+#include "chart-characteristic.h"
 #include "present-chart.h"
 
 G_BEGIN_DECLS
@@ -11,5 +12,9 @@ Chart *present_chart_say_score (Chart                 *chart,
                                 const InsightStanding *standing);
 Chart *present_chart_say_strip (Chart                 *chart,
                                 const InsightDays     *days);
+
+ChartReadingFlags present_reading_flags (const InsightMark *mark);
+char             *present_limit_words   (double             limit,
+                                         const char        *format) G_GNUC_WARN_UNUSED_RESULT;
 
 G_END_DECLS

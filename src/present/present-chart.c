@@ -88,8 +88,9 @@ present_mark_words (const InsightSeries *series, guint mark)
   return g_string_free (words, FALSE);
 }
 
-static ChartReadingFlags
-flags_of (const InsightMark *mark)
+/* What the shape of a mark tells. */
+ChartReadingFlags
+present_reading_flags (const InsightMark *mark)
 {
   ChartReadingFlags flags = CHART_READING_PLAIN;
 
@@ -117,7 +118,7 @@ make_readings (const InsightSeries *series, GStringChunk *strings)
 
       readings[i].round = mark->round;
       readings[i].value = mark->value;
-      readings[i].flags = flags_of (mark);
+      readings[i].flags = present_reading_flags (mark);
       readings[i].key = mark->reading;
       readings[i].words = keep (strings, present_mark_words (series, i));
     }
@@ -155,8 +156,9 @@ make_rounds (const InsightSeries *series, GStringChunk *strings)
   return rounds;
 }
 
-static char *
-limit_words (const InsightSeries *series, double limit, const char *format)
+/* "{limit}" in @format becomes the limit; "" for none. */
+char *
+present_limit_words (double limit, const char *format)
 {
   g_autofree char *value = NULL;
   g_autoptr(GString) words = NULL;
@@ -203,8 +205,8 @@ new_measured (const InsightSeries *series, gboolean with_title, GStringChunk *st
     {
       const InsightSeriesLimit *newest = &series->limits[series->n_limits - 1];
 
-      data.lower_words = keep (strings, limit_words (series, newest->lower, _("lower limit {limit}")));
-      data.upper_words = keep (strings, limit_words (series, newest->upper, _("upper limit {limit}")));
+      data.lower_words = keep (strings, present_limit_words (newest->lower, _("lower limit {limit}")));
+      data.upper_words = keep (strings, present_limit_words (newest->upper, _("upper limit {limit}")));
     }
   if (last != NULL)
     {

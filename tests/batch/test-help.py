@@ -6,7 +6,7 @@ import re
 
 from batch_tap import done, ok, refuse, run
 
-VERBS = ['new', 'fields', 'import', 'sheet', 'export', 'standing', 'issues', 'compare', 'pilot', 'leadtime', 'gauges', 'life', 'plan', 'chart', 'letter', 'history', 'undo', 'redo', 'check', 'calc']
+VERBS = ['new', 'fields', 'import', 'sheet', 'export', 'standing', 'readings', 'issues', 'compare', 'pilot', 'leadtime', 'gauges', 'life', 'plan', 'chart', 'letter', 'history', 'undo', 'redo', 'check', 'calc']
 page = (pathlib.Path(__file__).resolve().parents[2] / 'data' / 'man' / 'fettle-batch.1').read_text()
 page = page.replace('\\-', '-').replace('\\&', '')
 
@@ -61,8 +61,8 @@ refuse(run('letter', '--for', 'designer', '-o', 'x.doc'), 2, "'x.doc'", '.pdf', 
 refuse(run('history', '--from', 'yesterday', '--book', 'x'), 2, 'yesterday', name='a wrong date of the history is refused')
 refuse(run('undo', '--action', 'last', '--book', 'x'), 2, "'last'", name='a key that is none is refused')
 kinds = run('chart', '--list')
-ok(kinds.status == 0 and [line.split()[0] for line in kinds.out.splitlines()] == ['characteristic', 'effect', 'growth', 'issues', 'leadtime', 'life', 'losses', 'rate', 'score', 'strip',
-                                                                                'yield'],
+ok(kinds.status == 0 and [line.split()[0] for line in kinds.out.splitlines()] == ['characteristic', 'distribution', 'effect', 'growth', 'individuals', 'issues', 'leadtime', 'life', 'losses', 'rate', 'score', 'strip',
+                                                                                'wall', 'yield'],
    'chart --list names the kinds', kinds)
 ok(run('--json', 'fields', 'unit').json()['records'][0]['name'] == 'unit', 'shared options may stand before the verb')
 done()
