@@ -499,6 +499,87 @@ test_restored (Fixture *fixture, gconstpointer data)
   gtk_editable_set_text (GTK_EDITABLE (get (fixture, "void-reason")), "");
 }
 
+/* ---- what is drawn ---- */
+
+static void
+view_key (Fixture *fixture, guint key)
+{
+  g_assert_true (window_test_shortcut (GTK_WIDGET (fettle_window_get_page (fixture->window)), key, GDK_CONTROL_MASK));
+  window_test_settle ();
+}
+
+static gboolean
+wall_is_shown (gpointer data)
+{
+  return gtk_widget_get_mapped (get (data, "wall"));
+}
+
+static gboolean
+chart_is_shown (gpointer data)
+{
+  return gtk_widget_get_mapped (get (data, "chart"));
+}
+
+typedef struct
+{
+  Fixture    *fixture;
+  const char *part;
+} Said;
+
+static gboolean
+says (gpointer data)
+{
+  Said *said = data;
+
+  return strstr (gtk_label_get_label (GTK_LABEL (get (said->fixture, "words"))), said->part) != NULL;
+}
+
+/* Ctrl+1 to Ctrl+4 change what is drawn; five rules say their price. */
+static void
+test_views (Fixture *fixture, gconstpointer data)
+{
+  GtkDropDown *view = GTK_DROP_DOWN (get (fixture, "view"));
+
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (get (fixture, "characteristic")), 2);
+  wait_words (fixture, "Play");
+  gtk_widget_grab_focus (GTK_WIDGET (table (fixture)));
+  view_key (fixture, GDK_KEY_2);
+  g_assert_cmpuint (gtk_drop_down_get_selected (view), ==, FETTLE_READINGS_SINGLE);
+  window_test_wait (says, &(Said){ fixture, "in order of build" }, "single values");
+  g_assert_true (gtk_widget_get_visible (get (fixture, "rules")));
+  gtk_check_button_set_active (GTK_CHECK_BUTTON (get (fixture, "rules")), TRUE);
+  window_test_wait (says, &(Said){ fixture, "false signals" }, "the price of five rules");
+
+  view_key (fixture, GDK_KEY_3);
+  window_test_wait (says, &(Said){ fixture, "interval of the share" }, "how values lie");
+  g_assert_false (gtk_widget_get_visible (get (fixture, "rules")));
+  view_key (fixture, GDK_KEY_1);
+  window_test_wait (says, &(Said){ fixture, "Limits:" }, "through the rounds");
+}
+
+/* Enter on a small chart opens its single values. */
+static void
+test_wall (Fixture *fixture, gconstpointer data)
+{
+  GtkDropDown *view = GTK_DROP_DOWN (get (fixture, "view"));
+  GtkWidget *wall, *area;
+
+  gtk_widget_grab_focus (GTK_WIDGET (table (fixture)));
+  view_key (fixture, GDK_KEY_4);
+  window_test_wait (wall_is_shown, fixture, "the wall");
+  window_test_wait (says, &(Said){ fixture, "worst first" }, "the order");
+  g_assert_false (gtk_widget_get_mapped (GTK_WIDGET (table (fixture))));
+  wall = get (fixture, "wall");
+  g_assert_true (gtk_widget_child_focus (wall, GTK_DIR_TAB_FORWARD));
+  area = gtk_root_get_focus (GTK_ROOT (fixture->window));
+  g_assert_true (gtk_widget_is_ancestor (area, wall));
+  g_assert_true (window_test_press (area, GDK_KEY_Home, 0) || window_test_press (wall, GDK_KEY_Home, 0));
+  g_assert_true (window_test_press (area, GDK_KEY_Return, 0) || window_test_press (wall, GDK_KEY_Return, 0));
+  window_test_wait (chart_is_shown, fixture, "one chart again");
+  g_assert_cmpuint (gtk_drop_down_get_selected (view), ==, FETTLE_READINGS_SINGLE);
+  g_assert_true (gtk_widget_get_mapped (GTK_WIDGET (table (fixture))));
+}
+
 /* ---- names ---- */
 
 static void
@@ -532,6 +613,8 @@ main (int argc, char **argv)
   ADD ("/window/readings/a-half-typed-reason-stays", test_reason_stays);
   ADD ("/window/readings/what-the-book-refuses-is-not-lost", test_refused_by_book);
   ADD ("/window/readings/what-was-typed-outlives-the-window", test_restored);
+  g_test_add ("/window/readings/keys-change-what-is-drawn", Fixture, NULL, set_up, test_views, tear_down);
+  g_test_add ("/window/readings/the-wall-opens-one-chart", Fixture, NULL, set_up, test_wall, tear_down);
   ADD ("/window/readings/every-control-has-a-name", test_names);
   failed = g_test_run ();
   window_test_remove (state);

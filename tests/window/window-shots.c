@@ -119,6 +119,24 @@ shoot_issues (FettleWindow *window, GtkWidget *page, const char *folder, const c
   g_signal_emit_by_name (window_test_get (page, "leave"), "clicked");
 }
 
+/* Single values, how values lie, and the wall. */
+static void
+shoot_readings (FettleWindow *window, GtkWidget *page, const char *folder, const char *size, gboolean dark)
+{
+  static const char *const names[] = { "readings", "readings-single", "readings-spread", "readings-wall" };
+  GtkDropDown *view = GTK_DROP_DOWN (window_test_get (page, "view"));
+
+  for (guint i = 1; i < G_N_ELEMENTS (names); i++)
+    {
+      gtk_drop_down_set_selected (view, i);
+      window_test_settle ();
+      g_usleep (600000);
+      shoot (window, folder, names[i], size, dark);
+    }
+  gtk_drop_down_set_selected (view, 0);
+  window_test_settle ();
+}
+
 /* A round that is over, the form of the next one, and that one planned; it is taken back. */
 static void
 shoot_rounds (FettleWindow *window, GtkWidget *page, const char *folder, const char *size, gboolean dark)
@@ -197,6 +215,8 @@ shoot_pages (FettleWindow *window, const char *folder, const char *size, gboolea
       shoot (window, folder, kinds[i].name, size, dark);
       if (g_str_equal (kinds[i].name, "issues"))
         shoot_issues (window, page, folder, size, dark);
+      if (g_str_equal (kinds[i].name, "readings"))
+        shoot_readings (window, page, folder, size, dark);
       if (g_str_equal (kinds[i].name, "rounds"))
         shoot_rounds (window, page, folder, size, dark);
       if (g_str_equal (kinds[i].name, "compare"))

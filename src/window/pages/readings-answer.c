@@ -8,6 +8,7 @@
 #include "book-evidence.h"
 #include "book-readings.h"
 #include "present-chart.h"
+#include "present-readings.h"
 #include "store-reader.h"
 
 void
@@ -203,6 +204,46 @@ read_keys (StoreDb *db, const BookEvidence *evidence, const FettleReadingsAsk *a
   return answer->keys != NULL;
 }
 
+static gboolean
+draw_wall (const BookEvidence *evidence, const InsightSpan *span, FettleReadingsAnswer *answer, GCancellable *cancellable,
+           GError **error)
+{
+  g_autoptr(InsightWall) wall = NULL;
+
+  wall = insight_wall (evidence, span, cancellable, error);
+  if (wall == NULL)
+    return FALSE;
+  answer->chart = present_chart_wall (wall, FALSE);
+  answer->words = present_wall_words (wall);
+  return TRUE;
+}
+
+static void
+draw_one (const FettleReadingsAsk *ask, FettleReadingsAnswer *answer)
+{
+  g_autoptr(InsightIndividuals) individuals = NULL;
+  g_autoptr(PresentReadings) present = NULL;
+
+  if (ask->view == FETTLE_READINGS_ROUNDS)
+    {
+      answer->chart = present_chart_characteristic (answer->series, FALSE);
+      answer->words = present_series_words (answer->series);
+      return;
+    }
+  individuals = insight_individuals (answer->series, ask->rules ? INSIGHT_RULES_ALL : INSIGHT_RULE_ONE);
+  present = present_readings_new (answer->series, individuals);
+  if (ask->view == FETTLE_READINGS_SINGLE)
+    {
+      answer->chart = present_chart_individuals (present, FALSE);
+      answer->words = present_single_words (present);
+    }
+  else
+    {
+      answer->chart = present_chart_distribution (present, FALSE);
+      answer->words = present_spread_words (present);
+    }
+}
+
 /**
  * fettle_readings_answer_read:
  * @db: the reader's connection
@@ -244,8 +285,11 @@ fettle_readings_answer_read (StoreDb *db, gpointer data, GCancellable *cancellab
       answer->series = insight_series (evidence, answer->characteristic, &span, cancellable, error);
       if (answer->series == NULL)
         return NULL;
-      answer->chart = present_chart_characteristic (answer->series, FALSE);
-      answer->words = present_series_words (answer->series);
     }
+  answer->view = ask->view;
+  if (ask->view == FETTLE_READINGS_WALL)
+    return draw_wall (evidence, &span, answer, cancellable, error) ? g_steal_pointer (&answer) : NULL;
+  if (answer->series != NULL)
+    draw_one (ask, answer);
   return g_steal_pointer (&answer);
 }

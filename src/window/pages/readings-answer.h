@@ -11,6 +11,16 @@
 
 G_BEGIN_DECLS
 
+/* What is drawn, in the order of the page's list. */
+typedef enum
+{
+  FETTLE_READINGS_ROUNDS,
+  FETTLE_READINGS_SINGLE,
+  FETTLE_READINGS_SPREAD,
+  FETTLE_READINGS_WALL,
+  FETTLE_N_READINGS_VIEWS
+} FettleReadingsView;
+
 /**
  * FettleReadingsAsk:
  * @model: key
@@ -20,6 +30,8 @@ G_BEGIN_DECLS
  * @to: key of the last round
  * @wanted_unit: (optional): key of a unit to be brought into view; 0: none
  * @wanted_reading: (optional): key of a reading to be brought into view; 0: none
+ * @view: what is to be drawn
+ * @rules: of single values look for all patterns
  * @today: ISO 8601
  */
 typedef struct
@@ -31,6 +43,8 @@ typedef struct
   gint64   to;
   gint64   wanted_unit;
   gint64   wanted_reading;
+  FettleReadingsView view;
+  gboolean rules;
   char    *today;
 } FettleReadingsAsk;
 
@@ -41,7 +55,8 @@ typedef struct
  * @characteristic: the one shown; 0: every one
  * @keys: the readings in order
  * @series: (nullable): of one characteristic
- * @chart: (nullable): the same
+ * @view: what was drawn
+ * @chart: (nullable): of the same, or the wall of all
  * @words: (nullable): the same, in sentences
  * @wanted: key of the reading to be brought into view; 0: none
  * @wanted_round: key of its round when that is not among the rounds asked about; 0: it is
@@ -54,6 +69,7 @@ typedef struct
   gint64         characteristic;
   GArray        *keys;
   InsightSeries *series;
+  FettleReadingsView view;
   Chart         *chart;
   char          *words;
   gint64         wanted;

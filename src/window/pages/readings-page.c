@@ -6,15 +6,14 @@
 #include <glib/gi18n.h>
 
 #include "book-edit.h"
-#include "chart-view.h"
 #include "choice.h"
+#include "reading-charts.h"
 #include "reading-source.h"
 #include "readings-answer.h"
 #include "table.h"
 #include "today.h"
 #include "unparent.h"
 
-#define CHART_HEIGHT 236
 #define REASON_DRAFT "void-reason"
 
 struct _FettleReadingsPage
@@ -38,9 +37,11 @@ struct _FettleReadingsPage
 
   GtkLabel        *title;
   GtkDropDown     *choice;
-  GtkLabel        *words;
-  GtkWidget       *chart_frame;
-  FettleChartView *chart;
+  GtkDropDown     *view;
+  GtkWidget       *rules;
+  FettleReadingCharts *charts;
+  GtkWidget       *deeds;
+  GtkWidget       *rows;
   GtkWidget       *line; /* makes room for the form while that is open */
   GtkLabel        *count;
   GtkLabel        *said;
@@ -176,6 +177,23 @@ take_rows (FettleReadingsPage *self, GArray *keys, InsightSeries *series)
                         _("What was typed and not stored is kept: it stands in its cell when that is shown again."), NULL, NULL);
 }
 
+/* The wall takes the whole page: what is said of single readings waits behind it. */
+static void
+show_charts (FettleReadingsPage *self, FettleReadingsAnswer *answer, const InsightSeries *series)
+{
+  gboolean is_wall = answer->view == FETTLE_READINGS_WALL;
+  const char *name = series != NULL ? series->name : _("Readings");
+
+  gtk_label_set_label (self->title, is_wall ? _("All characteristics") : name);
+  gtk_widget_set_visible (self->rules, answer->view == FETTLE_READINGS_SINGLE && series != NULL);
+  gtk_widget_set_visible (self->deeds, !is_wall);
+  gtk_widget_set_visible (self->rows, !is_wall);
+  if (is_wall)
+    fettle_reading_charts_show_wall (self->charts, g_steal_pointer (&answer->chart), answer->words);
+  else
+    fettle_reading_charts_show (self->charts, g_steal_pointer (&answer->chart), name, answer->words);
+}
+
 static void
 show_answer (FettleReadingsPage *self, FettleReadingsAnswer *answer)
 {
@@ -183,15 +201,7 @@ show_answer (FettleReadingsPage *self, FettleReadingsAnswer *answer)
 
   self->characteristic = answer->characteristic;
   fill_choice (self, answer);
-  gtk_label_set_label (self->title, series != NULL ? series->name : _("Readings"));
-  gtk_label_set_label (self->words, answer->words != NULL ? answer->words : "");
-  gtk_widget_set_visible (GTK_WIDGET (self->words), answer->words != NULL);
-  gtk_widget_set_visible (self->chart_frame, answer->chart != NULL);
-  if (answer->chart != NULL)
-    {
-      fettle_chart_view_take_chart (self->chart, g_steal_pointer (&answer->chart));
-      fettle_chart_view_set_words (self->chart, series->name, answer->words);
-    }
+  show_charts (self, answer, series);
 
   show_count (self, answer->keys->len);
   take_rows (self, g_steal_pointer (&answer->keys), series);
@@ -234,6 +244,8 @@ ask (FettleReadingsPage *self)
   question->is_chosen = self->is_chosen;
   question->wanted_unit = self->wanted_unit;
   question->wanted_reading = self->wanted_reading;
+  question->view = gtk_drop_down_get_selected (self->view);
+  question->rules = gtk_check_button_get_active (GTK_CHECK_BUTTON (self->rules));
   question->today = fettle_today ();
   fettle_sitting_ask (self->sitting, fettle_readings_answer_read, question, (GDestroyNotify) fettle_readings_ask_free,
                       (GDestroyNotify) fettle_readings_answer_free, self->asking, on_answer, g_object_ref (self));
@@ -254,7 +266,30 @@ on_chosen (FettleReadingsPage *self)
 }
 
 static void
-on_mark (FettleReadingsPage *self, gint64 key, FettleChartView *chart)
+on_view (FettleReadingsPage *self)
+{
+  ask (self);
+}
+
+static gboolean
+on_view_key (GtkWidget *widget, GVariant *arguments, gpointer data)
+{
+  gtk_drop_down_set_selected (FETTLE_READINGS_PAGE (widget)->view, (guint) g_variant_get_int32 (arguments));
+  return TRUE;
+}
+
+/* A small chart of the wall: its single values are shown large. */
+static void
+on_opened (FettleReadingsPage *self, gint64 key, FettleReadingCharts *charts)
+{
+  self->is_chosen = TRUE;
+  self->characteristic = key;
+  gtk_widget_grab_focus (GTK_WIDGET (self->view)); /* before the wall goes */
+  gtk_drop_down_set_selected (self->view, FETTLE_READINGS_SINGLE);
+}
+
+static void
+on_mark (FettleReadingsPage *self, gint64 key, FettleReadingCharts *charts)
 {
   guint row;
 
@@ -436,6 +471,8 @@ fettle_readings_page_show_record (FettlePage *page, const char *record, gint64 k
   self->wanted_unit = 0;
   self->wanted_reading = 0;
   self->restoring = FALSE;
+  if (gtk_drop_down_get_selected (self->view) == FETTLE_READINGS_WALL) /* which shows no reading of its own */
+    gtk_drop_down_set_selected (self->view, FETTLE_READINGS_ROUNDS);
   if (g_strcmp0 (record, "characteristic") == 0)
     {
       self->characteristic = key;
@@ -490,14 +527,16 @@ fettle_readings_page_class_init (FettleReadingsPageClass *klass)
 
   G_OBJECT_CLASS (klass)->dispose = fettle_readings_page_dispose;
 
-  g_type_ensure (FETTLE_TYPE_CHART_VIEW);
+  g_type_ensure (FETTLE_TYPE_READING_CHARTS);
   g_type_ensure (FETTLE_TYPE_TABLE);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/fettle/Fettle/readings-page.ui");
   gtk_widget_class_bind_template_child (widget_class, FettleReadingsPage, title);
   gtk_widget_class_bind_template_child (widget_class, FettleReadingsPage, choice);
-  gtk_widget_class_bind_template_child (widget_class, FettleReadingsPage, words);
-  gtk_widget_class_bind_template_child (widget_class, FettleReadingsPage, chart_frame);
-  gtk_widget_class_bind_template_child (widget_class, FettleReadingsPage, chart);
+  gtk_widget_class_bind_template_child (widget_class, FettleReadingsPage, view);
+  gtk_widget_class_bind_template_child (widget_class, FettleReadingsPage, rules);
+  gtk_widget_class_bind_template_child (widget_class, FettleReadingsPage, charts);
+  gtk_widget_class_bind_template_child (widget_class, FettleReadingsPage, deeds);
+  gtk_widget_class_bind_template_child (widget_class, FettleReadingsPage, rows);
   gtk_widget_class_bind_template_child (widget_class, FettleReadingsPage, line);
   gtk_widget_class_bind_template_child (widget_class, FettleReadingsPage, count);
   gtk_widget_class_bind_template_child (widget_class, FettleReadingsPage, said);
@@ -510,6 +549,8 @@ fettle_readings_page_class_init (FettleReadingsPageClass *klass)
   gtk_widget_class_bind_template_child (widget_class, FettleReadingsPage, void_do);
   gtk_widget_class_bind_template_child (widget_class, FettleReadingsPage, table);
   gtk_widget_class_bind_template_callback (widget_class, on_chosen);
+  gtk_widget_class_bind_template_callback (widget_class, on_view);
+  gtk_widget_class_bind_template_callback (widget_class, on_opened);
   gtk_widget_class_bind_template_callback (widget_class, on_mark);
   gtk_widget_class_bind_template_callback (widget_class, on_moved);
   gtk_widget_class_bind_template_callback (widget_class, on_refused);
@@ -520,6 +561,8 @@ fettle_readings_page_class_init (FettleReadingsPageClass *klass)
   gtk_widget_class_bind_template_callback (widget_class, on_void);
 
   gtk_widget_class_add_binding (widget_class, GDK_KEY_u, GDK_CONTROL_MASK, on_unit_shortcut, NULL);
+  for (guint i = 0; i < FETTLE_N_READINGS_VIEWS; i++)
+    gtk_widget_class_add_binding (widget_class, GDK_KEY_1 + i, GDK_CONTROL_MASK, on_view_key, "i", (int) i);
   gtk_widget_class_install_action (widget_class, "reading.raise", NULL, on_raise);
   gtk_widget_class_add_binding (widget_class, GDK_KEY_d, GDK_CONTROL_MASK, on_void_shortcut, NULL);
   gtk_widget_class_add_binding (widget_class, GDK_KEY_Escape, 0, on_escape, NULL);
@@ -532,7 +575,7 @@ fettle_readings_page_init (FettleReadingsPage *self)
   self->characteristic = -1;
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "reading.raise", FALSE);
   fettle_choice_set_up (self->choice, _("Characteristic"));
-  fettle_chart_view_set_height (self->chart, CHART_HEIGHT);
+  fettle_choice_set_up (self->view, _("What is drawn"));
 }
 
 /* The last window on this book ended while something was typed: it is brought back into its field. */
