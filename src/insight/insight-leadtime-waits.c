@@ -201,11 +201,17 @@ insight_leadtime_add_open (InsightLeadtime *leadtime, const BookEvidence *e, int
   leadtime->open = g_new0 (InsightOpen, e->n_rounds + e->n_waits + e->n_issues + 1);
   for (int r = 0; r <= through; r++)
     if (leadtime->rounds[r].open && phase_begin (&e->rounds[r], today) != 0)
-      add_open (leadtime, INSIGHT_OPEN_ROUND, e->rounds[r].id, e->rounds[r].label, e, phase_begin (&e->rounds[r], today), today)->phase
-          = leadtime->rounds[r].phase;
+      {
+        InsightOpen *open = add_open (leadtime, INSIGHT_OPEN_ROUND, e->rounds[r].id, e->rounds[r].label, e,
+                                      phase_begin (&e->rounds[r], today), today);
+
+        open->phase = leadtime->rounds[r].phase;
+        open->round = open->id;
+      }
   for (guint i = 0; i < e->n_waits; i++)
     if (e->waits[i].round >= 0 && e->waits[i].round <= through && e->waits[i].from <= today && !is_over (&e->waits[i], today))
-      add_open (leadtime, INSIGHT_OPEN_WAIT, e->waits[i].id, e->waits[i].what, e, e->waits[i].from, today);
+      add_open (leadtime, INSIGHT_OPEN_WAIT, e->waits[i].id, e->waits[i].what, e, e->waits[i].from, today)->round
+          = e->rounds[e->waits[i].round].id;
   for (guint i = 0; i < e->n_issues; i++)
     if (e->issues[i].found != 0 && e->issues[i].found <= today && e->issues[i].found_round <= through
         && (e->issues[i].closed == 0 || e->issues[i].closed > today))

@@ -150,6 +150,10 @@ incidence (GArray *courses)
   return solved;
 }
 
+/*
+ * An issue that was closed otherwise than solved will never reach a stage that it had not: it stays at risk to the end of
+ * the span. Taken as unfinished at its closing it would be counted as one that is still going to be solved.
+ */
 void
 insight_leadtime_add_issues (InsightLeadtime *leadtime, const BookEvidence *e, int through, BookDay today)
 {
@@ -165,6 +169,7 @@ insight_leadtime_add_issues (InsightLeadtime *leadtime, const BookEvidence *e, i
       const BookDay dates[] = { issue->contained, issue->cause_known,
                                 issue->outcome == BOOK_OUTCOME_PROVEN ? issue->closed : 0 };
       gboolean is_closed = issue->closed != 0 && issue->closed <= today;
+      gboolean is_solved = issue->outcome == BOOK_OUTCOME_PROVEN;
       Course course;
 
       if (issue->found == 0 || issue->found > today || issue->found_round > through)
@@ -172,11 +177,12 @@ insight_leadtime_add_issues (InsightLeadtime *leadtime, const BookEvidence *e, i
       for (guint s = 0; s < INSIGHT_N_STAGES; s++)
         {
           gboolean reached = dates[s] != 0 && dates[s] <= today;
+          BookDay end = reached ? dates[s] : is_closed && is_solved ? issue->closed : today;
 
-          insight_times_add (&stages[s], days_between (e, issue->found, reached ? dates[s] : is_closed ? issue->closed : today), reached);
+          insight_times_add (&stages[s], days_between (e, issue->found, end), reached);
         }
       course.days = days_between (e, issue->found, is_closed ? issue->closed : today);
-      course.end = !is_closed ? 0 : issue->outcome == BOOK_OUTCOME_PROVEN ? 1 : 2;
+      course.end = !is_closed ? 0 : is_solved ? 1 : 2;
       closed += is_closed;
       otherwise += course.end == 2;
       g_array_append_val (courses, course);

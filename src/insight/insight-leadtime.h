@@ -91,6 +91,7 @@ typedef struct
   gint64          id;
   char           *name;  /* of the round, what is waited for, the issue's title */
   int             no;    /* of the issue */
+  gint64          round; /* key of the round that waits, or itself; 0 of an issue */
   InsightPhase    phase; /* of the round */
   char           *since;
   double          days;

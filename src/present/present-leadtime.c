@@ -160,7 +160,6 @@ groups_sheet (GArray *groups, const char *title, const char *head)
 static void
 add_open (PresentSheet *sheet, const InsightOpen *open)
 {
-  static const char *const records[] = { "round", "wait", "issue" };
   g_autofree char *what = NULL;
 
   switch (open->kind)
@@ -175,7 +174,8 @@ add_open (PresentSheet *sheet, const InsightOpen *open)
       what = g_strdup_printf (_("issue %d: %s"), open->no, open->name);
       break;
     }
-  present_sheet_add_row (sheet, records[open->kind], open->id, open->kind == INSIGHT_OPEN_WAIT,
+  /* A wait leads to its round, where it can be ended. */
+  present_sheet_add_row (sheet, open->round != 0 ? "round" : "issue", open->round != 0 ? open->round : open->id, open->kind == INSIGHT_OPEN_WAIT,
                          PRESENT_CELLS (g_steal_pointer (&what), g_strdup (open->since), days (open->days)));
 }
 
@@ -228,8 +228,8 @@ headline (const InsightLeadtime *leadtime)
   if (!(leadtime->total > 0.0))
     return g_strdup (_("No round has two dates yet: enter when it was opened and when its design was fixed."));
   share = present_number (100.0 * leadtime->largest_share, 0);
-  return g_strdup_printf (ngettext ("%u round took %s working days so far; most of them went into %s (%s %%).",
-                                    "%u rounds took %s working days so far; most of them went into %s (%s %%).", leadtime->n_rounds),
+  return g_strdup_printf (ngettext ("%u round took %s working days so far; the largest part went into %s (%s %%).",
+                                    "%u rounds took %s working days so far; the largest part went into %s (%s %%).", leadtime->n_rounds),
                           leadtime->n_rounds, total, present_phase_words (leadtime->largest), share);
 }
 
