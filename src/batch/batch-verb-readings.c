@@ -65,6 +65,7 @@ batch_readings (BatchCall *call, const BookEvidence *evidence, const char *code,
                 BatchReadings *readings, BatchStatus *status)
 {
   g_autoptr(GError) error = NULL;
+  g_autoptr(InsightGauges) gauges = NULL;
   g_autofree char *known = NULL;
   gint64 id = find_characteristic (evidence, code, &known);
 
@@ -83,6 +84,13 @@ batch_readings (BatchCall *call, const BookEvidence *evidence, const char *code,
     }
   readings->individuals = insight_individuals (readings->series, rules ? INSIGHT_RULES_ALL : INSIGHT_RULE_ONE);
   readings->present = present_readings_new (readings->series, readings->individuals);
+  gauges = insight_gauges (evidence, span, call->cancellable, &error);
+  if (gauges == NULL)
+    {
+      *status = batch_fail (call, error);
+      return FALSE;
+    }
+  present_readings_take_gauges (readings->present, gauges);
   return TRUE;
 }
 

@@ -101,7 +101,8 @@ JsonNode *
 present_json_readings (const PresentReadings *present)
 {
   g_autoptr(JsonBuilder) builder = json_builder_new ();
-  const char *const sentences[] = { present->outside, present->fit, present->figures, present->control, present->caution };
+  const char *const sentences[] = { present->outside, present->fit, present->figures, present->control, present->caution,
+                                    present->gauge };
 
   json_builder_begin_object (builder);
   present_json_count (builder, "version", PRESENT_JSON_VERSION);

@@ -3,6 +3,7 @@
 
 #include "present-readings.h"
 
+#include "present-gauge.h"
 #include "present-number.h"
 #include "present-reason.h"
 #include "present-text.h"
@@ -251,6 +252,26 @@ present_readings_new (const InsightSeries *series, const InsightIndividuals *ind
   return present;
 }
 
+/**
+ * present_readings_take_gauges:
+ * @present: in words
+ * @gauges: of the same model
+ *
+ * Says how much of the tolerance the gauge of the newest study of the characteristic takes up.
+ */
+void
+present_readings_take_gauges (PresentReadings *present, const InsightGauges *gauges)
+{
+  const InsightStudyLine *newest = NULL;
+
+  for (guint i = 0; i < gauges->n_lines; i++)
+    if (gauges->lines[i].characteristic == present->series->characteristic
+        && (newest == NULL || gauges->lines[i].study->day >= newest->study->day))
+      newest = &gauges->lines[i];
+  g_free (present->gauge);
+  present->gauge = newest != NULL ? present_gauge_share_sentence (newest) : NULL;
+}
+
 void
 present_readings_free (PresentReadings *present)
 {
@@ -262,6 +283,7 @@ present_readings_free (PresentReadings *present)
   g_free (present->caution);
   g_free (present->fit);
   g_free (present->figures);
+  g_free (present->gauge);
   present_sheet_free (present->rounds);
   present_sheet_free (present->signals);
   g_free (present);
@@ -311,6 +333,7 @@ present_single_words (const PresentReadings *present)
       add_sentence (words, signal);
     }
   add_sentence (words, present->caution);
+  add_sentence (words, present->gauge);
   add_gauges (words, present->series);
   return g_string_free (words, FALSE);
 }
@@ -329,6 +352,7 @@ present_spread_words (const PresentReadings *present)
   add_sentence (words, present->outside);
   add_sentence (words, present->fit);
   add_sentence (words, present->figures);
+  add_sentence (words, present->gauge);
   add_gauges (words, present->series);
   return g_string_free (words, FALSE);
 }
@@ -352,7 +376,8 @@ add_paragraph (GString *text, const char *paragraph, guint width)
 char *
 present_readings_to_text (const PresentReadings *present, guint width)
 {
-  const char *const paragraphs[] = { present->outside, present->fit, present->figures, present->control, present->caution };
+  const char *const paragraphs[] = { present->outside, present->fit, present->figures, present->control, present->caution,
+                                     present->gauge };
   const PresentSheet *const sheets[] = { present->rounds, present->signals };
   GString *text = g_string_new (NULL);
 

@@ -10,6 +10,7 @@
 
 #include "chart.h"
 #include "insight-capability.h"
+#include "insight-gauges.h"
 #include "insight-individuals.h"
 #include "insight-wall.h"
 #include "present-sheet.h"
@@ -27,6 +28,7 @@ G_BEGIN_DECLS
  * @caution: (nullable): what several rules at once do
  * @fit: what the capability figures say, or why there are none
  * @figures: (nullable): the figures behind it
+ * @gauge: (nullable): how much of the tolerance its gauge takes up
  * @rounds: how the values of each round lie; rows lead to rounds
  * @signals: each signal in a sentence that names its unit; rows lead to readings
  */
@@ -41,12 +43,15 @@ typedef struct
   char                     *caution;
   char                     *fit;
   char                     *figures;
+  char                     *gauge;
   PresentSheet             *rounds;
   PresentSheet             *signals;
 } PresentReadings;
 
 PresentReadings *present_readings_new       (const InsightSeries      *series,
                                              const InsightIndividuals *individuals) G_GNUC_WARN_UNUSED_RESULT;
+void             present_readings_take_gauges (PresentReadings        *present,
+                                             const InsightGauges      *gauges);
 void             present_readings_free      (PresentReadings          *present);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (PresentReadings, present_readings_free)
 char            *present_readings_to_text   (const PresentReadings    *present,

@@ -155,4 +155,15 @@ document = run(*compared, '--round', 'P3', '--by', 'HF-30', '--json').json()
 told = {effect['characteristic']: effect for effect in document['effects']}
 ok(told['OF']['told_apart'] and told['OF']['put_down_to_the_change'] and told['OF']['method'] == 'permutation' and told['OF']['low'] > 0,
    'within P3 the peened spring opens harder, and that is put down to the spring', told['OF'])
+
+# A characteristic says how much of its tolerance the gauge takes up, in the words of the studies themselves.
+studies = run('gauges', '--book', one, '--model', 'HF', '--json', *TODAY)
+document = run('readings', '-c', 'OF', '--book', one, '--model', 'HF', '--json', *TODAY).json()
+said = [sentence for sentence in document['sentences'] if 'of the tolerance' in sentence]
+own = [study['sentence'] for study in studies.json()['studies'] if study['characteristic'] == 'OF']
+ok(len(said) == 1 and said == own and 'Force gauge 1' in said[0],
+   'the share of the gauge stands beside the readings', document['sentences'])
+document = run('readings', '--book', one, '--model', 'HF', '--json', *TODAY).json()
+ok(document['characteristics'][0]['group'] == 'fails' and document['characteristics'][-1]['group'] == 'no-data',
+   'the worst characteristic stands first', [c['code'] for c in document['characteristics']])
 done()

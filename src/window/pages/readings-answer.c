@@ -219,10 +219,12 @@ draw_wall (const BookEvidence *evidence, const InsightSpan *span, FettleReadings
 }
 
 static void
-draw_one (const FettleReadingsAsk *ask, FettleReadingsAnswer *answer)
+draw_one (const BookEvidence *evidence, const FettleReadingsAsk *ask, const InsightSpan *span, FettleReadingsAnswer *answer,
+          GCancellable *cancellable)
 {
   g_autoptr(InsightIndividuals) individuals = NULL;
   g_autoptr(PresentReadings) present = NULL;
+  g_autoptr(InsightGauges) gauges = NULL;
 
   if (ask->view == FETTLE_READINGS_ROUNDS)
     {
@@ -232,6 +234,9 @@ draw_one (const FettleReadingsAsk *ask, FettleReadingsAnswer *answer)
     }
   individuals = insight_individuals (answer->series, ask->rules ? INSIGHT_RULES_ALL : INSIGHT_RULE_ONE);
   present = present_readings_new (answer->series, individuals);
+  gauges = insight_gauges (evidence, span, cancellable, NULL);
+  if (gauges != NULL)
+    present_readings_take_gauges (present, gauges);
   if (ask->view == FETTLE_READINGS_SINGLE)
     {
       answer->chart = present_chart_individuals (present, FALSE);
@@ -290,6 +295,6 @@ fettle_readings_answer_read (StoreDb *db, gpointer data, GCancellable *cancellab
   if (ask->view == FETTLE_READINGS_WALL)
     return draw_wall (evidence, &span, answer, cancellable, error) ? g_steal_pointer (&answer) : NULL;
   if (answer->series != NULL)
-    draw_one (ask, answer);
+    draw_one (evidence, ask, &span, answer, cancellable);
   return g_steal_pointer (&answer);
 }

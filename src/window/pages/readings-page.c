@@ -262,6 +262,9 @@ on_chosen (FettleReadingsPage *self)
     return;
   self->is_chosen = TRUE;
   self->characteristic = selected == 0 ? 0 : g_array_index (self->choices, gint64, selected - 1);
+  if (gtk_drop_down_get_selected (self->view) == FETTLE_READINGS_WALL)
+    gtk_drop_down_set_selected (self->view, FETTLE_READINGS_SINGLE); /* which asks */
+  else
   ask (self);
 }
 
