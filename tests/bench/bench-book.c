@@ -4,14 +4,18 @@
  * numbers, against the sum and the count of their values by SQLite on the same connection.
  * bench-book standing BOOK: the standing of the book's only model from its records, against the same.
  * bench-book undo BOOK SHEET: undoing the paste of a measuring sheet against pasting it.
+ * bench-book whatif BOOK: a rate with one figure set otherwise, and what is said of it, against the calibration loop;
+ * whatif-interval also draws its interval.
  */
 #include "bench-pairs.h"
 
 #include "book-evidence.h"
 #include "book-models.h"
 #include "exchange-sheet-store.h"
+#include "insight-rate.h"
 #include "insight-standing.h"
 #include "num-describe.h"
+#include "present-pilot.h"
 #include "store-undo.h"
 
 #include <math.h>
@@ -19,6 +23,7 @@
 #include <string.h>
 
 #define TODAY "2026-07-01"
+#define WHAT_IF_TODAY "2026-11-25" /* of the demo */
 
 typedef struct
 {
@@ -252,6 +257,54 @@ print_undo (Bench *bench)
     }
 }
 
+/* ---- what if ---- */
+
+#define DRAWS 4000 /* as the window takes them */
+
+typedef struct
+{
+  InsightRateInput *input;
+  guint             times;
+  guint             draws;
+} WhatIf;
+
+/* One figure set otherwise, and the rate with all it says; with @draws also its interval. */
+static void
+what_if (gpointer data)
+{
+  WhatIf *what_if = data;
+  g_autoptr(InsightRate) rate = NULL;
+  g_autoptr(PresentRate) words = NULL;
+
+  if (!insight_rate_set (what_if->input, 0, INSIGHT_RATE_UPTIME, what_if->times++ % 2 == 0 ? 0.8 : 0.9))
+    g_error ("the book has no bench");
+  rate = insight_rate (what_if->input);
+  if (what_if->draws > 0 && !insight_rate_draw (rate, what_if->input, what_if->draws, NAN, NULL, NULL, NULL))
+    g_error ("the book has too few run days");
+  words = present_rate_new (what_if->input, rate);
+  bench_use (rate->month);
+}
+
+static void
+print_what_if (Bench *bench, guint draws)
+{
+  const InsightSpan span = { 0, WHAT_IF_TODAY };
+  g_autoptr(GError) error = NULL;
+  g_autoptr(BookEvidence) e = NULL;
+  g_autoptr(InsightPilot) pilot = NULL;
+  WhatIf what = { NULL, 0, draws };
+  gint64 model;
+
+  hold (book_model_find (bench->db, "HF", &model, &error), error);
+  e = book_evidence_load_parts (bench->db, model, BOOK_EVIDENCE_RECORDS, &error);
+  hold (e != NULL, error);
+  pilot = insight_pilot (e, &span, &error);
+  hold (pilot != NULL, error);
+  what.input = insight_rate_input (e, pilot);
+  bench_pairs (what_if, draws > 0 ? 1 : 20, bench_calibration, 1, &what);
+  insight_rate_input_free (what.input);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -273,6 +326,10 @@ main (int argc, char **argv)
     bench_pairs (scan, 1, sql_sum, 1, &bench);
   else if (strcmp (argv[1], "standing") == 0)
     bench_pairs (standing, 1, sql_sum, 1, &bench);
+  else if (strcmp (argv[1], "whatif") == 0)
+    print_what_if (&bench, 0);
+  else if (strcmp (argv[1], "whatif-interval") == 0)
+    print_what_if (&bench, DRAWS);
   else if (strcmp (argv[1], "undo") == 0 && argc == 4)
     {
       hold (g_file_get_contents (argv[3], &bench.sheet, &bench.sheet_length, &error), error);
