@@ -1,0 +1,169 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The Lead time page as a person uses it: what it says of rounds, waits and issues, where its rows lead, and no round. */
+
+#include "config.h"
+
+#include "window-private.h"
+#include "window-test.h"
+
+#include <glib/gstdio.h>
+#include <string.h>
+
+static char *folder;
+static guint n_books;
+
+static void
+write_file (const char *name, const char *text)
+{
+  g_autofree char *path = g_build_filename (folder, "files", name, NULL);
+
+  g_assert_true (g_file_set_contents (path, text, -1, NULL));
+}
+
+/* A decided round of 20 working days from a Monday, one that waits since its beginning, and an open issue. */
+static char *
+make_book (gboolean rounds)
+{
+  g_autofree char *files = g_build_filename (folder, "files", NULL);
+  g_autofree char *name = g_strdup_printf ("leadtime-%u.fettle", ++n_books);
+  char *path = g_build_filename (folder, name, NULL);
+
+  g_assert_cmpint (g_mkdir_with_parents (files, 0700), ==, 0);
+  write_file ("model.csv", "code,name\nM1,First\n");
+  write_file ("supplier.csv", "name\nHeater\n");
+  write_file ("round.csv", rounds ? "model,label,kind,opened,design_fixed,built,tested,decided\n"
+                                    "M1,P1,prototype,2026-01-05,2026-01-12,2026-01-19,2026-01-26,2026-02-02\n"
+                                    "M1,P2,prototype,2026-02-02,2026-02-09,,,\n"
+                                  : "model,label,kind,opened\n");
+  write_file ("wait.csv", rounds ? "model,round,no,reason,what,supplier,from_date,to_date\nM1,P2,1,delivery,blades,Heater,2026-02-10,\n"
+                                 : "model,round,no,reason,from_date\n");
+  write_file ("issue.csv", rounds ? "model,no,title,class,found_on\nM1,1,Sticks,function,2026-02-11\n" : "model,no,title,class\n");
+  window_test_import (path, files);
+  return path;
+}
+
+static gboolean
+is_said (gpointer data)
+{
+  const char *const *wanted = data; /* page, label, words */
+  GtkWidget *label = window_test_find ((GtkWidget *) wanted[0], wanted[1]);
+
+  return label != NULL && gtk_widget_get_mapped (label) && strstr (gtk_label_get_label (GTK_LABEL (label)), wanted[2]) != NULL;
+}
+
+static GtkWidget *
+open_page (const char *path, FettleWindow **window, const char *words)
+{
+  const char *wanted[] = { NULL, "leadtime-lead", words };
+  GtkWidget *page;
+
+  *window = window_test_open (path, "leadtime");
+  page = GTK_WIDGET (fettle_window_get_page (*window));
+  wanted[0] = (const char *) page;
+  window_test_wait (is_said, wanted, words);
+  window_test_settle ();
+  return page;
+}
+
+typedef struct
+{
+  const char *words;
+  gboolean    found;
+} Wanted;
+
+static void
+look_at (GtkWidget *widget, gpointer data)
+{
+  Wanted *wanted = data;
+
+  if (GTK_IS_LABEL (widget) && gtk_widget_get_mapped (widget) && g_str_equal (gtk_label_get_label (GTK_LABEL (widget)), wanted->words))
+    wanted->found = TRUE;
+}
+
+/* Whether a cell of that ledger has these words. */
+static gboolean
+shows (GtkWidget *page, const char *ledger, const char *words)
+{
+  GtkWidget *root = window_test_find (page, ledger);
+  Wanted wanted = { words, FALSE };
+
+  if (root != NULL)
+    window_test_each (root, look_at, &wanted);
+  return wanted.found;
+}
+
+static void
+test_says (void)
+{
+  g_autofree char *path = make_book (TRUE);
+  FettleWindow *window;
+  GtkWidget *page = open_page (path, &window, "2 rounds took");
+
+  g_assert_nonnull (strstr (gtk_label_get_label (GTK_LABEL (window_test_get (page, "leadtime-next"))), "20 working days"));
+  g_assert_true (shows (page, "leadtime-open", "round P2: making"));
+  g_assert_true (shows (page, "leadtime-open", "wait: blades"));
+  g_assert_true (shows (page, "leadtime-open", "issue 1: Sticks"));
+  g_assert_true (shows (page, "leadtime-rounds", "P1"));
+  g_assert_true (shows (page, "leadtime-rounds", "open: making"));
+  g_assert_true (shows (page, "leadtime-suppliers", "Heater"));
+  g_assert_false (shows (page, "leadtime-earlier", "First"));
+  g_assert_true (gtk_widget_get_mapped (window_test_get (page, "leadtime-chart")));
+  g_assert_cmpuint (window_test_count_named (page), >, 3);
+  window_test_close (window);
+}
+
+static gboolean
+is_page (gpointer data)
+{
+  const gpointer *wanted = data; /* window, the page before */
+
+  return GTK_WIDGET (fettle_window_get_page (wanted[0])) != wanted[1];
+}
+
+/* The oldest of what is open is the round, of whose wait the next row tells; the issue comes last. */
+static void
+test_leads (void)
+{
+  static const char *const pages[] = { "FettleRoundsPage", "FettleRoundsPage", "FettleIssuesPage" };
+
+  for (guint row = 0; row < G_N_ELEMENTS (pages); row++)
+    {
+      g_autofree char *path = make_book (TRUE);
+      FettleWindow *window;
+      GtkWidget *page = open_page (path, &window, "2 rounds took");
+      gpointer wanted[] = { window, page };
+
+      g_signal_emit_by_name (window_test_get (page, "leadtime-open"), "activated", row);
+      window_test_wait (is_page, wanted, "the page of the row");
+      g_assert_cmpstr (G_OBJECT_TYPE_NAME (fettle_window_get_page (window)), ==, pages[row]);
+      window_test_close (window);
+    }
+}
+
+static void
+test_empty (void)
+{
+  g_autofree char *path = make_book (FALSE);
+  FettleWindow *window;
+  GtkWidget *page = open_page (path, &window, "enter when it was opened");
+
+  g_assert_false (gtk_widget_get_mapped (window_test_get (page, "leadtime-chart")));
+  window_test_close (window);
+}
+
+int
+main (int argc, char **argv)
+{
+  g_autofree char *made = g_dir_make_tmp ("fettle-leadtime-XXXXXX", NULL);
+  int status;
+
+  folder = made;
+  g_setenv ("XDG_STATE_HOME", folder, TRUE);
+  window_test_init (&argc, &argv);
+  g_test_add_func ("/window/leadtime/says-where-the-days-went", test_says);
+  g_test_add_func ("/window/leadtime/what-is-open-leads-to-where-it-ends", test_leads);
+  g_test_add_func ("/window/leadtime/no-round-says-what-goes-there", test_empty);
+  status = g_test_run ();
+  window_test_remove (folder);
+  return status;
+}
