@@ -204,6 +204,42 @@ test_person_undo (Fixture *fixture, gconstpointer data)
 }
 
 static void
+on_said (FettleSitting *sitting, const char *sentence, const char *label, const char *action, gpointer user_data)
+{
+  g_ptr_array_add (user_data, g_strdup (sentence));
+}
+
+static gboolean
+two_said (gpointer data)
+{
+  return ((GPtrArray *) data)->len == 2;
+}
+
+/* The keys come before the first undo is stored: each takes back, and names, an action of its own. */
+static void
+test_undo_twice (Fixture *fixture, gconstpointer data)
+{
+  FettleSitting *own = fettle_window_get_sitting (fixture->window);
+  g_autoptr(GPtrArray) sentences = g_ptr_array_new_with_free_func (g_free);
+  gulong handler;
+
+  window_test_edit (fixture->window, book_edit_add_person ("XY", BOOK_ROLE_MAKER, NULL));
+  window_test_edit (fixture->window, book_edit_add_person ("XZ", BOOK_ROLE_MAKER, NULL));
+  window_test_wait (can_undo, fixture, "undo");
+  window_test_settle ();
+  handler = g_signal_connect (own, "say", G_CALLBACK (on_said), sentences);
+  fettle_sitting_undo (own);
+  fettle_sitting_undo (own);
+  window_test_wait (two_said, sentences, "both");
+  window_test_settle ();
+  g_signal_handler_disconnect (own, handler);
+  g_assert_true (g_str_has_prefix (sentences->pdata[0], "Taken back"));
+  g_assert_true (g_str_has_prefix (sentences->pdata[1], "Taken back"));
+  g_assert_cmpstr (sentences->pdata[0], !=, sentences->pdata[1]);
+  g_assert_true (fettle_sitting_can_redo (own));
+}
+
+static void
 on_second (GObject *source, GAsyncResult *result, gpointer user_data)
 {
   g_autoptr(GError) error = NULL;
@@ -497,6 +533,7 @@ main (int argc, char **argv)
   ADD ("/window/frame/a-chosen-round-changes-what-is-said", test_rounds);
   ADD ("/window/frame/the-model-is-chosen", test_model);
   ADD ("/window/frame/a-person-is-chosen-once-and-undone", test_person_undo);
+  ADD ("/window/frame/a-second-undo-waits-for-the-first", test_undo_twice);
   ADD ("/window/frame/undo-names-what-is-in-the-way", test_undo_refused);
   ADD ("/window/frame/search-leads-to-the-record", test_find_leads);
   ADD ("/window/files/a-dropped-file-is-imported", test_drop);

@@ -28,12 +28,16 @@ struct _FettleSitting
   gint64        undo;  /* action that undo would take; 0: none */
   gint64        redo;
   guint         asked; /* questions without an answer */
+  guint         writing; /* edits and reversals under way */
+  GQueue        wishes;  /* of undo and redo (1) that wait until it is known what the ones before left */
   gboolean      looking;
   gboolean      look_again;
 };
 
 enum { CHANGED, UNDO_CHANGED, PERSON_CHANGED, PERSON_WANTED, SAY, N_SIGNALS };
 static guint signals[N_SIGNALS];
+
+static void fulfil (FettleSitting *self);
 
 G_DEFINE_FINAL_TYPE (FettleSitting, fettle_sitting, G_TYPE_OBJECT)
 
@@ -131,6 +135,7 @@ on_looked (GObject *source, GAsyncResult *result, gpointer user_data)
   self->looking = FALSE;
   if (look == NULL)
     {
+      g_queue_clear (&self->wishes);
       if (!g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
         fettle_sitting_say (self, error->message, NULL, NULL);
       return;
@@ -147,6 +152,7 @@ on_looked (GObject *source, GAsyncResult *result, gpointer user_data)
     g_signal_emit (self, signals[CHANGED], 0);
   if (self->look_again)
     fettle_sitting_look (self);
+  fulfil (self);
 }
 
 void
@@ -269,6 +275,7 @@ fettle_sitting_dispose (GObject *object)
   g_autoptr(GTask) task = NULL;
   Ending *ending;
 
+  g_queue_clear (&self->wishes);
   g_clear_object (&self->drafts);
   g_clear_pointer (&self->watch, store_watch_free);
   if (self->reader != NULL)
@@ -396,6 +403,7 @@ on_edited (GObject *source, GAsyncResult *result, gpointer user_data)
   Writing *writing = user_data;
   g_autoptr(GError) error = NULL;
 
+  writing->self->writing--;
   if (writing->done == NULL && !book_edit_run_finish (writing->self->book, result, NULL, NULL, &error))
     fettle_sitting_say (writing->self, error->message, NULL, NULL);
   if (writing->done != NULL)
@@ -418,6 +426,8 @@ fettle_sitting_edit (FettleSitting *self, BookEdit *edit, GAsyncReadyCallback do
   writing->self = g_object_ref (self);
   writing->done = done;
   writing->user_data = user_data;
+  g_queue_clear (&self->wishes); /* they meant what was there before */
+  self->writing++;
   book_edit_set_today (edit, today);
   book_edit_run_async (self->book, edit, self->person, self->sitting, NULL, on_edited, writing);
 }
@@ -489,8 +499,10 @@ on_reversed (GObject *source, GAsyncResult *result, gpointer user_data)
   g_autoptr(GError) error = NULL;
   g_autofree char *said = NULL;
 
+  self->writing--;
   if (!store_undo_finish (book_get_store (self->book), result, NULL, &block, &error))
     {
+      g_queue_clear (&self->wishes);
       if (block != NULL && block->n_actions > 0)
         name_block (self, block->actions[0], error->message);
       else
@@ -531,7 +543,29 @@ reverse (FettleSitting *self, gint64 action, gint64 named, gboolean redo)
   reversal->action = action;
   reversal->named = named;
   reversal->redo = redo;
+  self->writing++;
   fettle_sitting_ask (self, sentence_work, g_memdup2 (&action, sizeof action), g_free, g_free, NULL, on_sentence, reversal);
+}
+
+/* Does the next of what was asked for, once what there is to undo is known again. */
+static void
+fulfil (FettleSitting *self)
+{
+  if (self->writing > 0 || self->looking || g_queue_is_empty (&self->wishes))
+    return;
+
+  if (GPOINTER_TO_INT (g_queue_pop_head (&self->wishes)) != 0)
+    reverse (self, self->redo, 0, TRUE);
+  else
+    reverse (self, self->undo, 0, FALSE);
+}
+
+/* Keys come faster than the disk: a second undo waits for the first, else it would name the same action. */
+static void
+wish (FettleSitting *self, gboolean redo)
+{
+  g_queue_push_tail (&self->wishes, GINT_TO_POINTER (redo ? 1 : 0));
+  fulfil (self);
 }
 
 void
@@ -539,7 +573,7 @@ fettle_sitting_undo (FettleSitting *self)
 {
   g_return_if_fail (FETTLE_IS_SITTING (self));
 
-  reverse (self, self->undo, 0, FALSE);
+  wish (self, FALSE);
 }
 
 void
@@ -547,7 +581,7 @@ fettle_sitting_redo (FettleSitting *self)
 {
   g_return_if_fail (FETTLE_IS_SITTING (self));
 
-  reverse (self, self->redo, 0, TRUE);
+  wish (self, TRUE);
 }
 
 void
