@@ -46,7 +46,7 @@ static gboolean
 is_said (gpointer data)
 {
   const char *const *wanted = data; /* page, label, words */
-  GtkWidget *label = window_test_find ((GtkWidget *) wanted[0], wanted[1]);
+  GtkWidget *label = window_test_find ((GtkWidget *) (gpointer) wanted[0], wanted[1]);
 
   return label != NULL && gtk_widget_get_mapped (label) && strstr (gtk_label_get_label (GTK_LABEL (label)), wanted[2]) != NULL;
 }

@@ -46,7 +46,7 @@ static gboolean
 is_said (gpointer data)
 {
   const char *const *wanted = data; /* where, what */
-  GtkWidget *label = window_test_find ((GtkWidget *) wanted[0], wanted[1]);
+  GtkWidget *label = window_test_find ((GtkWidget *) (gpointer) wanted[0], wanted[1]);
 
   return label != NULL && gtk_widget_get_mapped (label) && strstr (gtk_label_get_label (GTK_LABEL (label)), wanted[2]) != NULL;
 }
@@ -161,7 +161,7 @@ is_there (gpointer data)
   const char *const *wanted = data; /* where, name */
 
   window_test_settle ();
-  return window_test_find ((GtkWidget *) wanted[0], wanted[1]) != NULL;
+  return window_test_find ((GtkWidget *) (gpointer) wanted[0], wanted[1]) != NULL;
 }
 
 static void
