@@ -177,12 +177,6 @@ fettle_study_source_dup_text (FettleTableSource *source, guint row, guint column
       *pending = TRUE;
       return g_strdup (typed);
     }
-  typed = fettle_drafts_get (self->drafts, draft);
-  if (typed != NULL && *typed != '\0')
-    {
-      *tone = FETTLE_TONE_TYPED;
-      return g_strdup (typed);
-    }
   return g_strdup (self->plan->texts[cell_at (self, row, column)] != NULL ? self->plan->texts[cell_at (self, row, column)] : "");
 }
 

@@ -124,7 +124,7 @@ show_answer (FettleGaugePage *self)
     fettle_sheet_view_set (self->sheets[i], sheets[i]);
   show_texts (self->notes, words->notes, "dim");
   show_choices (self);
-  if (self->answer->plan != NULL && !fettle_table_is_editing (self->table))
+  if (self->answer->plan != NULL) /* also while a cell is typed into: its row stays where it is */
     fettle_study_source_take (self->source, g_steal_pointer (&self->answer->plan));
   show_state (self);
   gtk_widget_set_visible (self->calibrate, self->answer->data->n_gauges > 0);
