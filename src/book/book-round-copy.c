@@ -238,6 +238,7 @@ add_plan_row (Names *names, const BookRow *row, GArray *rows, GError **error)
   if (!book_value_is_empty (serial))
     one.first_serial = book_round_serial_in (serial->text, names->from_label, names->to_label, names->further);
   g_array_append_val (rows, one);
+  /* cppcheck-suppress memleak ; the array has it now */
   return TRUE;
 }
 
