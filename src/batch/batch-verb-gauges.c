@@ -44,6 +44,7 @@ run (BatchCall *call)
 
 const BatchVerb batch_verb_gauges = {
   .name = "gauges",
+  .arguments = "",
   .summary = N_("Say which gauges are due, how much of the tolerance each takes up, and what checks find of what is bad."),
   .description = N_("Studies by analysis of variance with the share of the tolerance and its bound; known bad pieces by inspector; "
                     "readings that do not count because a gauge was overdue. Persons are letters."),

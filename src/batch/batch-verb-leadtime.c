@@ -47,6 +47,7 @@ run (BatchCall *call)
 
 const BatchVerb batch_verb_leadtime = {
   .name = "leadtime",
+  .arguments = "",
   .summary = N_("Say where the working days of a model went, by round, phase and wait, and what is open for how long."),
   .description = N_("Medians with intervals from six ended ones on, else the range; waits by supplier and reason; how long issues "
                     "take; what earlier models took; and how long the next round will probably be."),

@@ -83,6 +83,7 @@ run (BatchCall *call)
 
 const BatchVerb batch_verb_life = {
   .name = "life",
+  .arguments = "",
   .summary = N_("Say how long units live in life tests, by each way of failing, and what would prove that it is long enough."),
   .description = N_("Points and lines on Weibull paper with stopped units, the confidence of the criterion that asks for it, how "
                     "the cycles between failures grew over the rounds, and how many units and cycles without a failure would do."),

@@ -149,6 +149,7 @@ run (BatchCall *call)
 
 const BatchVerb batch_verb_readings = {
   .name = "readings",
+  .arguments = "",
   .summary = N_("Say how the values of a characteristic lie: signals, spread, capability; or list all, the worst first."),
   .description = N_("Control limits come from the units that count, in order of build. Capability is given only from 30 units on, "
                     "with limits in force and a shape stated beforehand."),
