@@ -8,9 +8,11 @@
 
 #include <math.h>
 
-#define DRAWS     10000/* of the bound, each time it is tried */
-#define HALVINGS  18   /* until the bound is told to some ten thousandths */
-#define KEY_BOUND 0x67617567u
+#define DRAWS       10000/* of the bound, each time it is tried */
+#define HALVINGS    16   /* until the bound is told to some ten thousandths of itself */
+#define DOUBLINGS   40
+#define SHARE_LEAST 1e-6 /* of the tolerance: what is less is not told apart */
+#define KEY_BOUND   0x67617567u
 
 static const BookEvidenceCalibration *
 last_calibration (const BookEvidence *e, int gauge, BookDay today)
@@ -33,10 +35,11 @@ care_of (const BookEvidenceCalibration *last, BookDay today)
   return last->due != 0 && last->due < today ? INSIGHT_CARE_OVERDUE : INSIGHT_CARE_IN_ORDER;
 }
 
-/* By gauge, the readings of the model, and those that do not count. */
+/* By gauge, the readings of the model, those that do not count, and those that count because they were excused. */
 static void
 count_readings (InsightGauges *gauges, const BookEvidence *e, BookDay today)
 {
+  g_autofree BookDay *since = g_new0 (BookDay, e->n_gauges + 1);
   InsightGaugeMemo memo = { .gauge = -1, .calibration = -1 };
 
   for (guint c = 0; c < e->n_characteristics; c++)
@@ -48,26 +51,58 @@ count_readings (InsightGauges *gauges, const BookEvidence *e, BookDay today)
         if (gauge < 0 || reading->voided || reading->day > today)
           continue;
         gauges->gauges[gauge].readings++;
-        gauges->gauges[gauge].not_counting += insight_gauge_state (e, gauge, reading->day, today, &memo) == INSIGHT_GAUGE_OUT;
+        switch (insight_gauge_state (e, gauge, reading->day, today, &memo))
+          {
+          case INSIGHT_GAUGE_IN_ORDER:
+            break;
+          case INSIGHT_GAUGE_EXCUSED:
+            gauges->gauges[gauge].excused++;
+            break;
+          case INSIGHT_GAUGE_OUT:
+            gauges->gauges[gauge].not_counting++;
+            if (since[gauge] == 0 || reading->day < since[gauge])
+              since[gauge] = reading->day;
+            break;
+          }
       }
+  for (guint i = 0; i < e->n_gauges; i++)
+    gauges->gauges[i].since = since[i] != 0 ? book_day_format (since[i]) : g_strdup ("");
 }
 
-/* The share of the tolerance below which 6 grr lies at the confidence: draws of one key make it rise with the share. */
+/* Whether 6 grr lies below @share of the tolerance at the confidence; FALSE too when that cannot be told. */
+static gboolean
+lies_below (const InsightStudy *study, double share, gint64 model)
+{
+  NumGaugeStudy numbers = insight_study_numbers (study);
+  double confidence, error;
+
+  return num_gauge_confidence (&numbers, study->tolerance, share, (guint64) model, KEY_BOUND, DRAWS, &confidence, &error) == NUM_OK
+         && confidence >= INSIGHT_GAUGES_CONFIDENCE;
+}
+
+/*
+ * The share of the tolerance below which 6 grr lies at the confidence: draws of one key make it rise with the share. With
+ * two persons on two pieces a component that came out as 0 may be many times what was found, so no multiple is enough.
+ */
 static double
 upper_bound (const InsightStudy *study, gint64 model)
 {
-  NumGaugeStudy numbers = insight_study_numbers (study);
-  double low = 0.0, high = MAX (8.0 * study->tolerance_share, 1e-6), confidence, error;
+  double low = 0.0, high = MAX (study->tolerance_share, SHARE_LEAST);
 
   if (!study->computed || isnan (study->tolerance))
+    return NAN;
+  for (guint i = 0; i < DOUBLINGS && !lies_below (study, high, model); i++)
+    {
+      low = high;
+      high *= 2.0;
+    }
+  if (!lies_below (study, high, model))
     return NAN;
   for (guint i = 0; i < HALVINGS; i++)
     {
       double middle = 0.5 * (low + high);
 
-      if (num_gauge_confidence (&numbers, study->tolerance, middle, (guint64) model, KEY_BOUND, DRAWS, &confidence, &error) != NUM_OK)
-        return NAN;
-      if (confidence >= INSIGHT_GAUGES_CONFIDENCE)
+      if (lies_below (study, middle, model))
         high = middle;
       else
         low = middle;
@@ -150,7 +185,7 @@ insight_gauges (const BookEvidence *evidence, const InsightSpan *span, GCancella
       gauges->gauges[i] = (InsightGaugeLine){ evidence->gauges[i].id, g_strdup (evidence->gauges[i].name),
                                               evidence->gauges[i].resolution, care_of (last, today),
                                               last != NULL ? book_day_format (last->day) : g_strdup (""),
-                                              last != NULL && last->due != 0 ? book_day_format (last->due) : g_strdup (""), 0, 0 };
+                                              last != NULL && last->due != 0 ? book_day_format (last->due) : g_strdup (""), 0, 0, NULL, 0 };
     }
   count_readings (gauges, evidence, today);
   add_checks (gauges, evidence, today);
@@ -168,6 +203,7 @@ insight_gauges_free (InsightGauges *gauges)
       g_free (gauges->gauges[i].name);
       g_free (gauges->gauges[i].calibrated);
       g_free (gauges->gauges[i].due);
+      g_free (gauges->gauges[i].since);
     }
   for (guint i = 0; i < gauges->n_lines; i++)
     {

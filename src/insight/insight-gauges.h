@@ -34,6 +34,8 @@ typedef enum
  * @due: ""
  * @readings: of the model by this gauge, not voided
  * @not_counting: of these, readings that do not count because of it
+ * @since: day of the first of them; ""
+ * @excused: of these, readings that count because somebody excused them by name
  */
 typedef struct
 {
@@ -45,6 +47,8 @@ typedef struct
   char            *due;
   guint            readings;
   guint            not_counting;
+  char            *since;
+  guint            excused;
 } InsightGaugeLine;
 
 /* A study with its bound. @at_most: of the tolerance, at %INSIGHT_GAUGES_CONFIDENCE; NAN. */

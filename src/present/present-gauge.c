@@ -10,10 +10,18 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
+/* To a tenth: what is just above 30 % must not read as 30 %. */
 static char *
 percent (double share)
 {
-  return isnan (share) ? g_strdup ("") : present_value (100.0 * share, share < 0.1 ? 1 : 0, "%");
+  return isnan (share) ? g_strdup ("") : present_value (100.0 * share, 1, "%");
+}
+
+/* A bound is rounded up, so that it claims no more. */
+static char *
+percent_at_most (double share)
+{
+  return percent (ceil (1000.0 * share - 1e-9) / 1000.0);
 }
 
 static const char *
@@ -99,7 +107,7 @@ studies_sheet (const InsightGauges *gauges)
                                             g_strdup_printf ("%u", study->n_pieces), g_strdup_printf ("%u", study->n_trials),
                                             isnan (study->answer.grr) ? g_strdup ("")
                                                                       : present_value (study->answer.grr, line->decimals + 2, line->unit),
-                                            percent (study->tolerance_share), percent (line->at_most),
+                                            percent (study->tolerance_share), percent_at_most (line->at_most),
                                             isnan (study->answer.ndc) ? g_strdup ("") : present_number (study->answer.ndc, 0),
                                             g_strdup (verdict_words (line))));
     }
@@ -140,7 +148,7 @@ char *
 present_gauge_share_sentence (const InsightStudyLine *line)
 {
   const InsightStudy *study = line->study;
-  g_autofree char *share = percent (study->tolerance_share), *most = percent (line->at_most);
+  g_autofree char *share = percent (study->tolerance_share), *most = percent_at_most (line->at_most);
 
   if (!study->complete)
     return g_strdup_printf (_("%s: the study with '%s' has gaps: every person must try every piece equally often, at least twice."),
@@ -156,6 +164,24 @@ present_gauge_share_sentence (const InsightStudyLine *line)
                             line->code, line->gauge, share, most);
   return g_strdup_printf (_("%s: '%s' takes up %s of the tolerance (at most %s at 90 %% confidence): good enough up to 30 %%."), line->code,
                           line->gauge, share, most);
+}
+
+/* Since when what a gauge read does not count, and what counts because somebody excused it. */
+static void
+add_out (GPtrArray *sentences, const InsightGaugeLine *gauge)
+{
+  if (gauge->not_counting > 0)
+    g_ptr_array_add (sentences,
+                     g_strdup_printf (ngettext ("'%s': readings since %s do not count: %u reading of this model.",
+                                                "'%s': readings since %s do not count: %u readings of this model.",
+                                                gauge->not_counting),
+                                      gauge->name, gauge->since, gauge->not_counting));
+  if (gauge->excused > 0)
+    g_ptr_array_add (sentences,
+                     g_strdup_printf (ngettext ("'%s': %u reading before a calibration that found it out of order counts, excused by name.",
+                                                "'%s': %u readings before a calibration that found it out of order count, excused by name.",
+                                                gauge->excused),
+                                      gauge->name, gauge->excused));
 }
 
 static char *
@@ -204,6 +230,9 @@ present_gauges_new (const InsightGauges *gauges)
   present->checks = checks_sheet (gauges);
   present->sentences = g_ptr_array_new_with_free_func (g_free);
   present->notes = g_ptr_array_new_with_free_func (g_free);
+  present->out = g_ptr_array_new_with_free_func (g_free);
+  for (guint i = 0; i < gauges->n_gauges; i++)
+    add_out (present->out, &gauges->gauges[i]);
   for (guint i = 0; i < gauges->n_lines; i++)
     g_ptr_array_add (present->sentences, present_gauge_share_sentence (&gauges->lines[i]));
   if (gauges->n_lines > 0)
@@ -225,6 +254,7 @@ present_gauges_free (PresentGauges *present)
   present_sheet_free (present->gauges);
   present_sheet_free (present->studies);
   present_sheet_free (present->checks);
+  g_ptr_array_unref (present->out);
   g_ptr_array_unref (present->sentences);
   g_ptr_array_unref (present->notes);
   g_free (present);
@@ -256,6 +286,7 @@ present_gauges_to_text (const PresentGauges *present, guint width)
   g_autofree char *head = present_text_wrap (present->headline, width, "", "");
 
   g_string_append (text, head);
+  append_all (text, present->out, width);
   append_all (text, present->sentences, width);
   for (guint i = 0; i < G_N_ELEMENTS (sheets); i++)
     {
@@ -328,6 +359,8 @@ present_json_gauges (const PresentGauges *present)
       present_json_text (builder, "due", gauge->due);
       present_json_count (builder, "readings", gauge->readings);
       present_json_count (builder, "not_counting", gauge->not_counting);
+      present_json_text (builder, "not_counting_since", gauge->since);
+      present_json_count (builder, "excused", gauge->excused);
       json_builder_end_object (builder);
     }
   json_builder_end_array (builder);

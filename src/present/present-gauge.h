@@ -19,6 +19,7 @@ G_BEGIN_DECLS
  * @gauges: the shop's gauges and their calibrations; rows lead to gauges
  * @studies: how much of the tolerance each takes; rows lead to characteristics
  * @checks: known bad pieces, by inspector; rows lead to characteristics
+ * @out: (element-type utf8): since when what a gauge read does not count; one for each gauge of which that is so
  * @sentences: (element-type utf8): one for each study
  * @notes: (element-type utf8): how it was found
  */
@@ -29,6 +30,7 @@ typedef struct
   PresentSheet        *gauges;
   PresentSheet        *studies;
   PresentSheet        *checks;
+  GPtrArray           *out;
   GPtrArray           *sentences;
   GPtrArray           *notes;
 } PresentGauges;

@@ -8,6 +8,8 @@ anova (lm (y ~ part * person)), as tests/data/check-values/gauge.jsonl lists the
 """
 import csv
 import json
+import random
+import statistics
 
 from batch_books import Model, criteria
 from batch_tap import data, done, ok, run
@@ -91,6 +93,66 @@ answer = checked.store()
 lines = {line['inspector']: line for line in gauges(checked, '--json').json()['checks']}
 ok(abs(lines['A']['at_least'] - 0.1 ** (1 / 20)) < 1e-9 and abs(lines['B']['at_least'] - 0.8190390366) < 1e-8,
    "what each inspector finds at least is R's", (answer, lines))
+
+# Two persons who hardly differ on two pieces: with one degree of freedom each, the upper bound is more than eight times what
+# was found. The analysis of variance and the draws are done anew here (Burdick, Borror and Montgomery 2005): mean squares
+# times degrees of freedom over chi-square, the same components, negative ones 0.
+few = Model('few')
+values = {'ZA': ((1.0, 1.0001), (2.0, 2.0001)), 'ZB': ((1.002, 1.0021), (2.0, 2.0001))}
+few.characteristic('T')
+few.limit('T', 0, 0.2)
+few.add('gauge', 'name', 'Dial')
+for initials, pieces in values.items():
+    few.add('person', 'initials,role', initials, 'inspector')
+    for number, trials in enumerate(pieces):
+        for trial, value in enumerate(trials):
+            few.add('gauge_trial', 'gauge,model,characteristic,person,piece,trial,date,value', 'Dial', 'M', 'T', initials,
+                    f'P{number}', trial + 1, '2026-02-01', repr(value))
+few.store()
+cells = [statistics.mean(trials) for pieces in values.values() for trials in pieces]
+person = (cells[0] + cells[1] - cells[2] - cells[3]) ** 2 / 2
+interaction = (cells[0] - cells[1] - cells[2] + cells[3]) ** 2 / 2
+error = sum((value - statistics.mean(trials)) ** 2 for pieces in values.values() for trials in pieces for value in trials) / 4
+draw = random.Random(20260301)
+found = []
+for _ in range(200000):
+    drawn = [square * df / (2 * draw.gammavariate(df / 2, 1)) for square, df in ((person, 1), (interaction, 1), (error, 4))]
+    found.append(drawn[2] + max(0, (drawn[1] - drawn[2]) / 2) + max(0, (drawn[0] - drawn[1]) / 4))
+bound = 6 * sorted(found)[180000] ** 0.5 / 0.2
+line = gauges(few, '--json').json()['studies'][0]
+ok(abs(line['at_most'] / bound - 1) < 0.15 and line['at_most'] > 8 * line['tolerance_share'],
+   'the bound of a small study is not held down', (line, bound))
+ok('too few' in gauges(few).out and 'good enough up to' not in gauges(few).out, 'and a gauge is not called good enough by it', gauges(few))
+
+# Shares that lie just above the limit are not written as if they were at it; a bound is rounded up.
+line = gauges(model, '--json').json()['studies'][0]
+ok('takes up 30.2 % of the tolerance' in line['sentence'], 'a share just above three tenths reads so', line)
+
+# Due on 15 February: of four readings the two after that day do not count; those before a calibration that found it out of
+# order count again by name.
+dated = study('dated', 'gauge-aiag.csv', 6)
+dated.units(['U1', 'U2', 'U3', 'U4'])
+for serial, day in (('U1', '2026-02-10'), ('U2', '2026-02-15'), ('U3', '2026-02-16'), ('U4', '2026-02-20')):
+    dated.reading(serial, 'T', 3.0, taken=day)
+dated.store()
+line = gauges(dated, '--json').json()['gauges'][0]
+ok((line['readings'], line['not_counting'], line['not_counting_since'], line['excused']) == (4, 2, '2026-02-16', 0),
+   'what a gauge reads from the day after its due date does not count', line)
+ok("'Comparator': readings since 2026-02-16 do not count: 2" in ' '.join(gauges(dated).out.split()), 'and says since when', gauges(dated))
+
+dated = study('excused', 'gauge-aiag.csv', 6)
+header, rows = dated.rows['gauge_calibration']
+dated.rows['gauge_calibration'] = (header + ['excused_by', 'excused_on', 'reason'], [(*row, '', '', '') for row in rows])
+dated.units(['U1', 'U2'])
+for serial, day in (('U1', '2026-01-10'), ('U2', '2026-01-20')):
+    dated.reading(serial, 'T', 3.0, taken=day)
+dated.add('gauge_calibration', 'gauge,date,due,in_order,excused_by,excused_on,reason', 'Comparator', '2026-02-01', '2026-08-01', 'no',
+          'AB', '2026-02-02', 'Set back by a hundredth, far from the limits.')
+answer = dated.store()
+line = gauges(dated, '--json').json()['gauges'][0]
+ok((line['state'], line['readings'], line['not_counting'], line['excused']) == ('out-of-order', 2, 0, 2),
+   'readings excused by name count, and are said to be excused', (answer, line))
+ok('AB' not in gauges(dated).out, 'by whom stands in the history, not here')
 
 empty = Model('empty')
 empty.store()
