@@ -6,6 +6,7 @@
 #include <glib/gi18n.h>
 
 #include "book-edit.h"
+#include "today.h"
 
 struct _FettleStudySource
 {
@@ -17,6 +18,7 @@ struct _FettleStudySource
   FettleTableColumn *columns;
   char             **titles;
   GHashTable        *pending; /* draft name -> text that is on its way into the book */
+  GPtrArray         *known;   /* labels of pieces; a row is known by the place of its label here, from 1 */
 };
 
 static void fettle_study_source_table_init (FettleTableSourceInterface *iface);
@@ -99,10 +101,10 @@ on_stored (GObject *source, GAsyncResult *result, gpointer data)
 static BookEdit *
 new_trial (FettleStudySource *self, guint row, guint column, const char *text)
 {
-  static const char *const fields[] = { "piece", "trial", "value", NULL };
+  static const char *const fields[] = { "piece", "trial", "date", "value", NULL };
   const FettleStudyPlan *plan = self->plan;
-  g_autofree char *trial = g_strdup_printf ("%u", column);
-  const char *const texts[] = { plan->pieces[row], trial, text, NULL };
+  g_autofree char *trial = g_strdup_printf ("%u", column), *today = fettle_today ();
+  const char *const texts[] = { plan->pieces[row], trial, today, text, NULL };
   BookEdit *edit = book_edit_record (BOOK_RECORD_GAUGE_TRIAL, 0, fields, texts, NULL);
 
   book_edit_record_refer (edit, "gauge", plan->gauge);
@@ -202,22 +204,37 @@ fettle_study_source_describe (FettleTableSource *source, guint row, guint column
 static gint64
 fettle_study_source_key_at (FettleTableSource *source, guint row)
 {
-  return (gint64) row + 1;
+  FettleStudySource *self = FETTLE_STUDY_SOURCE (source);
+  const char *label = self->plan->pieces[row];
+  guint place;
+
+  if (!g_ptr_array_find_with_equal_func (self->known, label, g_str_equal, &place))
+    {
+      place = self->known->len;
+      g_ptr_array_add (self->known, g_strdup (label));
+    }
+  return (gint64) place + 1;
 }
 
 static gboolean
 fettle_study_source_find_key (FettleTableSource *source, gint64 key, guint *row)
 {
-  *row = (guint) (key - 1);
-  return key > 0 && key <= (gint64) fettle_study_source_n_rows (source);
+  for (*row = 0; *row < fettle_study_source_n_rows (source); ++*row)
+    if (fettle_study_source_key_at (source, *row) == key)
+      return TRUE;
+  return FALSE;
 }
 
 static void
 fettle_study_source_keep_typed (FettleTableSource *source, gint64 key, guint column, const char *text)
 {
   FettleStudySource *self = FETTLE_STUDY_SOURCE (source);
-  g_autofree char *draft = draft_name (self, (guint) (key - 1), column);
+  g_autofree char *draft = NULL;
+  guint row;
 
+  if (!fettle_study_source_find_key (source, key, &row))
+    return;
+  draft = draft_name (self, row, column);
   fettle_drafts_keep (self->drafts, draft, text);
 }
 
@@ -225,8 +242,11 @@ static char *
 fettle_study_source_dup_typed (FettleTableSource *source, gint64 key, guint column)
 {
   FettleStudySource *self = FETTLE_STUDY_SOURCE (source);
-  g_autofree char *draft = column > 0 ? draft_name (self, (guint) (key - 1), column) : NULL;
+  g_autofree char *draft = NULL;
+  guint row;
 
+  if (column > 0 && fettle_study_source_find_key (source, key, &row))
+    draft = draft_name (self, row, column);
   return draft != NULL ? g_strdup (fettle_drafts_get (self->drafts, draft)) : NULL;
 }
 
@@ -256,6 +276,7 @@ fettle_study_source_finalize (GObject *object)
   g_strfreev (self->titles);
   g_free (self->columns);
   g_hash_table_unref (self->pending);
+  g_ptr_array_unref (self->known);
   g_clear_object (&self->sitting);
   G_OBJECT_CLASS (fettle_study_source_parent_class)->finalize (object);
 }
@@ -272,6 +293,7 @@ static void
 fettle_study_source_init (FettleStudySource *self)
 {
   self->pending = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
+  self->known = g_ptr_array_new_with_free_func (g_free);
 }
 
 /**
@@ -301,7 +323,8 @@ fettle_study_source_take (FettleStudySource *self, FettleStudyPlan *plan)
 {
   gboolean same = self->plan != NULL && self->plan->n_pieces == plan->n_pieces && self->plan->trials == plan->trials
                   && self->plan->gauge == plan->gauge && self->plan->characteristic == plan->characteristic
-                  && self->plan->person == plan->person;
+                  && self->plan->person == plan->person
+                  && g_strv_equal ((const char *const *) self->plan->pieces, (const char *const *) plan->pieces);
 
   fettle_study_plan_free (self->plan);
   self->plan = plan;

@@ -40,6 +40,7 @@ typedef struct
  * @choices: (element-type FettleGaugeChoice): what can be studied
  * @characteristic: of the plan; 0: nothing can be studied
  * @gauge: by which; "" when the characteristic names none
+ * @over: the study before is over, so that what is typed begins a new one
  * @plan: (nullable): may be stolen
  */
 typedef struct
@@ -49,6 +50,7 @@ typedef struct
   GArray          *choices;
   gint64           characteristic;
   char            *gauge;
+  gboolean         over;
   FettleStudyPlan *plan;
 } FettleGaugeAnswer;
 

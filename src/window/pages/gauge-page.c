@@ -56,12 +56,11 @@ G_DEFINE_FINAL_TYPE_WITH_CODE (FettleGaugePage, fettle_gauge_page, GTK_TYPE_WIDG
                                G_IMPLEMENT_INTERFACE (FETTLE_TYPE_PAGE, fettle_gauge_page_page_init))
 
 static void
-show_texts (GtkBox *box, GPtrArray *texts, const char *class)
+add_texts (GtkBox *box, GPtrArray *texts, const char *class)
 {
-  fettle_unparent_children (box);
   for (guint i = 0; i < texts->len; i++)
     gtk_box_append (box, g_object_new (GTK_TYPE_LABEL, "label", texts->pdata[i], "xalign", 0.0f, "wrap", TRUE, "width-chars",
-                                       TEXT_LEAST_CHARS, "max-width-chars", TEXT_MOST_CHARS, "halign", GTK_ALIGN_START,
+                                       TEXT_LEAST_CHARS, "max-width-chars", TEXT_MOST_CHARS,
                                        "css-classes", (const char *[]){ class, NULL }, NULL));
 }
 
@@ -104,8 +103,11 @@ show_state (FettleGaugePage *self)
     {
       missing = fettle_study_source_count_missing (self->source);
       state = missing == 0 ? g_strdup (_("Your part is complete."))
-                           : g_strdup_printf (ngettext ("%u value of your part is missing.", "%u values of your part are missing.", missing),
-                                              missing);
+              : self->answer->over
+                ? g_strdup_printf (ngettext ("The last study is over; what is typed here begins a new one of %u value of yours.",
+                                             "The last study is over; what is typed here begins a new one of %u values of yours.", missing),
+                                   missing)
+                : g_strdup_printf (ngettext ("%u value of your part is missing.", "%u values of your part are missing.", missing), missing);
     }
   gtk_label_set_label (self->state, state);
   gtk_widget_set_visible (GTK_WIDGET (self->table), self->answer->characteristic != 0 && *self->answer->gauge != '\0'
@@ -119,11 +121,15 @@ show_answer (FettleGaugePage *self)
   const PresentSheet *const sheets[N_SHEETS] = { words->studies, words->checks, words->gauges };
 
   gtk_label_set_label (self->lead, words->headline);
-  show_texts (self->sentences, words->sentences, "words");
+  fettle_unparent_children (self->sentences);
+  add_texts (self->sentences, words->out, "open");
+  add_texts (self->sentences, words->sentences, "words");
   for (guint i = 0; i < N_SHEETS; i++)
     fettle_sheet_view_set (self->sheets[i], sheets[i]);
-  show_texts (self->notes, words->notes, "dim");
+  fettle_unparent_children (self->notes);
+  add_texts (self->notes, words->notes, "dim");
   show_choices (self);
+  self->characteristic = self->answer->characteristic; /* stays, whatever somebody else studies meanwhile */
   if (self->answer->plan != NULL) /* also while a cell is typed into: its row stays where it is */
     fettle_study_source_take (self->source, g_steal_pointer (&self->answer->plan));
   show_state (self);
