@@ -357,23 +357,10 @@ static void
 decide (InsightQuestion *question, const InsightEvidence *evidence)
 {
   InsightCriterion *out = question->out;
-  gboolean reached;
+  gboolean kept_plan = !evidence->is_plan || out->failed <= (guint) question->terms.term->plan_failures;
 
-  if (out->n == 0)
-    {
-      out->state = state_without_units (question);
-      return;
-    }
-  reached = !isnan (out->confidence) && out->confidence >= out->wanted - INSIGHT_ROUNDING;
-  if (evidence->is_plan && out->failed > (guint) question->terms.term->plan_failures)
-    reached = FALSE;
-
-  if (reached && !out->so_far && !evidence->blocked)
-    out->state = INSIGHT_MET;
-  else if (out->n >= INSIGHT_AGAINST_UNITS && out->contrary >= INSIGHT_AGAINST_FROM)
-    out->state = INSIGHT_AGAINST;
-  else
-    out->state = INSIGHT_TOO_FEW;
+  out->state = out->n == 0 ? state_without_units (question)
+                           : insight_state_of (out, 0.0, kept_plan && !out->so_far && !evidence->blocked);
 }
 
 /* The counted units, their values, and how many of them fail or carry no plain value, in one pass. */

@@ -15,6 +15,8 @@ G_BEGIN_DECLS
 #define INSIGHT_AGAINST_UNITS 3    /* counted units below which nothing speaks against */
 #define INSIGHT_AGAINST_FROM  0.8  /* confidence of the contrary */
 #define INSIGHT_ROUNDING      1e-12 /* of a confidence that is held against the one wanted */
+#define INSIGHT_DRAWS         200000 /* where met or not is decided by draws */
+#define INSIGHT_DRAWS_BRIEF   5000   /* where only the score is asked for */
 
 /* What a criterion asks at the end of a span. */
 typedef struct
@@ -59,6 +61,9 @@ void              insight_criterion_free (InsightCriterion *criterion);
 void              insight_ids_add        (InsightIds       *ids,
                                           gint64            id);
 
+InsightState      insight_state_of       (const InsightCriterion *criterion,
+                                          double            error,
+                                          gboolean          may_be_met);
 InsightReason    *insight_say            (InsightQuestion  *question,
                                           InsightReasonCode code);
 char             *insight_unit_name      (const BookEvidence *evidence,

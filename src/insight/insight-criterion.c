@@ -4,6 +4,8 @@
 
 #include <math.h>
 
+#define ERRORS 2.58 /* standard errors of the draws that are taken off: 99 % of them */
+
 InsightCriterion *
 insight_criterion_new (void)
 {
@@ -49,6 +51,26 @@ insight_ids_add (InsightIds *ids, gint64 id)
   if (ids->n == 0 || (ids->n >= 16 && (ids->n & (ids->n - 1)) == 0))
     ids->ids = g_renew (gint64, ids->ids, ids->n == 0 ? 16 : (gsize) ids->n * 2);
   ids->ids[ids->n++] = id;
+}
+
+/**
+ * insight_state_of:
+ * @criterion: the answer, with what was counted, its confidence and that of the contrary (NAN: none can be told)
+ * @error: standard error of a confidence that was drawn, 0 of one that is exact
+ * @may_be_met: whether nothing but the confidence stands in the way of met
+ *
+ * Returns: the state that follows
+ */
+InsightState
+insight_state_of (const InsightCriterion *criterion, double error, gboolean may_be_met)
+{
+  if (criterion->n == 0)
+    return INSIGHT_NO_DATA;
+  if (may_be_met && criterion->confidence - ERRORS * error >= criterion->wanted - INSIGHT_ROUNDING)
+    return INSIGHT_MET;
+  if (criterion->n >= INSIGHT_AGAINST_UNITS && criterion->contrary >= INSIGHT_AGAINST_FROM)
+    return INSIGHT_AGAINST;
+  return INSIGHT_TOO_FEW;
 }
 
 /* Adds a reason to the answer; it is owned by the answer. */

@@ -12,23 +12,6 @@
  * bad. They look at the newest study, or at all known bad pieces, and have neither looks nor attempts.
  */
 
-#define DRAWS       200000
-#define DRAWS_BRIEF 5000
-#define ERRORS      2.58 /* standard errors of the draws that are taken off: 99 % of them */
-
-static void
-decide (InsightCriterion *out, double error)
-{
-  if (out->n == 0)
-    out->state = INSIGHT_NO_DATA;
-  else if (out->confidence - ERRORS * error >= out->wanted - INSIGHT_ROUNDING)
-    out->state = INSIGHT_MET;
-  else if (out->n >= INSIGHT_AGAINST_UNITS && out->contrary >= INSIGHT_AGAINST_FROM)
-    out->state = INSIGHT_AGAINST;
-  else
-    out->state = INSIGHT_TOO_FEW;
-}
-
 /* The newest study that has no gaps; trials of a newer one with gaps are told. */
 static const InsightStudy *
 newest_study (InsightQuestion *question, GPtrArray *studies)
@@ -80,7 +63,7 @@ insight_judge_method (InsightQuestion *question)
         {
           out->estimate = study->tolerance_share;
           if (num_gauge_confidence (&numbers, study->tolerance, out->target, (guint64) e->model_id, (guint64) out->id,
-                                    question->brief ? DRAWS_BRIEF : DRAWS, &out->confidence, &error) == NUM_OK)
+                                    question->brief ? INSIGHT_DRAWS_BRIEF : INSIGHT_DRAWS, &out->confidence, &error) == NUM_OK)
             out->contrary = 1.0 - out->confidence;
         }
       if (!question->brief)
@@ -95,7 +78,7 @@ insight_judge_method (InsightQuestion *question)
           insight_reason_add_count (reason, isnan (study->answer.ndc) ? 0 : (gint64) study->answer.ndc);
         }
     }
-  decide (out, error);
+  out->state = insight_state_of (out, error, TRUE);
 }
 
 /**
@@ -141,7 +124,7 @@ insight_judge_detection (InsightQuestion *question)
     }
   if (question->criterion->klass == BOOK_CLASS_SAFETY)
     insight_say (question, INSIGHT_REASON_IN_ADDITION);
-  decide (out, 0.0);
+  out->state = insight_state_of (out, 0.0, TRUE);
   if (out->state != INSIGHT_MET && out->state != INSIGHT_AGAINST)
     {
       size_t units;

@@ -16,7 +16,6 @@
 
 #define DRAWS_FIRST 4000 /* enough where the answer is far from what is wanted */
 #define FAR         5.0  /* standard errors that are far */
-#define ERRORS      2.58 /* standard errors of the draws that are taken off: 99 % of them */
 
 typedef struct
 {
@@ -144,9 +143,7 @@ ask_modes (InsightQuestion *question, const Life *life)
       NumStatus status = ask_mode (question, life, mode, share, i, DRAWS_FIRST, &answer);
 
       if (status == NUM_OK && answer.way == NUM_LIFE_FITTED && !question->brief
-          && fabs (answer.confidence - out->wanted) <= FAR * answer.error + 1e-3)
-        status = ask_mode (question, life, mode, share, i, NUM_LIFE_DRAWS, &answer);
-      else if (status == NUM_OK && answer.way == NUM_LIFE_FITTED && !question->brief && answer.confidence >= out->wanted)
+          && answer.confidence >= out->wanted - FAR * answer.error - 1e-3)
         status = ask_mode (question, life, mode, share, i, NUM_LIFE_DRAWS, &answer);
       if (status != NUM_OK)
         {
@@ -252,14 +249,11 @@ decide (InsightQuestion *question, double error)
 {
   InsightCriterion *out = question->out;
 
-  out->contrary = isnan (out->confidence) ? out->confidence : 1.0 - out->confidence;
-  if (out->n == 0)
-    out->state = out->no_longer.n > 0 ? INSIGHT_NO_LONGER : INSIGHT_NO_DATA;
-  else if (!out->so_far && out->confidence - ERRORS * error >= out->wanted - INSIGHT_ROUNDING)
-    out->state = INSIGHT_MET;
-  else if (out->n >= INSIGHT_AGAINST_UNITS && out->failed > 0 && out->contrary >= INSIGHT_AGAINST_FROM)
-    out->state = INSIGHT_AGAINST;
-  else
+  out->contrary = 1.0 - out->confidence;
+  out->state = insight_state_of (out, error, !out->so_far);
+  if (out->state == INSIGHT_NO_DATA && out->no_longer.n > 0)
+    out->state = INSIGHT_NO_LONGER;
+  else if (out->state == INSIGHT_AGAINST && out->failed == 0) /* short tests that all passed speak against nothing */
     out->state = INSIGHT_TOO_FEW;
 }
 

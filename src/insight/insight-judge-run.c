@@ -16,10 +16,6 @@
  * else leaving out the worst step would be the shortest way there.
  */
 
-#define DRAWS       200000 /* where met or not is decided */
-#define DRAWS_BRIEF 5000   /* where only the score is asked for */
-#define ERRORS      2.58   /* standard errors of the draws that are taken off: 99 % of them */
-
 static int
 newest_round (const InsightQuestion *question)
 {
@@ -45,15 +41,8 @@ name_round (InsightCriterion *out, const BookEvidenceRound *round)
 static void
 decide (InsightCriterion *out, double error, gboolean whole)
 {
-  out->contrary = isnan (out->confidence) ? out->confidence : 1.0 - out->confidence;
-  if (out->n == 0)
-    out->state = INSIGHT_NO_DATA;
-  else if (whole && out->confidence - ERRORS * error >= out->wanted - INSIGHT_ROUNDING)
-    out->state = INSIGHT_MET;
-  else if (out->n >= INSIGHT_AGAINST_UNITS && out->contrary >= INSIGHT_AGAINST_FROM)
-    out->state = INSIGHT_AGAINST;
-  else
-    out->state = INSIGHT_TOO_FEW;
+  out->contrary = 1.0 - out->confidence;
+  out->state = insight_state_of (out, error, whole);
 }
 
 static void
@@ -143,7 +132,7 @@ insight_judge_yield (InsightQuestion *question)
   insight_pilot_count_steps (e, round, question->look->end, steps);
   n = steps_with_units (steps, e->n_steps, numbers, &out->n);
   if (num_yield (numbers, n, INSIGHT_PILOT_CONFIDENCE, target, (guint64) e->model_id, (guint64) out->id,
-                 question->brief ? DRAWS_BRIEF : DRAWS, answers, &yield) == NUM_OK)
+                 question->brief ? INSIGHT_DRAWS_BRIEF : INSIGHT_DRAWS, answers, &yield) == NUM_OK)
     {
       out->confidence = yield.target_confidence;
       error = yield.target_error;
@@ -217,7 +206,7 @@ insight_judge_rate (InsightQuestion *question)
   if (input->run_days < INSIGHT_RATE_RUN_DAYS)
     insight_reason_add_count (insight_say (question, INSIGHT_REASON_RUN_DAYS), input->run_days);
   else if (!isnan (out->target)
-           && insight_rate_draw (rate, input, question->brief ? DRAWS_BRIEF : DRAWS, out->target, &out->confidence, &error, NULL))
+           && insight_rate_draw (rate, input, question->brief ? INSIGHT_DRAWS_BRIEF : INSIGHT_DRAWS, out->target, &out->confidence, &error, NULL))
     {
       out->estimate_low = rate->interval.low;
       out->estimate_high = rate->interval.high;
