@@ -3,6 +3,7 @@
 #include "insight-as-built.h"
 
 #include "insight-basis-private.h"
+#include "insight-counting-private.h"
 #include "insight-design-private.h"
 #include "insight-units-private.h"
 

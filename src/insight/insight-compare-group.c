@@ -2,6 +2,7 @@
 #include "config.h"
 #include "insight-compare-group-private.h"
 
+#include "insight-counting-private.h"
 #include "num-describe.h"
 
 #include <math.h>

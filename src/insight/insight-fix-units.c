@@ -2,6 +2,8 @@
 #include "config.h"
 #include "insight-fix-private.h"
 
+#include "insight-counting-private.h"
+
 #include <math.h>
 
 /*
@@ -204,41 +206,6 @@ gather_readings (Gathering *g, int characteristic)
     }
 }
 
-static InsightCounting
-counting_of (const Gathering *g, guint unit, int characteristic)
-{
-  const InsightBasis *basis = g->look->basis;
-  InsightMatching matching = { 0 };
-
-  if (!insight_kind_counts (basis->e->rounds[basis->e->units[unit].round].kind, g->counts_from))
-    return INSIGHT_NOT_KIND;
-  if (insight_is_excused (g->look, unit))
-    return INSIGHT_NOT_EXCUSED;
-  if (characteristic < 0)
-    return INSIGHT_COUNTS;
-  insight_look_match (g->look, characteristic, basis->build_of[unit], &matching);
-  if (matching.match == INSIGHT_MATCH_OTHER)
-    return INSIGHT_NOT_STATE;
-  return matching.match == INSIGHT_MATCH_LATER ? INSIGHT_NOT_LATER_STATE : INSIGHT_COUNTS;
-}
-
-/* A life test has a day and no time: an alteration of the same day counts as later. */
-static gboolean
-was_altered_before (const Gathering *g, guint unit, BookDay day, int characteristic)
-{
-  const InsightBasis *basis = g->look->basis;
-
-  for (guint i = basis->event[unit]; i < basis->event[unit + 1]; i++)
-    {
-      const BookEvidenceEvent *event = &basis->e->events[i];
-
-      if (event->kind == BOOK_EVENT_ALTERED && event->day < day
-          && !(event->issue >= 0 && insight_is_carried_for_issue (g->look, characteristic, event->issue)))
-        return TRUE;
-    }
-  return FALSE;
-}
-
 static void
 gather_life_tests (Gathering *g, int characteristic)
 {
@@ -254,8 +221,9 @@ gather_life_tests (Gathering *g, int characteristic)
         continue;
       trial = add_trial (g, (guint) test->unit);
       trial->day = test->day;
-      trial->own = was_altered_before (g, trial->unit, test->day, test->characteristic) ? INSIGHT_NOT_ALTERED : INSIGHT_COUNTS;
-      trial->counting = counting_of (g, trial->unit, test->characteristic);
+      trial->own = insight_is_altered (g->look, test->characteristic, trial->unit, test->day, -1) ? INSIGHT_NOT_ALTERED
+                                                                                                  : INSIGHT_COUNTS;
+      trial->counting = insight_counting_of (g->look, test->characteristic, trial->unit, g->counts_from);
       if (trial->counting == INSIGHT_COUNTS)
         trial->counting = trial->own;
       trial->tested = TRUE;
@@ -283,7 +251,7 @@ gather_findings (Gathering *g, int characteristic)
         {
           trial = add_trial (g, (guint) finding->unit);
           trial->day = finding->day;
-          trial->counting = counting_of (g, trial->unit, characteristic);
+          trial->counting = insight_counting_of (g->look, characteristic, trial->unit, g->counts_from);
         }
       trial = &g_array_index (g->trials, InsightTrial, g->of_unit[finding->unit]);
       trial->found = TRUE;

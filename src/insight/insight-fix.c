@@ -3,6 +3,7 @@
 #include "insight-criterion-private.h"
 #include "insight-fix-private.h"
 
+#include "insight-counting-private.h"
 #include "num-anytime.h"
 #include "num-compare.h"
 #include "num-demonstration.h"

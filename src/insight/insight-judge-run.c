@@ -4,7 +4,7 @@
 #include "insight-pilot-private.h"
 #include "insight-rate.h"
 
-#include "insight-units-private.h"
+#include "insight-counting-private.h"
 #include "num-yield.h"
 
 #include <math.h>

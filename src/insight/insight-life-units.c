@@ -2,6 +2,8 @@
 #include "config.h"
 #include "insight-life-private.h"
 
+#include "insight-counting-private.h"
+
 #include <math.h>
 
 /*
@@ -9,38 +11,16 @@
  * or altered before, follows the rules of all other evidence.
  */
 
-static gboolean
-was_altered_before (const InsightLook *look, guint unit, BookDay day, int characteristic)
-{
-  const InsightBasis *basis = look->basis;
-
-  for (guint i = basis->event[unit]; i < basis->event[unit + 1]; i++)
-    {
-      const BookEvidenceEvent *event = &basis->e->events[i];
-
-      if (event->kind == BOOK_EVENT_ALTERED && event->day < day
-          && !(event->issue >= 0 && insight_is_carried_for_issue (look, characteristic, event->issue)))
-        return TRUE;
-    }
-  return FALSE;
-}
-
+/* A test has a day and no time. */
 static InsightCounting
-counting_of (const InsightLook *look, guint unit, BookDay day, int characteristic, BookCountsFrom counts_from)
+counting_of (const InsightLook *look, const BookEvidenceLifeTest *test, BookCountsFrom counts_from)
 {
-  const InsightBasis *basis = look->basis;
-  InsightMatching matching = { 0 };
+  guint unit = (guint) test->unit;
+  InsightCounting counting = insight_counting_of (look, test->characteristic, unit, counts_from);
 
-  if (!insight_kind_counts (basis->e->rounds[basis->e->units[unit].round].kind, counts_from))
-    return INSIGHT_NOT_KIND;
-  if (insight_is_excused (look, unit))
-    return INSIGHT_NOT_EXCUSED;
-  insight_look_match (look, characteristic, basis->build_of[unit], &matching);
-  if (matching.match == INSIGHT_MATCH_OTHER)
-    return INSIGHT_NOT_STATE;
-  if (matching.match == INSIGHT_MATCH_LATER)
-    return INSIGHT_NOT_LATER_STATE;
-  return was_altered_before (look, unit, day, characteristic) ? INSIGHT_NOT_ALTERED : INSIGHT_COUNTS;
+  if (counting == INSIGHT_COUNTS && insight_is_altered (look, test->characteristic, unit, test->day, -1))
+    return INSIGHT_NOT_ALTERED;
+  return counting;
 }
 
 static double
@@ -84,7 +64,7 @@ insight_life_units (const InsightLook *look, int characteristic, BookCountsFrom 
                                 .failed = test->ended == BOOK_LIFE_FAILED,
                                 .mode = test->ended == BOOK_LIFE_FAILED ? test->issue : -1,
                                 .planned = planned_cycles (e, (guint) test->unit, characteristic),
-                                .counting = counting_of (look, (guint) test->unit, test->day, characteristic, counts_from) };
+                                .counting = counting_of (look, test, counts_from) };
       unit.short_load = !unit.failed && !isnan (load) && !(test->load >= load);
       g_array_append_val (units, unit);
     }

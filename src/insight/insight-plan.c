@@ -2,6 +2,7 @@
 #include "config.h"
 #include "insight-plan-private.h"
 
+#include "insight-counting-private.h"
 #include "insight-issue.h"
 #include "insight-span-private.h"
 #include "num-conformance.h"

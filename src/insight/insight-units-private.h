@@ -78,14 +78,6 @@ void         insight_units_judge  (const InsightUnits *units,
                                    guint              n,
                                    InsightUnit       *unit);
 
-gboolean     insight_is_carried_for_issue (const InsightLook *look,
-                                           int                characteristic,
-                                           int                issue);
-gboolean     insight_kind_counts  (BookRoundKind      kind,
-                                   BookCountsFrom     counts_from);
-gboolean     insight_is_excused   (const InsightLook *look,
-                                   guint              unit);
-
 static inline gboolean
 insight_is_failing (InsightVerdict verdict)
 {

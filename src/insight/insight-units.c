@@ -2,6 +2,8 @@
 #include "config.h"
 #include "insight-units-private.h"
 
+#include "insight-counting-private.h"
+
 #include <math.h>
 #include <string.h>
 
@@ -204,47 +206,6 @@ is_at_deciding_step (const InsightUnits *units, const BookEvidenceReading *readi
   return reading->step < 0 || deciding < 0 || reading->step == deciding;
 }
 
-static gboolean
-is_after (const BookEvidenceReading *reading, const BookEvidenceEvent *event)
-{
-  if (reading->day != event->day)
-    return reading->day > event->day;
-  return reading->second >= 0 && event->second >= 0 && reading->second > event->second;
-}
-
-/* Whether a change that answers an issue is carried over for the characteristic. */
-gboolean
-insight_is_carried_for_issue (const InsightLook *look, int characteristic, int issue)
-{
-  const BookEvidence *e = look->basis->e;
-
-  for (guint i = 0; i < e->n_change_issues; i++)
-    {
-      gboolean lacks;
-
-      if (e->change_issues[i].issue == issue
-          && insight_look_is_carried (look, characteristic, e->change_issues[i].change, &lacks))
-        return TRUE;
-    }
-  return FALSE;
-}
-
-static gboolean
-is_altered (const InsightUnits *units, guint unit, const BookEvidenceReading *reading)
-{
-  const InsightBasis *basis = units->look->basis;
-
-  for (guint i = basis->event[unit]; i < basis->event[unit + 1]; i++)
-    {
-      const BookEvidenceEvent *event = &basis->e->events[i];
-
-      if (event->kind == BOOK_EVENT_ALTERED && event->day <= units->look->end && is_after (reading, event)
-          && !(event->issue >= 0 && insight_is_carried_for_issue (units->look, units->characteristic, event->issue)))
-        return TRUE;
-    }
-  return FALSE;
-}
-
 /*
  * The limits that the maker had before him: those in force on the day, or the first ones ever. A row that was entered
  * only after the reading, whatever date it bears, was not there yet.
@@ -274,7 +235,7 @@ exclusion_of_reading (const InsightUnits *units, InsightUnit *unit, const BookEv
   BookDay day = reading->day != 0 ? reading->day : units->look->basis->built[unit->unit];
   int then;
 
-  if (is_altered (units, unit->unit, reading))
+  if (insight_is_altered (units->look, units->characteristic, unit->unit, reading->day, reading->second))
     {
       unit->altered++;
       return INSIGHT_NOT_ALTERED;
@@ -398,34 +359,6 @@ find_attempt (const InsightUnits *units, InsightUnit *unit)
     }
   unit->passed_later = unit->attempts > 1 && !failed;
   return unit->attempt != 0;
-}
-
-/* Whether units of a kind of round count, for what counts from @counts_from on. */
-gboolean
-insight_kind_counts (BookRoundKind kind, BookCountsFrom counts_from)
-{
-  switch (kind)
-    {
-    case BOOK_ROUND_BENCH:
-      return FALSE;
-    case BOOK_ROUND_PROTOTYPE:
-      return counts_from == BOOK_COUNTS_PROTOTYPE;
-    case BOOK_ROUND_PILOT:
-    case BOOK_ROUND_FIRST_SERIES:
-      return TRUE;
-    }
-  return FALSE;
-}
-
-/* Whether a unit was set aside, or excused by a finding, by the end of the look. */
-gboolean
-insight_is_excused (const InsightLook *look, guint unit)
-{
-  const InsightBasis *basis = look->basis;
-  int finding = basis->excused[unit];
-
-  return (basis->aside[unit] != 0 && basis->aside[unit] <= look->end)
-         || (finding >= 0 && basis->e->findings[finding].day <= look->end);
 }
 
 static InsightCounting
