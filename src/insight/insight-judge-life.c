@@ -288,13 +288,13 @@ insight_judge_life (InsightQuestion *question)
   else if (out->n > 0)
     error = ask_modes (question, &life);
   out->so_far = waits_for_tested (question) || stopped_by_failure (&life);
+  decide (question, error);
   if (!question->brief && term != NULL)
     {
       tell (question, &life);
       if (!isnan (out->target) && out->state != INSIGHT_MET)
         out->units_needed = units_needed (question);
     }
-  decide (question, error);
   g_array_unref (life.units);
   g_array_unref (life.modes);
 }

@@ -128,6 +128,30 @@ test_modes_share (void)
   assert_said (criterion, INSIGHT_REASON_LIFE_MODES);
 }
 
+/* 1 - 0.9^22 = 0.9015: 22 units that all live as long as wanted are enough for 90 % of nine tenths, 21 are not. */
+static void
+test_units_wanted (void)
+{
+  for (int n = 21; n <= 22; n++)
+    {
+      g_autoptr(Fixture) f = fixture_new ();
+      int round = fixture_round (f, "A", BOOK_ROUND_PILOT, "2026-02-01", FALSE);
+      int cycles = fixture_checked (f, "CY", BOOK_CLASS_FUNCTION);
+      int unit = fixture_units (f, round, (guint) n);
+      g_autoptr(InsightStanding) standing = NULL;
+      const InsightCriterion *criterion;
+
+      for (int i = 0; i < n; i++)
+        fixture_life_test (f, unit + i, cycles, 1000, FALSE, -1);
+      ask (f, cycles, 1000, 1, 3);
+      standing = fixture_standing (f, NULL);
+      criterion = fixture_criterion_in (standing, "C1");
+      assert_near (criterion->confidence, 1 - pow (0.9, n), 1e-9);
+      g_assert_cmpint (criterion->state, ==, n == 22 ? INSIGHT_MET : INSIGHT_TOO_FEW);
+      g_assert_cmpint (criterion->units_needed, ==, n == 22 ? 0 : 1);
+    }
+}
+
 /* ---- the promise ---- */
 
 #define SHAPE 2.0
@@ -228,6 +252,7 @@ main (int argc, char **argv)
   g_test_add_func ("/insight/life/first-tests-at-the-load-asked-for-count", test_counting);
   g_test_add_func ("/insight/life/after-three-failures-the-plan-begins-anew", test_fresh_plan);
   g_test_add_func ("/insight/life/ways-of-failing-divide-the-share", test_modes_share);
+  g_test_add_func ("/insight/life/units-are-wanted-only-until-it-is-met", test_units_wanted);
   g_test_add_func ("/insight/life/claims-no-more-often-than-promised", test_promise);
   g_test_add_func ("/insight/life/a-test-stopped-by-its-failures-claims-nothing", test_stopped_by_failure);
   return g_test_run ();
