@@ -240,12 +240,6 @@ batch_is_moment (const char *text)
   return moment != NULL && strlen (text) >= 10 && text[4] == '-' && text[7] == '-';
 }
 
-static void
-free_evidence (gpointer data)
-{
-  book_evidence_free (data);
-}
-
 /**
  * batch_other_rounds:
  * @book: a book
@@ -258,22 +252,6 @@ GPtrArray *
 batch_other_rounds (Book *book, gint64 model, GError **error)
 {
   StoreDb *db = store_front_db (book_get_store (book), error);
-  g_autoptr(GPtrArray) models = db == NULL ? NULL : book_models_list (db, error);
-  g_autoptr(GPtrArray) others = g_ptr_array_new_with_free_func (free_evidence);
 
-  if (models == NULL)
-    return NULL;
-  for (guint i = 0; i < models->len; i++)
-    {
-      const BookModel *other = models->pdata[i];
-      BookEvidence *evidence;
-
-      if (other->id == model)
-        continue;
-      evidence = book_evidence_load_parts (db, other->id, BOOK_EVIDENCE_ROUNDS, error);
-      if (evidence == NULL)
-        return NULL;
-      g_ptr_array_add (others, evidence);
-    }
-  return g_steal_pointer (&others);
+  return db == NULL ? NULL : book_evidence_load_others (db, model, NULL, error);
 }

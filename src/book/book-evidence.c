@@ -2,6 +2,7 @@
 #include "config.h"
 #include "book-evidence-private.h"
 
+#include "book-models.h"
 #include "store-error.h"
 
 #include <glib/gi18n-lib.h>
@@ -248,6 +249,42 @@ book_evidence_load_parts (StoreDb *db, gint64 model, BookEvidenceParts parts, GE
   for (guint i = 0; i < G_N_ELEMENTS (maps); i++)
     book_key_map_clear (maps[i]);
   return ok ? g_steal_pointer (&e) : NULL;
+}
+
+/**
+ * book_evidence_load_others:
+ * @db: a connection in a read transaction
+ * @model: key of a model
+ * @cancellable: (nullable): asked between two models
+ * @error: return location
+ *
+ * Reads the rounds of all models but @model; a model without rounds is left out.
+ *
+ * Returns: (transfer full) (element-type BookEvidence) (nullable): in the order of book_models_list()
+ */
+GPtrArray *
+book_evidence_load_others (StoreDb *db, gint64 model, GCancellable *cancellable, GError **error)
+{
+  g_autoptr(GPtrArray) models = book_models_list (db, error);
+  g_autoptr(GPtrArray) others = g_ptr_array_new_with_free_func ((GDestroyNotify) book_evidence_free);
+
+  if (models == NULL)
+    return NULL;
+  for (guint i = 0; i < models->len; i++)
+    {
+      const BookModel *other = models->pdata[i];
+      BookEvidence *evidence;
+
+      if (other->id == model || other->n_rounds == 0)
+        continue;
+      if (g_cancellable_set_error_if_cancelled (cancellable, error))
+        return NULL;
+      evidence = book_evidence_load_parts (db, other->id, BOOK_EVIDENCE_ROUNDS, error);
+      if (evidence == NULL)
+        return NULL;
+      g_ptr_array_add (others, evidence);
+    }
+  return g_steal_pointer (&others);
 }
 
 /**

@@ -10,7 +10,7 @@
  * `from` means 'always'. A real that is empty in the book is NAN, or an infinity for a limit.
  */
 
-#include <glib.h>
+#include <gio/gio.h>
 
 #include "book-choices.h"
 #include "book-day.h"
@@ -639,6 +639,10 @@ typedef enum
 BookEvidence *book_evidence_load_parts    (StoreDb    *db,
                                            gint64      model,
                                            BookEvidenceParts parts,
+                                           GError    **error) G_GNUC_WARN_UNUSED_RESULT;
+GPtrArray    *book_evidence_load_others   (StoreDb    *db,
+                                           gint64      model,
+                                           GCancellable *cancellable,
                                            GError    **error) G_GNUC_WARN_UNUSED_RESULT;
 BookEvidence *book_evidence_load          (StoreDb    *db,
                                            gint64      model,
