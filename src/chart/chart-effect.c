@@ -86,44 +86,12 @@ row_height (Form form, double line)
 }
 
 static double
-text_width (ChartScene *scene, ChartTextStyle style, const char *text)
-{
-  g_autoptr(PangoLayout) layout = chart_scene_layout (scene, style, text);
-  double width;
-
-  chart_text_size (layout, &width, NULL);
-  return ceil (width);
-}
-
-/* A text of at most @room; nothing where it would be cut to a few letters. */
-static void
-add_text (ChartScene *scene, const char *role, ChartTone tone, ChartTextStyle style, const char *text, double x, double y,
-          double room)
-{
-  PangoLayout *layout;
-  double width;
-
-  if (text == NULL || text[0] == '\0')
-    return;
-  layout = chart_scene_layout (scene, style, text);
-  chart_text_size (layout, &width, NULL);
-  if (width > room && room < 16.0)
-    {
-      g_object_unref (layout);
-      return;
-    }
-  if (width > room)
-    chart_text_cut (layout, room);
-  chart_scene_text (scene, role, tone, layout, x, y);
-}
-
-static double
 widest_name (const Data *data, ChartScene *scene)
 {
   double most = 0.0;
 
   for (guint i = 0; i < data->n_rows; i++)
-    most = MAX (most, text_width (scene, CHART_TEXT_LABEL, data->rows[i].name));
+    most = MAX (most, chart_scene_text_width (scene, CHART_TEXT_LABEL, data->rows[i].name));
   return most;
 }
 
@@ -134,7 +102,7 @@ widest_side (const Data *data, ChartScene *scene)
 
   for (guint i = 0; i < data->n_rows; i++)
     for (guint side = 0; side < 2; side++)
-      most = MAX (most, text_width (scene, CHART_TEXT_LABEL, data->rows[i].sides[side].name));
+      most = MAX (most, chart_scene_text_width (scene, CHART_TEXT_LABEL, data->rows[i].sides[side].name));
   return most;
 }
 
@@ -145,9 +113,9 @@ widest_figure (const Data *data, ChartScene *scene, Form form)
 
   for (guint i = 0; i < data->n_rows; i++)
     {
-      most = MAX (most, text_width (scene, CHART_TEXT_STRONG, data->rows[i].figure));
+      most = MAX (most, chart_scene_text_width (scene, CHART_TEXT_STRONG, data->rows[i].figure));
       for (guint side = 0; form == FORM_WHOLE && side < 2; side++)
-        most = MAX (most, text_width (scene, CHART_TEXT_LABEL, data->rows[i].sides[side].figure));
+        most = MAX (most, chart_scene_text_width (scene, CHART_TEXT_LABEL, data->rows[i].sides[side].figure));
     }
   return most;
 }
@@ -180,12 +148,12 @@ lay_head (Layout *layout, const Data *data)
   layout->top = layout->left;
   if (data->title != NULL)
     {
-      add_text (scene, "title", CHART_TONE_INK, CHART_TEXT_TITLE, data->title, layout->left, layout->top, room);
+      chart_scene_fit_text (scene, "title", CHART_TONE_INK, CHART_TEXT_TITLE, data->title, layout->left, layout->top, room);
       layout->top += chart_scene_lines (scene, CHART_TEXT_TITLE) + 4.0;
     }
   if (data->legend != NULL && room >= LEAST_LEGEND && scene->height - layout->top > 3.0 * layout->line)
     {
-      add_text (scene, "legend", CHART_TONE_FAINT, CHART_TEXT_LABEL, data->legend, layout->left, layout->top, room);
+      chart_scene_fit_text (scene, "legend", CHART_TONE_FAINT, CHART_TEXT_LABEL, data->legend, layout->left, layout->top, room);
       layout->top += layout->line + 6.0;
     }
 }
@@ -335,26 +303,26 @@ add_names (const Layout *layout, const Row *row, double y)
     {
       double height = layout->form == FORM_TIGHT ? 3.0 * TIGHT_LANE : layout->row;
 
-      add_text (scene, "name", CHART_TONE_INK, CHART_TEXT_LABEL, row->name, layout->left, y + (height - layout->line) / 2.0,
+      chart_scene_fit_text (scene, "name", CHART_TONE_INK, CHART_TEXT_LABEL, row->name, layout->left, y + (height - layout->line) / 2.0,
                 layout->label_room);
-      add_text (scene, "figure", row->told_apart ? CHART_TONE_COPPER : CHART_TONE_INK, CHART_TEXT_STRONG, row->figure,
+      chart_scene_fit_text (scene, "figure", row->told_apart ? CHART_TONE_COPPER : CHART_TONE_INK, CHART_TEXT_STRONG, row->figure,
                 layout->figure_x, y + (height - layout->line) / 2.0, layout->figure_room);
       return;
     }
   {
-    double name = MIN (text_width (scene, CHART_TEXT_STRONG, row->name), room);
+    double name = MIN (chart_scene_text_width (scene, CHART_TEXT_STRONG, row->name), room);
 
-    add_text (scene, "name", CHART_TONE_INK, CHART_TEXT_STRONG, row->name, layout->left, y, name + 0.5);
-    add_text (scene, "note", CHART_TONE_FAINT, CHART_TEXT_LABEL, row->note, layout->left + name + GAP, y, room - name - GAP);
+    chart_scene_fit_text (scene, "name", CHART_TONE_INK, CHART_TEXT_STRONG, row->name, layout->left, y, name + 0.5);
+    chart_scene_fit_text (scene, "note", CHART_TONE_FAINT, CHART_TEXT_LABEL, row->note, layout->left + name + GAP, y, room - name - GAP);
   }
   for (guint side = 0; side < 2; side++)
     {
-      add_text (scene, "side", CHART_TONE_FAINT, CHART_TEXT_LABEL, row->sides[side].name, layout->left,
+      chart_scene_fit_text (scene, "side", CHART_TONE_FAINT, CHART_TEXT_LABEL, row->sides[side].name, layout->left,
                 y + (side + 1.0) * layout->line, layout->label_room);
-      add_text (scene, "figure", CHART_TONE_INK, CHART_TEXT_LABEL, row->sides[side].figure, layout->figure_x,
+      chart_scene_fit_text (scene, "figure", CHART_TONE_INK, CHART_TEXT_LABEL, row->sides[side].figure, layout->figure_x,
                 y + (side + 1.0) * layout->line, layout->figure_room);
     }
-  add_text (scene, "figure", row->told_apart ? CHART_TONE_COPPER : CHART_TONE_INK, CHART_TEXT_STRONG, row->figure,
+  chart_scene_fit_text (scene, "figure", row->told_apart ? CHART_TONE_COPPER : CHART_TONE_INK, CHART_TEXT_STRONG, row->figure,
             layout->figure_x, y + 3.0 * layout->line, layout->figure_room);
 }
 
@@ -407,7 +375,7 @@ lay (Chart *chart, ChartScene *scene)
     {
       g_autofree char *more = g_strdup_printf ("… +%u", data->n_rows - --room);
 
-      add_text (scene, "more", CHART_TONE_FAINT, CHART_TEXT_LABEL, more, layout.left, layout.top + room * layout.row,
+      chart_scene_fit_text (scene, "more", CHART_TONE_FAINT, CHART_TEXT_LABEL, more, layout.left, layout.top + room * layout.row,
                 scene->width - 2.0 * layout.left);
     }
   for (guint i = 0; i < room; i++)

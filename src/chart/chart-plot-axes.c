@@ -10,7 +10,6 @@
 #include <math.h>
 
 #define PAD        10.0
-#define LEAST_TEXT 16.0 /* a text is not cut to less */
 #define TICK_ROOM  52.0
 #define LINE_ROOM  22.0
 #define BARE_LINES 7.0
@@ -167,44 +166,6 @@ find_range (const ChartPlotData *data, gboolean is_across, double *low, double *
   return TRUE;
 }
 
-double
-chart_plot_text_width (ChartScene *scene, const char *text)
-{
-  g_autoptr(PangoLayout) layout = chart_scene_layout (scene, CHART_TEXT_LABEL, text);
-  double width;
-
-  chart_text_size (layout, &width, NULL);
-  return ceil (width);
-}
-
-/* Cut to @room; nothing where that would leave a few letters. */
-static void
-add_styled (ChartScene *scene, const char *role, ChartTone tone, ChartTextStyle style, const char *text, double x, double y,
-            double room)
-{
-  PangoLayout *layout;
-  double width;
-
-  if (text == NULL || *text == '\0')
-    return;
-  layout = chart_scene_layout (scene, style, text);
-  chart_text_size (layout, &width, NULL);
-  if (width > room && room < LEAST_TEXT)
-    {
-      g_object_unref (layout);
-      return;
-    }
-  if (width > room)
-    chart_text_cut (layout, room);
-  chart_scene_text (scene, role, tone, layout, x, y);
-}
-
-void
-chart_plot_add_text (ChartScene *scene, const char *role, ChartTone tone, const char *text, double x, double y, double room)
-{
-  add_styled (scene, role, tone, CHART_TEXT_LABEL, text, x, y, room);
-}
-
 ChartTone
 chart_plot_line_tone (const ChartPlotOwnLine *line)
 {
@@ -227,7 +188,7 @@ chart_plot_line_dash (const ChartPlotOwnLine *line)
 static double
 next_entry (ChartPlotLayout *layout, double *x, double swatch, const char *name)
 {
-  double at, width = swatch + 5.0 + chart_plot_text_width (layout->scene, name), end = layout->scene->width - layout->left;
+  double at, width = swatch + 5.0 + chart_scene_text_width (layout->scene, CHART_TEXT_LABEL, name), end = layout->scene->width - layout->left;
 
   if (layout->key_full || (*x > layout->left && *x + width > end && layout->scene->height - layout->top < (KEY_LINES + 1.0) * layout->line))
     {
@@ -240,7 +201,7 @@ next_entry (ChartPlotLayout *layout, double *x, double swatch, const char *name)
       layout->top += layout->line + 2.0;
     }
   at = *x;
-  chart_plot_add_text (layout->scene, "legend", CHART_TONE_FAINT, name, at + swatch + 5.0, layout->top,
+  chart_scene_fit_text (layout->scene, "legend", CHART_TONE_FAINT, CHART_TEXT_LABEL, name, at + swatch + 5.0, layout->top,
             end - at - swatch - 5.0);
   *x += width + 14.0;
   return at;
@@ -303,16 +264,16 @@ lay_head (ChartPlotLayout *layout, const ChartPlotData *data)
     return;
   if (data->title != NULL)
     {
-      add_styled (scene, "title", CHART_TONE_INK, CHART_TEXT_TITLE, data->title, layout->left, layout->top, room);
+      chart_scene_fit_text (scene, "title", CHART_TONE_INK, CHART_TEXT_TITLE, data->title, layout->left, layout->top, room);
       layout->top += chart_scene_lines (scene, CHART_TEXT_TITLE) + 4.0;
     }
   if (data->note != NULL && scene->height - layout->top > NOTE_LINES * layout->line)
     {
-      chart_plot_add_text (scene, "note", CHART_TONE_FAINT, data->note, layout->left, layout->top, room);
+      chart_scene_fit_text (scene, "note", CHART_TONE_FAINT, CHART_TEXT_LABEL, data->note, layout->left, layout->top, room);
       layout->top += layout->line + 4.0;
     }
   lay_legend (layout, data);
-  chart_plot_add_text (scene, "scale-up", CHART_TONE_FAINT, data->up.words, layout->left, layout->top, room);
+  chart_scene_fit_text (scene, "scale-up", CHART_TONE_FAINT, CHART_TEXT_LABEL, data->up.words, layout->left, layout->top, room);
   layout->top += layout->line + 4.0;
   layout->lane = data->n_uprights > 0 && scene->height - layout->top > 8.0 * layout->line;
   if (layout->lane)
@@ -333,7 +294,7 @@ lay_axes (ChartPlotLayout *layout, const ChartPlotData *data)
   find_range (data, FALSE, &low, &high);
   make_ticks (data->up.scale, layout->up_ticks, &layout->n_up, &low, &high, (guint) CLAMP (layout->h / LINE_ROOM, 2.0, 12.0));
   for (guint i = 0; !layout->bare && i < layout->n_up; i++)
-    widest = MAX (widest, chart_plot_text_width (scene, layout->up_ticks[i].text));
+    widest = MAX (widest, chart_scene_text_width (scene, CHART_TEXT_LABEL, layout->up_ticks[i].text));
   widest = MIN (widest, 0.3 * scene->width);
   chart_scale_init (&layout->up, low, high, layout->y + layout->h - CHART_PLOT_FOOT, layout->y + 2.0);
 
@@ -357,11 +318,11 @@ add_up_labels (const ChartPlotLayout *layout)
   chart_labels_pick (labels, layout->n_up, layout->y - layout->line / 2.0, layout->y + layout->h + layout->line / 2.0, 1.0);
   for (guint i = 0; i < layout->n_up; i++)
     {
-      double y = chart_crisp (labels[i].wanted), width = chart_plot_text_width (scene, layout->up_ticks[i].text);
+      double y = chart_crisp (labels[i].wanted), width = chart_scene_text_width (scene, CHART_TEXT_LABEL, layout->up_ticks[i].text);
 
       chart_scene_line (scene, "grid", CHART_TONE_RULE, 1.0, layout->x, y, layout->x + layout->w, y);
       if (labels[i].placed && width <= layout->x - layout->left - 4.0)
-        chart_plot_add_text (scene, "tick", CHART_TONE_FAINT, layout->up_ticks[i].text, layout->x - 6.0 - width,
+        chart_scene_fit_text (scene, "tick", CHART_TONE_FAINT, CHART_TEXT_LABEL, layout->up_ticks[i].text, layout->x - 6.0 - width,
                   labels[i].at - layout->line / 2.0, width + 1.0);
     }
 }
@@ -375,7 +336,7 @@ add_across_labels (const ChartPlotLayout *layout, const ChartPlotData *data)
 
   for (guint i = 0; i < layout->n_across; i++)
     labels[i] = (ChartLabel){ .wanted = chart_scale_at (&layout->across, layout->across_ticks[i].at),
-                              .size = chart_plot_text_width (scene, layout->across_ticks[i].text),
+                              .size = chart_scene_text_width (scene, CHART_TEXT_LABEL, layout->across_ticks[i].text),
                               .rank = layout->across_ticks[i].rank };
   chart_labels_pick (labels, layout->n_across, layout->left, scene->width - 2.0, 6.0);
   for (guint i = 0; i < layout->n_across; i++)
@@ -384,13 +345,13 @@ add_across_labels (const ChartPlotLayout *layout, const ChartPlotData *data)
 
       chart_scene_line (scene, "grid", CHART_TONE_RULE, 1.0, x, layout->y, x, layout->y + layout->h);
       if (labels[i].placed)
-        chart_plot_add_text (scene, "tick", CHART_TONE_FAINT, layout->across_ticks[i].text, labels[i].at - labels[i].size / 2.0,
+        chart_scene_fit_text (scene, "tick", CHART_TONE_FAINT, CHART_TEXT_LABEL, layout->across_ticks[i].text, labels[i].at - labels[i].size / 2.0,
                   y, labels[i].size + 1.0);
     }
   {
-    double width = MIN (chart_plot_text_width (scene, data->across.words), scene->width - 2.0 * layout->left);
+    double width = MIN (chart_scene_text_width (scene, CHART_TEXT_LABEL, data->across.words), scene->width - 2.0 * layout->left);
 
-    chart_plot_add_text (scene, "scale-across", CHART_TONE_FAINT, data->across.words, scene->width - layout->left - width,
+    chart_scene_fit_text (scene, "scale-across", CHART_TONE_FAINT, CHART_TEXT_LABEL, data->across.words, scene->width - layout->left - width,
               y + layout->line + 1.0, width + 1.0);
   }
 }

@@ -62,15 +62,6 @@ typedef struct
 
 double    chart_plot_through    (ChartPlotScale          scale,
                                  double                  value);
-double    chart_plot_text_width (ChartScene             *scene,
-                                 const char             *text);
-void      chart_plot_add_text   (ChartScene             *scene,
-                                 const char             *role,
-                                 ChartTone               tone,
-                                 const char             *text,
-                                 double                  x,
-                                 double                  y,
-                                 double                  room);
 ChartTone chart_plot_line_tone  (const ChartPlotOwnLine *line);
 double    chart_plot_line_width (const ChartPlotOwnLine *line);
 ChartDash chart_plot_line_dash  (const ChartPlotOwnLine *line);

@@ -105,7 +105,7 @@ add_uprights (const ChartPlotLayout *layout, const ChartPlotData *data)
       x = chart_crisp (x);
       chart_scene_line (layout->scene, "upright", CHART_TONE_FAINT, 1.0, x, layout->y - (layout->lane ? layout->line : 0.0), x, layout->y + layout->h)
           ->dash = CHART_DASH_DOTS;
-      labels[i].size = chart_plot_text_width (layout->scene, data->uprights[i].name);
+      labels[i].size = chart_scene_text_width (layout->scene, CHART_TEXT_LABEL, data->uprights[i].name);
       labels[i].wanted = x - 3.0 - labels[i].size / 2.0;
     }
   if (!layout->lane)
@@ -113,7 +113,7 @@ add_uprights (const ChartPlotLayout *layout, const ChartPlotData *data)
   chart_labels_pick (labels, data->n_uprights, layout->x, layout->x + layout->w, 6.0);
   for (guint i = 0; i < data->n_uprights; i++)
     if (labels[i].placed && labels[i].size > 0.0)
-      chart_plot_add_text (layout->scene, "upright-name", CHART_TONE_FAINT, data->uprights[i].name,
+      chart_scene_fit_text (layout->scene, "upright-name", CHART_TONE_FAINT, CHART_TEXT_LABEL, data->uprights[i].name,
                 labels[i].at - labels[i].size / 2.0, layout->y - layout->line, labels[i].size + 1.0);
 }
 
@@ -194,12 +194,12 @@ add_wanted (const ChartPlotLayout *layout, const ChartPlotData *data)
   chart_scene_line (scene, "wanted", CHART_TONE_COPPER, 2.0, x, y - CROSS, x, y + CROSS);
   if (data->wanted == NULL)
     return;
-  width = chart_plot_text_width (scene, data->wanted);
+  width = chart_scene_text_width (scene, CHART_TEXT_LABEL, data->wanted);
   words_y = MAX (y - layout->line - 2.0, layout->y);
   if (x + CROSS + 4.0 + width <= layout->x + layout->w)
-    chart_plot_add_text (scene, "wanted-words", CHART_TONE_COPPER, data->wanted, x + CROSS + 4.0, words_y, width + 1.0);
+    chart_scene_fit_text (scene, "wanted-words", CHART_TONE_COPPER, CHART_TEXT_LABEL, data->wanted, x + CROSS + 4.0, words_y, width + 1.0);
   else if (x - CROSS - 4.0 - width >= layout->x)
-    chart_plot_add_text (scene, "wanted-words", CHART_TONE_COPPER, data->wanted, x - CROSS - 4.0 - width, words_y, width + 1.0);
+    chart_scene_fit_text (scene, "wanted-words", CHART_TONE_COPPER, CHART_TEXT_LABEL, data->wanted, x - CROSS - 4.0 - width, words_y, width + 1.0);
 }
 
 static void

@@ -20,7 +20,6 @@
 #define DOT          3.5
 #define CAP          3.5
 #define BARE_LINES   5.0  /* height below which rows alone are drawn */
-#define LEAST_TEXT   16.0 /* a text is not cut to less */
 #define TICK_ROOM    46.0 /* width a tick's label asks for */
 
 typedef struct
@@ -51,44 +50,6 @@ typedef struct
   ChartScale  scale;
   ChartTicks  ticks;
 } Layout;
-
-static double
-text_width (ChartScene *scene, ChartTextStyle style, const char *text)
-{
-  g_autoptr(PangoLayout) layout = NULL;
-  double width;
-
-  if (text == NULL || *text == '\0')
-    return 0.0;
-  layout = chart_scene_layout (scene, style, text);
-  chart_text_size (layout, &width, NULL);
-  return ceil (width);
-}
-
-/* A text of at most @room; nothing where it would be cut to a few letters. The width it takes. */
-static double
-add_text (ChartScene *scene, const char *role, ChartTone tone, ChartTextStyle style, const char *text, double x, double y, double room)
-{
-  PangoLayout *layout;
-  double width;
-
-  if (text == NULL || *text == '\0')
-    return 0.0;
-  layout = chart_scene_layout (scene, style, text);
-  chart_text_size (layout, &width, NULL);
-  if (width > room && room >= LEAST_TEXT)
-    {
-      chart_text_cut (layout, room);
-      chart_text_size (layout, &width, NULL);
-    }
-  if (width > room + 0.5)
-    {
-      g_object_unref (layout);
-      return 0.0;
-    }
-  chart_scene_text (scene, role, tone, layout, x, y);
-  return width;
-}
 
 static double
 row_end (const Data *data, const Row *row)
@@ -128,8 +89,8 @@ lay_columns (Layout *layout, const Data *data)
 
   for (guint i = 0; i < data->n_rows; i++)
     {
-      names = MAX (names, text_width (scene, data->rows[i].strong ? CHART_TEXT_STRONG : CHART_TEXT_LABEL, data->rows[i].name));
-      figures = MAX (figures, text_width (scene, CHART_TEXT_STRONG, data->rows[i].figure));
+      names = MAX (names, chart_scene_text_width (scene, data->rows[i].strong ? CHART_TEXT_STRONG : CHART_TEXT_LABEL, data->rows[i].name));
+      figures = MAX (figures, chart_scene_text_width (scene, CHART_TEXT_STRONG, data->rows[i].figure));
     }
   layout->name_room = MIN (names, floor (NAME_SHARE * room));
   layout->figure_room = MIN (figures, floor (FIGURE_SHARE * room));
@@ -150,7 +111,7 @@ lay_legend (Layout *layout, const Data *data)
     return;
   for (guint i = 0; i < data->n_parts; i++)
     {
-      double width = SWATCH + 5.0 + text_width (scene, CHART_TEXT_LABEL, data->parts[i].name);
+      double width = SWATCH + 5.0 + chart_scene_text_width (scene, CHART_TEXT_LABEL, data->parts[i].name);
       double y = layout->top + (layout->line - SWATCH) / 2.0;
 
       if (x > layout->left && x + width > end)
@@ -161,7 +122,7 @@ lay_legend (Layout *layout, const Data *data)
         }
       chart_scene_hatch (scene, "swatch", data->parts[i].hatch, x, y, SWATCH, SWATCH);
       chart_scene_box (scene, "swatch-edge", CHART_TONE_INK, x, y, SWATCH, SWATCH)->width = 1.0;
-      add_text (scene, "legend", CHART_TONE_FAINT, CHART_TEXT_LABEL, data->parts[i].name, x + SWATCH + 5.0, layout->top,
+      chart_scene_fit_text (scene, "legend", CHART_TONE_FAINT, CHART_TEXT_LABEL, data->parts[i].name, x + SWATCH + 5.0, layout->top,
                 end - x - SWATCH - 5.0);
       x += width + 14.0;
     }
@@ -181,9 +142,9 @@ lay_scale (Layout *layout, const Data *data, gboolean labelled)
   chart_scale_init (&layout->scale, low, high, layout->plot_x, layout->plot_x + layout->plot_w);
   if (!labelled)
     return;
-  if (text_width (scene, CHART_TEXT_LABEL, data->scale) <= layout->name_room)
-    add_text (scene, "scale", CHART_TONE_FAINT, CHART_TEXT_LABEL, data->scale, layout->left, layout->top, layout->name_room);
-  else if (add_text (scene, "scale", CHART_TONE_FAINT, CHART_TEXT_LABEL, data->scale, layout->plot_x, layout->top, layout->plot_w) > 0.0)
+  if (chart_scene_text_width (scene, CHART_TEXT_LABEL, data->scale) <= layout->name_room)
+    chart_scene_fit_text (scene, "scale", CHART_TONE_FAINT, CHART_TEXT_LABEL, data->scale, layout->left, layout->top, layout->name_room);
+  else if (chart_scene_fit_text (scene, "scale", CHART_TONE_FAINT, CHART_TEXT_LABEL, data->scale, layout->plot_x, layout->top, layout->plot_w) > 0.0)
     layout->top += layout->line;
   labels = g_new0 (ChartLabel, layout->ticks.n + 1);
   for (guint i = 0; i < layout->ticks.n; i++)
@@ -191,7 +152,7 @@ lay_scale (Layout *layout, const Data *data, gboolean labelled)
       g_autofree char *text = chart_number (chart_ticks_value (&layout->ticks, i), layout->ticks.decimals);
 
       labels[i].wanted = chart_scale_at (&layout->scale, chart_ticks_value (&layout->ticks, i));
-      labels[i].size = text_width (scene, CHART_TEXT_LABEL, text);
+      labels[i].size = chart_scene_text_width (scene, CHART_TEXT_LABEL, text);
       labels[i].rank = layout->ticks.n - i;
     }
   chart_labels_thin (labels, layout->ticks.n, layout->plot_x - GAP / 2.0, scene->width - 1.0, 6.0, -1);
@@ -200,7 +161,7 @@ lay_scale (Layout *layout, const Data *data, gboolean labelled)
       g_autofree char *text = chart_number (chart_ticks_value (&layout->ticks, i), layout->ticks.decimals);
 
       if (labels[i].placed)
-        add_text (scene, "tick", CHART_TONE_FAINT, CHART_TEXT_LABEL, text, labels[i].at - labels[i].size / 2.0, layout->top,
+        chart_scene_fit_text (scene, "tick", CHART_TONE_FAINT, CHART_TEXT_LABEL, text, labels[i].at - labels[i].size / 2.0, layout->top,
                   labels[i].size + 1.0);
     }
   layout->top += layout->line + 3.0;
@@ -291,14 +252,14 @@ add_row (const Layout *layout, const Data *data, const Row *row, double y, doubl
   if (row->apart)
     chart_scene_line (scene, "rule", CHART_TONE_RULE, 1.0, layout->left, chart_crisp (y - ROW_GAP / 2.0),
                       scene->width - layout->left, chart_crisp (y - ROW_GAP / 2.0));
-  name = add_text (scene, "name", CHART_TONE_INK, style, row->name, layout->left, text_y, layout->name_room + 0.5);
+  name = chart_scene_fit_text (scene, "name", CHART_TONE_INK, style, row->name, layout->left, text_y, layout->name_room + 0.5);
   if (row->note != NULL && layout->name_room - name > 30.0
-      && text_width (scene, CHART_TEXT_LABEL, row->note) <= layout->name_room - name - 6.0)
-    add_text (scene, "note", CHART_TONE_FAINT, CHART_TEXT_LABEL, row->note, layout->left + name + 6.0, text_y,
+      && chart_scene_text_width (scene, CHART_TEXT_LABEL, row->note) <= layout->name_room - name - 6.0)
+    chart_scene_fit_text (scene, "note", CHART_TONE_FAINT, CHART_TEXT_LABEL, row->note, layout->left + name + 6.0, text_y,
               layout->name_room - name - 6.0);
   if (layout->figure_room > 0.0)
-    add_text (scene, "figure", CHART_TONE_INK, style, row->figure,
-              layout->figure_x + MAX (layout->figure_room - text_width (scene, style, row->figure), 0.0), text_y, layout->figure_room + 0.5);
+    chart_scene_fit_text (scene, "figure", CHART_TONE_INK, style, row->figure,
+              layout->figure_x + MAX (layout->figure_room - chart_scene_text_width (scene, style, row->figure), 0.0), text_y, layout->figure_room + 0.5);
   if (layout->plot_w < LEAST_PLOT / 2.0)
     return;
   if (row->parts != NULL)
@@ -331,7 +292,7 @@ lay (Chart *chart, ChartScene *scene)
   layout.top = bare ? 1.0 : layout.left;
   if (data->title != NULL && !bare)
     {
-      add_text (scene, "title", CHART_TONE_INK, CHART_TEXT_TITLE, data->title, layout.left, layout.top, scene->width - 2.0 * layout.left);
+      chart_scene_fit_text (scene, "title", CHART_TONE_INK, CHART_TEXT_TITLE, data->title, layout.left, layout.top, scene->width - 2.0 * layout.left);
       layout.top += chart_scene_lines (scene, CHART_TEXT_TITLE) + 4.0;
     }
   lay_legend (&layout, data);
@@ -349,7 +310,7 @@ lay (Chart *chart, ChartScene *scene)
         {
           g_autofree char *more = g_strdup_printf ("… +%u", data->n_rows - n);
 
-          add_text (scene, "more", CHART_TONE_FAINT, CHART_TEXT_LABEL, more, layout.left, layout.top + n * one, scene->width - 2.0 * layout.left);
+          chart_scene_fit_text (scene, "more", CHART_TONE_FAINT, CHART_TEXT_LABEL, more, layout.left, layout.top + n * one, scene->width - 2.0 * layout.left);
         }
     }
   if (n > 0)

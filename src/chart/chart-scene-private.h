@@ -141,6 +141,17 @@ ChartItem   *chart_scene_text    (ChartScene       *scene,
                                   PangoLayout      *layout,
                                   double            x,
                                   double            y);
+double       chart_scene_text_width (ChartScene     *scene,
+                                  ChartTextStyle    style,
+                                  const char       *text);
+double       chart_scene_fit_text (ChartScene       *scene,
+                                  const char       *role,
+                                  ChartTone         tone,
+                                  ChartTextStyle    style,
+                                  const char       *text,
+                                  double            x,
+                                  double            y,
+                                  double            room);
 void         chart_scene_say     (ChartScene       *scene,
                                   const char       *sentence);
 void         chart_scene_spot    (ChartScene       *scene,

@@ -3,6 +3,8 @@
 
 #include <math.h>
 
+#define LEAST_TEXT 16.0 /* a text is not cut to less */
+
 static void
 item_clear (gpointer data)
 {
@@ -167,6 +169,44 @@ chart_scene_text (ChartScene *scene, const char *role, ChartTone tone, PangoLayo
   item = add (scene, CHART_ITEM_TEXT, role, tone, x, y, width, height);
   item->layout = layout;
   return item;
+}
+
+/* The width of @text on one line, rounded up; none of NULL or an empty one. */
+double
+chart_scene_text_width (ChartScene *scene, ChartTextStyle style, const char *text)
+{
+  g_autoptr(PangoLayout) layout = NULL;
+  double width;
+
+  if (text == NULL || *text == '\0')
+    return 0.0;
+  layout = chart_scene_layout (scene, style, text);
+  chart_text_size (layout, &width, NULL);
+  return ceil (width);
+}
+
+/* Puts @text on one line of at most @room, cut where it must be, but not to a few letters: then it is left out. Returns
+   the width it takes, 0 where there is no text. */
+double
+chart_scene_fit_text (ChartScene *scene, const char *role, ChartTone tone, ChartTextStyle style, const char *text,
+                      double x, double y, double room)
+{
+  g_autoptr(PangoLayout) layout = NULL;
+  double width;
+
+  if (text == NULL || *text == '\0')
+    return 0.0;
+  layout = chart_scene_layout (scene, style, text);
+  chart_text_size (layout, &width, NULL);
+  if (width > room && room >= LEAST_TEXT)
+    {
+      chart_text_cut (layout, room);
+      chart_text_size (layout, &width, NULL);
+    }
+  if (width > room + 0.5)
+    return 0.0;
+  chart_scene_text (scene, role, tone, g_steal_pointer (&layout), x, y);
+  return width;
 }
 
 /* Says @sentence in the middle of the plot (all of the drawing while no plot is set). */

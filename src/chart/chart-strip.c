@@ -28,27 +28,14 @@
 static const ChartHatch hatches[CHART_N_PHASES]
     = { CHART_HATCH_LINES, CHART_HATCH_DOTS, CHART_HATCH_DARK, CHART_HATCH_GREY, CHART_HATCH_BLANK };
 
-static double
-text_width (ChartScene *scene, ChartTextStyle style, const char *text)
-{
-  g_autoptr(PangoLayout) layout = NULL;
-  double width;
-
-  if (text == NULL || text[0] == '\0')
-    return 0.0;
-  layout = chart_scene_layout (scene, style, text);
-  chart_text_size (layout, &width, NULL);
-  return ceil (width);
-}
-
 static void
 measure (const ChartStripData *data, ChartScene *scene, StripWords *words)
 {
   for (guint i = 0; i < data->n_rounds; i++)
     {
-      words[i].name = text_width (scene, CHART_TEXT_ROUND, data->rounds[i].name);
-      words[i].units = text_width (scene, CHART_TEXT_LABEL, data->rounds[i].units);
-      words[i].verdict = text_width (scene, CHART_TEXT_SLANTED, data->rounds[i].verdict);
+      words[i].name = chart_scene_text_width (scene, CHART_TEXT_ROUND, data->rounds[i].name);
+      words[i].units = chart_scene_text_width (scene, CHART_TEXT_LABEL, data->rounds[i].units);
+      words[i].verdict = chart_scene_text_width (scene, CHART_TEXT_SLANTED, data->rounds[i].verdict);
       words[i].issues
           = (data->rounds[i].found + data->rounds[i].not_again + data->rounds[i].shown) * ISSUE_STEP;
     }

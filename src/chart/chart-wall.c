@@ -17,7 +17,7 @@
 #define SINGLES   150 /* values of a small chart that are drawn one by one */
 #define STAND_OUT 60  /* failing ones and signals among more */
 #define RADIUS    2.0
-#define LEAST_TEXT 24.0
+#define LEAST_NAME 24.0 /* a chart this narrow has no name */
 #define BARE_WIDTH 80.0
 
 typedef struct
@@ -62,24 +62,7 @@ choose_grid (Grid *grid, guint n, double width, double height)
 static gboolean
 has_names (const Grid *grid, double line)
 {
-  return grid->h >= 3.0 * line && grid->w >= LEAST_TEXT;
-}
-
-/* Puts @text into @room, cut where it must be; returns the width it took. */
-static double
-add_text (ChartScene *scene, const char *role, ChartTone tone, ChartTextStyle style, const char *text, double x, double y,
-          double room)
-{
-  PangoLayout *layout;
-  double width;
-
-  if (text == NULL || *text == '\0' || room < LEAST_TEXT)
-    return 0.0;
-  layout = chart_scene_layout (scene, style, text);
-  chart_text_cut (layout, room);
-  chart_text_size (layout, &width, NULL);
-  chart_scene_text (scene, role, tone, layout, x, y);
-  return ceil (width);
+  return grid->h >= 3.0 * line && grid->w >= LEAST_NAME;
 }
 
 /* Name and figure above the small chart, as many as leave half of its height; returns what is left. */
@@ -91,12 +74,12 @@ add_head (const ChartWallCell *cell, ChartScene *scene, Box box, gboolean named)
 
   if (named)
     {
-      add_text (scene, "name", CHART_TONE_INK, CHART_TEXT_STRONG, cell->name, box.x, box.y, box.w);
+      chart_scene_fit_text (scene, "name", CHART_TONE_INK, CHART_TEXT_STRONG, cell->name, box.x, box.y, box.w);
       lines = 1;
     }
   if (named && box.h >= 5.0 * line && cell->figure != NULL)
     {
-      add_text (scene, "figure", cell->open ? CHART_TONE_COPPER : CHART_TONE_FAINT, CHART_TEXT_LABEL, cell->figure, box.x,
+      chart_scene_fit_text (scene, "figure", cell->open ? CHART_TONE_COPPER : CHART_TONE_FAINT, CHART_TEXT_LABEL, cell->figure, box.x,
                 box.y + line, box.w);
       lines = 2;
     }
@@ -233,14 +216,14 @@ lay (Chart *chart, ChartScene *scene)
   bare = scene->height < 6.0 * line || scene->width < BARE_WIDTH;
   if (data->title != NULL && !bare)
     {
-      add_text (scene, "title", CHART_TONE_INK, CHART_TEXT_TITLE, data->title, PAD, top, scene->width - 2.0 * PAD);
+      chart_scene_fit_text (scene, "title", CHART_TONE_INK, CHART_TEXT_TITLE, data->title, PAD, top, scene->width - 2.0 * PAD);
       top += ceil (chart_scene_lines (scene, CHART_TEXT_TITLE)) + 6.0;
     }
   grid.y = top;
   choose_grid (&grid, data->n_cells, MAX (scene->width - 2.0 * PAD, 1.0), MAX (scene->height - top - PAD, 1.0));
   if (!bare && !has_names (&grid, line)) /* then the worst is named above all */
     {
-      add_text (scene, "name", CHART_TONE_INK, CHART_TEXT_STRONG, data->cells[0].name, PAD, top, scene->width - 2.0 * PAD);
+      chart_scene_fit_text (scene, "name", CHART_TONE_INK, CHART_TEXT_STRONG, data->cells[0].name, PAD, top, scene->width - 2.0 * PAD);
       grid.y = top + line + 2.0;
       choose_grid (&grid, data->n_cells, MAX (scene->width - 2.0 * PAD, 1.0), MAX (scene->height - grid.y - PAD, 1.0));
     }
