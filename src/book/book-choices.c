@@ -149,9 +149,11 @@ const BookChoice book_opinions[] = { { BOOK_OPINION_AGREE, "agree", N_("Agrees")
                                      LAST };
 
 const BookChoice book_decision_verdicts[] = { { BOOK_DECISION_RELEASE, "release", N_("Release") },
+                                              { BOOK_DECISION_RELEASE_AT_MOST, "release at most", N_("Release of at most") },
                                               { BOOK_DECISION_RELEASE_WITH_CONDITIONS, "release with conditions",
                                                 N_("Release with conditions") },
-                                              { BOOK_DECISION_NOT_YET, "not yet", N_("Not yet") },
+                                              { BOOK_DECISION_ANOTHER_ROUND, "another round", N_("Another round") },
+                                              { BOOK_DECISION_STOP, "stop", N_("Stop") },
                                               LAST };
 
 const BookChoice book_document_kinds[] = { { BOOK_DOCUMENT_DRAWING, "drawing", N_("Drawing") },

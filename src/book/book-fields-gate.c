@@ -47,7 +47,7 @@ static const BookField signoff_fields[] = {
   INTEGER ("no", 1, BOOK_COUNT_MAX, N_("No"), N_("The running number within gate and person."), REQUIRED),
   CHOICE ("opinion", book_opinions, N_("Opinion"), N_("What the person thinks.")),
   LONG_TEXT ("conditions", N_("Conditions"), N_("Under which conditions.")),
-  DATE ("date", N_("On"), N_("The day."), REQUIRED),
+  DATE ("date", N_("On"), N_("The day."), REQUIRED, .past = TRUE),
   REFERENCE ("withdraws", BOOK_RECORD_SIGNOFF, N_("Withdraws"), N_("The earlier opinion that it takes back.")),
   LONG_TEXT ("reason", N_("Reason"), N_("Why.")),
 };
@@ -58,7 +58,7 @@ static const BookField waiver_fields[] = {
   LONG_TEXT ("reason", N_("Reason"), N_("Why it need not be met."), REQUIRED),
   DATE ("until", N_("Until"), N_("The last day on which it holds.")),
   REFERENCE ("person", BOOK_RECORD_PERSON, N_("By"), N_("Who waived it."), REQUIRED),
-  DATE ("date", N_("On"), N_("The day."), REQUIRED),
+  DATE ("date", N_("On"), N_("The day."), REQUIRED, .past = TRUE),
   REFERENCE ("withdraws", BOOK_RECORD_WAIVER, N_("Withdraws"), N_("The earlier waiver that it takes back.")),
 };
 
@@ -70,7 +70,7 @@ static const BookField decision_fields[] = {
   LONG_TEXT ("conditions", N_("Conditions"), N_("Under which conditions.")),
   CONTENT ("evidence", N_("Evidence"), N_("The SHA-256 of the frozen evidence.")),
   REFERENCE ("person", BOOK_RECORD_PERSON, N_("By"), N_("Who decided."), REQUIRED),
-  DATE ("date", N_("On"), N_("The day."), REQUIRED),
+  DATE ("date", N_("On"), N_("The day."), REQUIRED, .past = TRUE),
   REFERENCE ("withdraws", BOOK_RECORD_DECISION, N_("Withdraws"), N_("The earlier decision that it takes back.")),
   LONG_TEXT ("reason", N_("Reason"), N_("Why.")),
 };

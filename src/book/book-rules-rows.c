@@ -333,13 +333,29 @@ check_criterion_term (Row *row, GError **error)
 static gboolean
 check_signoff (Row *row, GError **error)
 {
-  return AT_LEAST_ONE (row, error, "opinion", "withdraws");
+  if (has (row, "opinion") && at (row, "opinion")->integer == BOOK_OPINION_AGREE_WITH_CONDITIONS && !has (row, "conditions"))
+    return refuse (row, "conditions", _("Write under which conditions."), error);
+  return AT_LEAST_ONE (row, error, "opinion", "withdraws") && needs (row, "withdraws", "reason", error);
+}
+
+static gboolean
+check_waiver (Row *row, GError **error)
+{
+  return AT_LEAST_ONE (row, error, "until", "withdraws") && IN_ORDER (row, error, "date", "until");
 }
 
 static gboolean
 check_decision (Row *row, GError **error)
 {
-  return AT_LEAST_ONE (row, error, "verdict", "withdraws");
+  gint64 verdict = has (row, "verdict") ? at (row, "verdict")->integer : 0;
+
+  if (verdict == BOOK_DECISION_RELEASE_WITH_CONDITIONS && !has (row, "conditions"))
+    return refuse (row, "conditions", _("Write under which conditions."), error);
+  if (verdict == BOOK_DECISION_RELEASE_AT_MOST && !has (row, "at_most_units"))
+    return refuse (row, "at_most_units", _("Write how many units may be made at most."), error);
+  if (verdict != BOOK_DECISION_RELEASE_AT_MOST && has (row, "at_most_units"))
+    return refuse (row, "at_most_units", _("A number of units belongs to 'Release of at most' alone."), error);
+  return AT_LEAST_ONE (row, error, "verdict", "withdraws") && needs (row, "withdraws", "reason", error);
 }
 
 static gboolean
@@ -383,6 +399,7 @@ static gboolean (*const checks[BOOK_N_RECORDS + 1]) (Row *row, GError **error) =
   [BOOK_RECORD_CRITERION] = check_criterion,
   [BOOK_RECORD_CRITERION_TERM] = check_criterion_term,
   [BOOK_RECORD_SIGNOFF] = check_signoff,
+  [BOOK_RECORD_WAIVER] = check_waiver,
   [BOOK_RECORD_DECISION] = check_decision,
   [BOOK_RECORD_TODO] = check_todo,
   [BOOK_RECORD_ATTACHMENT] = check_attachment,

@@ -76,7 +76,7 @@ fill (Shelf *shelf, gboolean other_model)
                "criterion model=M | code=C11 | gate=M/1 | kind=rate | strict=yes | counts_from=prototype\n"
                "criterion_term criterion=M/C9 | from_date=2026-01-01 | share=0.99 | confidence=0.95 | person=MO\n"
                "waiver criterion=M/C10 | no=1 | reason=small batch | person=MO | date=2026-03-02 | until=2026-05-01\n"
-               "waiver criterion=M/C9 | no=1 | reason=late | person=MO | date=2026-03-02\n"
+               "waiver criterion=M/C9 | no=1 | reason=late | person=MO | date=2026-03-02 | until=2026-06-01\n"
                "signoff gate=M/1 | person=EH | no=1 | opinion=agree | date=2026-03-03\n"
                "signoff gate=M/1 | person=MO | no=1 | opinion=disagree | date=2026-03-03");
   shelf_write (shelf, "waiver criterion=M/C9 | no=2 | reason=no more | person=MO | date=2026-03-04 | withdraws=M/C9/1\n"

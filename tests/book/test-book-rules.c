@@ -427,7 +427,7 @@ test_sign_offs_are_lasting (void)
   g_assert_false (store_undo (book_get_store (shelf.book), &intent, 0, NULL, NULL, NULL, &error));
   g_assert_nonnull (error);
   g_assert_cmpint (shelf_integer (&shelf, "SELECT count(*) FROM signoff"), ==, 1);
-  check_kept (&shelf, "signoff gate=HF/1 | person=EH | no=2 | withdraws=HF/1/EH/1 | date=2026-05-06");
+  check_kept (&shelf, "signoff gate=HF/1 | person=EH | no=2 | withdraws=HF/1/EH/1 | date=2026-05-06 | reason=x");
   shelf_close (&shelf);
 }
 
