@@ -17,6 +17,7 @@
 #include "insight-series.h"
 #include "present-chart.h"
 #include "present-issue.h"
+#include "present-forecast.h"
 #include "present-leadtime.h"
 #include "present-life.h"
 #include "present-pilot.h"
@@ -93,6 +94,27 @@ make_effect (BatchCall *call, const Input *input, BatchStatus *status)
     return NULL;
   present = batch_compare (call, input->evidence, &given, NULL, status);
   return present == NULL ? NULL : present_chart_effect (present, TRUE);
+}
+
+static Chart *
+make_forecast (BatchCall *call, const Input *input, BatchStatus *status)
+{
+  g_autoptr(GError) error = NULL;
+  g_autoptr(InsightStanding) standing = insight_standing (input->evidence, input->span, call->cancellable, &error);
+  g_autoptr(InsightForecastInput) from = NULL;
+  g_autoptr(InsightForecast) forecast = NULL;
+
+  if (standing != NULL)
+    from = insight_forecast_input (input->evidence, standing, call->cancellable, &error);
+  if (from != NULL)
+    forecast = insight_forecast (from, &from->defaults, INSIGHT_FORECAST_DRAWS, call->cancellable);
+  if (forecast == NULL)
+    {
+      g_cancellable_set_error_if_cancelled (call->cancellable, error == NULL ? &error : NULL);
+      *status = batch_fail (call, error);
+      return NULL;
+    }
+  return present_chart_forecast (from, &from->defaults, forecast, TRUE);
 }
 
 static Chart *
@@ -240,6 +262,7 @@ static const Kind kinds[] = {
   { "characteristic", N_("one characteristic: each unit's value in order of build, limits, round means"), make_characteristic },
   { "distribution", N_("how the values of each round of a characteristic lie between its limits"), make_distribution },
   { "effect", N_("what changes did between two rounds or two groups of one, a row a characteristic"), make_effect },
+  { "forecast", N_("the share of futures in which the criteria that block are met, by working days"), make_forecast },
   { "growth", N_("failures in life tests over all cycles, from first to last"), make_growth },
   { "individuals", N_("single values of a characteristic in order of build, with control limits"), make_individuals },
   { "issues", N_("the issues found, and those shown to be solved, over time"), make_issues },

@@ -17,6 +17,7 @@ const BatchVerb * const batch_verbs[] = {
   &batch_verb_compare,
   &batch_verb_pilot,
   &batch_verb_leadtime,
+  &batch_verb_forecast,
   &batch_verb_gauges,
   &batch_verb_life,
   &batch_verb_plan,

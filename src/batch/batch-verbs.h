@@ -21,6 +21,7 @@ extern const BatchVerb batch_verb_compare;
 extern const BatchVerb batch_verb_chart;
 extern const BatchVerb batch_verb_gauges;
 extern const BatchVerb batch_verb_leadtime;
+extern const BatchVerb batch_verb_forecast;
 extern const BatchVerb batch_verb_life;
 extern const BatchVerb batch_verb_letter;
 extern const BatchVerb batch_verb_pilot;

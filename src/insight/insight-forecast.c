@@ -107,7 +107,7 @@ date_at (const InsightForecastInput *input, NumForecastRun *runs, guint draws, d
   return out;
 }
 
-/* Dates at which the curve is drawn: evenly up to where 99 of 100 of those ready are. */
+/* Dates at which the curve is drawn: evenly up to where 95 of 100 of those ready are. */
 static void
 add_points (InsightForecast *forecast, const InsightForecastInput *input, NumForecastRun *runs)
 {
@@ -118,7 +118,7 @@ add_points (InsightForecast *forecast, const InsightForecastInput *input, NumFor
     ready--;
   if (ready == 0)
     return;
-  last = runs[(gsize) (0.99 * (double) (ready - 1))].days;
+  last = runs[(gsize) (0.95 * (double) (ready - 1))].days;
   least = runs[0].days;
   forecast->points = g_new0 (InsightForecastDate, INSIGHT_FORECAST_POINTS);
   for (guint i = 0; i < INSIGHT_FORECAST_POINTS; i++)

@@ -134,8 +134,14 @@ medians_sheet (const InsightLeadtime *leadtime)
   return sheet;
 }
 
-static const char *
-reason_words (BookWaitReason reason)
+/**
+ * present_wait_words:
+ * @reason: of a wait
+ *
+ * Returns: it in words; "" for none
+ */
+const char *
+present_wait_words (BookWaitReason reason)
 {
   const BookChoice *choice = book_choice_by_code (book_wait_reasons, (int) reason);
 
@@ -152,7 +158,7 @@ groups_sheet (GArray *groups, const char *title, const char *head)
     {
       const InsightWaitGroup *group = &g_array_index (groups, InsightWaitGroup, i);
 
-      add_spread (sheet, group->supplier != 0 ? group->name : reason_words (group->reason), &group->spread);
+      add_spread (sheet, group->supplier != 0 ? group->name : present_wait_words (group->reason), &group->spread);
     }
   return sheet;
 }

@@ -45,6 +45,7 @@ void             present_leadtime_free    (PresentLeadtime       *present);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (PresentLeadtime, present_leadtime_free)
 
 const char      *present_phase_words      (InsightPhase           phase);
+const char      *present_wait_words       (BookWaitReason         reason);
 char            *present_leadtime_to_text (const PresentLeadtime *present,
                                            guint                  width) G_GNUC_WARN_UNUSED_RESULT;
 Chart           *present_chart_leadtime   (const InsightLeadtime *leadtime,

@@ -1,0 +1,167 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* fettle-batch forecast: when the criteria that block will be met, under assumptions that stand beside it. */
+
+#include "config.h"
+
+#include "batch-verbs.h"
+
+#include "batch-book.h"
+#include "book-choices.h"
+#include "present-forecast.h"
+#include "present-json.h"
+#include "present-text.h"
+
+#include <errno.h>
+#include <glib/gi18n.h>
+#include <math.h>
+
+static char **sets;
+static gboolean with_past;
+
+static const GOptionEntry options[] = {
+  { "set", 0, 0, G_OPTION_ARG_STRING_ARRAY, &sets,
+    N_("assume it otherwise: more_units=N, waits=SUPPLIER or REASON, wait_most=DAYS, shortest=DAYS, longest=DAYS, worked=N, failed=N, "
+       "residual=SHARE"),
+    N_("WHAT=VALUE") },
+  { "earlier", 0, 0, G_OPTION_ARG_NONE, &with_past, N_("also what earlier rounds would have said, against what happened"), NULL },
+  G_OPTION_ENTRY_NULL,
+};
+
+static int
+find_waits (const InsightForecastInput *input, const char *name)
+{
+  for (guint i = 0; i < input->n_waits; i++)
+    {
+      const BookChoice *reason = book_choice_by_code (book_wait_reasons, (int) input->waits[i].reason);
+
+      if (*input->waits[i].name != '\0' ? g_str_equal (input->waits[i].name, name) : reason != NULL && g_str_equal (reason->text, name))
+        return (int) i;
+    }
+  return -1;
+}
+
+static gboolean
+read_count (const char *text, guint most, guint *count)
+{
+  guint64 value;
+
+  if (!g_ascii_string_to_unsigned (text, 10, 0, most, &value, NULL))
+    return FALSE;
+  *count = (guint) value;
+  return TRUE;
+}
+
+static gboolean
+read_number (const char *text, double above, double below, double *number)
+{
+  char *end;
+  double value = g_ascii_strtod (text, &end);
+
+  if (end == text || *end != '\0' || !(value >= above && value < below))
+    return FALSE;
+  *number = value;
+  return TRUE;
+}
+
+static gboolean
+set_one (BatchCall *call, const InsightForecastInput *input, InsightForecastSettings *settings, const char *what, BatchStatus *status)
+{
+  g_auto(GStrv) parts = g_strsplit (what, "=", 2);
+  const char *name = parts[0], *value = parts[0] != NULL ? parts[1] : NULL;
+  gboolean ok;
+
+  if (value == NULL)
+    {
+      *status = batch_usage (call, _("--set '%s' is not understood: write WHAT=VALUE."), what);
+      return FALSE;
+    }
+  if (g_str_equal (name, "more_units"))
+    ok = read_count (value, 100000, &settings->more_units);
+  else if (g_str_equal (name, "worked"))
+    ok = read_count (value, 1000000, &settings->worked);
+  else if (g_str_equal (name, "failed"))
+    ok = read_count (value, 1000000, &settings->failed);
+  else if (g_str_equal (name, "wait_most"))
+    ok = read_number (value, 0.0, 10000.0, &settings->wait_most);
+  else if (g_str_equal (name, "shortest"))
+    ok = read_number (value, 0.5, 10000.0, &settings->shortest);
+  else if (g_str_equal (name, "longest"))
+    ok = read_number (value, 0.5, 10000.0, &settings->longest);
+  else if (g_str_equal (name, "residual"))
+    ok = read_number (value, 0.0, 1.0, &settings->residual);
+  else if (g_str_equal (name, "waits"))
+    ok = (settings->waits = find_waits (input, value)) >= 0;
+  else
+    {
+      *status = batch_usage (call, _("--set: there is no '%s'; there is: %s."), name,
+                             "more_units waits wait_most shortest longest worked failed residual");
+      return FALSE;
+    }
+  if (!ok)
+    *status = batch_usage (call, _("--set: '%s' cannot be '%s'."), name, value);
+  return ok;
+}
+
+static BatchStatus
+run (BatchCall *call)
+{
+  g_autoptr(Book) book = NULL;
+  g_autoptr(BookEvidence) evidence = NULL;
+  g_autoptr(InsightStanding) standing = NULL;
+  g_autoptr(InsightForecastInput) input = NULL;
+  g_autoptr(InsightForecast) forecast = NULL;
+  g_autoptr(PresentForecast) present = NULL;
+  g_autoptr(GArray) helps = NULL, past = NULL;
+  g_autoptr(GError) error = NULL;
+  g_autofree char *text = NULL;
+  InsightForecastSettings settings;
+  InsightSpan span;
+  BatchStatus status;
+
+  if (!batch_book_open (call, &book, &status) || !batch_evidence (call, book, &evidence, &span, NULL, &status))
+    return status;
+  standing = insight_standing (evidence, &span, call->cancellable, &error);
+  if (standing != NULL)
+    input = insight_forecast_input (evidence, standing, call->cancellable, &error);
+  if (input == NULL)
+    return batch_fail (call, error);
+  settings = input->defaults;
+  for (guint i = 0; sets != NULL && sets[i] != NULL; i++)
+    if (!set_one (call, input, &settings, sets[i], &status))
+      return status;
+  if (settings.shortest > settings.longest)
+    return batch_usage (call, _("--set: the shortest round must not be longer than the longest."));
+
+  forecast = insight_forecast (input, &settings, INSIGHT_FORECAST_DRAWS, call->cancellable);
+  if (forecast != NULL)
+    helps = insight_forecast_helps (input, &settings, call->cancellable);
+  if (helps != NULL && with_past)
+    past = insight_forecast_past (evidence, &span, call->cancellable, &error);
+  if (helps == NULL || (with_past && past == NULL))
+    {
+      g_cancellable_set_error_if_cancelled (call->cancellable, error == NULL ? &error : NULL);
+      return batch_fail (call, error);
+    }
+  present = present_forecast_new (input, &settings, forecast, helps, past);
+  if (call->json)
+    {
+      g_autoptr(JsonNode) node = present_json_forecast (present, input, &settings, forecast, helps, past);
+
+      text = present_json_print (node);
+    }
+  else
+    text = present_forecast_to_text (present, PRESENT_TEXT_WIDTH);
+  batch_write (call, text);
+  return BATCH_DONE;
+}
+
+const BatchVerb batch_verb_forecast = {
+  .name = "forecast",
+  .arguments = N_("[--set WHAT=VALUE]… [--earlier]"),
+  .summary = N_("Say when the criteria that block will be met, under assumptions that stand beside the dates."),
+  .description = N_("Rounds are played by the rules of the standing, looks, starts again and fixes included. From three finished rounds "
+                    "on the dates of half and of four in five of the futures, from six on that of 95 in 100; below, only a range. What "
+                    "cannot be played is left out by name."),
+  .options = options,
+  .run = run,
+};
