@@ -374,7 +374,8 @@ CREATE TABLE unit_event
   issue INTEGER REFERENCES issue (id),
   minutes REAL,
   reason TEXT,
-  person INTEGER REFERENCES person (id)
+  person INTEGER REFERENCES person (id),
+  back_to INTEGER REFERENCES step (id)
 ) STRICT;
 CREATE INDEX unit_event_key ON unit_event (unit, no);
 

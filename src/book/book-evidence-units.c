@@ -84,7 +84,7 @@ sort_unit_parts (BookLoader *loader)
 }
 
 static const char events_sql[] =
-  "SELECT v.unit, v.date, v.step, v.kind, v.issue, v.person, v.reason, v.no, v.minutes FROM round r JOIN unit u ON u.round = r.id"
+  "SELECT v.unit, v.date, v.step, v.kind, v.issue, v.person, v.reason, v.no, v.minutes, v.back_to FROM round r JOIN unit u ON u.round = r.id"
   " JOIN unit_event v ON v.unit = u.id WHERE r.model = ?1";
 static void
 add_event (BookLoader *loader, StoreStatement *statement)
@@ -100,6 +100,7 @@ add_event (BookLoader *loader, StoreStatement *statement)
   event->reason = book_column_text (loader, statement, 6);
   event->no = sqlite3_column_int (statement, 7);
   event->minutes = book_column_real (statement, 8, NAN);
+  event->back_to = book_column_ref (statement, 9, &loader->steps);
 }
 
 static int

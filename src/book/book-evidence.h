@@ -256,6 +256,7 @@ typedef struct
   int           person;
   const char   *reason;
   double        minutes; /* NAN: not written down */
+  int           back_to; /* step that a unit sent back goes to; -1: not said */
 } BookEvidenceEvent;
 
 /* By characteristic, unit, attempt, n. */

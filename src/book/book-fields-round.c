@@ -87,6 +87,7 @@ static const BookField unit_event_fields[] = {
   REAL ("minutes", 0, 1e6, 1, N_("Minutes"), N_("How long it took."), .unit = N_("min")),
   LONG_TEXT ("reason", N_("Reason"), N_("Why, or what exactly was done.")),
   REFERENCE ("person", BOOK_RECORD_PERSON, N_("Person"), N_("Who did it.")),
+  REFERENCE ("back_to", BOOK_RECORD_STEP, N_("Sent back to"), N_("The step that puts it right; only of what was sent back.")),
 };
 
 static const BookField reading_fields[] = {

@@ -37,6 +37,55 @@ sheet_text (gulong n)
                    "Took {n} readings from a measuring sheet into: {1}", n);
 }
 
+/* Translators: here and below {n} stands for a number, {1} for a tally as in 'Tally HF/10/2026-11-25/TK/1' */
+static const char *
+good_text (gulong n)
+{
+  return ngettext ("Counted {n} good piece: {1}", "Counted {n} good pieces: {1}", n);
+}
+
+static const char *
+reworked_text (gulong n)
+{
+  return ngettext ("Counted {n} reworked piece: {1}", "Counted {n} reworked pieces: {1}", n);
+}
+
+static const char *
+waiting_text (gulong n)
+{
+  return ngettext ("Counted {n} piece that waits for rework: {1}", "Counted {n} pieces that wait for rework: {1}", n);
+}
+
+static const char *
+scrapped_text (gulong n)
+{
+  return ngettext ("Counted {n} scrapped piece: {1}", "Counted {n} scrapped pieces: {1}", n);
+}
+
+static const char *
+waiting_good_text (gulong n)
+{
+  return ngettext ("{n} piece that waited is good: {1}", "{n} pieces that waited are good: {1}", n);
+}
+
+static const char *
+waiting_scrapped_text (gulong n)
+{
+  return ngettext ("{n} piece that waited is scrapped: {1}", "{n} pieces that waited are scrapped: {1}", n);
+}
+
+static const char *
+less_text (gulong n)
+{
+  return ngettext ("Took back {n} counted piece: {1}", "Took back {n} counted pieces: {1}", n);
+}
+
+static const char *
+blamed_text (gulong n)
+{
+  return ngettext ("Named the issue of {n} piece: {1}", "Named the issue of {n} pieces: {1}", n);
+}
+
 static const Message messages[] = {
   /* Translators: {1} stands for a kind of record and its key, as in 'Unit HF/P3/P3-04' */
   { "reading-typed", N_("Typed a reading: {1}"), NULL },
@@ -55,6 +104,7 @@ static const Message messages[] = {
   { "finding-decided", N_("Decided what is done about: {1}"), NULL },
   { "finding-excused", N_("Excused: {1}"), NULL },
   { "unit-event", N_("Noted what happened to: {1}"), NULL },
+  { "unit-passed", N_("Passed: {1}"), NULL },
   { "unit-altered", N_("Altered: {1}"), NULL },
   { "unit-set-aside", N_("Set aside: {1}"), NULL },
   { "unit-scrapped", N_("Scrapped: {1}"), NULL },
@@ -85,6 +135,14 @@ static const Message messages[] = {
   { "gate-decided", N_("Decided: {1}"), NULL },
   { "decision-withdrawn", N_("Withdrew a decision: {1}"), NULL },
   { "wait-ended", N_("Ended a wait: {1}"), NULL },
+  { "tally-good", NULL, good_text },
+  { "tally-reworked", NULL, reworked_text },
+  { "tally-waiting", NULL, waiting_text },
+  { "tally-scrapped", NULL, scrapped_text },
+  { "tally-waiting-good", NULL, waiting_good_text },
+  { "tally-waiting-scrapped", NULL, waiting_scrapped_text },
+  { "tally-less", NULL, less_text },
+  { "tally-blamed", NULL, blamed_text },
   { "record-added", N_("Added: {1}"), NULL },
   { "record-changed", N_("Changed: {1}"), NULL },
   { "record-deleted", N_("Deleted: {1}"), NULL },

@@ -217,6 +217,8 @@ check_unit_event (Row *row, GError **error)
     return refuse (row, "reason", _("Write what was done, and why."), error);
   if (kind == BOOK_EVENT_SET_ASIDE && !has (row, "person"))
     return refuse (row, "person", _("A unit is set aside only by name: write who."), error);
+  if (kind != BOOK_EVENT_SENT_BACK && has (row, "back_to"))
+    return refuse (row, "back_to", _("Only what was sent back goes to another step: leave it empty."), error);
   return TRUE;
 }
 

@@ -23,6 +23,16 @@ event_free (gpointer data)
   g_free (event);
 }
 
+/* Files may hold units that left without a word; whoever says it now says why. */
+static gboolean
+check_why (const BookRecord *events, BookEventKind kind, const BookValue *values, GError **error)
+{
+  return (kind != BOOK_EVENT_SENT_BACK && kind != BOOK_EVENT_SCRAPPED)
+         || !book_value_is_empty (&values[book_field_index (events, "issue")])
+         || !book_value_is_empty (&values[book_field_index (events, "reason")])
+         || book_error_refuse (error, BOOK_ERROR_VALUE, book_field_find (events, "issue"), _("Say why: name the issue, or write the reason."));
+}
+
 static gboolean
 add_event (BookEdit *edit, StoreAction *action, GError **error)
 {
@@ -39,6 +49,8 @@ add_event (BookEdit *edit, StoreAction *action, GError **error)
     book_values_set (events, values, "date", book_value_text (edit->today, -1));
   if (book_value_is_empty (&values[book_field_index (events, "person")]))
     book_values_set (events, values, "person", book_edit_person (action));
+  if (!check_why (events, event->kind, values, error))
+    return FALSE;
   edit->id = 0;
   if (!book_edit_store (action, events, values, &edit->id, error))
     return FALSE;
@@ -61,8 +73,9 @@ message_of (BookEventKind kind)
       return "unit-sent-back";
     case BOOK_EVENT_REWORKED:
       return "unit-reworked";
-    case BOOK_EVENT_BUILT:
     case BOOK_EVENT_PASSED:
+      return "unit-passed";
+    case BOOK_EVENT_BUILT:
     case BOOK_EVENT_CONSUMED:
     case BOOK_EVENT_LENT:
     case BOOK_EVENT_RETURNED:
@@ -79,7 +92,7 @@ message_of (BookEventKind kind)
  * @texts: (nullable): for each of @fields
  *
  * It happened today and was done by who writes, if nothing else is said. Altering wants a reason, setting aside a
- * reason and a name.
+ * reason and a name, sending back and scrapping an issue or a reason.
  *
  * Returns: (transfer full): the command
  */
@@ -92,6 +105,20 @@ book_unit_add_event (gint64 unit, BookEventKind kind, const char *const *fields,
   event->kind = kind;
   event->texts = book_texts_new (BOOK_RECORD_UNIT_EVENT, fields, texts, NULL);
   return book_edit_new_dated (add_event, message_of (kind), event, event_free);
+}
+
+/**
+ * book_unit_event_at:
+ * @edit: from book_unit_add_event()
+ * @step: key of the step at which it happened; 0: it stays not said
+ *
+ * The step by its key rather than as text.
+ */
+void
+book_unit_event_at (BookEdit *edit, gint64 step)
+{
+  if (step != 0)
+    book_texts_refer (((Event *) edit->data)->texts, "step", step);
 }
 
 /**

@@ -16,6 +16,8 @@ BookEdit *book_unit_add_event (gint64             unit,
                                BookEventKind      kind,
                                const char *const *fields,
                                const char *const *texts) G_GNUC_WARN_UNUSED_RESULT;
+void      book_unit_event_at  (BookEdit          *edit,
+                               gint64             step);
 BookEdit *book_unit_build_in  (gint64             unit,
                                gint64             part,
                                gint64             step,

@@ -218,7 +218,7 @@ test_ordinal (Desk *desk, gconstpointer unused)
   desk_do (desk);
   dump = desk_dump (desk);
   g_assert_nonnull (strstr (
-      dump, "A,P1,U1,1,2025-01-01,,built,,,,\nA,P1,U1,2,2025-01-02,,passed,,,,\nA,P1,U2,1,2025-01-01,,built,,,,\n"));
+      dump, "A,P1,U1,1,2025-01-01,,built,,,,,\nA,P1,U1,2,2025-01-02,,passed,,,,,\nA,P1,U2,1,2025-01-01,,built,,,,,\n"));
   check (desk, NULL, "characteristic =2\nmodel =1\nperson =2\nround =1\nunit =2\nunit_event =3\n");
 }
 

@@ -213,6 +213,7 @@ fixture_event (Fixture *f, int unit, BookEventKind kind, const char *date, int s
   event->person = f->e->n_persons > 0 ? 0 : -1;
   event->reason = "as said";
   event->minutes = NAN;
+  event->back_to = -1;
 }
 
 int
