@@ -86,6 +86,14 @@ blamed_text (gulong n)
   return ngettext ("Named the issue of {n} piece: {1}", "Named the issue of {n} pieces: {1}", n);
 }
 
+static const char *
+rate_text (gulong n)
+{
+  /* Translators: {n} stands for the number, {1} for a model as in 'Model HF' */
+  return ngettext ("Stored {n} figure that was tried for the rate of: {1}",
+                   "Stored {n} figures that were tried for the rate of: {1}", n);
+}
+
 static const Message messages[] = {
   /* Translators: {1} stands for a kind of record and its key, as in 'Unit HF/P3/P3-04' */
   { "reading-typed", N_("Typed a reading: {1}"), NULL },
@@ -151,6 +159,7 @@ static const Message messages[] = {
   { "field-set", N_("Changed '{field}' of: {1}"), NULL },
   { "import", NULL, import_text },
   { "sheet", NULL, sheet_text },
+  { "rate-stored", NULL, rate_text },
   { "payload-erased", N_("Erased from the journal what an action changed"), NULL },
 };
 

@@ -281,3 +281,39 @@ insight_rate_set (InsightRateInput *input, guint index, InsightRateField field, 
     }
   return TRUE;
 }
+
+static void
+add_change (GArray *changes, const InsightRateInput *before, const InsightRateInput *after, InsightRateField field, guint index)
+{
+  double was = insight_rate_get (before, index, field);
+  InsightRateChange change = { field, index, insight_rate_get (after, index, field), FALSE };
+
+  if (!(was < change.value || was > change.value) && isnan (was) == isnan (change.value))
+    return;
+  change.counted = field == INSIGHT_RATE_YIELD || field == INSIGHT_RATE_REWORK_SHARE
+                   || (field == INSIGHT_RATE_CYCLE && before->steps[index].n_days >= INSIGHT_RATE_RUN_DAYS);
+  g_array_append_val (changes, change);
+}
+
+/**
+ * insight_rate_changes:
+ * @before: as it is
+ * @after: the same, with some of it set otherwise
+ *
+ * Returns: (transfer full) (element-type InsightRateChange): what was set, of benches, then of steps
+ */
+GArray *
+insight_rate_changes (const InsightRateInput *before, const InsightRateInput *after)
+{
+  GArray *changes = g_array_new (FALSE, FALSE, sizeof (InsightRateChange));
+
+  for (guint i = 0; i < before->n_benches; i++)
+    for (guint f = 0; f < INSIGHT_RATE_N_FIELDS; f++)
+      if (fields[f].of_bench)
+        add_change (changes, before, after, f, i);
+  for (guint i = 0; i < before->n_steps; i++)
+    for (guint f = 0; f < INSIGHT_RATE_N_FIELDS; f++)
+      if (!fields[f].of_bench)
+        add_change (changes, before, after, f, i);
+  return changes;
+}

@@ -191,6 +191,24 @@ gboolean    insight_rate_set          (InsightRateInput       *input,
                                        InsightRateField        field,
                                        double                  value);
 
+/**
+ * InsightRateChange:
+ * @field: what was set otherwise
+ * @index: of a bench or a step, as the field is of
+ * @value: set
+ * @counted: the figure follows from what was counted or timed in the run, and is in no record that could hold another
+ */
+typedef struct
+{
+  InsightRateField field;
+  guint            index;
+  double           value;
+  gboolean         counted;
+} InsightRateChange;
+
+GArray      *insight_rate_changes     (const InsightRateInput *before,
+                                       const InsightRateInput *after) G_GNUC_WARN_UNUSED_RESULT;
+
 InsightRate *insight_rate             (const InsightRateInput *input) G_GNUC_WARN_UNUSED_RESULT;
 gboolean     insight_rate_draw        (InsightRate            *rate,
                                        const InsightRateInput *input,

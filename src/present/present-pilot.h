@@ -125,6 +125,10 @@ gboolean      present_rate_field_applies (const InsightRateInput *input,
                                           InsightRateField        field);
 char         *present_rate_field_value (InsightRateField        field,
                                         double                  value) G_GNUC_WARN_UNUSED_RESULT;
+double        present_rate_field_read (InsightRateField         field,
+                                       double                   shown);
+GPtrArray    *present_rate_storing (const InsightRateInput *before,
+                                    const InsightRateInput *after) G_GNUC_WARN_UNUSED_RESULT;
 GPtrArray    *present_rate_changes (const InsightRateInput *before,
                                     const InsightRateInput *after) G_GNUC_WARN_UNUSED_RESULT;
 char         *present_rate_instead (const InsightRate      *before,

@@ -100,27 +100,19 @@ present_rate_field_value (InsightRateField field, double value)
                        : present_value (value * fields[field].factor, (int) fields[field].digits, unit_of (&fields[field]));
 }
 
-static void
-add_changes (GPtrArray *changes, const InsightRateInput *before, const InsightRateInput *after, gboolean of_bench, guint index)
+/**
+ * present_rate_field_read:
+ * @field: what may be set
+ * @shown: as a person set it, in the unit shown
+ *
+ * Returns: its value, no finer than it is shown, so that what is computed and stored is what was read
+ */
+double
+present_rate_field_read (InsightRateField field, double shown)
 {
-  for (guint f = 0; f < INSIGHT_RATE_N_FIELDS; f++)
-    {
-      g_autofree char *from = NULL, *to = NULL;
-      double old, new;
+  double scale = pow (10.0, fields[field].digits);
 
-      if (!present_rate_field_applies (before, of_bench, index, f))
-        continue;
-      old = insight_rate_get (before, index, f);
-      new = insight_rate_get (after, index, f);
-      if (old == new || (isnan (old) && isnan (new)))
-        continue;
-      from = present_rate_field_value (f, old);
-      to = present_rate_field_value (f, new);
-      /* Translators: a bench or step, what is set, the value it has, the value it is set to */
-      g_ptr_array_add (changes, g_strdup_printf (_("%s: %s %s, set to %s"),
-                                                 of_bench ? before->benches[index].name : before->steps[index].name,
-                                                 _(fields[f].label), from, to));
-    }
+  return round (shown * scale) / scale / fields[field].factor;
 }
 
 /**
@@ -133,13 +125,75 @@ add_changes (GPtrArray *changes, const InsightRateInput *before, const InsightRa
 GPtrArray *
 present_rate_changes (const InsightRateInput *before, const InsightRateInput *after)
 {
-  GPtrArray *changes = g_ptr_array_new_with_free_func (g_free);
+  GPtrArray *lines = g_ptr_array_new_with_free_func (g_free);
+  g_autoptr(GArray) changes = insight_rate_changes (before, after);
 
-  for (guint i = 0; i < before->n_benches; i++)
-    add_changes (changes, before, after, TRUE, i);
-  for (guint i = 0; i < before->n_steps; i++)
-    add_changes (changes, before, after, FALSE, i);
-  return changes;
+  for (guint i = 0; i < changes->len; i++)
+    {
+      const InsightRateChange *change = &g_array_index (changes, InsightRateChange, i);
+      gboolean of_bench = insight_rate_field_of_bench (change->field);
+      g_autofree char *from = NULL, *to = NULL;
+
+      if (!present_rate_field_applies (before, of_bench, change->index, change->field))
+        continue;
+      from = present_rate_field_value (change->field, insight_rate_get (before, change->index, change->field));
+      to = present_rate_field_value (change->field, change->value);
+      /* Translators: a bench or step, what is set, the value it has, the value it is set to */
+      g_ptr_array_add (lines, g_strdup_printf (_("%s: %s %s, set to %s"),
+                                               of_bench ? before->benches[change->index].name : before->steps[change->index].name,
+                                               _(fields[change->field].label), from, to));
+    }
+  return lines;
+}
+
+static char *
+storing_line (const InsightRateInput *before, const InsightRateChange *change)
+{
+  const char *label = _(fields[change->field].label);
+  g_autofree char *from = present_rate_field_value (change->field, insight_rate_get (before, change->index, change->field));
+  g_autofree char *to = present_rate_field_value (change->field, change->value);
+  const InsightRateStep *step;
+
+  if (insight_rate_field_of_bench (change->field))
+    /* Translators: name of a bench, what is set, the value that the book has, the value that it will have */
+    return g_strdup_printf (_("Bench '%s': %s from %s to %s."), before->benches[change->index].name, label, from, to);
+  step = &before->steps[change->index];
+  if (!change->counted)
+    /* Translators: place and name of a step, what is set, the value that the book has, the value that it will have */
+    return g_strdup_printf (_("Step %d '%s': %s from %s to %s."), step->position, step->name, label, from, to);
+  if (change->field == INSIGHT_RATE_CYCLE)
+    return g_strdup_printf (ngettext ("Step %d '%s': the minutes a piece are those of %u run day, so they are not stored.",
+                                      "Step %d '%s': the minutes a piece are those of %u run days, so they are not stored.", step->n_days),
+                            step->position, step->name, step->n_days);
+  /* Translators: place and name of a step, 'Not scrapped' or 'Reworked' */
+  return g_strdup_printf (_("Step %d '%s': '%s' is counted in the run, so it is not stored."), step->position, step->name, label);
+}
+
+/**
+ * present_rate_storing:
+ * @before: as it is
+ * @after: the same, with some of it set otherwise
+ *
+ * Returns: (transfer full) (element-type utf8): what storing would write where, what it would leave and why, and whom it
+ *   touches; empty where nothing is set
+ */
+GPtrArray *
+present_rate_storing (const InsightRateInput *before, const InsightRateInput *after)
+{
+  GPtrArray *lines = g_ptr_array_new_with_free_func (g_free);
+  g_autoptr(GArray) changes = insight_rate_changes (before, after);
+  gboolean shared = FALSE;
+
+  for (guint i = 0; i < changes->len; i++)
+    {
+      const InsightRateChange *change = &g_array_index (changes, InsightRateChange, i);
+
+      shared |= insight_rate_field_of_bench (change->field);
+      g_ptr_array_add (lines, storing_line (before, change));
+    }
+  if (shared)
+    g_ptr_array_add (lines, g_strdup (_("Benches are shared: what is stored of one changes the rate of every model that uses it.")));
+  return lines;
 }
 
 /**

@@ -14,8 +14,8 @@ typedef struct
 {
   InsightPilotStep steps[3];
   InsightPilot     pilot;
-  InsightRateBench benches[1];
-  InsightRateStep  rate_steps[2];
+  InsightRateBench benches[2]; /* one more than are used, as a copy takes it */
+  InsightRateStep  rate_steps[3];
   InsightRateInput input;
 } Run;
 
@@ -202,6 +202,43 @@ test_charts (void)
   g_assert_cmpstr (chart_get_summary (empty), ==, "Nothing was counted yet.");
 }
 
+static gboolean
+has_line (const GPtrArray *lines, const char *line)
+{
+  return g_ptr_array_find_with_equal_func ((GPtrArray *) lines, line, g_str_equal, NULL);
+}
+
+/* Counted figures stay out of the book, with the reason; benches say whom they touch. */
+static void
+test_storing (void)
+{
+  g_autoptr(InsightRateInput) now = NULL;
+  g_autoptr(GPtrArray) nothing = NULL, lines = NULL, timed = NULL;
+  Run run;
+
+  run_init (&run, 4);
+  now = insight_rate_input_copy (&run.input);
+  nothing = present_rate_storing (&run.input, now);
+  g_assert_cmpuint (nothing->len, ==, 0);
+  g_assert_true (insight_rate_set (now, 0, INSIGHT_RATE_CYCLE, 40));
+  g_assert_true (insight_rate_set (now, 1, INSIGHT_RATE_YIELD, 0.9));
+  lines = present_rate_storing (&run.input, now);
+  g_assert_cmpuint (lines->len, ==, 2);
+  g_assert_true (has_line (lines, "Step 10 'Fit': Minutes a piece from 52.0 min to 40.0 min."));
+  g_assert_true (has_line (lines, "Step 20 'Fit': 'Not scrapped' is counted in the run, so it is not stored."));
+
+  run.rate_steps[0].n_days = INSIGHT_RATE_RUN_DAYS; /* its minutes are what was written down */
+  g_assert_true (insight_rate_set (now, 0, INSIGHT_RATE_HOURS, 60));
+  timed = present_rate_storing (&run.input, now);
+  g_assert_true (has_line (timed, "Bench 'Bench': Hours a week from 40.0 h to 60.0 h."));
+  g_assert_true (has_line (timed, "Step 10 'Fit': the minutes a piece are those of 5 run days, so they are not stored."));
+  g_assert_true (has_line (timed, "Benches are shared: what is stored of one changes the rate of every model that uses it."));
+  run.rate_steps[0].n_days = 0;
+
+  g_assert_cmpfloat (present_rate_field_read (INSIGHT_RATE_SHARE_FREE, 49.7), ==, 0.5);
+  g_assert_cmpfloat (present_rate_field_read (INSIGHT_RATE_CYCLE, 9.46), ==, 9.5);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -211,5 +248,6 @@ main (int argc, char **argv)
   g_test_add_func ("/present/pilot/rate-plan-and-demand", test_rate);
   g_test_add_func ("/present/pilot/what-sets-the-pace-by-figure-and-by-chance", test_pace);
   g_test_add_func ("/present/pilot/drawings-have-words-and-tables", test_charts);
+  g_test_add_func ("/present/pilot/storing-says-what-is-written-where-and-what-is-not", test_storing);
   return g_test_run ();
 }

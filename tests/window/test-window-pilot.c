@@ -59,6 +59,30 @@ wait_for (GtkWidget *page, const char *label, const char *words)
   window_test_wait (is_said, wanted, words);
 }
 
+typedef struct
+{
+  const char *words;
+  gboolean    found;
+} Saying;
+
+static void
+look_for_words (GtkWidget *widget, gpointer data)
+{
+  Saying *saying = data;
+
+  if (GTK_IS_LABEL (widget))
+    saying->found |= strstr (gtk_label_get_label (GTK_LABEL (widget)), saying->words) != NULL;
+}
+
+static gboolean
+says (GtkWidget *within, const char *words)
+{
+  Saying saying = { words, FALSE };
+
+  window_test_each (within, look_for_words, &saying);
+  return saying.found;
+}
+
 static void
 test_says (void)
 {
@@ -102,6 +126,45 @@ test_what_if (void)
   window_test_settle ();
   g_assert_false (gtk_widget_get_visible (window_test_get (page, "rate-instead")));
   g_assert_cmpfloat (gtk_spin_button_get_value (GTK_SPIN_BUTTON (window_test_get (page, "cycle_min"))), ==, 26.0);
+  window_test_close (window);
+}
+
+/* The form names what is written where and what is not; one deed stores it, one undo takes it back. */
+static void
+test_what_if_is_stored (void)
+{
+  g_autofree char *path = make_book (TRUE);
+  FettleWindow *window = window_test_open (path, "pilot");
+  GtkWidget *page = GTK_WIDGET (fettle_window_get_page (window)), *form;
+
+  wait_for (page, "rate-lead", "200");
+  g_assert_false (gtk_widget_get_sensitive (window_test_get (page, "rate-store")));
+  gtk_widget_activate_action (page, "win.pilot", "s", "store"); /* says why not */
+  g_assert_null (window_test_find (page, "rate-form"));
+
+  gtk_spin_button_set_value (GTK_SPIN_BUTTON (window_test_get (page, "share_free")), 49.7); /* shown as 50 */
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (window_test_get (page, "rate-subject")), 2); /* step 20 */
+  gtk_spin_button_set_value (GTK_SPIN_BUTTON (window_test_get (page, "cycle_min")), 40.0);
+  gtk_spin_button_set_value (GTK_SPIN_BUTTON (window_test_get (page, "yield")), 80.0);
+  g_assert_true (gtk_widget_get_sensitive (window_test_get (page, "rate-store")));
+  gtk_widget_activate_action (page, "win.pilot", "s", "store");
+  window_test_settle ();
+  form = window_test_get (page, "rate-form");
+  g_assert_true (says (form, "Bench 'Bench': Share free from 100 % to 50 %."));
+  g_assert_true (says (form, "Step 20 'Fit': Minutes a piece from 26.0 min to 40.0 min."));
+  g_assert_true (says (form, "Step 20 'Fit': 'Not scrapped' is counted in the run, so it is not stored."));
+  g_assert_true (says (form, "Benches are shared"));
+  gtk_spin_button_set_value (GTK_SPIN_BUTTON (window_test_get (page, "cycle_min")), 26.0); /* the form follows */
+  g_assert_false (says (form, "Minutes a piece"));
+
+  g_signal_emit_by_name (window_test_get (form, "do"), "clicked");
+  wait_for (page, "rate-lead", "100 good units"); /* 40 h a week at half, 52 minutes a piece; the yield is as counted again */
+  g_assert_null (window_test_find (page, "rate-form"));
+  g_assert_false (gtk_widget_get_sensitive (window_test_get (page, "rate-store")));
+  g_assert_false (gtk_widget_get_visible (window_test_get (page, "rate-instead")));
+  g_assert_true (fettle_sitting_can_undo (fettle_window_get_sitting (window)));
+  fettle_sitting_undo (fettle_window_get_sitting (window));
+  wait_for (page, "rate-lead", "200 good units");
   window_test_close (window);
 }
 
@@ -230,6 +293,7 @@ main (int argc, char **argv)
   window_test_init (&argc, &argv);
   g_test_add_func ("/window/pilot/says-yield-rate-and-what-sets-the-pace", test_says);
   g_test_add_func ("/window/pilot/what-if-follows-at-once-and-stores-nothing", test_what_if);
+  g_test_add_func ("/window/pilot/what-if-is-stored-when-asked-and-undone-at-once", test_what_if_is_stored);
   g_test_add_func ("/window/pilot/what-was-set-outlasts-a-change-of-the-book", test_what_if_outlasts_a_change);
   g_test_add_func ("/window/pilot/nothing-counted-says-what-to-do", test_nothing);
   g_test_add_func ("/window/pilot/a-tally-is-entered-with-its-losses", test_tally);

@@ -26,6 +26,7 @@ struct _FettleDeedForm
   GtkWidget *grid;
   GtkLabel  *hint;
   GtkLabel  *said;
+  GtkWidget *button;
 };
 
 enum { DONE, CLOSED, N_SIGNALS };
@@ -180,7 +181,7 @@ fettle_deed_form_say (FettleDeedForm *self, const char *sentence)
  * @place: names its drafts ('agree-4711')
  * @model: whose records are offered
  *
- * Puts back what was typed before and gives the first empty field the keyboard, else the first.
+ * Puts back what was typed before and gives the first empty field the keyboard, else the first, else the button.
  */
 void
 fettle_deed_form_begin (FettleDeedForm *self, const char *place, gint64 model)
@@ -205,6 +206,8 @@ fettle_deed_form_begin (FettleDeedForm *self, const char *place, gint64 model)
     first = g_ptr_array_index (self->fields, 0);
   if (first != NULL)
     fettle_form_field_focus (first);
+  else
+    gtk_widget_grab_focus (self->button);
 }
 
 /**
@@ -322,6 +325,7 @@ make_foot (FettleDeedForm *self, const char *label)
 
   self->said = g_object_new (GTK_TYPE_LABEL, "xalign", 0.0f, "wrap", TRUE, "width-chars", 20, "max-width-chars", 90, "name",
                              "said", "visible", FALSE, "hexpand", TRUE, "css-classes", (const char *[]){ "open", NULL }, NULL);
+  self->button = button;
   g_signal_connect_swapped (cancel, "clicked", G_CALLBACK (on_cancel), self);
   g_signal_connect_swapped (button, "clicked", G_CALLBACK (fettle_deed_form_do), self);
   gtk_box_append (GTK_BOX (line), button);

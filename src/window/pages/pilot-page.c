@@ -233,6 +233,21 @@ on_loss_activated (FettlePilotPage *self, gint64 key)
     gtk_widget_activate_action (GTK_WIDGET (self), "win.show-record", "(sx)", "issue", key);
 }
 
+/* By its keys and the menu: 'count', 'store'. */
+static void
+on_act (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  FettlePilotPage *self = FETTLE_PILOT_PAGE (widget);
+
+  if (g_str_equal (g_variant_get_string (parameter, NULL), "store"))
+    {
+      if (gtk_widget_get_mapped (GTK_WIDGET (self->rate)))
+        fettle_rate_view_store (self->rate);
+    }
+  else if (gtk_widget_get_mapped (self->count))
+    on_count (self);
+}
+
 static void
 fettle_pilot_page_dispose (GObject *object)
 {
@@ -267,6 +282,7 @@ fettle_pilot_page_class_init (FettlePilotPageClass *class)
   gtk_widget_class_bind_template_child (widget_class, FettlePilotPage, losses_sheet);
   gtk_widget_class_bind_template_child (widget_class, FettlePilotPage, losses);
   gtk_widget_class_bind_template_child (widget_class, FettlePilotPage, rate);
+  gtk_widget_class_install_action (widget_class, "pilot.act", "s", on_act);
   gtk_widget_class_bind_template_callback (widget_class, on_count);
   gtk_widget_class_bind_template_callback (widget_class, on_loss_activated);
 }
@@ -300,5 +316,6 @@ fettle_pilot_page_new (FettleSitting *sitting)
   FettlePilotPage *self = g_object_new (FETTLE_TYPE_PILOT_PAGE, NULL);
 
   self->sitting = g_object_ref (sitting);
+  fettle_rate_view_set_sitting (self->rate, sitting);
   return GTK_WIDGET (self);
 }

@@ -27,7 +27,7 @@ free_moving (gpointer moving, GClosure *closure)
 static void
 on_moved (GtkAdjustment *adjustment, Moving *moving)
 {
-  moving->moved (moving->field, gtk_adjustment_get_value (adjustment) / present_rate_field (moving->field)->factor, moving->user_data);
+  moving->moved (moving->field, present_rate_field_read (moving->field, gtk_adjustment_get_value (adjustment)), moving->user_data);
 }
 
 /* A page is scrolled with the pointer wherever it is: a figure under it must not change by that. */

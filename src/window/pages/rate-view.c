@@ -6,13 +6,16 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
+#include "book-rate.h"
 #include "chart-rows.h"
 #include "chart-theme.h"
 #include "chart-view.h"
 #include "choice.h"
+#include "deed-form.h"
 #include "look.h"
 #include "present-pilot.h"
 #include "rate-fields.h"
+#include "reveal.h"
 #include "sheet-view.h"
 #include "unparent.h"
 
@@ -33,11 +36,16 @@ struct _FettleRateView
   GtkWidget       *what_if;
   GtkBox          *changes;
   GtkWidget       *reset;
+  GtkWidget       *store;
+  GtkBox          *form_place;
   FettleSheetView *benches;
   GtkLabel        *cost_words;
   FettleSheetView *cost;
   GtkBox          *notes;
 
+  FettleSitting    *sitting;
+  FettleDeedForm   *form;   /* NULL: closed */
+  gboolean          stored; /* what was set is in the book, and the answer with it is on its way */
   InsightRateInput *before; /* as the book has it */
   InsightRateInput *now;    /* with what was set */
   InsightRate      *rate_before;
@@ -61,6 +69,36 @@ set_words (GtkLabel *label, const char *words)
   gtk_widget_set_visible (GTK_WIDGET (label), *words != '\0');
 }
 
+static void
+close_form (FettleRateView *self)
+{
+  if (self->form == NULL)
+    return;
+  if (gtk_widget_get_focus_child (GTK_WIDGET (self->form_place)) != NULL)
+    gtk_widget_grab_focus (gtk_widget_get_sensitive (self->store) ? self->store : GTK_WIDGET (self->subject));
+  self->form = NULL;
+  fettle_unparent_children (self->form_place);
+}
+
+/* What would be stored follows what is set while somebody decides. */
+static void
+show_storing (FettleRateView *self, gboolean any)
+{
+  gtk_widget_set_sensitive (self->reset, any);
+  gtk_widget_set_sensitive (self->store, any);
+  if (self->form != NULL && any)
+    {
+      g_autoptr(GPtrArray) lines = present_rate_storing (self->before, self->now);
+      g_autofree char *text = NULL;
+
+      g_ptr_array_add (lines, NULL);
+      text = g_strjoinv ("\n", (char **) lines->pdata);
+      fettle_deed_form_say (self->form, text);
+    }
+  else
+    close_form (self);
+}
+
 /* Labels and drawing: what follows a slider within a frame. */
 static void
 show_rate (FettleRateView *self, const InsightRate *rate, const PresentRate *words)
@@ -80,7 +118,7 @@ show_rate (FettleRateView *self, const InsightRate *rate, const PresentRate *wor
   fettle_unparent_children (self->changes);
   for (guint i = 0; i < changes->len; i++)
     add_text (self->changes, g_ptr_array_index (changes, i), "num");
-  gtk_widget_set_sensitive (self->reset, changes->len > 0);
+  show_storing (self, changes->len > 0);
 }
 
 /* The tables too, when the figures have come to rest. */
@@ -189,6 +227,63 @@ on_reset (FettleRateView *self)
   gtk_widget_grab_focus (GTK_WIDGET (self->subject));
 }
 
+static BookEdit *
+make_store (FettleDeedForm *form, gpointer user_data)
+{
+  FettleRateView *self = user_data;
+  BookEdit *edit = book_rate_store (self->before->model);
+  g_autoptr(GArray) changes = insight_rate_changes (self->before, self->now);
+
+  for (guint i = 0; i < changes->len; i++)
+    {
+      const InsightRateChange *change = &g_array_index (changes, InsightRateChange, i);
+      gboolean of_bench = insight_rate_field_of_bench (change->field);
+
+      if (!change->counted)
+        book_rate_store_set (edit, of_bench ? BOOK_RECORD_BENCH : BOOK_RECORD_STEP,
+                             of_bench ? self->before->benches[change->index].id : self->before->steps[change->index].id,
+                             insight_rate_field_name (change->field), change->value);
+    }
+  return edit;
+}
+
+static void
+on_stored (FettleRateView *self)
+{
+  self->stored = TRUE;
+}
+
+/**
+ * fettle_rate_view_store:
+ * @self: the view
+ *
+ * Shows what of the figures that are set would be written where, with the button that does it; says so where none is set.
+ */
+void
+fettle_rate_view_store (FettleRateView *self)
+{
+  static const char *const no_fields[] = { NULL };
+
+  g_return_if_fail (FETTLE_IS_RATE_VIEW (self));
+
+  if (!gtk_widget_get_sensitive (self->store))
+    {
+      fettle_sitting_say (self->sitting, _("Nothing is set that can be stored: set a figure first."), NULL, NULL);
+      return;
+    }
+  if (self->form == NULL)
+    {
+      self->form = FETTLE_DEED_FORM (fettle_deed_form_new (self->sitting, BOOK_RECORD_BENCH, no_fields, _("Store"), make_store, self));
+      gtk_widget_set_name (GTK_WIDGET (self->form), "rate-form");
+      g_signal_connect_object (self->form, "done", G_CALLBACK (on_stored), self, G_CONNECT_SWAPPED);
+      g_signal_connect_object (self->form, "closed", G_CALLBACK (close_form), self, G_CONNECT_SWAPPED);
+      gtk_box_append (self->form_place, GTK_WIDGET (self->form));
+    }
+  show_storing (self, TRUE);
+  fettle_deed_form_begin (self->form, "rate-store", 0);
+  fettle_reveal (GTK_WIDGET (self->form));
+}
+
 /* Benches and steps as choices; the one chosen before stays chosen where its name is there still. */
 static void
 list_subjects (FettleRateView *self, guint first)
@@ -258,11 +353,12 @@ fettle_rate_view_take (FettleRateView *self, InsightRateInput *input)
   g_return_if_fail (FETTLE_IS_RATE_VIEW (self));
 
   now = insight_rate_input_copy (input);
-  if (self->before != NULL && self->before->model == input->model)
+  if (self->before != NULL && self->before->model == input->model && !self->stored)
     carry_over (now, self->before, self->now);
   g_clear_pointer (&self->before, insight_rate_input_free);
   g_clear_pointer (&self->now, insight_rate_input_free);
   g_clear_pointer (&self->rate_before, insight_rate_free);
+  self->stored = FALSE;
   self->before = input;
   self->now = now;
   self->rate_before = insight_rate (input);
@@ -284,11 +380,13 @@ fettle_rate_view_dispose (GObject *object)
 
   g_cancellable_cancel (self->drawing);
   g_clear_object (&self->drawing);
+  self->form = NULL;
   gtk_widget_dispose_template (GTK_WIDGET (object), FETTLE_TYPE_RATE_VIEW);
   fettle_unparent_children (self);
   g_clear_pointer (&self->before, insight_rate_input_free);
   g_clear_pointer (&self->now, insight_rate_input_free);
   g_clear_pointer (&self->rate_before, insight_rate_free);
+  g_clear_object (&self->sitting);
   G_OBJECT_CLASS (fettle_rate_view_parent_class)->dispose (object);
 }
 
@@ -311,9 +409,12 @@ fettle_rate_view_class_init (FettleRateViewClass *class)
   gtk_widget_class_bind_template_child (widget_class, FettleRateView, what_if);
   gtk_widget_class_bind_template_child (widget_class, FettleRateView, changes);
   gtk_widget_class_bind_template_child (widget_class, FettleRateView, reset);
+  gtk_widget_class_bind_template_child (widget_class, FettleRateView, store);
+  gtk_widget_class_bind_template_child (widget_class, FettleRateView, form_place);
   gtk_widget_class_bind_template_child (widget_class, FettleRateView, cost_words);
   gtk_widget_class_bind_template_child (widget_class, FettleRateView, notes);
   gtk_widget_class_bind_template_callback (widget_class, on_reset);
+  gtk_widget_class_bind_template_callback (widget_class, fettle_rate_view_store);
   gtk_widget_class_bind_template_callback (widget_class, show_fields);
 }
 
@@ -329,6 +430,19 @@ fettle_rate_view_init (FettleRateView *self)
   box = GTK_BOX (gtk_widget_get_parent (self->what_if));
   gtk_box_insert_child_after (box, GTK_WIDGET (self->benches), self->what_if);
   gtk_box_insert_child_after (box, GTK_WIDGET (self->cost), GTK_WIDGET (self->cost_words));
+}
+
+/**
+ * fettle_rate_view_set_sitting:
+ * @self: the view
+ * @sitting: whose book figures are stored in
+ */
+void
+fettle_rate_view_set_sitting (FettleRateView *self, FettleSitting *sitting)
+{
+  g_return_if_fail (FETTLE_IS_RATE_VIEW (self));
+
+  g_set_object (&self->sitting, sitting);
 }
 
 /**

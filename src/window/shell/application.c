@@ -62,6 +62,8 @@ static const struct
   { "win.on-round::wait", { "F5" } },
   { "win.on-round::end-wait", { "F6" } },
   { "win.on-round::decide", { "F7" } },
+  { "win.pilot::count", { "F3" } },
+  { "win.pilot::store", { "F4" } },
   { "win.choose-model", { "<Control>m" } },
   { "win.choose-person", { "<Control>p" } },
   { "win.go-strip", { "<Control>r" } },

@@ -122,6 +122,17 @@ round_menu (void)
   return menu;
 }
 
+/* What is done on the page of the pilot run. */
+static GMenu *
+pilot_menu (void)
+{
+  GMenu *menu = g_menu_new ();
+
+  g_menu_append (menu, _("_Count What a Step Passed…"), "win.pilot::count");
+  g_menu_append (menu, _("_Store the Figures Tried…"), "win.pilot::store");
+  return menu;
+}
+
 static GMenu *
 look_menu (void)
 {
@@ -158,6 +169,7 @@ create_menu (GtkMenuButton *button, gpointer user_data)
     submenu (part, _("_Issue"), issue_menu ());
   submenu (part, _("C_hange"), change_menu ());
   submenu (part, _("Roun_d"), round_menu ());
+  submenu (part, _("Pilo_t"), pilot_menu ());
   g_menu_append (part, _("Choose the _Model"), "win.choose-model");
   g_menu_append (part, _("Choose _Who Writes"), "win.choose-person");
   g_menu_append (part, _("Go to the Roun_ds"), "win.go-strip");
@@ -412,6 +424,12 @@ ACTION (on_on_round)
                               g_variant_get_string (parameter, NULL));
 }
 
+ACTION (on_pilot)
+{
+  gtk_widget_activate_action (FETTLE_WINDOW (widget)->pages[fettle_page_kind_find ("pilot")], "pilot.act", "s",
+                              g_variant_get_string (parameter, NULL));
+}
+
 ACTION (on_demo)
 {
   FettleWindow *self = FETTLE_WINDOW (widget);
@@ -461,6 +479,7 @@ fettle_window_install_actions (GtkWidgetClass *class)
     { "win.change", "s", on_change },
     { "win.plan-round", NULL, on_plan_round },
     { "win.on-round", "s", on_on_round },
+    { "win.pilot", "s", on_pilot },
     { "win.demo", NULL, on_demo },
     { "win.undo", NULL, on_undo },
     { "win.redo", NULL, on_redo },
@@ -513,6 +532,8 @@ fettle_window_update_actions (FettleWindow *self)
                                  has_model && self->page >= 0 && self->page == fettle_page_kind_find ("changes"));
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.on-round",
                                  has_model && self->page >= 0 && self->page == fettle_page_kind_find ("rounds"));
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.pilot",
+                                 has_model && self->page >= 0 && self->page == fettle_page_kind_find ("pilot"));
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.undo", has_book && fettle_sitting_can_undo (self->sitting));
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.redo", has_book && fettle_sitting_can_redo (self->sitting));
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.nothing", FALSE);

@@ -16,6 +16,7 @@
  *   win.issue (s)          what is done about the issue chosen on the Issues page (pages/issue-detail.h)
  *   win.propose-change     a new change, on the Changes page
  *   win.change (s)         what is done about the change chosen there (pages/change-detail.h)
+ *   win.pilot (s)          what is done on the Pilot page (count, store)
  *   win.plan-round         a new round, on the Rounds page
  *   win.on-round (s)       what is done about the round chosen there (pages/round-detail.h)
  *   win.choose-person      opens the choice of who writes
