@@ -647,14 +647,3 @@ CREATE TABLE answer
   answer BLOB NOT NULL,
   PRIMARY KEY (model, question)
 ) STRICT, WITHOUT ROWID;
-
--- Derived: what can be searched for, folded to lower case without accents.
-
-CREATE TABLE search
-(
-  record INTEGER NOT NULL, -- code of the kind of record
-  id INTEGER NOT NULL,
-  model INTEGER NOT NULL, -- 0: shared by all
-  text TEXT NOT NULL,
-  PRIMARY KEY (record, id)
-) STRICT, WITHOUT ROWID;

@@ -7,6 +7,7 @@
 
 #include "book-models.h"
 #include "book-record.h"
+#include "book-search.h"
 #include "present-sentence.h"
 
 #include <glib/gi18n.h>
@@ -34,6 +35,8 @@ batch_book_open (BatchCall *call, Book **book, BatchStatus *status)
   *book = book_open (call->book, NULL, &error);
   if (*book == NULL)
     *status = batch_fail (call, error);
+  else
+    book_search_catch_up (*book);
   return *book != NULL;
 }
 

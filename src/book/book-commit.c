@@ -36,6 +36,7 @@ typedef struct
   GArray    *classes; /* characteristics whose class changed */
   BookIdMap  models; /* touched */
   gboolean   shared; /* touched */
+  gboolean   search_ready;
   BookWidening *widening;
 } Commit;
 
@@ -213,6 +214,9 @@ look_at_whole_row (Commit *commit, const BookRecord *record, gint64 id, const Bo
       || !book_rules_model_of (commit->rules, record, id, values, &model, error))
     return FALSE;
   note_model (commit, model);
+  if (!commit->search_ready && !book_search_ready (commit->db, error))
+    return FALSE;
+  commit->search_ready = TRUE;
   return book_search_put (commit->db, record, id, MAX (model, 0), values, is_new, error);
 }
 
@@ -307,6 +311,9 @@ look_at_delete (Commit *commit, const BookRecord *record, const StoreRow *row, G
   if (!book_rules_model_of (commit->rules, record, row->id, values, &model, error))
     return FALSE;
   note_model (commit, model);
+  if (!commit->search_ready && !book_search_ready (commit->db, error))
+    return FALSE;
+  commit->search_ready = TRUE;
   return book_search_remove (commit->db, record, row->id, error);
 }
 

@@ -5,192 +5,355 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
-#include "book-record-private.h"
-#include "book-rules.h"
+#include "book-record.h"
 #include "book-search-private.h"
 
 /*
- * A plain derived table: one row a record that has something to find, its texts folded, one a line. A book has some ten
- * thousand of these; looking through all of them takes a few milliseconds.
+ * Keys are asked for by their index: what was typed, or what begins so. Words are asked for of the index of words, the
+ * present model first, since a word that stands in thousands of notes of another would crowd it out. A fragment within a
+ * key is looked for in the keys alone, one within a text only where nothing else was found.
  */
 
-/* Texts that nobody searches for: there may be a million, or they are settings of the program. */
-static gboolean
-is_searched (const BookRecord *record)
+#define MOST_OF_KEYS 300
+#define MOST_OF_WORDS 300
+#define ENOUGH 12 /* with so many, nobody looks for fragments */
+#define SHORTEST_FRAGMENT 2
+
+typedef enum
 {
-  switch (record->id)
-    {
-    case BOOK_RECORD_SETTING:
-    case BOOK_RECORD_GAUGE_TRIAL:
-    case BOOK_RECORD_ROUND_TEST:
-    case BOOK_RECORD_TALLY:
-      return FALSE;
-    default:
-      return TRUE;
-    }
+  RANK_KEY,
+  RANK_KEY_BEGINS,
+  RANK_LINE,
+  RANK_LINE_BEGINS,
+  RANK_WORDS,
+  RANK_KEY_FRAGMENT,
+  RANK_TEXT_FRAGMENT
+} Rank;
+
+typedef struct
+{
+  const BookRecord *record;
+  gint64            id;
+  gint64            model;
+  Rank              rank;
+  guint             order;
+} Found;
+
+typedef struct
+{
+  StoreDb    *db;
+  gint64      model; /* present; 0: none */
+  const char *typed; /* folded */
+  char      **words; /* of it */
+  GHashTable *known; /* of Found, each record once */
+  GPtrArray  *found; /* the same, in the order in which they were found */
+  const BookRecord *only; /* NULL: all kinds */
+} Search;
+
+static guint
+found_hash (gconstpointer data)
+{
+  const Found *found = data;
+
+  return g_int64_hash (&found->id) ^ (guint) found->record->id;
 }
 
-static void
-append_folded (GString *folded, const char *text, gsize length)
+static gboolean
+found_equal (gconstpointer a, gconstpointer b)
 {
-  g_autofree char *valid = NULL;
-  g_autofree char *decomposed = NULL;
-  gsize i;
+  const Found *x = a;
+  const Found *y = b;
 
-  for (i = 0; i < length && (guchar) text[i] < 0x80; i++)
-    ;
-  if (i == length) /* most texts */
+  return x->id == y->id && x->record == y->record;
+}
+
+/* What was found before was found by something better. */
+static void
+add (Search *search, StoreStatement *statement, Rank rank)
+{
+  Found *found = g_new0 (Found, 1);
+
+  found->record = book_record ((BookRecordId) sqlite3_column_int (statement, 0));
+  found->id = sqlite3_column_int64 (statement, 1);
+  found->model = sqlite3_column_int64 (statement, 2);
+  found->rank = rank;
+  found->order = search->found->len;
+  if (found->record == NULL || (search->only != NULL && found->record != search->only)
+      || g_hash_table_contains (search->known, found))
     {
-      for (i = 0; i < length; i++)
-        g_string_append_c (folded, g_ascii_tolower (text[i]));
+      g_free (found);
       return;
     }
+  g_hash_table_add (search->known, found);
+  g_ptr_array_add (search->found, found);
+}
 
-  valid = g_utf8_make_valid (text, (gssize) length);
-  decomposed = g_utf8_normalize (valid, -1, G_NORMALIZE_ALL);
-  for (const char *c = decomposed; *c != '\0'; c = g_utf8_next_char (c))
+static Rank
+rank_of_text (const char *text, const char *typed)
+{
+  Rank best = RANK_WORDS;
+  gsize length = strlen (typed);
+
+  for (const char *line = text; line != NULL; line = strchr (line, '\n'))
     {
-      gunichar letter = g_utf8_get_char (c);
-
-      if (!g_unichar_ismark (letter))
-        g_string_append_unichar (folded, g_unichar_tolower (letter));
+      line += *line == '\n';
+      if (strncmp (line, typed, length) == 0)
+        {
+          if (line[length] == '\0' || line[length] == '\n')
+            return RANK_LINE;
+          best = RANK_LINE_BEGINS;
+        }
     }
+  return best;
 }
 
-/**
- * book_search_fold:
- * @text: any text
- * @length: its bytes; -1 if it ends in a zero byte
- *
- * Returns: (transfer full): in lower case and without accents
- */
-char *
-book_search_fold (const char *text, gssize length)
+/* Keys that are what was typed, then those that begin so. Of a path such as 'HF/P3/P3-04' the last part is the key. */
+static gboolean
+find_keys (Search *search, GError **error)
 {
-  GString *folded = g_string_new (NULL);
+  static const char sql[] = "SELECT record, id, model, key = ?1 FROM search WHERE key >= ?1 AND key < ?2 "
+                            "ORDER BY key <> ?1, model NOT IN (0, ?3), key LIMIT ?4";
+  g_autoptr(StoreStatement) statement = store_db_statement (search->db, sql, error);
+  const char *slash = strrchr (search->typed, '/');
+  const char *key = slash != NULL && slash[1] != '\0' ? slash + 1 : search->typed;
+  g_autofree char *end = g_strconcat (key, "\xf4\x8f\xbf\xbf", NULL);
+  gboolean more;
+  gboolean ok;
 
-  append_folded (folded, text, length >= 0 ? (gsize) length : strlen (text));
-  return g_string_free (folded, FALSE);
+  if (statement == NULL)
+    return FALSE;
+  sqlite3_bind_text (statement, 1, key, -1, SQLITE_STATIC);
+  sqlite3_bind_text (statement, 2, end, -1, SQLITE_STATIC);
+  sqlite3_bind_int64 (statement, 3, search->model);
+  sqlite3_bind_int (statement, 4, MOST_OF_KEYS);
+  while ((ok = store_db_next (search->db, statement, _("The book could not be searched"), &more, error)) && more)
+    add (search, statement, sqlite3_column_int (statement, 3) ? RANK_KEY : RANK_KEY_BEGINS);
+  return ok;
+}
+
+/* Each word as a phrase of which the last token may go on: '{key text} : "p1-01" * "lev" *'. */
+static char *
+match_of (const Search *search, gboolean of_model)
+{
+  GString *match = g_string_new ("{key text} : (");
+
+  for (guint i = 0; search->words[i] != NULL; i++)
+    {
+      g_auto(GStrv) parts = g_strsplit (search->words[i], "\"", -1);
+      g_autofree char *quoted = g_strjoinv ("\"\"", parts);
+
+      g_string_append_printf (match, "%s\"%s\" *", i > 0 ? " AND " : "", quoted);
+    }
+  g_string_append_c (match, ')');
+  if (of_model)
+    g_string_append_printf (match, " AND model : \"%" G_GINT64_FORMAT "\"", search->model);
+  return g_string_free (match, FALSE);
 }
 
 static gboolean
-is_text (const BookField *field, const BookValue *value)
+has_letter (const char *word)
 {
-  return value->type == SQLITE_TEXT && (field->kind == BOOK_KIND_TEXT || field->kind == BOOK_KIND_LONG_TEXT);
-}
-
-static gboolean
-has_texts (const BookRecord *record, const BookValue *values)
-{
-  for (guint i = 0; i < record->n_fields; i++)
-    if (is_text (&record->fields[i], &values[i]))
+  for (const char *c = word; *c != '\0'; c = g_utf8_next_char (c))
+    if (g_unichar_isalnum (g_utf8_get_char (c)))
       return TRUE;
   return FALSE;
 }
 
-static void
-append_texts (GString *folded, const BookRecord *record, const BookValue *values)
+static gboolean
+find_words (Search *search, gboolean of_model, GError **error)
 {
-  for (guint i = 0; i < record->n_fields; i++)
+  static const char sql[] =
+    "SELECT search.record, search.id, search.model, search.text FROM "
+    "(SELECT rowid AS word_id, rank AS word_rank FROM search_word WHERE search_word MATCH ?1 ORDER BY rank LIMIT ?2) "
+    "JOIN search ON search.id = word_id ORDER BY word_rank";
+  g_autoptr(StoreStatement) statement = store_db_statement (search->db, sql, error);
+  g_autofree char *match = match_of (search, of_model);
+  gboolean more;
+  gboolean ok;
+
+  if (statement == NULL)
+    return FALSE;
+  sqlite3_bind_text (statement, 1, match, -1, SQLITE_STATIC);
+  sqlite3_bind_int (statement, 2, MOST_OF_WORDS);
+  while ((ok = store_db_next (search->db, statement, _("The book could not be searched"), &more, error)) && more)
     {
-      if (!is_text (&record->fields[i], &values[i]))
-        continue;
-      if (folded->len > 0)
-        g_string_append_c (folded, '\n');
-      append_folded (folded, values[i].text, values[i].length);
+      const char *text = (const char *) sqlite3_column_text (statement, 3);
+
+      add (search, statement, text != NULL ? rank_of_text (text, search->typed) : RANK_WORDS);
     }
+  return ok;
 }
-
-/*
- * book_search_put:
- * @db: the writable connection
- * @record: what kind
- * @id: which
- * @model: of which model; 0: shared
- * @values: (array): all its values
- * @is_new: it cannot stand in the table yet
- * @error: return location
- *
- * Brings the table up to date with one record.
- *
- * Returns: whether it is up to date
- */
-gboolean
-book_search_put (StoreDb *db, const BookRecord *record, gint64 id, gint64 model, const BookValue *values, gboolean is_new,
-                 GError **error)
-{
-  static const char sql[] = "INSERT INTO search (record, id, model, text) VALUES (?1, ?2, ?3, ?4) "
-                            "ON CONFLICT (record, id) DO UPDATE SET model = ?3, text = ?4";
-  g_autoptr(GString) folded = NULL;
-  g_autoptr(StoreStatement) statement = NULL;
-
-  if (!is_searched (record))
-    return TRUE;
-  if (!has_texts (record, values)) /* nearly all readings */
-    return is_new || book_search_remove (db, record, id, error);
-
-  folded = g_string_new (NULL);
-  append_texts (folded, record, values);
-  statement = store_db_statement (db, sql, error);
-  if (statement == NULL)
-    return FALSE;
-  sqlite3_bind_int (statement, 1, (int) record->id);
-  sqlite3_bind_int64 (statement, 2, id);
-  sqlite3_bind_int64 (statement, 3, model);
-  sqlite3_bind_text (statement, 4, folded->str, (int) folded->len, SQLITE_STATIC);
-  return store_db_run (db, statement, _("The search table could not be written"), error);
-}
-
-/* Takes one record out of the table. */
-gboolean
-book_search_remove (StoreDb *db, const BookRecord *record, gint64 id, GError **error)
-{
-  static const char sql[] = "DELETE FROM search WHERE record = ?1 AND id = ?2";
-  g_autoptr(StoreStatement) statement = NULL;
-
-  if (!is_searched (record))
-    return TRUE;
-  statement = store_db_statement (db, sql, error);
-  if (statement == NULL)
-    return FALSE;
-  sqlite3_bind_int (statement, 1, (int) record->id);
-  sqlite3_bind_int64 (statement, 2, id);
-  return store_db_run (db, statement, _("The search table could not be written"), error);
-}
-
-typedef struct
-{
-  StoreDb   *db;
-  BookRules *rules; /* remembers which model each parent belongs to */
-} Rebuild;
 
 static gboolean
-put_row (const BookRow *row, gpointer data, GError **error)
+find_key_fragments (Search *search, GError **error)
 {
-  Rebuild *rebuild = data;
-  gint64 model;
+  static const char sql[] = "SELECT record, id, model FROM search INDEXED BY search_key WHERE instr (key, ?1) > 0 "
+                            "ORDER BY model NOT IN (0, ?2), key LIMIT ?3";
+  g_autoptr(StoreStatement) statement = store_db_statement (search->db, sql, error);
+  gboolean more;
+  gboolean ok;
 
-  return book_rules_model_of (rebuild->rules, row->record, row->id, row->values, &model, error)
-         && book_search_put (rebuild->db, row->record, row->id, model, row->values, TRUE, error);
+  if (statement == NULL)
+    return FALSE;
+  sqlite3_bind_text (statement, 1, search->typed, -1, SQLITE_STATIC);
+  sqlite3_bind_int64 (statement, 2, search->model);
+  sqlite3_bind_int (statement, 3, MOST_OF_KEYS);
+  while ((ok = store_db_next (search->db, statement, _("The book could not be searched"), &more, error)) && more)
+    add (search, statement, RANK_KEY_FRAGMENT);
+  return ok;
 }
 
-/* Empties the table and fills it from the records. */
-gboolean
-book_search_rebuild (StoreDb *db, gpointer user, GError **error)
+/* Every text that holds each word somewhere: also the way of a book that has no index yet. */
+static gboolean
+find_text_fragments (Search *search, GError **error)
 {
-  g_autoptr(BookRules) rules = book_rules_new (db);
-  Rebuild rebuild = { db, rules };
+  static const char sql[] = "SELECT record, id, model, text FROM search WHERE instr (text, ?1) > 0 "
+                            "ORDER BY model NOT IN (0, ?2)";
+  g_autoptr(StoreStatement) statement = store_db_statement (search->db, sql, error);
+  gboolean more;
+  gboolean ok;
 
-  if (!store_db_exec (db, "DELETE FROM search", error))
+  if (statement == NULL)
     return FALSE;
-  for (guint i = 0; i < BOOK_N_RECORDS; i++)
+  sqlite3_bind_text (statement, 1, search->words[0], -1, SQLITE_STATIC);
+  sqlite3_bind_int64 (statement, 2, search->model);
+  while ((ok = store_db_next (search->db, statement, _("The book could not be searched"), &more, error)) && more)
     {
-      const BookRecord *record = book_record_in_order (i);
+      const char *text = (const char *) sqlite3_column_text (statement, 3);
+      gboolean all = text != NULL; /* it never is but for want of memory, of which the next step tells */
 
-      if (is_searched (record) && !book_record_each (db, record, put_row, &rebuild, error))
-        return FALSE;
+      for (guint i = 1; search->words[i] != NULL && all; i++)
+        all = strstr (text, search->words[i]) != NULL;
+      if (all)
+        add (search, statement, MIN (rank_of_text (text, search->typed), RANK_TEXT_FRAGMENT));
+      if (search->found->len >= MOST_OF_KEYS + MOST_OF_WORDS)
+        return TRUE;
     }
-  return TRUE;
+  return ok;
+}
+
+static gboolean
+find (Search *search, GError **error)
+{
+  gboolean has_index;
+  gboolean letters = FALSE;
+
+  if (!book_search_has_index (search->db, &has_index, error))
+    return FALSE;
+  if (!has_index)
+    return find_text_fragments (search, error);
+
+  for (guint i = 0; search->words[i] != NULL; i++)
+    letters = letters || has_letter (search->words[i]);
+  if (!find_keys (search, error) || (letters && search->model != 0 && !find_words (search, TRUE, error))
+      || (letters && !find_words (search, FALSE, error)))
+    return FALSE;
+  if (search->found->len < ENOUGH && g_utf8_strlen (search->typed, -1) >= SHORTEST_FRAGMENT
+      && !find_key_fragments (search, error))
+    return FALSE;
+  return search->found->len > 0 || find_text_fragments (search, error);
+}
+
+/* 'issue 7' means the issue of that number: where the first word names a kind, the others are looked for in it. */
+static const BookRecord *
+named_kind (const char *word)
+{
+  for (guint id = 1; id <= BOOK_N_RECORDS; id++)
+    {
+      const BookRecord *record = book_record ((BookRecordId) id);
+      g_autofree char *label = book_search_fold (book_record_label (record), -1);
+      g_autofree char *plural = book_search_fold (book_record_plural (record), -1);
+
+      if (g_str_equal (word, label) || g_str_equal (word, plural))
+        return record;
+    }
+  return NULL;
+}
+
+static int
+nearness (const Found *found, gint64 model)
+{
+  if (model == 0 || found->model == model)
+    return 0;
+  return found->model == 0 ? 1 : 2;
+}
+
+static int
+compare_found (gconstpointer a, gconstpointer b, gpointer data)
+{
+  const Found *x = *(const Found *const *) a;
+  const Found *y = *(const Found *const *) b;
+  const gint64 *model = data;
+
+  if (x->rank != y->rank)
+    return x->rank < y->rank ? -1 : 1;
+  if (nearness (x, *model) != nearness (y, *model))
+    return nearness (x, *model) - nearness (y, *model);
+  return (x->order > y->order) - (x->order < y->order);
+}
+
+/* What people call the record beside its key: its first text outside of it. */
+static char *
+title_of (const BookRow *row)
+{
+  for (guint i = 0; i < row->record->n_fields; i++)
+    {
+      const BookField *field = &row->record->fields[i];
+
+      if (field->kind == BOOK_KIND_TEXT && !book_record_has_in_key (row->record, field) && !book_value_is_empty (&row->values[i]))
+        return g_strndup (row->values[i].text, row->values[i].length);
+    }
+  return g_strdup ("");
+}
+
+/* The field with the words as they were typed, else with one of them. What the key or the title shows needs no piece. */
+static void
+find_piece (BookHit *hit, const BookRow *row, const char *typed, char **words)
+{
+  const char *wanted[] = { typed, words[0], NULL };
+
+  for (guint w = 0; wanted[w] != NULL && hit->field == NULL; w++)
+    for (guint i = 0; i < row->record->n_fields && hit->field == NULL; i++)
+      {
+        const BookField *field = &row->record->fields[i];
+        g_autofree char *text = NULL;
+        char *piece;
+
+        if ((field->kind != BOOK_KIND_TEXT && field->kind != BOOK_KIND_LONG_TEXT) || book_value_is_empty (&row->values[i]))
+          continue;
+        text = g_strndup (row->values[i].text, row->values[i].length);
+        piece = book_search_piece (text, wanted[w], &hit->mark, &hit->mark_length);
+        if (piece == NULL)
+          continue;
+        if (book_record_has_in_key (row->record, field))
+          {
+            g_free (piece);
+            return;
+          }
+        hit->field = field;
+        g_free (hit->piece);
+        hit->piece = piece;
+      }
+}
+
+static BookHit *
+hit_new (const Search *search, const Found *found, GError **error)
+{
+  g_autofree char *key = book_record_key_text (search->db, found->record, found->id, BOOK_KEY_TEXT_SHOWN, error);
+  g_autoptr(BookRow) row = key == NULL ? NULL : book_record_read (search->db, found->record, found->id, error);
+  BookHit *hit;
+
+  if (row == NULL)
+    return NULL;
+  hit = g_new0 (BookHit, 1);
+  hit->record = found->record;
+  hit->id = found->id;
+  hit->model = found->record->id == BOOK_RECORD_MODEL ? found->id : found->model;
+  hit->key = g_steal_pointer (&key);
+  hit->title = title_of (row);
+  hit->piece = g_strdup ("");
+  find_piece (hit, row, search->typed, search->words);
+  return hit;
 }
 
 /**
@@ -201,127 +364,78 @@ void
 book_hit_free (BookHit *hit)
 {
   g_free (hit->key);
+  g_free (hit->title);
+  g_free (hit->piece);
   g_free (hit);
 }
 
-typedef struct
+static GPtrArray *
+hits_of (Search *search, guint most, gboolean *more, GError **error)
 {
-  BookHit *hit;
-  guint    rank; /* 0: a line of the record is what was typed; 1: a line begins so; 2: it occurs */
-  guint    order;
-} Ranked;
+  g_autoptr(GPtrArray) hits = g_ptr_array_new_with_free_func ((GDestroyNotify) book_hit_free);
 
-static guint
-rank (const char *text, const char *typed)
-{
-  guint best = 2;
-  gsize length = strlen (typed);
-
-  for (const char *line = text; line != NULL; line = strchr (line, '\n'))
+  g_ptr_array_sort_with_data (search->found, compare_found, &search->model);
+  *more = search->found->len > most;
+  for (guint i = 0; i < MIN (search->found->len, most); i++)
     {
-      line += *line == '\n';
-      if (strncmp (line, typed, length) == 0)
-        {
-          if (line[length] == '\0' || line[length] == '\n')
-            return 0;
-          best = 1;
-        }
+      BookHit *hit = hit_new (search, search->found->pdata[i], error);
+
+      if (hit == NULL)
+        return NULL;
+      g_ptr_array_add (hits, hit);
     }
-  return best;
+  return g_steal_pointer (&hits);
 }
 
-static int
-compare_ranked (gconstpointer a, gconstpointer b)
-{
-  const Ranked *x = a;
-  const Ranked *y = b;
-
-  return x->rank != y->rank ? (int) x->rank - (int) y->rank : (x->order > y->order) - (x->order < y->order);
-}
-
-static void
-clear_ranked (gpointer data)
-{
-  Ranked *ranked = data;
-
-  if (ranked->hit != NULL)
-    book_hit_free (ranked->hit);
-}
-
-/* All records that hold every word, not yet with their keys: the statement is done when these are read. */
 static gboolean
-collect (StoreDb *db, const char *typed, char **words, gint64 model, GArray *found, GError **error)
+find_in_kind (Search *search, const BookRecord *kind, GError **error)
 {
-  static const char sql[] = "SELECT record, id, model, text FROM search "
-                            "WHERE instr (text, ?1) > 0 AND (?2 = 0 OR model = 0 OR model = ?2)";
-  g_autoptr(StoreStatement) statement = store_db_statement (db, sql, error);
-  gboolean more;
-  gboolean ok;
+  const char *rest = search->typed + strlen (search->words[0]);
+  Search within = *search;
 
-  if (statement == NULL)
-    return FALSE;
-  sqlite3_bind_text (statement, 1, words[0], -1, SQLITE_STATIC);
-  sqlite3_bind_int64 (statement, 2, model);
-  while ((ok = store_db_next (db, statement, _("The book could not be searched"), &more, error)) && more)
-    {
-      const char *text = (const char *) sqlite3_column_text (statement, 3);
-      Ranked ranked = { .order = found->len };
-      gboolean all = text != NULL; /* it never is but for want of memory, of which the next step tells */
-
-      for (guint i = 1; words[i] != NULL && all; i++)
-        all = strstr (text, words[i]) != NULL;
-      if (!all)
-        continue;
-      ranked.rank = rank (text, typed);
-      ranked.hit = g_new0 (BookHit, 1);
-      ranked.hit->record = book_record ((BookRecordId) sqlite3_column_int (statement, 0));
-      ranked.hit->id = sqlite3_column_int64 (statement, 1);
-      ranked.hit->model = sqlite3_column_int64 (statement, 2);
-      g_array_append_val (found, ranked);
-      /* cppcheck-suppress memleak ; the array has it now */
-    }
-  return ok;
+  within.only = kind;
+  within.words = search->words + 1;
+  within.typed = rest + strspn (rest, " \t\n");
+  return find (&within, error);
 }
 
 /**
  * book_search:
  * @db: any connection
  * @words: what was typed
- * @model: only records of this model and shared ones; 0: of all
+ * @model: the present model, whose records come before others; 0: none
  * @most: how many at most
+ * @more: (out): whether there are more than @most
  * @error: return location
  *
- * Returns: (transfer full) (element-type BookHit) (nullable): records of which one text is what was typed, then those of
- *   which one text begins so, then all others; nothing for a blank search
+ * Where the first word names a kind of record ('issue 7'), the records of that kind that have the others come too.
+ *
+ * Returns: (transfer full) (element-type BookHit) (nullable): records whose visible key is what was typed, then those
+ *   whose key begins so, then those of which one text is or begins so, then all that have the words, then fragments;
+ *   nothing for a blank search
  */
 GPtrArray *
-book_search (StoreDb *db, const char *words, gint64 model, guint most, GError **error)
+book_search (StoreDb *db, const char *words, gint64 model, guint most, gboolean *more, GError **error)
 {
   g_autofree char *typed = g_strstrip (book_search_fold (words, -1));
   g_auto(GStrv) split = g_strsplit_set (typed, " \t\n", -1);
   g_autoptr(GPtrArray) each = g_ptr_array_new ();
-  g_autoptr(GArray) found = g_array_new (FALSE, FALSE, sizeof (Ranked));
-  g_autoptr(GPtrArray) hits = g_ptr_array_new_with_free_func ((GDestroyNotify) book_hit_free);
+  g_autoptr(GHashTable) known = g_hash_table_new (found_hash, found_equal);
+  g_autoptr(GPtrArray) found = g_ptr_array_new_with_free_func (g_free);
+  Search search = { .db = db, .model = model, .typed = typed, .known = known, .found = found };
+  const BookRecord *kind;
 
-  g_array_set_clear_func (found, clear_ranked);
+  *more = FALSE;
   for (guint i = 0; split[i] != NULL; i++)
     if (*split[i] != '\0')
       g_ptr_array_add (each, split[i]);
   if (each->len == 0)
-    return g_steal_pointer (&hits);
+    return g_ptr_array_new_with_free_func ((GDestroyNotify) book_hit_free);
   g_ptr_array_add (each, NULL);
+  search.words = (char **) each->pdata;
 
-  if (!collect (db, typed, (char **) each->pdata, model, found, error))
+  kind = each->len > 2 ? named_kind (search.words[0]) : NULL;
+  if ((kind != NULL && !find_in_kind (&search, kind, error)) || !find (&search, error))
     return NULL;
-  g_array_sort (found, compare_ranked);
-  for (guint i = 0; i < MIN (found->len, most); i++)
-    {
-      Ranked *ranked = &g_array_index (found, Ranked, i);
-
-      ranked->hit->key = book_record_key_text (db, ranked->hit->record, ranked->hit->id, BOOK_KEY_TEXT_SHOWN, error);
-      if (ranked->hit->key == NULL)
-        return NULL;
-      g_ptr_array_add (hits, g_steal_pointer (&ranked->hit));
-    }
-  return g_steal_pointer (&hits);
+  return hits_of (&search, most, more, error);
 }

@@ -4,6 +4,8 @@
  * numbers, against the sum and the count of their values by SQLite on the same connection.
  * bench-book standing BOOK: the standing of the book's only model from its records, against the same.
  * bench-book undo BOOK SHEET: undoing the paste of a measuring sheet against pasting it.
+ * bench-book search BOOK: the slowest of a dozen searches after 20,000 notes were written into the book, against the
+ * calibration loop.
  * bench-book whatif BOOK: a rate with one figure set otherwise, and what is said of it, against the calibration loop;
  * whatif-interval also draws its interval.
  */
@@ -11,6 +13,8 @@
 
 #include "book-evidence.h"
 #include "book-models.h"
+#include "book-record.h"
+#include "book-search.h"
 #include "exchange-sheet-store.h"
 #include "insight-rate.h"
 #include "insight-standing.h"
@@ -305,6 +309,96 @@ print_what_if (Bench *bench, guint draws)
   insight_rate_input_free (what.input);
 }
 
+/* ---- search ---- */
+
+#define NOTES 20000
+#define NOTE_WORDS 18
+#define MOST_HITS 60
+
+/* Words of two or three syllables, a few of them in nearly every note, most in few. */
+static void
+append_word (GString *text, GRand *random)
+{
+  static const char *const syllables[] = { "ra", "ten", "lo", "mis", "ku", "vel", "dor", "pin", "sha", "gre", "not", "fal",
+                                           "bir", "cus", "hem", "jol", "zat", "qui", "wer", "xan" };
+  double at = g_rand_double (random);
+  guint number = (guint) (at * at * at * 7999);
+
+  for (guint rest = number + 20; rest > 0; rest /= G_N_ELEMENTS (syllables))
+    g_string_append (text, syllables[rest % G_N_ELEMENTS (syllables)]);
+}
+
+static gboolean
+write_notes (StoreAction *action, gpointer data, GError **error)
+{
+  const BookRecord *record = book_record (BOOK_RECORD_TODO);
+  g_autoptr(GRand) random = g_rand_new_with_seed (20000);
+  BookValue values[BOOK_MAX_FIELDS] = { { 0 } };
+
+  for (gint64 i = 1; i <= NOTES; i++)
+    {
+      g_autoptr(GString) text = g_string_new (NULL);
+
+      for (guint word = 0; word < NOTE_WORDS; word++)
+        {
+          append_word (text, random);
+          g_string_append_c (text, ' ');
+        }
+      if (i == NOTES / 2)
+        g_string_append (text, "Hebelöse");
+      for (guint j = 0; j < record->n_fields; j++)
+        values[j] = BOOK_VALUE_EMPTY;
+      values[book_field_index (record, "no")] = book_value_integer (1000000 + i);
+      values[book_field_index (record, "what")] = book_value_text (text->str, (gssize) text->len - 1);
+      if (!book_record_insert (action, record, values, NULL, error))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+/* One letter, common and rare words, several, keys, fragments, an accent, what is nowhere. */
+static double
+slowest_search (Bench *bench)
+{
+  static const char *const typed[] = { "r", "ra", "ratenlo", "mis ku vel", "hebelose", "1010000", "P1-0", "to do 1010000",
+                                       "1-01", "ebelo", "nowhere at all", "HF/P1" };
+  double slowest = 0;
+
+  for (gsize i = 0; i < G_N_ELEMENTS (typed); i++)
+    {
+      double start = bench_now (), took;
+      g_autoptr(GError) error = NULL;
+      gboolean more;
+      g_autoptr(GPtrArray) hits = book_search (bench->db, typed[i], ((BookModel *) bench->models->pdata[0])->id, MOST_HITS, &more,
+                                               &error);
+
+      took = bench_now () - start;
+      hold (hits != NULL, error);
+      if (g_getenv ("FETTLE_BENCH_EACH") != NULL)
+        g_printerr ("%-16s %3u %8.3f ms\n", typed[i], hits->len, took * 1000);
+      slowest = MAX (slowest, took);
+    }
+  return slowest;
+}
+
+static void
+print_search (Bench *bench)
+{
+  const StoreIntent intent = { .action = "notes" };
+  g_autoptr(GError) error = NULL;
+
+  hold (store_write (book_get_store (bench->book), &intent, write_notes, NULL, NULL, NULL, &error), error);
+  for (int i = -1; i < BENCH_PAIRS; i++)
+    {
+      double left = slowest_search (bench), start = bench_now (), right;
+
+      bench_calibration (NULL);
+      right = bench_now () - start;
+      if (i >= 0) /* the first pair only warms up */
+        printf ("%.9f %.9f\n", left, right);
+    }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -326,6 +420,8 @@ main (int argc, char **argv)
     bench_pairs (scan, 1, sql_sum, 1, &bench);
   else if (strcmp (argv[1], "standing") == 0)
     bench_pairs (standing, 1, sql_sum, 1, &bench);
+  else if (strcmp (argv[1], "search") == 0)
+    print_search (&bench);
   else if (strcmp (argv[1], "whatif") == 0)
     print_what_if (&bench, 0);
   else if (strcmp (argv[1], "whatif-interval") == 0)

@@ -259,3 +259,19 @@ shelf_undo (Shelf *shelf)
   store_undo (book_get_store (shelf->book), &intent, 0, NULL, NULL, NULL, &error);
   g_assert_no_error (error);
 }
+
+static gboolean
+check_words (StoreAction *action, gpointer data, GError **error)
+{
+  return store_db_exec (store_action_db (action), "INSERT INTO search_word (search_word, rank) VALUES ('integrity-check', 1)", error);
+}
+
+void
+shelf_check_words (Shelf *shelf)
+{
+  const StoreIntent intent = { .action = "test" };
+  g_autoptr(GError) error = NULL;
+
+  store_write (book_get_store (shelf->book), &intent, check_words, NULL, NULL, NULL, &error);
+  g_assert_no_error (error);
+}

@@ -63,6 +63,9 @@ void   shelf_last_sentence (Shelf      *shelf,
 /* Undoes the last action of the shelf's sitting. */
 void   shelf_undo (Shelf *shelf);
 
+/* Holds the index of words against the texts that it was made of. */
+void   shelf_check_words (Shelf *shelf);
+
 /* A list of texts that ends in NULL. */
 #define STRINGS(...) ((const char *const[]){ __VA_ARGS__, NULL })
 

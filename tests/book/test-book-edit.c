@@ -4,7 +4,6 @@
 #include "book-answers.h"
 #include "book-edit.h"
 #include "book-history.h"
-#include "book-search.h"
 #include "book-shelf.h"
 #include "store-check.h"
 #include "store-undo.h"
@@ -350,52 +349,6 @@ test_history_names_what_is_gone (void)
   shelf_close (&shelf);
 }
 
-static char *
-search (Shelf *shelf, const char *words)
-{
-  g_autoptr(GError) error = NULL;
-  g_autoptr(GPtrArray) hits = book_search (shelf_db (shelf), words, 0, 10, &error);
-  GString *text = g_string_new (NULL);
-
-  g_assert_no_error (error);
-  for (guint i = 0; i < hits->len; i++)
-    {
-      const BookHit *hit = hits->pdata[i];
-
-      g_string_append_printf (text, "%s%s %s", i > 0 ? ", " : "", hit->record->name, hit->key);
-    }
-  return g_string_free (text, FALSE);
-}
-
-static void
-check_search (Shelf *shelf, const char *words, const char *expected)
-{
-  g_autofree char *found = search (shelf, words);
-
-  g_assert_cmpstr (found, ==, expected);
-}
-
-static void
-test_search_finds_by_words (void)
-{
-  const StoreIntent intent = { .action = "undo" };
-  Shelf shelf;
-
-  filled (&shelf);
-  shelf_write (&shelf, "issue model=HF | no=1 | title=Hebel klemmt nach Stößen | class=function\n"
-                       "unit round=HF/P2 | serial=P1-011\n");
-  check_search (&shelf, "SAW folding", "model HF");
-  check_search (&shelf, "stoßen", "issue HF/1");
-  check_search (&shelf, "stössen", ""); /* another word */
-  check_search (&shelf, "p1-01", "unit HF/P1/P1-01, unit HF/P2/P1-011");
-  check_search (&shelf, "  ", "");
-  check_search (&shelf, "100% '\"", "");
-  g_assert_true (store_undo (book_get_store (shelf.book), &intent, 0, NULL, NULL, NULL, NULL));
-  check_search (&shelf, "p1-01", "unit HF/P1/P1-01");
-  check_search (&shelf, "klemmt", "");
-  shelf_close (&shelf);
-}
-
 static void
 test_the_book_holds_together (void)
 {
@@ -491,7 +444,6 @@ main (int argc, char *argv[])
   g_test_add_func ("/book/edit/a-command-runs-in-the-background", test_a_command_runs_in_the_background);
   g_test_add_func ("/book/history/tells-field-by-field", test_history_tells_field_by_field);
   g_test_add_func ("/book/history/names-what-is-gone", test_history_names_what_is_gone);
-  g_test_add_func ("/book/search/finds-by-words", test_search_finds_by_words);
   g_test_add_func ("/book/check/the-book-holds-together", test_the_book_holds_together);
   g_test_add_func ("/book/answers/a-kept-answer-is-given-while-nothing-changed",
                    test_a_kept_answer_is_given_while_nothing_changed);

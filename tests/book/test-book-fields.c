@@ -154,7 +154,7 @@ test_described_tables_are_the_sql (void)
 static void
 test_no_table_is_without_a_description (void)
 {
-  static const char *const others[] = { "person_name", "model_version", "answer", "search", NULL };
+  static const char *const others[] = { "person_name", "model_version", "answer", NULL };
   sqlite3 *db = open_schema ();
   sqlite3_stmt *statement = prepare (db, "SELECT name, sql FROM sqlite_schema WHERE type = 'table' AND ?1 = ''", "");
   guint n = 0;

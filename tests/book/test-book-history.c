@@ -154,7 +154,8 @@ static gboolean
 is_found (Shelf *shelf, const char *word, BookRecordId record, gint64 id)
 {
   g_autoptr(GError) error = NULL;
-  g_autoptr(GPtrArray) hits = book_search (shelf_db (shelf), word, 0, 100, &error);
+  gboolean more;
+  g_autoptr(GPtrArray) hits = book_search (shelf_db (shelf), word, 0, 100, &more, &error);
   gboolean found = FALSE;
 
   g_assert_no_error (error);

@@ -148,6 +148,7 @@ test_random_commands_there_and_back (void)
       now = digest (&shelf);
       g_assert_cmpstr (now, ==, states->pdata[i]);
     }
+  shelf_check_words (&shelf);
   shelf_close (&shelf);
 }
 

@@ -10,6 +10,7 @@
 #include <glib/gi18n.h>
 
 #include "book-history.h"
+#include "book-search.h"
 #include "store-history.h"
 #include "store-undo.h"
 #include "today.h"
@@ -239,6 +240,7 @@ fettle_sitting_open_finish (GAsyncResult *result, GError **error)
     return NULL;
 
   self->book = g_steal_pointer (&book);
+  book_search_catch_up (self->book);
   fettle_sitting_look (self);
   return g_steal_pointer (&self);
 }

@@ -182,7 +182,8 @@ read_name (StoreDb *db, const BookHit *hit)
 static gpointer
 find_work (StoreDb *db, gpointer data, GCancellable *cancellable, GError **error)
 {
-  g_autoptr(GPtrArray) found = book_search (db, data, 0, MOST_HITS, error);
+  gboolean more;
+  g_autoptr(GPtrArray) found = book_search (db, data, 0, MOST_HITS, &more, error);
   GPtrArray *hits;
 
   if (found == NULL)
