@@ -45,8 +45,18 @@ capability (const BatchCalcInput *input, BatchCalcAnswer *answer)
   batch_calc_put (answer, "pp", out.pp);
   batch_calc_put (answer, "ppk", out.ppk);
   batch_calc_put (answer, "cpm", out.cpm);
+  if (isfinite (out.cp_interval.low))
+    {
+      batch_calc_put (answer, "cp_low", out.cp_interval.low);
+      batch_calc_put (answer, "cp_high", out.cp_interval.high);
+    }
   batch_calc_put (answer, "cpk_low", out.cpk_interval.low);
   batch_calc_put (answer, "cpk_high", out.cpk_interval.high);
+  if (isfinite (out.pp_interval.low))
+    {
+      batch_calc_put (answer, "pp_low", out.pp_interval.low);
+      batch_calc_put (answer, "pp_high", out.pp_interval.high);
+    }
   batch_calc_put (answer, "ppk_low", out.ppk_interval.low);
   batch_calc_put (answer, "ppk_high", out.ppk_interval.high);
   batch_calc_put (answer, "sd_within", out.sd_within);

@@ -23,7 +23,7 @@ G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (BatchReadings, batch_readings_clear)
 gboolean batch_readings       (BatchCall          *call,
                                const BookEvidence *evidence,
                                const char         *code,
-                               gboolean            all_rules,
+                               guint               rules,
                                const InsightSpan  *span,
                                BatchReadings      *readings,
                                BatchStatus        *status) G_GNUC_WARN_UNUSED_RESULT;

@@ -33,6 +33,8 @@ static char *output;
 static char *characteristic;
 static char *size;
 static char *look;
+static char *rules;
+static guint rules_asked; /* @rules as #InsightRules */
 static gboolean list;
 static BatchCompareOptions given;
 
@@ -41,6 +43,9 @@ static const GOptionEntry options[] = {
   { "characteristic", 'c', 0, G_OPTION_ARG_STRING, &characteristic, N_("Which characteristic is drawn"), N_("CODE") },
   { "size", 0, 0, G_OPTION_ARG_STRING, &size, N_("Width and height in dots, 960x540 when left out"), N_("WxH") },
   { "look", 0, 0, G_OPTION_ARG_STRING, &look, N_("light, dark or print (black on white, when left out)"), N_("LOOK") },
+  { "rules", 0, 0, G_OPTION_ARG_STRING, &rules,
+    N_("Which patterns are looked for in single values, as in 1,2,3,5,6; 1 when left out. Each signal is told in a sentence"),
+    N_("LIST") },
   BATCH_COMPARE_ENTRIES (given),
   { "list", 0, 0, G_OPTION_ARG_NONE, &list, N_("Name the kinds of chart"), NULL },
   G_OPTION_ENTRY_NULL
@@ -66,7 +71,7 @@ make_characteristic (BatchCall *call, const Input *input, BatchStatus *status)
 {
   g_auto(BatchReadings) readings = { 0 };
 
-  if (!batch_readings (call, input->evidence, characteristic, FALSE, input->span, &readings, status))
+  if (!batch_readings (call, input->evidence, characteristic, INSIGHT_RULE_ONE, input->span, &readings, status))
     return NULL;
   return present_chart_characteristic (readings.series, TRUE);
 }
@@ -134,13 +139,33 @@ make_leadtime (BatchCall *call, const Input *input, BatchStatus *status)
   return present_chart_leadtime (leadtime, TRUE);
 }
 
+/* What a ring in the drawing stands for. */
+static void
+tell_signals (BatchCall *call, const PresentReadings *present)
+{
+  g_autoptr(GString) text = g_string_new (NULL);
+
+  g_string_append_printf (text, "%s\n", present->control);
+  for (guint i = 0; i < present->signals->rows->len; i++)
+    {
+      const PresentSheetRow *row = &g_array_index (present->signals->rows, PresentSheetRow, i);
+
+      g_string_append_printf (text, "%s  %s\n", row->cells[0], row->cells[1]);
+    }
+  if (present->caution != NULL)
+    g_string_append_printf (text, "%s\n", present->caution);
+  batch_write (call, text->str);
+}
+
 static Chart *
 make_individuals (BatchCall *call, const Input *input, BatchStatus *status)
 {
   g_auto(BatchReadings) readings = { 0 };
 
-  if (!batch_readings (call, input->evidence, characteristic, FALSE, input->span, &readings, status))
+  if (!batch_readings (call, input->evidence, characteristic, rules_asked, input->span, &readings, status))
     return NULL;
+  if (rules != NULL)
+    tell_signals (call, readings.present);
   return present_chart_individuals (readings.present, TRUE);
 }
 
@@ -149,7 +174,7 @@ make_distribution (BatchCall *call, const Input *input, BatchStatus *status)
 {
   g_auto(BatchReadings) readings = { 0 };
 
-  if (!batch_readings (call, input->evidence, characteristic, FALSE, input->span, &readings, status))
+  if (!batch_readings (call, input->evidence, characteristic, INSIGHT_RULE_ONE, input->span, &readings, status))
     return NULL;
   return present_chart_distribution (readings.present, TRUE);
 }
@@ -351,6 +376,37 @@ read_look (BatchCall *call, ChartLook *chosen, BatchStatus *status)
   return FALSE;
 }
 
+static gboolean
+read_rules (BatchCall *call, const Kind *kind, BatchStatus *status)
+{
+  g_auto(GStrv) words = NULL;
+
+  rules_asked = INSIGHT_RULE_ONE;
+  if (rules == NULL)
+    return TRUE;
+  if (kind->make != make_individuals)
+    {
+      *status = batch_usage (call, _("--rules is for single values: 'fettle-batch chart individuals'."));
+      return FALSE;
+    }
+  rules_asked = 0;
+  words = g_strsplit (rules, ",", -1);
+  for (guint i = 0; words[i] != NULL || i == 0; i++)
+    {
+      const char *word = words[i] != NULL ? g_strstrip (words[i]) : "";
+      const guint rule = word[0] >= '0' && word[0] <= '9' && word[1] == '\0' ? (guint) (word[0] - '0') : 0;
+
+      if (rule == 0 || ((1u << rule) & INSIGHT_RULES_ALL) == 0)
+        {
+          *status = batch_usage (call, _("'%s' is not a rule: write --rules as some of 1, 2, 3, 5 and 6 with commas between them."),
+                                 word);
+          return FALSE;
+        }
+      rules_asked |= 1u << rule;
+    }
+  return TRUE;
+}
+
 static BatchStatus
 run (BatchCall *call)
 {
@@ -368,7 +424,8 @@ run (BatchCall *call)
   if (list)
     return write_list (call);
   kind = find_kind (call, &status);
-  if (kind == NULL || !read_size (call, &width, &height, &status) || !read_look (call, &chosen, &status))
+  if (kind == NULL || !read_size (call, &width, &height, &status) || !read_look (call, &chosen, &status)
+      || !read_rules (call, kind, &status))
     return status;
   if (output == NULL)
     return batch_usage (call, _("Say where the chart goes: add -o and a file ending in .png, .svg or .pdf."));

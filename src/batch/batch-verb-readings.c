@@ -53,7 +53,7 @@ find_characteristic (const BookEvidence *evidence, const char *code, char **know
  * @call: the call
  * @evidence: of the model
  * @code: (nullable): of the characteristic
- * @rules: look for all five patterns
+ * @rules: #InsightRules that are looked for in the single values
  * @span: asked about
  * @readings: (out): what its readings say
  * @status: (out): set on failure
@@ -61,7 +61,7 @@ find_characteristic (const BookEvidence *evidence, const char *code, char **know
  * Returns: whether there is such a characteristic
  */
 gboolean
-batch_readings (BatchCall *call, const BookEvidence *evidence, const char *code, gboolean rules, const InsightSpan *span,
+batch_readings (BatchCall *call, const BookEvidence *evidence, const char *code, guint rules, const InsightSpan *span,
                 BatchReadings *readings, BatchStatus *status)
 {
   g_autoptr(GError) error = NULL;
@@ -82,7 +82,7 @@ batch_readings (BatchCall *call, const BookEvidence *evidence, const char *code,
       *status = batch_fail (call, error);
       return FALSE;
     }
-  readings->individuals = insight_individuals (readings->series, rules ? INSIGHT_RULES_ALL : INSIGHT_RULE_ONE);
+  readings->individuals = insight_individuals (readings->series, rules);
   readings->present = present_readings_new (readings->series, readings->individuals);
   gauges = insight_gauges (evidence, span, call->cancellable, &error);
   if (gauges == NULL)
@@ -137,7 +137,7 @@ run (BatchCall *call)
     return status;
   if (characteristic == NULL)
     text = tell_wall (call, evidence, &span, &error);
-  else if (!batch_readings (call, evidence, characteristic, all_rules, &span, &readings, &status))
+  else if (!batch_readings (call, evidence, characteristic, all_rules ? INSIGHT_RULES_ALL : INSIGHT_RULE_ONE, &span, &readings, &status))
     return status;
   else
     text = tell_one (call, &readings);

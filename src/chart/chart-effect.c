@@ -439,6 +439,7 @@ chart_effect_new (const ChartEffect *data)
     n_units += data->rows[i].before.n + data->rows[i].after.n;
   own = g_new0 (Data, 1);
   chart = chart_new (&kind, own, data->n_rows + n_units);
+  chart->worst_first = TRUE;
   chart->height = chart_effect_height;
   own->rows = g_new0 (Row, data->n_rows + 1);
   own->n_rows = data->n_rows;

@@ -40,6 +40,7 @@ struct _Chart
   guint           *order;
   guint           *place;
   int              focus;
+  gboolean         worst_first; /* or a list from the top: keys begin with its first mark, not with its newest */
 
   ChartScene      *scene;
   double           size;

@@ -359,6 +359,7 @@ chart_rows_new (const ChartRows *data)
   for (guint i = 0; i < data->n_rows; i++)
     marks += data->rows[i].parts != NULL ? count_parts (data, &data->rows[i]) : 1;
   chart = chart_new (&kind, own, marks);
+  chart->worst_first = TRUE;
   chart->height = chart_rows_height;
   own->title = chart_keep (chart, data->title);
   own->empty = chart_keep (chart, data->empty);

@@ -265,6 +265,7 @@ chart_wall_new (const ChartWall *data)
   Data *own = g_new0 (Data, 1);
   Chart *chart = chart_new (&kind, own, data->n_cells);
 
+  chart->worst_first = TRUE;
   own->title = chart_keep (chart, data->title);
   own->empty = chart_keep (chart, data->empty);
   own->n_cells = data->n_cells;

@@ -284,7 +284,7 @@ walk_rounds (Chart *chart, guint from, int direction)
  * @step: where to
  *
  * Walks the marks as the arrow keys do. At an end it stays; from nowhere it goes to the last mark, since the
- * newest is what one looks for (to the first with %CHART_STEP_FIRST).
+ * newest is what one looks for (to the first with %CHART_STEP_FIRST, and where the worst stands first).
  *
  * Returns: the mark, or -1 when there is none to be seen
  */
@@ -296,6 +296,8 @@ chart_step (Chart *chart, int from, ChartStep step)
   g_return_val_if_fail (chart != NULL, -1);
 
   if (step == CHART_STEP_FIRST)
+    return walk (chart, 0, 1);
+  if (from < 0 && step != CHART_STEP_LAST && chart->worst_first)
     return walk (chart, 0, 1);
   if (step == CHART_STEP_LAST || from < 0 || (guint) from >= chart->n_marks)
     return walk (chart, (gint64) chart->n_marks - 1, -1);

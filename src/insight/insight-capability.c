@@ -52,8 +52,8 @@ find_obstacle (const InsightSeries *series, const InsightValues *values)
 InsightCapability
 insight_capability (const InsightSeries *series)
 {
-  InsightCapability out = { .cp = NAN, .cpk = NAN, .pp = NAN, .ppk = NAN, .ppk_low = NAN, .ppk_high = NAN, .sd_within = NAN,
-                            .sd_overall = NAN, .share_low = NAN, .share_high = NAN, .failed = series->failed,
+  InsightCapability out = { .cp = NAN, .cpk = NAN, .pp = NAN, .pp_low = NAN, .pp_high = NAN, .ppk = NAN, .ppk_low = NAN,
+                            .ppk_high = NAN, .sd_within = NAN, .sd_overall = NAN, .share_low = NAN, .share_high = NAN, .failed = series->failed,
                             .counted = series->n };
   g_auto(InsightValues) values = { 0 };
   g_autoptr(InsightIndividuals) individuals = NULL;
@@ -83,6 +83,8 @@ insight_capability (const InsightSeries *series)
   out.cp = found.cp;
   out.cpk = found.cpk;
   out.pp = found.pp;
+  out.pp_low = found.pp_interval.low;
+  out.pp_high = found.pp_interval.high;
   out.ppk = found.ppk;
   out.ppk_low = found.ppk_interval.low;
   out.ppk_high = found.ppk_interval.high;

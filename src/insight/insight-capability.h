@@ -47,6 +47,8 @@ typedef enum
  * @cp: NAN with one limit, as @pp
  * @cpk: from the moving range of neighbours
  * @pp: see @cp
+ * @pp_low: two-sided interval of @pp at %INSIGHT_CAPABILITY_CONFIDENCE (chi-square); NAN with one limit
+ * @pp_high: likewise
  * @ppk: from the deviation of all
  * @ppk_low: two-sided interval of @ppk at %INSIGHT_CAPABILITY_CONFIDENCE (Bissell 1990)
  * @ppk_high: likewise
@@ -65,6 +67,8 @@ typedef struct
   double                 cp;
   double                 cpk;
   double                 pp;
+  double                 pp_low;
+  double                 pp_high;
   double                 ppk;
   double                 ppk_low;
   double                 ppk_high;

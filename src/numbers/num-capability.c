@@ -44,6 +44,16 @@ bissell (double index, double n, double df, double confidence)
   return (NumInterval){ index - half, index + half };
 }
 
+/* NIST/SEMATECH e-Handbook 6.1.6: (n-1) s^2 / sigma^2 is chi-square, so that an index of the width alone has an exact interval. */
+static NumInterval
+of_width (double index, double df, double confidence)
+{
+  double tail = 0.5 * (1.0 - confidence);
+
+  return (NumInterval){ index * sqrt (num_chi_square_quantile (tail, df) / df),
+                        index * sqrt (num_chi_square_quantile (1.0 - tail, df) / df) };
+}
+
 /**
  * num_capability:
  * @values: (array length=n): finite values in the order of building
@@ -56,8 +66,9 @@ bissell (double index, double n, double df, double confidence)
  *
  * cp = (upper - lower)/(6 sd_within), cpk the nearer side over 3 sd_within; pp, ppk with sd_overall (n-1); cpm =
  * (upper - lower)/(6 sqrt(sd_overall^2 + (mean - target)^2)) (NIST/SEMATECH e-Handbook 6.1.6). With one limit cp, pp and cpm
- * do not exist. Intervals by Bissell 1990 with the degrees of freedom of the pooled deviation for cpk with subgroups, n-1
- * otherwise.
+ * do not exist. Intervals of cpk and ppk by Bissell 1990 with the degrees of freedom of the pooled deviation for cpk with
+ * subgroups, n-1 otherwise; of pp, and of cp with subgroups, from the chi-square distribution (the same section of the handbook).
+ * Moving ranges have no such degrees of freedom: without subgroups cp has no interval.
  *
  * Returns: %NUM_OK; %NUM_TOO_FEW; %NUM_NO_VARIATION, also within the subgroups; %NUM_BAD_INPUT
  */
@@ -71,7 +82,7 @@ num_capability (const double *values, size_t n, NumLimits limits, double target,
   NumMoments moments;
   NumStatus status;
 
-  *out = (NumCapability){ NAN, NAN, NAN, NAN, NAN, { NAN, NAN }, { NAN, NAN }, NAN, NAN };
+  *out = (NumCapability){ NAN, NAN, NAN, NAN, NAN, { NAN, NAN }, { NAN, NAN }, { NAN, NAN }, { NAN, NAN }, NAN, NAN };
   if (n < 2)
     return NUM_TOO_FEW;
   if (!(limits.lower < limits.upper) || (isinf (limits.lower) && isinf (limits.upper)) || group == 1
@@ -97,6 +108,9 @@ num_capability (const double *values, size_t n, NumLimits limits, double target,
     {
       out->cp = width / (6.0 * out->sd_within);
       out->pp = width / (6.0 * out->sd_overall);
+      out->pp_interval = of_width (out->pp, (double) n - 1.0, confidence);
+      if (group > 0)
+        out->cp_interval = of_width (out->cp, df, confidence);
       if (!isnan (target))
         out->cpm = width / (6.0 * hypot (out->sd_overall, moments.mean - target));
     }

@@ -11,7 +11,9 @@ typedef struct
   double pp;
   double ppk;
   double cpm;
+  NumInterval cp_interval;
   NumInterval cpk_interval;
+  NumInterval pp_interval;
   NumInterval ppk_interval;
   double sd_within;
   double sd_overall;

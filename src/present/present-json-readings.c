@@ -59,6 +59,8 @@ add_capability (JsonBuilder *builder, const InsightCapability *capability)
   present_json_number (builder, "cp", capability->cp);
   present_json_number (builder, "cpk", capability->cpk);
   present_json_number (builder, "pp", capability->pp);
+  present_json_number (builder, "pp_low", capability->pp_low);
+  present_json_number (builder, "pp_high", capability->pp_high);
   present_json_number (builder, "ppk", capability->ppk);
   present_json_number (builder, "ppk_low", capability->ppk_low);
   present_json_number (builder, "ppk_high", capability->ppk_high);

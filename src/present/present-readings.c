@@ -142,7 +142,8 @@ tell_fit (const InsightCapability *capability)
 static char *
 tell_figures (const InsightCapability *capability)
 {
-  g_autofree char *ppk = NULL, *low = NULL, *high = NULL, *cpk = NULL, *pp = NULL, *cp = NULL;
+  g_autofree char *ppk = NULL, *low = NULL, *high = NULL, *cpk = NULL, *pp = NULL, *cp = NULL, *pp_low = NULL,
+                   *pp_high = NULL;
   GString *words;
 
   if (capability->state != INSIGHT_CAPABILITY_GIVEN)
@@ -158,7 +159,10 @@ tell_figures (const InsightCapability *capability)
     {
       pp = present_number (capability->pp, 2);
       cp = present_number (capability->cp, 2);
-      g_string_append_printf (words, _(" If the middle stood between the limits: Pp %s, Cp %s."), pp, cp);
+      pp_low = present_number (capability->pp_low, 2);
+      pp_high = present_number (capability->pp_high, 2);
+      g_string_append_printf (words, _(" If the middle stood between the limits: Pp %s (95 %% interval %s to %s), Cp %s."), pp, pp_low,
+                              pp_high, cp);
     }
   g_string_append (words, _(" At 1 three deviations reach from the mean to the nearer limit; the shape of the values is that "
                             "stated beforehand."));
@@ -242,9 +246,12 @@ present_readings_new (const InsightSeries *series, const InsightIndividuals *ind
   present->spreads = insight_spreads (series);
   present->outside = tell_outside (&present->capability);
   present->control = tell_control (series, individuals);
-  if (individuals->rules != INSIGHT_RULE_ONE)
+  if (individuals->rules == INSIGHT_RULES_ALL)
     present->caution = g_strdup (_("With five rules, 60 values in which nothing happened give 0.86 false signals on average: "
                                    "look twice before believing one."));
+  else if (individuals->rules != INSIGHT_RULE_ONE)
+    present->caution = g_strdup (_("The more patterns are looked for, the more often one is found by chance: look twice before "
+                                   "believing one."));
   present->fit = tell_fit (&present->capability);
   present->figures = tell_figures (&present->capability);
   present->rounds = list_rounds (series, present->spreads);

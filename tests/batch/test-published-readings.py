@@ -79,6 +79,9 @@ ok(all(close(found[key], value, 1e-9) for key, value in reference.items()), 'the
 index = min(5.79 - mean(bissell), mean(bissell) - 5.49) / (3 * stdev(bissell))
 half = NormalDist().inv_cdf(0.975) * sqrt(1 / (9 * 75) + index * index / (2 * 74))
 ok(close(found['ppk_low'], index - half, 1e-9) and close(found['ppk_high'], index + half, 1e-9), 'the interval is that of Bissell', found)
+# R 4.2.2: x * sqrt(qchisq(c(.025, .975), 74)/74) with x = 0.3/(6 sd(values)), the formula of the NIST/SEMATECH e-Handbook 6.1.6.
+ok(close(found['pp_low'], 0.868398940657633, 1e-9) and close(found['pp_high'], 1.20112733346044, 1e-9), 'that of pp is exact', found)
+ok(any('Pp 1.03 (95 % interval 0.87 to 1.20)' in s for s in answer['sentences']), 'and is said', answer['sentences'])
 ok('cannot be told yet' in answer['sentences'][1], 'an interval around 1 tells nothing yet', answer['sentences'])
 ok(not any('normal' in s for s in answer['sentences']), 'nothing is called normal', answer['sentences'])
 row = answer['rounds'][0]

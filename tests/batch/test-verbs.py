@@ -155,6 +155,11 @@ refuse(draw('characteristic', '-o', folder / 'x.png', '--book', model.book, '--m
 refuse(draw('characteristic', '-c', 'Q', '-o', folder / 'x.png', '--book', model.book, '--model', 'M'), 2, 'Q', 'X, Y', name='an unknown characteristic names those there are')
 refuse(draw('score', '-o', folder / 'x.gif', '--book', model.book, '--model', 'M'), 2, '.png', name='an ending that is none names those there are')
 refuse(draw('score', '-o', folder / 'no' / 'x.png', '--book', model.book, '--model', 'M'), 1, 'x.png', name='a folder that is not there is told')
+answer = draw('individuals', '-c', 'X', '--rules', '1, 2,6', '-o', folder / 'i.png', '--book', model.book, '--model', 'M', '--today', '2026-03-01')
+ok(answer.status == 0 and 'count' in answer.out and (folder / 'i.png').exists(), 'with rules named, what they say is told', answer)
+for wrong in ('4', '1,7', 'one', '', '1,,2', '22'):
+    refuse(draw('individuals', '-c', 'X', '--rules', wrong, '-o', folder / 'x.png', '--book', model.book, '--model', 'M'), 2, '1, 2, 3, 5 and 6', name=f'{wrong!r} is no list of rules')
+refuse(draw('score', '--rules', '1', '-o', folder / 'x.png', '--book', model.book, '--model', 'M'), 2, 'chart individuals', name='other charts have no rules')
 
 # sheet
 sheet = folder / 'sheet.csv'

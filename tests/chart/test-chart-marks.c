@@ -118,6 +118,25 @@ test_steps (void)
   g_assert_cmpint (chart_step (chart, 99, CHART_STEP_LAST), ==, 6);
 }
 
+/* Of a wall the worst is wanted first, of rows the one on top. */
+static void
+test_steps_begin_on_top (void)
+{
+  const Sample sample = { 7, 0, 5, FALSE, FALSE };
+  Chart *(*makers[]) (const Sample *) = { sample_wall, sample_rows, sample_effect };
+
+  for (guint m = 0; m < G_N_ELEMENTS (makers); m++)
+    {
+      g_autoptr(Chart) chart = makers[m](&sample);
+
+      chart_layout (chart, 1000.0, 600.0, light ());
+      for (int step = CHART_STEP_NEXT; step <= CHART_STEP_FIRST; step++)
+        g_assert_cmpint (chart_step (chart, -1, step), ==, 0);
+      g_assert_cmpint (chart_step (chart, -1, CHART_STEP_LAST), >, 0);
+      g_assert_cmpint (chart_step (chart, 0, CHART_STEP_NEXT), ==, 1);
+    }
+}
+
 static void
 test_steps_without_marks (void)
 {
@@ -300,6 +319,7 @@ main (int argc, char **argv)
   g_test_add_func ("/chart/marks/chart-keeps-its-own-copy", test_own_copy);
   g_test_add_func ("/chart/marks/pointer-finds-each-mark", test_hit_finds_each_mark);
   g_test_add_func ("/chart/marks/arrow-keys-walk-in-order-of-build", test_steps);
+  g_test_add_func ("/chart/marks/keys-begin-with-the-worst", test_steps_begin_on_top);
   g_test_add_func ("/chart/marks/no-marks-no-steps", test_steps_without_marks);
   g_test_add_func ("/chart/strip/blocks-are-as-wide-as-their-days", test_blocks_are_days);
   g_test_add_func ("/chart/strip/a-round-or-a-span-is-chosen", test_strip_selection);
