@@ -183,6 +183,8 @@ add_open (PresentSheet *sheet, const InsightOpen *open)
   /* A wait leads to its round, where it can be ended. */
   present_sheet_add_row (sheet, open->round != 0 ? "round" : "issue", open->round != 0 ? open->round : open->id, open->kind == INSIGHT_OPEN_WAIT,
                          PRESENT_CELLS (g_steal_pointer (&what), g_strdup (open->since), days (open->days)));
+  if (open->kind == INSIGHT_OPEN_WAIT)
+    present_sheet_set_item (sheet, open->id);
 }
 
 static PresentSheet *
@@ -225,18 +227,37 @@ earlier_sheet (const InsightLeadtime *leadtime)
   return sheet;
 }
 
+/* Who was waited for most; "" where nobody was, or two alike. */
+static char *
+most_waited_for (GArray *by_supplier)
+{
+  const InsightWaitGroup *most = by_supplier->len > 0 ? &g_array_index (by_supplier, InsightWaitGroup, 0) : NULL;
+  g_autofree char *sum = NULL;
+
+  if (most == NULL || !(most->spread.sum > 0.0)
+      || (by_supplier->len > 1 && !(g_array_index (by_supplier, InsightWaitGroup, 1).spread.sum < most->spread.sum)))
+    return g_strdup ("");
+  sum = days (most->spread.sum);
+  /* Translators: follows another sentence, so that it begins with a space; name of a supplier, number of days, of waits */
+  return g_strdup_printf (ngettext (" The supplier waited for most is '%s': %s working days in %u wait.",
+                                    " The supplier waited for most is '%s': %s working days in %u waits.", most->spread.n),
+                          most->name, sum, most->spread.n);
+}
+
 static char *
 headline (const InsightLeadtime *leadtime)
 {
   g_autofree char *total = days (leadtime->total);
-  g_autofree char *share = NULL;
+  g_autofree char *most = NULL, *sentence = NULL, *share = NULL;
 
   if (!(leadtime->total > 0.0))
     return g_strdup (_("No round has two dates yet: enter when it was opened and when its design was fixed."));
   share = present_number (100.0 * leadtime->largest_share, 0);
-  return g_strdup_printf (ngettext ("%u round took %s working days so far; the largest part went into %s (%s %%).",
-                                    "%u rounds took %s working days so far; the largest part went into %s (%s %%).", leadtime->n_rounds),
-                          leadtime->n_rounds, total, present_phase_words (leadtime->largest), share);
+  sentence = g_strdup_printf (ngettext ("%u round took %s working days so far; the largest part went into %s (%s %%).",
+                                        "%u rounds took %s working days so far; the largest part went into %s (%s %%).", leadtime->n_rounds),
+                              leadtime->n_rounds, total, present_phase_words (leadtime->largest), share);
+  most = most_waited_for (leadtime->by_supplier);
+  return g_strconcat (sentence, most, NULL);
 }
 
 static char *

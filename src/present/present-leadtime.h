@@ -16,7 +16,7 @@ G_BEGIN_DECLS
 /**
  * PresentLeadtime:
  * @data: (transfer none): the answer
- * @headline: how long it took so far, and what took most
+ * @headline: how long it took so far, what took most, and which supplier was waited for most
  * @next: how long the next round will probably be
  * @notes: (element-type utf8): how times are told
  * @rounds: by round and phase; rows lead to rounds

@@ -93,11 +93,24 @@ words_of (const PresentSheet *sheet, char *const *cells)
 void
 present_sheet_add_row (PresentSheet *sheet, const char *record, gint64 key, gboolean open, char **cells)
 {
-  PresentSheetRow row = { cells, record, key, open, words_of (sheet, cells) };
+  PresentSheetRow row = { cells, record, key, 0, open, words_of (sheet, cells) };
 
   g_return_if_fail (g_strv_length (cells) == sheet->columns->len);
 
   g_array_append_val (sheet->rows, row);
+}
+
+/**
+ * present_sheet_set_item:
+ * @sheet: a table with a row at least
+ * @item: what its last row is of, where other rows lead to the same record
+ */
+void
+present_sheet_set_item (PresentSheet *sheet, gint64 item)
+{
+  g_return_if_fail (sheet->rows->len > 0);
+
+  g_array_index (sheet->rows, PresentSheetRow, sheet->rows->len - 1).item = item;
 }
 
 /**

@@ -30,6 +30,7 @@ typedef struct
  * @cells: (array zero-terminated=1): as many as there are columns
  * @record: (nullable): name of the record that the row leads to
  * @key: of it; 0: none
+ * @item: what the row is of where several lead to one record, such as a wait of a round; 0: the record itself
  * @open: needs a person
  * @words: the row as one sentence, for those who do not see it
  */
@@ -38,6 +39,7 @@ typedef struct
   char      **cells;
   const char *record;
   gint64      key;
+  gint64      item;
   gboolean    open;
   char       *words;
 } PresentSheetRow;
@@ -62,6 +64,8 @@ void          present_sheet_add_row    (PresentSheet       *sheet,
                                         gint64              key,
                                         gboolean            open,
                                         char              **cells);
+void          present_sheet_set_item   (PresentSheet       *sheet,
+                                        gint64              item);
 char         *present_sheet_to_text    (const PresentSheet *sheet,
                                         guint               width) G_GNUC_WARN_UNUSED_RESULT;
 char         *present_sheet_to_tabs    (const PresentSheet *sheet) G_GNUC_WARN_UNUSED_RESULT;

@@ -3,6 +3,7 @@
 
 #include "config.h"
 
+#include "ledger.h"
 #include "window-private.h"
 #include "window-test.h"
 
@@ -140,6 +141,65 @@ test_leads (void)
     }
 }
 
+static gboolean
+has_no_wait (gpointer page)
+{
+  return !shows (page, "leadtime-open", "wait: blades");
+}
+
+static gboolean
+has_wait (gpointer page)
+{
+  return shows (page, "leadtime-open", "wait: blades");
+}
+
+/* The row of the wait offers its end; the deed stays through an answer, and one undo opens the wait again. */
+static void
+test_ends_a_wait (void)
+{
+  static const char *const names[] = { "code", "name", NULL };
+  static const char *const texts[] = { "M9", "Another", NULL };
+  g_autofree char *path = make_book (TRUE);
+  FettleWindow *window;
+  GtkWidget *page = open_page (path, &window, "The supplier waited for most is 'Heater'"), *date;
+  FettleLedger *ledger = FETTLE_LEDGER (window_test_get (page, "leadtime-open"));
+
+  g_assert_false (gtk_widget_get_mapped (window_test_get (page, "wait-today")));
+  gtk_widget_activate_action (page, "win.wait", "s", "on"); /* none is chosen */
+  g_assert_null (window_test_find (page, "wait-form"));
+  fettle_ledger_select (ledger, 0, TRUE); /* the round */
+  window_test_settle ();
+  g_assert_false (gtk_widget_get_mapped (window_test_get (page, "wait-today")));
+  fettle_ledger_select (ledger, 1, TRUE);
+  window_test_settle ();
+  g_assert_true (gtk_widget_get_mapped (window_test_get (page, "wait-today")));
+
+  gtk_widget_activate_action (page, "win.wait", "s", "on");
+  window_test_settle ();
+  date = window_test_get (window_test_get (page, "wait-form"), "to_date");
+  gtk_editable_set_text (GTK_EDITABLE (date), "2026-02-05"); /* before it began */
+  g_signal_emit_by_name (window_test_get (window_test_get (page, "wait-form"), "do"), "clicked");
+  window_test_settle ();
+  window_test_edit (window, book_edit_record (BOOK_RECORD_MODEL, 0, names, texts, NULL));
+  fettle_page_refresh (fettle_window_get_page (window));
+  window_test_settle ();
+  g_assert_cmpint (fettle_ledger_get_selected (ledger), ==, 1); /* the wait, not the round that it leads to */
+  date = window_test_get (window_test_get (page, "wait-form"), "to_date");
+  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (date)), ==, "2026-02-05");
+  gtk_editable_set_text (GTK_EDITABLE (date), "2026-02-17");
+  g_signal_emit_by_name (window_test_get (window_test_get (page, "wait-form"), "do"), "clicked");
+  window_test_wait (has_no_wait, page, "the wait is over");
+  g_assert_null (window_test_find (page, "wait-form"));
+  g_assert_nonnull (strstr (gtk_label_get_label (GTK_LABEL (window_test_get (page, "leadtime-lead"))), "'Heater': 5 working days in 1 wait."));
+  fettle_sitting_undo (fettle_window_get_sitting (window));
+  window_test_wait (has_wait, page, "the wait lasts again");
+
+  fettle_ledger_select (FETTLE_LEDGER (window_test_get (page, "leadtime-open")), 1, TRUE);
+  gtk_widget_activate_action (page, "win.wait", "s", "today");
+  window_test_wait (has_no_wait, page, "the wait ended today");
+  window_test_close (window);
+}
+
 static void
 test_empty (void)
 {
@@ -162,6 +222,7 @@ main (int argc, char **argv)
   window_test_init (&argc, &argv);
   g_test_add_func ("/window/leadtime/says-where-the-days-went", test_says);
   g_test_add_func ("/window/leadtime/what-is-open-leads-to-where-it-ends", test_leads);
+  g_test_add_func ("/window/leadtime/a-wait-ends-where-it-is-seen", test_ends_a_wait);
   g_test_add_func ("/window/leadtime/no-round-says-what-goes-there", test_empty);
   status = g_test_run ();
   window_test_remove (folder);

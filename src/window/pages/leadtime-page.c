@@ -12,6 +12,7 @@
 #include "look.h"
 #include "sheet-view.h"
 #include "unparent.h"
+#include "wait-ending.h"
 
 #define TEXT_LEAST_CHARS 24
 #define TEXT_MOST_CHARS  100
@@ -30,6 +31,8 @@ struct _FettleLeadtimePage
   GtkWidget       *chart_sheet;
   FettleChartView *chart;
   FettleSheetView *sheets[N_SHEETS];
+  FettleWaitEnding *ending;
+  PresentSheet    *open; /* as shown */
   GtkBox          *notes;
 
   FettleSitting *sitting;
@@ -57,16 +60,30 @@ show_chart (FettleLeadtimePage *self, FettleLeadtimeAnswer *answer)
   fettle_chart_view_take_chart (self->chart, g_steal_pointer (&answer->chart));
 }
 
+/* What ends the wait that is selected among what is open. */
+static void
+show_ending (FettleLeadtimePage *self, gint64 wait)
+{
+  const char *words = "";
+
+  for (guint i = 0; self->open != NULL && i < self->open->rows->len; i++)
+    if (g_array_index (self->open->rows, PresentSheetRow, i).item == wait)
+      words = g_array_index (self->open->rows, PresentSheetRow, i).cells[0];
+  fettle_wait_ending_show (self->ending, wait, words, self->span.model);
+}
+
 static void
 show_answer (FettleLeadtimePage *self, FettleLeadtimeAnswer *answer)
 {
-  const PresentLeadtime *words = answer->words;
+  PresentLeadtime *words = answer->words;
   const PresentSheet *const sheets[N_SHEETS] = { words->open, words->rounds, words->suppliers, words->reasons, words->medians,
                                                  words->earlier };
 
   gtk_label_set_label (self->lead, words->headline);
   gtk_label_set_label (self->next, words->next);
   show_chart (self, answer);
+  g_clear_pointer (&self->open, present_sheet_free);
+  self->open = g_steal_pointer (&words->open);
   for (guint i = 0; i < N_SHEETS; i++)
     fettle_sheet_view_set (self->sheets[i], sheets[i]);
   fettle_unparent_children (self->notes);
@@ -140,6 +157,24 @@ on_mark_activated (FettleLeadtimePage *self, gint64 key)
     gtk_widget_activate_action (GTK_WIDGET (self), "win.show-record", "(sx)", "round", key);
 }
 
+/* By its keys and the menu: 'today', 'on'. */
+static void
+on_end_wait (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  FettleLeadtimePage *self = FETTLE_LEADTIME_PAGE (widget);
+
+  if (g_str_equal (g_variant_get_string (parameter, NULL), "on"))
+    fettle_wait_ending_on (self->ending);
+  else
+    fettle_wait_ending_today (self->ending);
+}
+
+static void
+on_ending_closed (FettleLeadtimePage *self)
+{
+  fettle_sheet_view_focus (self->sheets[OPEN]);
+}
+
 static void
 fettle_leadtime_page_dispose (GObject *object)
 {
@@ -149,6 +184,7 @@ fettle_leadtime_page_dispose (GObject *object)
   g_clear_object (&self->asking);
   gtk_widget_dispose_template (GTK_WIDGET (object), FETTLE_TYPE_LEADTIME_PAGE);
   fettle_unparent_children (self);
+  g_clear_pointer (&self->open, present_sheet_free);
   g_clear_object (&self->sitting);
   G_OBJECT_CLASS (fettle_leadtime_page_parent_class)->dispose (object);
 }
@@ -169,6 +205,7 @@ fettle_leadtime_page_class_init (FettleLeadtimePageClass *class)
   gtk_widget_class_bind_template_child (widget_class, FettleLeadtimePage, chart);
   gtk_widget_class_bind_template_child (widget_class, FettleLeadtimePage, notes);
   gtk_widget_class_bind_template_callback (widget_class, on_mark_activated);
+  gtk_widget_class_install_action (widget_class, "leadtime.end-wait", "s", on_end_wait);
 }
 
 static void
@@ -200,5 +237,9 @@ fettle_leadtime_page_new (FettleSitting *sitting)
   FettleLeadtimePage *self = g_object_new (FETTLE_TYPE_LEADTIME_PAGE, NULL);
 
   self->sitting = g_object_ref (sitting);
+  self->ending = FETTLE_WAIT_ENDING (fettle_wait_ending_new (sitting));
+  gtk_box_insert_child_after (GTK_BOX (self->content), GTK_WIDGET (self->ending), GTK_WIDGET (self->sheets[OPEN]));
+  g_signal_connect_object (self->sheets[OPEN], "selected", G_CALLBACK (show_ending), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->ending, "closed", G_CALLBACK (on_ending_closed), self, G_CONNECT_SWAPPED);
   return GTK_WIDGET (self);
 }

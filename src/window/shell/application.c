@@ -64,6 +64,8 @@ static const struct
   { "win.on-round::decide", { "F7" } },
   { "win.pilot::count", { "F3" } },
   { "win.pilot::store", { "F4" } },
+  { "win.wait::today", { "F6" } },
+  { "win.wait::on", { "<Shift>F6" } },
   { "win.choose-model", { "<Control>m" } },
   { "win.choose-person", { "<Control>p" } },
   { "win.go-strip", { "<Control>r" } },

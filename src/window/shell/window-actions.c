@@ -133,6 +133,17 @@ pilot_menu (void)
   return menu;
 }
 
+/* What is done about the wait chosen on the page of lead time. */
+static GMenu *
+wait_menu (void)
+{
+  GMenu *menu = g_menu_new ();
+
+  g_menu_append (menu, _("_Ended Today"), "win.wait::today");
+  g_menu_append (menu, _("Ended on An_other Day…"), "win.wait::on");
+  return menu;
+}
+
 static GMenu *
 look_menu (void)
 {
@@ -170,6 +181,7 @@ create_menu (GtkMenuButton *button, gpointer user_data)
   submenu (part, _("C_hange"), change_menu ());
   submenu (part, _("Roun_d"), round_menu ());
   submenu (part, _("Pilo_t"), pilot_menu ());
+  submenu (part, _("_Wait"), wait_menu ());
   g_menu_append (part, _("Choose the _Model"), "win.choose-model");
   g_menu_append (part, _("Choose _Who Writes"), "win.choose-person");
   g_menu_append (part, _("Go to the Roun_ds"), "win.go-strip");
@@ -430,6 +442,12 @@ ACTION (on_pilot)
                               g_variant_get_string (parameter, NULL));
 }
 
+ACTION (on_wait)
+{
+  gtk_widget_activate_action (FETTLE_WINDOW (widget)->pages[fettle_page_kind_find ("leadtime")], "leadtime.end-wait", "s",
+                              g_variant_get_string (parameter, NULL));
+}
+
 ACTION (on_demo)
 {
   FettleWindow *self = FETTLE_WINDOW (widget);
@@ -480,6 +498,7 @@ fettle_window_install_actions (GtkWidgetClass *class)
     { "win.plan-round", NULL, on_plan_round },
     { "win.on-round", "s", on_on_round },
     { "win.pilot", "s", on_pilot },
+    { "win.wait", "s", on_wait },
     { "win.demo", NULL, on_demo },
     { "win.undo", NULL, on_undo },
     { "win.redo", NULL, on_redo },
@@ -534,6 +553,8 @@ fettle_window_update_actions (FettleWindow *self)
                                  has_model && self->page >= 0 && self->page == fettle_page_kind_find ("rounds"));
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.pilot",
                                  has_model && self->page >= 0 && self->page == fettle_page_kind_find ("pilot"));
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.wait",
+                                 has_model && self->page >= 0 && self->page == fettle_page_kind_find ("leadtime"));
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.undo", has_book && fettle_sitting_can_undo (self->sitting));
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.redo", has_book && fettle_sitting_can_redo (self->sitting));
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.nothing", FALSE);

@@ -17,6 +17,7 @@
  *   win.propose-change     a new change, on the Changes page
  *   win.change (s)         what is done about the change chosen there (pages/change-detail.h)
  *   win.pilot (s)          what is done on the Pilot page (count, store)
+ *   win.wait (s)           how the wait chosen on the Lead time page ended (today, on)
  *   win.plan-round         a new round, on the Rounds page
  *   win.on-round (s)       what is done about the round chosen there (pages/round-detail.h)
  *   win.choose-person      opens the choice of who writes

@@ -24,7 +24,7 @@ struct _FettleLedger
   GtkWidget          *detail; /* of the selected row */
 };
 
-enum { ACTIVATED, N_SIGNALS };
+enum { ACTIVATED, SELECTED, N_SIGNALS };
 static guint signals[N_SIGNALS];
 
 G_DEFINE_FINAL_TYPE (FettleLedger, fettle_ledger, GTK_TYPE_WIDGET)
@@ -82,12 +82,8 @@ drop_detail (FettleLedger *self)
 }
 
 static void
-on_row_selected (FettleLedger *self, GtkListBoxRow *row)
+show_detail (FettleLedger *self, GtkListBoxRow *row)
 {
-  drop_detail (self);
-  if (row == NULL || self->make == NULL)
-    return;
-
   self->detail = self->make ((guint) gtk_list_box_row_get_index (row), self->user_data);
   if (self->detail != NULL)
     {
@@ -95,6 +91,15 @@ on_row_selected (FettleLedger *self, GtkListBoxRow *row)
       gtk_box_append (GTK_BOX (gtk_list_box_row_get_child (row)), self->detail);
       fettle_reveal (GTK_WIDGET (row));
     }
+}
+
+static void
+on_row_selected (FettleLedger *self, GtkListBoxRow *row)
+{
+  drop_detail (self);
+  if (row != NULL && self->make != NULL)
+    show_detail (self, row);
+  g_signal_emit (self, signals[SELECTED], 0);
 }
 
 static void
@@ -175,6 +180,7 @@ fettle_ledger_class_init (FettleLedgerClass *class)
   GTK_WIDGET_CLASS (class)->get_request_mode = fettle_ledger_get_request_mode;
   signals[ACTIVATED] = g_signal_new ("activated", G_TYPE_FROM_CLASS (class), G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
                                      G_TYPE_NONE, 1, G_TYPE_UINT);
+  signals[SELECTED] = g_signal_new ("selected", G_TYPE_FROM_CLASS (class), G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
 }
 
 static void

@@ -33,6 +33,12 @@ typedef GtkWidget *(*FettleLedgerDetail) (guint    row,
                                           gpointer user_data);
 
 /**
+ * FettleLedger::selected:
+ *
+ * Another row is selected, or none.
+ */
+
+/**
  * FettleLedger::activated:
  * @row: index of the row on which Enter was pressed or that was clicked twice
  */

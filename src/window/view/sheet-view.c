@@ -16,13 +16,19 @@ struct _FettleSheetView
   char         *name;
   char         *columns; /* heads of those shown */
   GArray       *records; /* Leads */
+  gint64        item;    /* of the selected row */
+  gboolean      setting;
 };
+
+enum { SELECTED, N_SIGNALS };
+static guint signals[N_SIGNALS];
 
 /* Where a row leads. */
 typedef struct
 {
   const char *record;
   gint64      key;
+  gint64      item;
 } Leads;
 
 G_DEFINE_FINAL_TYPE (FettleSheetView, fettle_sheet_view, GTK_TYPE_WIDGET)
@@ -34,6 +40,19 @@ on_activated (FettleSheetView *self, guint row)
 
   if (leads != NULL && leads->record != NULL && leads->key != 0)
     gtk_widget_activate_action (GTK_WIDGET (self), "win.show-record", "(sx)", leads->record, leads->key);
+}
+
+/* Rows come and go while a table is set: only what is selected in the end counts. */
+static void
+on_selected (FettleSheetView *self)
+{
+  int row = self->setting || self->ledger == NULL ? -1 : fettle_ledger_get_selected (self->ledger);
+  gint64 item = row >= 0 && (guint) row < self->records->len ? g_array_index (self->records, Leads, row).item : 0;
+
+  if (self->setting || item == self->item)
+    return;
+  self->item = item;
+  g_signal_emit (self, signals[SELECTED], 0, item);
 }
 
 static void
@@ -56,17 +75,22 @@ make_ledger (FettleSheetView *self, const PresentSheet *sheet)
   gtk_widget_set_name (GTK_WIDGET (self->ledger), self->name);
   gtk_widget_set_hexpand (GTK_WIDGET (self->ledger), TRUE);
   g_signal_connect_object (self->ledger, "activated", G_CALLBACK (on_activated), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->ledger, "selected", G_CALLBACK (on_selected), self, G_CONNECT_SWAPPED);
   gtk_box_append (GTK_BOX (self->frame), GTK_WIDGET (self->ledger));
   g_free (self->columns);
   self->columns = g_strdup (heads->str);
 }
 
 static int
-find_row (FettleSheetView *self, gint64 key)
+find_row (FettleSheetView *self, const Leads *wanted)
 {
-  for (guint i = 0; key != 0 && i < self->records->len; i++)
-    if (g_array_index (self->records, Leads, i).key == key)
-      return (int) i;
+  for (guint i = 0; wanted->key != 0 && i < self->records->len; i++)
+    {
+      const Leads *row = &g_array_index (self->records, Leads, i);
+
+      if (row->key == wanted->key && row->item == wanted->item && g_strcmp0 (row->record, wanted->record) == 0)
+        return (int) i;
+    }
   return -1;
 }
 
@@ -81,7 +105,7 @@ void
 fettle_sheet_view_set (FettleSheetView *self, const PresentSheet *sheet)
 {
   int selected;
-  gint64 key = 0;
+  Leads before = { NULL, 0, 0 };
   gboolean focus;
 
   g_return_if_fail (FETTLE_IS_SHEET_VIEW (self));
@@ -89,7 +113,8 @@ fettle_sheet_view_set (FettleSheetView *self, const PresentSheet *sheet)
   selected = self->ledger != NULL ? fettle_ledger_get_selected (self->ledger) : -1;
   focus = self->ledger != NULL && gtk_widget_get_focus_child (self->frame) != NULL;
   if (selected >= 0 && (guint) selected < self->records->len)
-    key = g_array_index (self->records, Leads, selected).key;
+    before = g_array_index (self->records, Leads, selected);
+  self->setting = TRUE;
   make_ledger (self, sheet);
   gtk_label_set_label (self->heading, sheet->title);
   fettle_ledger_clear (self->ledger);
@@ -97,14 +122,33 @@ fettle_sheet_view_set (FettleSheetView *self, const PresentSheet *sheet)
   for (guint i = 0; i < sheet->rows->len; i++)
     {
       const PresentSheetRow *row = &g_array_index (sheet->rows, PresentSheetRow, i);
-      Leads leads = { row->record, row->key };
+      Leads leads = { row->record, row->key, row->item };
 
       fettle_ledger_add (self->ledger, (const char *const *) row->cells, row->words, row->open ? "open" : NULL);
       g_array_append_val (self->records, leads);
     }
-  if (find_row (self, key) >= 0)
-    fettle_ledger_select (self->ledger, find_row (self, key), focus);
+  if (find_row (self, &before) >= 0)
+    fettle_ledger_select (self->ledger, find_row (self, &before), focus);
+  else if (focus && selected >= 0 && sheet->rows->len > 0) /* it is gone: the keyboard stays at its place */
+    fettle_ledger_select (self->ledger, MIN (selected, (int) sheet->rows->len - 1), TRUE);
+  self->setting = FALSE;
   gtk_widget_set_visible (GTK_WIDGET (self), sheet->rows->len > 0);
+  on_selected (self);
+}
+
+/**
+ * fettle_sheet_view_focus:
+ * @self: the view
+ *
+ * Gives the selected row the keyboard, else the first.
+ */
+void
+fettle_sheet_view_focus (FettleSheetView *self)
+{
+  g_return_if_fail (FETTLE_IS_SHEET_VIEW (self));
+
+  if (self->ledger != NULL && self->records->len > 0)
+    fettle_ledger_select (self->ledger, MAX (fettle_ledger_get_selected (self->ledger), 0), TRUE);
 }
 
 static void
@@ -134,6 +178,8 @@ fettle_sheet_view_class_init (FettleSheetViewClass *class)
   G_OBJECT_CLASS (class)->dispose = fettle_sheet_view_dispose;
   G_OBJECT_CLASS (class)->finalize = fettle_sheet_view_finalize;
   gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (class), GTK_TYPE_BOX_LAYOUT);
+  signals[SELECTED] = g_signal_new ("selected", G_TYPE_FROM_CLASS (class), G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1,
+                                    G_TYPE_INT64);
 }
 
 static void

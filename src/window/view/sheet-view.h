@@ -15,8 +15,14 @@ G_BEGIN_DECLS
 #define FETTLE_TYPE_SHEET_VIEW (fettle_sheet_view_get_type ())
 G_DECLARE_FINAL_TYPE (FettleSheetView, fettle_sheet_view, FETTLE, SHEET_VIEW, GtkWidget)
 
-GtkWidget          *fettle_sheet_view_new (const char         *name) G_GNUC_WARN_UNUSED_RESULT;
-void                fettle_sheet_view_set (FettleSheetView    *self,
-                                           const PresentSheet *sheet);
+/**
+ * FettleSheetView::selected:
+ * @item: of the row that is selected now (present-sheet.h); 0: of none, or of one without
+ */
+
+GtkWidget          *fettle_sheet_view_new   (const char         *name) G_GNUC_WARN_UNUSED_RESULT;
+void                fettle_sheet_view_set   (FettleSheetView    *self,
+                                             const PresentSheet *sheet);
+void                fettle_sheet_view_focus (FettleSheetView    *self);
 
 G_END_DECLS
