@@ -7,7 +7,7 @@
 
 G_BEGIN_DECLS
 
-#define EXCHANGE_GRID_MOST_ROWS 20000
+#define EXCHANGE_GRID_MOST_ROWS 20000 /* of a sheet that is to be understood; rows of records may be more */
 #define EXCHANGE_GRID_MOST_COLUMNS 400
 
 /**
@@ -29,7 +29,7 @@ typedef struct
   gboolean quote_was_open;
 } ExchangeGrid;
 
-ExchangeGrid *exchange_grid_read (const char *name, const char *text, gsize length,
+ExchangeGrid *exchange_grid_read (const char *name, const char *text, gsize length, guint most_rows,
                                   GError **error) G_GNUC_WARN_UNUSED_RESULT;
 void          exchange_grid_free (ExchangeGrid *grid);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (ExchangeGrid, exchange_grid_free)

@@ -230,13 +230,15 @@ make_grid (Cutter *cutter)
  * @name: what messages call the text
  * @text: the text
  * @length: its bytes
+ * @most_rows: how many rows it may have
+ * @error: return location
  *
  * Cuts a text into cells: tabs, semicolons or commas, with or without quotes.
  *
  * Returns: (transfer full) (nullable): the cells
  */
 ExchangeGrid *
-exchange_grid_read (const char *name, const char *text, gsize length, GError **error)
+exchange_grid_read (const char *name, const char *text, gsize length, guint most_rows, GError **error)
 {
   gboolean was_not_utf8 = FALSE;
   gboolean quote_was_open = FALSE;
@@ -258,10 +260,10 @@ exchange_grid_read (const char *name, const char *text, gsize length, GError **e
       cutter_init (&cutter);
       cut (&cutter, lines, separator, FALSE);
     }
-  if (cutter.rows->len > EXCHANGE_GRID_MOST_ROWS || cutter.most_columns > EXCHANGE_GRID_MOST_COLUMNS)
+  if (cutter.rows->len > most_rows || cutter.most_columns > EXCHANGE_GRID_MOST_COLUMNS)
     g_set_error (error, EXCHANGE_ERROR, EXCHANGE_ERROR_CONTENT,
-                 _("%s: a sheet has at most %d lines and %d columns: import a longer one as reading.csv"),
-                 name, EXCHANGE_GRID_MOST_ROWS, EXCHANGE_GRID_MOST_COLUMNS);
+                 _("%s: it may have at most %u lines and %d columns: cut it into several, or import it as a file of records"),
+                 name, most_rows, EXCHANGE_GRID_MOST_COLUMNS);
   else
     grid = make_grid (&cutter);
   cutter_clear (&cutter);

@@ -117,18 +117,25 @@ fill_buckets (ExchangeImport *import, ExchangeTable *table)
     }
 }
 
+/* What the book has, in the words of files; NULL where it cannot be said. */
+static char *
+print_old (ExchangeImport *import, const BookField *field, const BookValue *old)
+{
+  if (field->kind == BOOK_KIND_REFERENCE && old->type == SQLITE_INTEGER)
+    return book_record_key_text (import->db, book_record (field->refers), old->integer, BOOK_KEY_TEXT_SHOWN, NULL);
+  if (field->kind != BOOK_KIND_REFERENCE && field->kind != BOOK_KIND_ANY)
+    return book_value_print (field, old);
+  return NULL;
+}
+
 static void
 reject_different (ExchangeImport *import, ExchangeTable *table, guint row, guint f, const BookValue *old)
 {
   const BookField *field = &table->record->fields[f];
-  g_autofree char *old_text = NULL;
+  g_autofree char *old_text = print_old (import, field, old);
   g_autofree char *new_text = exchange_table_print (import->db, table, row, f);
   g_autofree char *what = NULL;
 
-  if (field->kind == BOOK_KIND_REFERENCE && old->type == SQLITE_INTEGER)
-    old_text = book_record_key_text (import->db, book_record (field->refers), old->integer, BOOK_KEY_TEXT_SHOWN, NULL);
-  else if (field->kind != BOOK_KIND_REFERENCE && field->kind != BOOK_KIND_ANY)
-    old_text = book_value_print (field, old);
   if (table->record->lasting)
     what = g_strdup_printf (
         _("the book has '%s' here, the file '%s'; such a row is never changed: add a new one that withdraws it"),
@@ -155,7 +162,11 @@ compare_kept (ExchangeImport *import, ExchangeTable *table, guint row, gboolean 
     return TRUE;
   *differs = TRUE;
   if (import->options->update || old == NULL)
-    return TRUE;
+    {
+      if (import->rows != NULL)
+        import->rows->changed (row, table->record->kept, old != NULL ? old : "", import->rows->data);
+      return TRUE;
+    }
   what = g_strdup_printf (_("the book has '%s' here, the file '%s': import with --update to change it"), old,
                           text->text);
   exchange_import_reject (import, table, row, table->record->kept->name, what);
@@ -191,9 +202,18 @@ compare_row (ExchangeImport *import, ExchangeTable *table, guint row, gint64 id,
             continue;
         }
       if (!import->options->update || record->lasting)
-        reject_different (import, table, row, f, &values[f]);
-      else if (table->states[row] == EXCHANGE_ROW_EQUAL)
+        {
+          reject_different (import, table, row, f, &values[f]);
+          continue;
+        }
+      if (table->states[row] == EXCHANGE_ROW_EQUAL)
         table->states[row] = EXCHANGE_ROW_CHANGES;
+      if (import->rows != NULL)
+        {
+          g_autofree char *old_text = print_old (import, &record->fields[f], &values[f]);
+
+          import->rows->changed (row, &record->fields[f], old_text != NULL ? old_text : "", import->rows->data);
+        }
     }
   if (!compare_kept (import, table, row, &differs, error))
     return FALSE;
@@ -279,6 +299,9 @@ exchange_import_match (ExchangeImport *import, ExchangeTable *table, GError **er
   Walk walk = { import, table, 0 };
   gint64 count;
 
+  for (guint f = 0; f < table->record->n_fields && import->rows != NULL; f++)
+    if (exchange_table_source (table, 0)->plans[f].is_ordinal && !exchange_table_source (table, 0)->plans[f].is_present)
+      return exchange_import_number (import, table, f, error);
   fill_buckets (import, table);
   if (!book_record_count (import->db, table->record, &count, error))
     return FALSE;

@@ -44,6 +44,38 @@ typedef enum
   EXCHANGE_ROW_REJECTED
 } ExchangeRowState;
 
+/**
+ * ExchangeImportRows:
+ * @name: what sentences call the text
+ * @record: what its rows are
+ * @n_columns: how many columns each row has
+ * @columns: their names, as a file would have them
+ * @n_rows: how many rows
+ * @fill: gives a row; what it holds must last until the next is asked for
+ * @changed: (nullable): told of each field in which a row differs from the book, with what the book has
+ * @refused: told of each thing that is wrong with a row; the column by its name in files, or %NULL
+ * @judged: told at the end what became of each row
+ * @data: for the functions, which run in the thread of the import or of the writer
+ *
+ * Rows that lie in memory, in the place of files. Nothing is wrong with the whole of them: where a column is missing that
+ * new rows need, the new rows are refused. Rows without the number that their record counts by are those of the book
+ * that are equal, else new ones behind them; a file's would be the first, second and so on. No file of rejected rows is
+ * written.
+ */
+typedef struct
+{
+  const char        *name;
+  const BookRecord  *record;
+  guint              n_columns;
+  const char *const *columns;
+  guint              n_rows;
+  void (*fill) (guint row, ExchangeCsvRow *filled, gpointer data);
+  void (*changed) (guint row, const BookField *field, const char *old_text, gpointer data);
+  void (*refused) (guint row, const char *column, const char *what, gpointer data);
+  void (*judged) (guint row, ExchangeRowState state, gpointer data);
+  gpointer           data;
+} ExchangeImportRows;
+
 /* How a field is found in a file. Columns are -1 where the file has none. */
 typedef struct
 {
@@ -98,6 +130,7 @@ typedef struct
 typedef struct
 {
   const ExchangeImportOptions *options;
+  const ExchangeImportRows    *rows; /* (nullable): instead of files */
   ExchangeImportReport        *report;
   ExchangeTable               *tables[BOOK_N_RECORDS + 1]; /* by record; NULL: no file of it */
   BookKeys                    *keys[BOOK_N_RECORDS + 1];
@@ -120,10 +153,14 @@ typedef struct
   BookRules                   *rules;
 } ExchangeImport;
 
+gboolean exchange_import_rows (Book *book, const ExchangeImportRows *rows, const ExchangeImportOptions *options,
+                               ExchangeImportReport **report, GCancellable *cancellable, GError **error);
+
 gboolean exchange_import_find_files (ExchangeImport *import, const char *const *paths, GError **error);
 gboolean exchange_import_read (ExchangeImport *import, ExchangeTable *table, ExchangeSource *source, GError **error);
 gboolean exchange_import_table (ExchangeImport *import, ExchangeTable *table, GError **error);
 gboolean exchange_import_match (ExchangeImport *import, ExchangeTable *table, GError **error);
+gboolean exchange_import_number (ExchangeImport *import, ExchangeTable *table, guint ordinal, GError **error);
 gboolean exchange_import_write_rejected (ExchangeImport *import, GError **error);
 void     exchange_import_remove_rejected (ExchangeImport *import);
 

@@ -17,7 +17,9 @@ typedef struct
   ExchangeImport *import;
   ExchangeTable  *table;
   ExchangeSource *source;
-  ExchangeCsv    *csv;
+  ExchangeCsv    *csv; /* NULL: the import's rows in memory, of which @at is next */
+  guint           at;
+  ExchangeCsvRow  filled;
   gboolean        decimal_comma;
   gint           *ignored; /* one a column: whether it is passed over */
   GString        *joined;
@@ -34,15 +36,43 @@ name_at (const ExchangeFieldPlan *plan)
   return plan->columns[plan->n_columns - 1].name;
 }
 
+static guint
+count_columns (const Reading *self)
+{
+  return self->csv != NULL ? exchange_csv_count_columns (self->csv) : self->import->rows->n_columns;
+}
+
+static const char *
+column_name (const Reading *self, guint column)
+{
+  return self->csv != NULL ? exchange_csv_get_column (self->csv, column) : self->import->rows->columns[column];
+}
+
 static int
-find_column (const ExchangeCsv *csv, const char *name)
+find_column (const Reading *self, const char *name)
 {
   if (name == NULL)
     return -1;
-  for (guint i = 0; i < exchange_csv_count_columns (csv); i++)
-    if (strcmp (exchange_csv_get_column (csv, i), name) == 0)
+  for (guint i = 0; i < count_columns (self); i++)
+    if (strcmp (column_name (self, i), name) == 0)
       return (int) i;
   return -1;
+}
+
+/* As exchange_csv_next(). */
+static gboolean
+next_row (Reading *self, const ExchangeCsvRow **row, GError **error)
+{
+  const ExchangeImportRows *rows = self->import->rows;
+
+  if (self->csv != NULL)
+    return exchange_csv_next (self->csv, row, error);
+  *row = NULL;
+  if (self->at >= rows->n_rows)
+    return TRUE;
+  rows->fill (self->at++, &self->filled, rows->data);
+  *row = &self->filled;
+  return TRUE;
 }
 
 /* Every column of the file must be known, and stand there once. */
@@ -57,14 +87,14 @@ check_columns (Reading *self)
   for (guint i = 0; i < n; i++)
     names[i] = columns[i].name;
   names[n] = NULL;
-  for (guint i = 0; i < exchange_csv_count_columns (self->csv); i++)
+  for (guint i = 0; i < count_columns (self); i++)
     {
-      const char *name = exchange_csv_get_column (self->csv, i);
+      const char *name = column_name (self, i);
       g_autofree char *what = NULL;
 
       if (strcmp (name, EXCHANGE_REASON_COLUMN) == 0)
         continue;
-      if (find_column (self->csv, name) < (int) i)
+      if (find_column (self, name) < (int) i)
         what = g_strdup (_("the column stands there twice: take one out"));
       else if (!g_strv_contains (names, name))
         {
@@ -98,8 +128,8 @@ plan_fields (Reading *self)
       plan->n_columns = book_field_csv_columns (record, field, plan->columns);
       for (guint i = 0; i < plan->n_columns; i++)
         {
-          plan->at[i] = find_column (self->csv, plan->columns[i].name);
-          plan->otherwise[i] = find_column (self->csv, plan->columns[i].otherwise);
+          plan->at[i] = find_column (self, plan->columns[i].name);
+          plan->otherwise[i] = find_column (self, plan->columns[i].otherwise);
         }
       plan->is_present = plan->at[plan->n_columns - 1] >= 0;
       if (!field->required || field->fallback != NULL || plan->is_ordinal)
@@ -118,7 +148,7 @@ plan_fields (Reading *self)
               self->source->lacks_required = TRUE;
           }
     }
-  self->source->kept_at = record->kept != NULL ? find_column (self->csv, record->kept->name) : -1;
+  self->source->kept_at = record->kept != NULL ? find_column (self, record->kept->name) : -1;
   return good;
 }
 
@@ -271,13 +301,13 @@ read_row (Reading *self, const ExchangeCsvRow *row)
     self->table->kept[index] = NULL;
   memset (self->table->types + first, EXCHANGE_CELL_ABSENT_COLUMN, record->n_fields);
   memset (self->table->bits + first, 0, record->n_fields * sizeof (ExchangeBits));
-  if (row->n_fields != exchange_csv_count_columns (self->csv))
+  if (row->n_fields != count_columns (self))
     {
       g_autofree char *what = g_strdup_printf (
           ngettext ("the row has %u cell, the header %u: look for a separator inside a cell without quotes",
                     "the row has %u cells, the header %u: look for a separator inside a cell without quotes",
                     row->n_fields),
-          row->n_fields, exchange_csv_count_columns (self->csv));
+          row->n_fields, count_columns (self));
 
       exchange_import_reject (self->import, self->table, index, NULL, what);
       return;
@@ -316,7 +346,8 @@ static gboolean
 ask (Reading *self, GError **error)
 {
   const ExchangeImportOptions *options = self->import->options;
-  double done = (double) self->import->read_bytes + exchange_csv_get_share (self->csv) * (double) self->source->bytes;
+  double share = self->csv != NULL ? exchange_csv_get_share (self->csv) : (double) self->at / self->import->rows->n_rows;
+  double done = (double) self->import->read_bytes + share * (double) self->source->bytes;
 
   if (g_cancellable_set_error_if_cancelled (self->import->cancellable, error))
     return FALSE;
@@ -332,7 +363,7 @@ read_rows (Reading *self, GError **error)
   const ExchangeCsvRow *row;
   guint n = 0;
 
-  while (exchange_csv_next (self->csv, &row, error))
+  while (next_row (self, &row, error))
     {
       if (row == NULL)
         return TRUE;
@@ -364,12 +395,12 @@ gboolean
 exchange_import_read (ExchangeImport *import, ExchangeTable *table, ExchangeSource *source, GError **error)
 {
   g_autoptr(GError) failure = NULL;
-  g_autoptr(ExchangeCsv) csv = exchange_csv_open (source->path, &failure);
+  g_autoptr(ExchangeCsv) csv = import->rows == NULL ? exchange_csv_open (source->path, &failure) : NULL;
   Reading self = { .import = import, .table = table, .source = source, .csv = csv };
   gboolean good;
 
   source->first_row = table->n_rows;
-  if (csv == NULL)
+  if (csv == NULL && import->rows == NULL)
     {
       exchange_import_problem (import, source, 0, NULL, failure->message);
       return TRUE;
@@ -377,7 +408,7 @@ exchange_import_read (ExchangeImport *import, ExchangeTable *table, ExchangeSour
   good = check_columns (&self);
   if (!plan_fields (&self) || !good)
     return TRUE;
-  self.decimal_comma = exchange_csv_get_separator (csv) != ',';
+  self.decimal_comma = csv != NULL && exchange_csv_get_separator (csv) != ',';
   self.joined = g_string_new (NULL);
   self.ordinals = g_hash_table_new (NULL, NULL);
   for (guint f = 0; f < table->record->n_fields; f++)

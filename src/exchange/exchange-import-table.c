@@ -535,6 +535,17 @@ write_rows (ExchangeImport *import, ExchangeTable *table, GError **error)
   return TRUE;
 }
 
+/* Of rows in memory only those that need the column are wrong. */
+static void
+reject_lacking (ExchangeImport *import, ExchangeTable *table, const ExchangeSource *source)
+{
+  for (guint row = source->first_row; row < source->first_row + source->n_rows; row++)
+    for (guint f = 0; f < table->record->n_fields && table->states[row] == EXCHANGE_ROW_NEW; f++)
+      if (table->record->fields[f].required && table->record->fields[f].fallback == NULL && !source->plans[f].is_present)
+        exchange_import_reject (import, table, row, table->record->fields[f].name,
+                                _("no column gives it, but a row that is new in the book needs it"));
+}
+
 static void
 check_required (ExchangeImport *import, ExchangeTable *table)
 {
@@ -543,6 +554,12 @@ check_required (ExchangeImport *import, ExchangeTable *table)
       ExchangeSource *source = g_ptr_array_index (table->sources, i);
       gboolean any_new = FALSE;
 
+      if (import->rows != NULL)
+        {
+          if (source->lacks_required)
+            reject_lacking (import, table, source);
+          continue;
+        }
       for (guint row = source->first_row;
            row < source->first_row + source->n_rows && source->lacks_required && !any_new; row++)
         any_new = table->states[row] == EXCHANGE_ROW_NEW;

@@ -142,6 +142,8 @@ exchange_import_reject (ExchangeImport *import, ExchangeTable *table, guint row,
       table->states[row] = EXCHANGE_ROW_REJECTED;
       import->n_rejected++;
     }
+  if (import->rows != NULL)
+    import->rows->refused (row, column, what, import->rows->data);
   if (import->reasons != NULL)
     {
       const char *before = g_hash_table_lookup (import->reasons, reason_key (row, table));
@@ -165,7 +167,9 @@ add_file (ExchangeImport *import, const char *path, const BookRecord *record)
   ExchangeSource *source = g_new0 (ExchangeSource, 1);
   GStatBuf status;
 
-  if (g_stat (path, &status) == 0 && status.st_size > 0)
+  if (import->rows != NULL)
+    source->bytes = import->rows->n_rows;
+  else if (g_stat (path, &status) == 0 && status.st_size > 0)
     source->bytes = (guint64) status.st_size;
   import->total_bytes += source->bytes;
   if (table == NULL)
@@ -394,7 +398,7 @@ import_work (StoreAction *action, gpointer data, GError **error)
         g_set_error_literal (error, DRY_RUN, 0, "");
       return FALSE;
     }
-  if (import->options->keep_good && import->n_rejected > 0 && !exchange_import_write_rejected (import, error))
+  if (import->rows == NULL && import->options->keep_good && import->n_rejected > 0 && !exchange_import_write_rejected (import, error))
     return FALSE;
   g_variant_builder_add (arguments, "(sx)", "count", (gint64) import->total_rows - import->n_rejected);
   store_action_message (action, "import", g_variant_builder_end (arguments));
@@ -435,13 +439,23 @@ new_report (void)
   return report;
 }
 
+/* Tells the one who gave rows in memory what became of each. */
+static void
+tell_judged (const ExchangeImport *import)
+{
+  const ExchangeTable *table = import->tables[import->rows->record->id];
+
+  for (guint row = 0; row < table->n_rows; row++)
+    import->rows->judged (row, table->states[row], import->rows->data);
+}
+
 /* Once through. @wrong: something in the files is wrong, by this code or by a rule of the book. */
 static gboolean
-attempt (Book *book, const char *const *paths, const ExchangeImportOptions *options, gboolean with_rules,
-         ExchangeImportReport *report, gboolean *wrong, GCancellable *cancellable, GError **error)
+attempt (Book *book, const char *const *paths, const ExchangeImportRows *rows, const ExchangeImportOptions *options,
+         gboolean with_rules, ExchangeImportReport *report, gboolean *wrong, GCancellable *cancellable, GError **error)
 {
   ExchangeImport import = {
-    .options = options, .report = report, .with_rules = with_rules, .cancellable = cancellable
+    .options = options, .rows = rows, .report = report, .with_rules = with_rules, .cancellable = cancellable
   };
   g_autoptr(GError) failure = NULL;
   gboolean good;
@@ -450,9 +464,14 @@ attempt (Book *book, const char *const *paths, const ExchangeImportOptions *opti
   import.texts = exchange_pool_new ();
   import.problems = g_array_new (FALSE, FALSE, sizeof (ExchangeProblem));
   g_array_set_clear_func (import.problems, problem_clear);
-  if (options->keep_good)
+  if (options->keep_good && rows == NULL)
     import.reasons = g_hash_table_new_full (NULL, NULL, NULL, g_free);
-  good = exchange_import_find_files (&import, paths, &failure) && run (&import, book, &failure);
+  if (rows != NULL)
+    good = add_file (&import, rows->name, rows->record) && run (&import, book, &failure);
+  else
+    good = exchange_import_find_files (&import, paths, &failure) && run (&import, book, &failure);
+  if (good && rows != NULL)
+    tell_judged (&import);
   report_problems (&import);
   *wrong = import.n_problems > 0 || g_error_matches (failure, STORE_ERROR, STORE_ERROR_RULE);
   import_clear (&import);
@@ -489,19 +508,48 @@ exchange_import (Book *book, const char *const *paths, const ExchangeImportOptio
   g_autoptr(GError) failure = NULL;
   gboolean with_rules = options->keep_good;
   gboolean wrong;
-  gboolean good = attempt (book, paths, options, with_rules, made, &wrong, cancellable, &failure);
+  gboolean good = attempt (book, paths, NULL, options, with_rules, made, &wrong, cancellable, &failure);
 
   if (!good && wrong && !with_rules)
     {
       g_clear_error (&failure);
       exchange_import_report_free (made);
       made = new_report ();
-      good = attempt (book, paths, options, TRUE, made, &wrong, cancellable, &failure);
+      good = attempt (book, paths, NULL, options, TRUE, made, &wrong, cancellable, &failure);
     }
   if (report != NULL)
     *report = g_steal_pointer (&made);
   if (!good)
     g_propagate_error (error, g_steal_pointer (&failure));
+  return good;
+}
+
+/**
+ * exchange_import_rows:
+ * @book: a book
+ * @rows: instead of files
+ * @options: how; with @keep_good
+ * @report: (out) (transfer full) (optional): what was read, stored and wrong; also filled on failure
+ * @cancellable: (nullable): stops with nothing stored
+ * @error: return location
+ *
+ * As exchange_import(), of rows in memory, which are judged one by one. Not told of them when it fails.
+ *
+ * Returns: %FALSE when the book fails, or on cancelling
+ */
+gboolean
+exchange_import_rows (Book *book, const ExchangeImportRows *rows, const ExchangeImportOptions *options,
+                      ExchangeImportReport **report, GCancellable *cancellable, GError **error)
+{
+  g_autoptr(ExchangeImportReport) made = new_report ();
+  gboolean wrong;
+  gboolean good;
+
+  g_return_val_if_fail (options->keep_good, FALSE);
+
+  good = attempt (book, NULL, rows, options, TRUE, made, &wrong, cancellable, error);
+  if (report != NULL)
+    *report = g_steal_pointer (&made);
   return good;
 }
 

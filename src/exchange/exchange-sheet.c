@@ -225,7 +225,7 @@ exchange_sheet_understand (ExchangeSheet *self)
 ExchangeSheet *
 exchange_sheet_read_text (const char *name, const char *text, gsize length, GError **error)
 {
-  ExchangeGrid *grid = exchange_grid_read (name, text, length, error);
+  ExchangeGrid *grid = exchange_grid_read (name, text, length, EXCHANGE_GRID_MOST_ROWS, error);
   ExchangeSheet *self;
 
   if (grid == NULL)
