@@ -294,7 +294,7 @@ compare_found (gconstpointer a, gconstpointer b, gpointer data)
 
 /* What people call the record beside its key: its first text outside of it. */
 static char *
-title_of (const BookRow *row)
+own_title (const BookRow *row)
 {
   for (guint i = 0; i < row->record->n_fields; i++)
     {
@@ -304,6 +304,21 @@ title_of (const BookRow *row)
         return g_strndup (row->values[i].text, row->values[i].length);
     }
   return g_strdup ("");
+}
+
+/* A finding is called by its issue: what has no name of its own, by what it belongs to below the model. */
+static char *
+title_of (StoreDb *db, const BookRow *row)
+{
+  g_autofree char *own = own_title (row);
+  int field = own[0] != '\0' || row->record->parent == NULL ? -1 : book_field_index (row->record, row->record->parent);
+  const BookRecord *parent = field < 0 ? NULL : book_record (row->record->fields[field].refers);
+  g_autoptr(BookRow) above = NULL;
+
+  if (parent == NULL || parent->id == BOOK_RECORD_MODEL || row->values[field].type != SQLITE_INTEGER)
+    return g_steal_pointer (&own);
+  above = book_record_read (db, parent, row->values[field].integer, NULL);
+  return above == NULL ? g_steal_pointer (&own) : own_title (above);
 }
 
 /* The field with the words as they were typed, else with one of them. What the key or the title shows needs no piece. */
@@ -350,7 +365,7 @@ hit_new (const Search *search, const Found *found, GError **error)
   hit->id = found->id;
   hit->model = found->record->id == BOOK_RECORD_MODEL ? found->id : found->model;
   hit->key = g_steal_pointer (&key);
-  hit->title = title_of (row);
+  hit->title = title_of (search->db, row);
   hit->piece = g_strdup ("");
   find_piece (hit, row, search->typed, search->words);
   return hit;

@@ -299,28 +299,39 @@ shoot_popover (FettleWindow *window, const char *folder, const char *button, con
   window_test_settle ();
 }
 
+/* What is found for a word, and what is said where nothing is. */
+static void
+shoot_find (FettleWindow *window, const char *folder, const char *size, gboolean dark)
+{
+  static const char *const words[] = { "lock", "xylophone" };
+  GtkWidget *entry = window_test_get (GTK_WIDGET (window), "find");
+
+  for (gsize i = 0; i < G_N_ELEMENTS (words); i++)
+    {
+      g_autofree char *name = g_strdup_printf ("find-%s-%s-%s.png", i == 0 ? "hits" : "nothing", size, dark ? "dark" : "light");
+      g_autofree char *path = g_build_filename (folder, name, NULL);
+
+      gtk_widget_activate_action (GTK_WIDGET (window), "win.find", NULL);
+      gtk_editable_set_text (GTK_EDITABLE (entry), words[i]);
+      g_usleep (300000);
+      window_test_settle ();
+      g_usleep (300000);
+      window_test_settle ();
+      window_test_picture (GTK_WIDGET (window), path);
+    }
+  gtk_editable_set_text (GTK_EDITABLE (entry), "");
+}
+
 static void
 shoot_rest (FettleWindow *window, const char *folder, gboolean dark)
 {
-  g_autofree char *hits_name = g_strdup_printf ("hits-%s.png", dark ? "dark" : "light");
-  g_autofree char *hits_path = g_build_filename (folder, hits_name, NULL);
   g_autofree char *keys_name = g_strdup_printf ("shortcuts-%s.png", dark ? "dark" : "light");
   g_autofree char *keys_path = g_build_filename (folder, keys_name, NULL);
-  GtkWidget *entry = window_test_get (GTK_WIDGET (window), "find");
   GListModel *windows = gtk_window_get_toplevels ();
 
   shoot_popover (window, folder, "menu", "menu", dark);
   shoot_popover (window, folder, "model-button", "models", dark);
   shoot_popover (window, folder, "person-button", "persons", dark);
-
-  gtk_editable_set_text (GTK_EDITABLE (entry), "lock");
-  g_usleep (400000);
-  window_test_settle ();
-  g_usleep (400000);
-  window_test_settle ();
-  if (window_test_find (GTK_WIDGET (window), "hits") != NULL)
-    window_test_picture (gtk_widget_get_ancestor (window_test_get (GTK_WIDGET (window), "hits"), GTK_TYPE_POPOVER), hits_path);
-  gtk_editable_set_text (GTK_EDITABLE (entry), "");
 
   gtk_widget_activate_action (GTK_WIDGET (window), "win.shortcuts", NULL);
   g_usleep (300000);
@@ -394,6 +405,8 @@ main (int argc, char **argv)
             shoot_pages (window, folder, sizes[i].name, dark);
             if (is_wanted ("typing"))
               shoot_typing (window, folder, sizes[i].name, dark);
+            if (is_wanted ("find"))
+              shoot_find (window, folder, sizes[i].name, dark);
             if (i == 0 && is_wanted ("rest"))
               shoot_rest (window, folder, dark);
           }

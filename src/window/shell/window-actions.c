@@ -273,7 +273,7 @@ ACTION (on_menu) { gtk_menu_button_popup (FETTLE_WINDOW (widget)->menu_button); 
 ACTION (on_choose_model) { gtk_menu_button_popup (FETTLE_WINDOW (widget)->model_button); }
 ACTION (on_choose_person) { gtk_menu_button_popup (FETTLE_WINDOW (widget)->person_button); }
 ACTION (on_go_strip) { gtk_widget_grab_focus (GTK_WIDGET (FETTLE_WINDOW (widget)->strip)); }
-ACTION (on_find) { gtk_widget_grab_focus (GTK_WIDGET (FETTLE_WINDOW (widget)->find_entry)); }
+ACTION (on_find) { fettle_window_begin_find (FETTLE_WINDOW (widget)); }
 ACTION (on_nothing) {}
 
 ACTION (on_open_path)

@@ -1,226 +1,38 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * Search across the book: asked in the reader thread after a pause in typing, shown below the entry. Only what a page
- * can show is listed, so that every hit leads somewhere.
+ * Search across the book: asked in the reader thread after a pause in typing, shown in a panel under the header that
+ * leaves the page as it is. The keyboard stays in the entry: arrows choose, Enter goes, Escape gives it back to where it
+ * was.
  */
 #include "config.h"
 
 #include "window-private.h"
 
 #include <glib/gi18n.h>
+#include <string.h>
 
-#include "book-record.h"
-#include "book-search.h"
+#include "find-hits.h"
 
-#define FIND_PAUSE_MS 120
-#define MOST_HITS 40
-#define LIST_HEIGHT 360
-#define FIND_GAP 8
+#define FIND_PAUSE_MS 100
+#define LIST_HEIGHT 430
+#define PANEL_WIDTH 600
+#define PAGE_ROWS 8
+#define FEW_OF_A_KIND 6
 
-/* What was found, with what the record is called beside its visible key. */
-typedef struct
+static const char found_key[] = "found", rest_key[] = "rest";
+
+static void list_hits (FettleWindow *self, guint choose);
+
+static FettleFound *
+found_of (GtkListBoxRow *row)
 {
-  const BookRecord *record;
-  gint64            id;
-  gint64            model;
-  char             *key;
-  char             *name; /* "" where the record has none */
-} Hit;
-
-static void
-hit_free (gpointer data)
-{
-  Hit *hit = data;
-
-  g_free (hit->key);
-  g_free (hit->name);
-  g_free (hit);
-}
-
-static const char record_key[] = "record", id_key[] = "id", model_key[] = "model";
-
-static gboolean
-can_show (const char *record)
-{
-  guint n;
-  const FettlePageKind *kinds = fettle_page_kinds (&n);
-
-  if (g_str_equal (record, "round") || g_str_equal (record, "model"))
-    return TRUE;
-  for (guint i = 0; i < n; i++)
-    if (kinds[i].records != NULL && g_strv_contains (kinds[i].records, record))
-      return TRUE;
-  return FALSE;
-}
-
-static void
-close_popover (FettleWindow *self)
-{
-  if (self->find_popover != NULL)
-    gtk_popover_popdown (GTK_POPOVER (self->find_popover));
-}
-
-static void
-on_hit_activated (FettleWindow *self, GtkListBoxRow *row)
-{
-  const char *record = g_object_get_data (G_OBJECT (row), record_key);
-  const gint64 *id = g_object_get_data (G_OBJECT (row), id_key);
-  const gint64 *model = g_object_get_data (G_OBJECT (row), model_key);
-
-  if (record == NULL)
-    return;
-
-  close_popover (self);
-  if (*model != 0 && *model != self->span.model)
-    fettle_window_choose_model (self, *model);
-  if (g_str_equal (record, "round"))
-    {
-      gtk_widget_activate_action (GTK_WIDGET (self), "win.round", "x", *id);
-      gtk_widget_grab_focus (GTK_WIDGET (self->strip));
-    }
-  else if (!g_str_equal (record, "model"))
-    {
-      gtk_widget_activate_action (GTK_WIDGET (self), "win.show-record", "(sx)", record, *id);
-      /* Who looks for something goes on with it, not with the search. */
-      if (gtk_widget_get_focus_child (GTK_WIDGET (self->stack)) == NULL)
-        gtk_widget_child_focus (GTK_WIDGET (self->stack), GTK_DIR_TAB_FORWARD);
-    }
-}
-
-static void
-add_hit (GtkListBox *list, const Hit *hit)
-{
-  GtkWidget *row = gtk_list_box_row_new ();
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
-  GtkWidget *name = g_object_new (GTK_TYPE_LABEL, "label", hit->name[0] != '\0' ? hit->name : hit->key, "xalign", 0.0f,
-                                  "hexpand", TRUE, "ellipsize", PANGO_ELLIPSIZE_END, "max-width-chars", 40, NULL);
-  g_autofree char *kind_words = g_strdup_printf ("%s %s", book_record_label (hit->record), hit->key);
-  GtkWidget *kind = g_object_new (GTK_TYPE_LABEL, "label", kind_words, "css-classes", (const char *[]){ "dim", "small", NULL },
-                                  NULL);
-  g_autofree char *words = g_strdup_printf ("%s, %s", kind_words, hit->name);
-
-  gtk_box_append (GTK_BOX (box), name);
-  gtk_box_append (GTK_BOX (box), kind);
-  gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), box);
-  g_object_set_data (G_OBJECT (row), record_key, (gpointer) hit->record->name);
-  g_object_set_data_full (G_OBJECT (row), id_key, g_memdup2 (&hit->id, sizeof hit->id), g_free);
-  g_object_set_data_full (G_OBJECT (row), model_key, g_memdup2 (&hit->model, sizeof hit->model), g_free);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_PROPERTY_LABEL, words, -1);
-  gtk_list_box_append (list, row);
-}
-
-static GtkListBox *
-find_list (FettleWindow *self)
-{
-  GtkWidget *scroll, *list;
-
-  if (self->find_popover == NULL)
-    {
-      self->find_popover = gtk_popover_new ();
-      gtk_popover_set_autohide (GTK_POPOVER (self->find_popover), FALSE);
-      gtk_popover_set_has_arrow (GTK_POPOVER (self->find_popover), FALSE);
-      gtk_popover_set_position (GTK_POPOVER (self->find_popover), GTK_POS_BOTTOM);
-      gtk_popover_set_offset (GTK_POPOVER (self->find_popover), 0, FIND_GAP);
-      gtk_widget_set_parent (self->find_popover, GTK_WIDGET (self->find_entry));
-    }
-  list = g_object_new (GTK_TYPE_LIST_BOX, "name", "hits", "width-request", 320, NULL);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (list), GTK_ACCESSIBLE_PROPERTY_LABEL, _("What was found"), -1);
-  g_signal_connect_swapped (list, "row-activated", G_CALLBACK (on_hit_activated), self);
-  scroll = g_object_new (GTK_TYPE_SCROLLED_WINDOW, "hscrollbar-policy", GTK_POLICY_NEVER, "max-content-height", LIST_HEIGHT,
-                         "propagate-natural-height", TRUE, "child", list, NULL);
-  gtk_popover_set_child (GTK_POPOVER (self->find_popover), scroll);
-  return GTK_LIST_BOX (list);
-}
-
-static void
-show_hits (FettleWindow *self, GPtrArray *hits)
-{
-  GtkListBox *list = find_list (self);
-
-  for (guint i = 0; i < hits->len; i++)
-    add_hit (list, g_ptr_array_index (hits, i));
-  if (hits->len == 0)
-    {
-      GtkWidget *label = g_object_new (GTK_TYPE_LABEL, "label", _("Nothing in this book has these words."), "margin-top", 6,
-                                       "margin-bottom", 6, "css-classes", (const char *[]){ "dim", NULL }, NULL);
-
-      gtk_list_box_set_placeholder (list, label);
-    }
-  gtk_popover_popup (GTK_POPOVER (self->find_popover));
-}
-
-static void
-on_found (GObject *source, GAsyncResult *result, gpointer user_data)
-{
-  g_autoptr(FettleWindow) self = FETTLE_WINDOW (user_data);
-  g_autoptr(GError) error = NULL;
-  g_autoptr(GPtrArray) hits = fettle_sitting_ask_finish (FETTLE_SITTING (source), result, &error);
-
-  if (hits != NULL)
-    show_hits (self, hits);
-  else if (!g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
-    fettle_window_say (self, error->message, NULL, NULL);
-}
-
-/* The first text of a record outside its visible key: what people call it. */
-static char *
-read_name (StoreDb *db, const BookHit *hit)
-{
-  g_autoptr(BookRow) row = book_record_read (db, hit->record, hit->id, NULL);
-
-  for (guint i = 0; row != NULL && i < hit->record->n_fields; i++)
-    {
-      const BookField *field = &hit->record->fields[i];
-
-      if (field->kind == BOOK_KIND_TEXT && !book_record_has_in_key (hit->record, field)
-          && !book_value_is_empty (&row->values[i]))
-        return g_strndup (row->values[i].text, row->values[i].length);
-    }
-  return g_strdup ("");
-}
-
-static gpointer
-find_work (StoreDb *db, gpointer data, GCancellable *cancellable, GError **error)
-{
-  gboolean more;
-  g_autoptr(GPtrArray) found = book_search (db, data, 0, MOST_HITS, &more, error);
-  GPtrArray *hits;
-
-  if (found == NULL)
-    return NULL;
-
-  hits = g_ptr_array_new_with_free_func (hit_free);
-  for (guint i = 0; i < found->len; i++)
-    {
-      const BookHit *each = g_ptr_array_index (found, i);
-      Hit *hit;
-
-      if (!can_show (each->record->name))
-        continue;
-      hit = g_new0 (Hit, 1);
-      hit->record = each->record;
-      hit->id = each->id;
-      hit->model = each->model;
-      hit->key = g_strdup (each->key);
-      hit->name = read_name (db, each);
-      g_ptr_array_add (hits, hit);
-    }
-  return hits;
+  return row == NULL ? NULL : g_object_get_data (G_OBJECT (row), found_key);
 }
 
 static gboolean
-on_pause (gpointer user_data)
+is_open (FettleWindow *self)
 {
-  FettleWindow *self = FETTLE_WINDOW (user_data);
-  const char *words = gtk_editable_get_text (GTK_EDITABLE (self->find_entry));
-
-  self->find_wait = 0;
-  if (self->sitting == NULL)
-    return G_SOURCE_REMOVE;
-  self->finding = g_cancellable_new ();
-  fettle_sitting_ask (self->sitting, find_work, g_strdup (words), g_free, (GDestroyNotify) g_ptr_array_unref,
-                      self->finding, on_found, g_object_ref (self));
-  return G_SOURCE_REMOVE;
+  return gtk_widget_get_visible (self->find_panel);
 }
 
 static void
@@ -228,7 +40,281 @@ stop_finding (FettleWindow *self)
 {
   g_clear_handle_id (&self->find_wait, g_source_remove);
   g_cancellable_cancel (self->finding);
-  g_clear_object (&self->finding);
+  g_clear_object (&self->finding); /* while there is one, its answer is to come */
+  self->find_go = FALSE;
+}
+
+static void
+clear_rows (FettleWindow *self)
+{
+  GtkListBoxRow *row;
+
+  while ((row = gtk_list_box_get_row_at_index (self->find_list, 0)) != NULL)
+    gtk_list_box_remove (self->find_list, GTK_WIDGET (row));
+}
+
+/* The rows belong to the finding, so they go first. */
+static void
+clear_hits (FettleWindow *self)
+{
+  clear_rows (self);
+  self->find_whole = NULL;
+  g_clear_pointer (&self->find_finding, fettle_finding_free);
+}
+
+static void
+close_panel (FettleWindow *self)
+{
+  stop_finding (self);
+  gtk_widget_set_visible (self->find_panel, FALSE);
+  clear_hits (self);
+  if (gtk_editable_get_text (GTK_EDITABLE (self->find_entry))[0] != '\0')
+    gtk_editable_set_text (GTK_EDITABLE (self->find_entry), "");
+}
+
+static void
+remember_focus (FettleWindow *self, GtkWidget *focus)
+{
+  if (self->find_back != NULL)
+    g_object_remove_weak_pointer (G_OBJECT (self->find_back), (gpointer *) &self->find_back);
+  self->find_back = focus;
+  if (focus != NULL)
+    g_object_add_weak_pointer (G_OBJECT (focus), (gpointer *) &self->find_back);
+}
+
+static void
+give_focus_back (FettleWindow *self)
+{
+  GtkWidget *back = self->find_back;
+
+  remember_focus (self, NULL);
+  if (back == NULL || !gtk_widget_get_mapped (back) || !gtk_widget_grab_focus (back))
+    gtk_widget_child_focus (GTK_WIDGET (self->stack), GTK_DIR_TAB_FORWARD);
+}
+
+/* ---- going there ---- */
+
+static void
+go (FettleWindow *self, const FettleFound *found)
+{
+  g_autofree char *record = g_strdup (found->record);
+  gint64 id = found->id;
+  gint64 model = found->hit->model;
+  gboolean in_history = found->in_history;
+
+  remember_focus (self, NULL);
+  close_panel (self);
+  if (model != 0 && model != self->span.model)
+    fettle_window_choose_model (self, model);
+  gtk_widget_activate_action (GTK_WIDGET (self), in_history ? "win.show-history" : "win.show-record", "(sx)", record, id);
+  /* Who looks for something goes on with it, not with the search. */
+  if (gtk_widget_get_focus_child (GTK_WIDGET (self->stack)) == NULL)
+    gtk_widget_child_focus (GTK_WIDGET (self->stack), GTK_DIR_TAB_FORWARD);
+}
+
+/* The row below a few of a kind lists the others. */
+static void
+on_hit_activated (FettleWindow *self, GtkListBoxRow *row)
+{
+  if (row == NULL || found_of (row) == NULL)
+    return;
+  if (g_object_get_data (G_OBJECT (row), rest_key) == NULL)
+    go (self, found_of (row));
+  else
+    {
+      self->find_whole = found_of (row)->hit->record;
+      list_hits (self, (guint) gtk_list_box_row_get_index (row));
+    }
+}
+
+/* ---- what is shown ---- */
+
+static GtkWidget *
+words_new (const char *words, const char *class, gboolean expand)
+{
+  return g_object_new (GTK_TYPE_LABEL, "label", words, "xalign", 0.0f, "hexpand", expand, "ellipsize", PANGO_ELLIPSIZE_END,
+                       "css-classes", (const char *[]){ class, NULL }, NULL);
+}
+
+/* The key need not begin with the model that is open. */
+static const char *
+short_key (FettleWindow *self, const BookHit *hit)
+{
+  const FettleModel *model = fettle_window_get_model (self);
+  gsize length = model == NULL ? 0 : strlen (model->code);
+
+  if (model != NULL && hit->model == model->key && hit->record->id != BOOK_RECORD_MODEL
+      && strncmp (hit->key, model->code, length) == 0 && hit->key[length] == '/')
+    return hit->key + length + 1;
+  return hit->key;
+}
+
+static GtkWidget *
+piece_new (const BookHit *hit)
+{
+  g_autofree char *words = g_strdup_printf ("%s: %s", book_field_label (hit->field), hit->piece);
+  gsize before = strlen (words) - strlen (hit->piece);
+  PangoAttribute *bold = pango_attr_weight_new (PANGO_WEIGHT_BOLD);
+  g_autoptr(PangoAttrList) marks = pango_attr_list_new ();
+  GtkWidget *label = words_new (words, "dim", FALSE);
+
+  bold->start_index = (guint) (before + hit->mark);
+  bold->end_index = (guint) (before + hit->mark + hit->mark_length);
+  pango_attr_list_insert (marks, bold);
+  gtk_label_set_attributes (GTK_LABEL (label), marks);
+  gtk_widget_add_css_class (label, "small");
+  return label;
+}
+
+static void
+add_hit (FettleWindow *self, FettleFound *found)
+{
+  const BookHit *hit = found->hit;
+  GtkWidget *row = gtk_list_box_row_new ();
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 10);
+  g_autofree char *named = g_strjoin (", ", book_record_label (hit->record), hit->key, hit->title[0] != '\0' ? hit->title : NULL, NULL);
+  g_autofree char *said = hit->field == NULL ? g_strdup (named)
+                                             : g_strdup_printf ("%s. %s: %s", named, book_field_label (hit->field), hit->piece);
+
+  gtk_box_append (GTK_BOX (line), words_new (short_key (self, hit), "strong", hit->title[0] == '\0'));
+  if (hit->title[0] != '\0')
+    gtk_box_append (GTK_BOX (line), words_new (hit->title, "title-of-hit", TRUE));
+  gtk_box_append (GTK_BOX (box), line);
+  if (hit->field != NULL && strcmp (hit->piece, hit->title) != 0)
+    gtk_box_append (GTK_BOX (box), piece_new (hit));
+  gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), box);
+  g_object_set_data (G_OBJECT (row), found_key, found);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_PROPERTY_LABEL, said, -1);
+  gtk_list_box_append (self->find_list, row);
+}
+
+/* Stands for the others of the kind of @found. */
+static void
+add_rest (FettleWindow *self, FettleFound *found, guint n)
+{
+  GtkWidget *row = gtk_list_box_row_new ();
+  g_autofree char *words = g_strdup_printf (ngettext ("%u more", "%u more", n), n);
+  GtkWidget *label = words_new (words, "open", FALSE);
+
+  gtk_widget_add_css_class (label, "small");
+  gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), label);
+  g_object_set_data (G_OBJECT (row), found_key, found);
+  g_object_set_data (G_OBJECT (row), rest_key, found);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_PROPERTY_LABEL, words, -1);
+  gtk_list_box_append (self->find_list, row);
+}
+
+static guint
+count_kind (const GPtrArray *found, guint from)
+{
+  guint n = 1;
+
+  while (from + n < found->len
+         && ((FettleFound *) found->pdata[from + n])->hit->record == ((FettleFound *) found->pdata[from])->hit->record)
+    n++;
+  return n;
+}
+
+static void
+list_hits (FettleWindow *self, guint choose)
+{
+  const GPtrArray *found = self->find_finding->found;
+  GtkListBoxRow *row;
+
+  clear_rows (self);
+  for (guint i = 0, n; i < found->len; i += n)
+    {
+      FettleFound *first = found->pdata[i];
+      guint few;
+
+      n = count_kind (found, i);
+      few = n <= FEW_OF_A_KIND + 1 || first->hit->record == self->find_whole ? n : FEW_OF_A_KIND;
+      for (guint k = 0; k < few; k++)
+        add_hit (self, found->pdata[i + k]);
+      if (few < n)
+        add_rest (self, first, n - few);
+    }
+  row = gtk_list_box_get_row_at_index (self->find_list, (int) choose);
+  gtk_list_box_select_row (self->find_list, row);
+}
+
+/* The name of the kind above the first of it. */
+static void
+set_header (GtkListBoxRow *row, GtkListBoxRow *before, gpointer user_data)
+{
+  const BookRecord *kind = found_of (row)->hit->record;
+
+  if (before != NULL && found_of (before)->hit->record == kind)
+    gtk_list_box_row_set_header (row, NULL);
+  else if (gtk_list_box_row_get_header (row) == NULL)
+    gtk_list_box_row_set_header (row, words_new (book_record_plural (kind), "hits-head", FALSE));
+}
+
+static char *
+tell (const FettleFinding *finding)
+{
+  g_autofree char *words = g_strstrip (g_strdup (finding->words));
+
+  if (finding->found->len == 0)
+    return g_strdup_printf (_("Nothing was found for '%s'. Looked for in the keys, names, notes, causes and reasons of all records of "
+                              "the book, not in figures or in files."), words);
+  if (finding->more)
+    return g_strdup_printf (_("The nearest %u for '%s'; there are more: another word narrows them down."), finding->found->len, words);
+  return g_strdup_printf (ngettext ("%u record for '%s'.", "%u records for '%s'.", finding->found->len), finding->found->len, words);
+}
+
+static void
+show_finding (FettleWindow *self, FettleFinding *finding)
+{
+  g_autofree char *told = tell (finding);
+  gboolean wanted = self->find_go;
+
+  clear_hits (self);
+  self->find_finding = finding;
+  list_hits (self, 0);
+  gtk_label_set_label (self->find_told, told);
+  gtk_widget_set_visible (self->find_scroll, finding->found->len > 0);
+  gtk_widget_set_visible (self->find_panel, TRUE);
+  self->find_go = FALSE;
+  if (wanted && finding->found->len > 0)
+    go (self, finding->found->pdata[0]);
+}
+
+/* ---- asking ---- */
+
+static void
+on_found (GObject *source, GAsyncResult *result, gpointer user_data)
+{
+  g_autoptr(FettleWindow) self = FETTLE_WINDOW (user_data);
+  g_autoptr(GError) error = NULL;
+  FettleFinding *finding = fettle_sitting_ask_finish (FETTLE_SITTING (source), result, &error);
+
+  if (finding != NULL)
+    {
+      g_clear_object (&self->finding);
+      show_finding (self, finding);
+    }
+  else if (!g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
+    fettle_window_say (self, error->message, NULL, NULL);
+}
+
+static gboolean
+on_pause (gpointer user_data)
+{
+  FettleWindow *self = FETTLE_WINDOW (user_data);
+  FettleFindAsk *ask;
+
+  self->find_wait = 0;
+  if (self->sitting == NULL)
+    return G_SOURCE_REMOVE;
+  ask = g_new0 (FettleFindAsk, 1);
+  ask->words = g_strdup (gtk_editable_get_text (GTK_EDITABLE (self->find_entry)));
+  ask->model = self->span.model;
+  self->finding = g_cancellable_new ();
+  fettle_sitting_ask (self->sitting, fettle_find_work, ask, fettle_find_ask_free, fettle_finding_free, self->finding, on_found,
+                      g_object_ref (self));
+  return G_SOURCE_REMOVE;
 }
 
 static void
@@ -238,69 +324,166 @@ on_find_changed (FettleWindow *self)
 
   stop_finding (self);
   if (words[strspn (words, " ")] == '\0')
-    close_popover (self);
+    {
+      gtk_widget_set_visible (self->find_panel, FALSE);
+      clear_hits (self);
+    }
   else
     self->find_wait = g_timeout_add (FIND_PAUSE_MS, on_pause, self);
 }
 
-static GtkListBox *
-shown_list (FettleWindow *self)
-{
-  GtkWidget *scroll, *child;
+/* ---- keys ---- */
 
-  if (self->find_popover == NULL || !gtk_widget_get_visible (self->find_popover))
-    return NULL;
-  scroll = gtk_popover_get_child (GTK_POPOVER (self->find_popover));
-  child = gtk_scrolled_window_get_child (GTK_SCROLLED_WINDOW (scroll));
-  return GTK_LIST_BOX (GTK_IS_VIEWPORT (child) ? gtk_viewport_get_child (GTK_VIEWPORT (child)) : child);
-}
-
-/* Enter takes the first hit. */
+/* Enter goes to what is chosen; where the answer to the last letter is still to come, as soon as it has. */
 static void
 on_find_activate (FettleWindow *self)
 {
-  GtkListBox *list = shown_list (self);
-  GtkListBoxRow *row = list == NULL ? NULL : gtk_list_box_get_row_at_index (list, 0);
+  GtkListBoxRow *row = gtk_list_box_get_selected_row (self->find_list);
 
-  if (row != NULL)
+  if (self->find_wait != 0)
+    {
+      g_clear_handle_id (&self->find_wait, g_source_remove);
+      on_pause (self);
+      self->find_go = TRUE;
+    }
+  else if (self->finding != NULL)
+    self->find_go = TRUE;
+  else if (is_open (self))
     on_hit_activated (self, row);
+}
+
+static void
+scroll_to (FettleWindow *self, GtkWidget *row)
+{
+  GtkAdjustment *adjustment = gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (self->find_scroll));
+  graphene_rect_t bounds;
+
+  if (gtk_widget_compute_bounds (row, GTK_WIDGET (self->find_list), &bounds))
+    gtk_adjustment_clamp_page (adjustment, bounds.origin.y - bounds.size.height, bounds.origin.y + 2 * bounds.size.height);
+}
+
+static gboolean
+choose (FettleWindow *self, int step)
+{
+  GtkListBoxRow *row = gtk_list_box_get_selected_row (self->find_list);
+  GtkWidget *last = gtk_widget_get_last_child (GTK_WIDGET (self->find_list));
+  int at;
+
+  if (!is_open (self) || row == NULL)
+    return GDK_EVENT_PROPAGATE;
+  while (!GTK_IS_LIST_BOX_ROW (last)) /* a head */
+    last = gtk_widget_get_prev_sibling (last);
+  at = CLAMP (gtk_list_box_row_get_index (row) + step, 0, gtk_list_box_row_get_index (GTK_LIST_BOX_ROW (last)));
+  row = gtk_list_box_get_row_at_index (self->find_list, at);
+  gtk_list_box_select_row (self->find_list, row);
+  scroll_to (self, GTK_WIDGET (row));
+  gtk_accessible_update_relation (GTK_ACCESSIBLE (self->find_entry), GTK_ACCESSIBLE_RELATION_ACTIVE_DESCENDANT, row, -1);
+  return GDK_EVENT_STOP;
 }
 
 static gboolean
 on_find_key (FettleWindow *self, guint keyval, guint keycode, GdkModifierType modifiers)
 {
-  GtkListBox *list = shown_list (self);
-  GtkListBoxRow *row;
-
-  if (keyval == GDK_KEY_Escape)
+  switch (keyval)
     {
-      gtk_editable_set_text (GTK_EDITABLE (self->find_entry), "");
-      close_popover (self);
+    case GDK_KEY_Escape:
+      close_panel (self);
+      give_focus_back (self);
       return GDK_EVENT_STOP;
+    case GDK_KEY_Down:
+    case GDK_KEY_KP_Down:
+      return choose (self, 1);
+    case GDK_KEY_Up:
+    case GDK_KEY_KP_Up:
+      return choose (self, -1);
+    case GDK_KEY_Page_Down:
+      return choose (self, PAGE_ROWS);
+    case GDK_KEY_Page_Up:
+      return choose (self, -PAGE_ROWS);
+    default:
+      return GDK_EVENT_PROPAGATE;
     }
-  if (keyval == GDK_KEY_Down && list != NULL && (row = gtk_list_box_get_row_at_index (list, 0)) != NULL)
-    {
-      gtk_widget_grab_focus (GTK_WIDGET (row));
-      return GDK_EVENT_STOP;
-    }
-  return GDK_EVENT_PROPAGATE;
 }
 
+/* Whoever clicks or tabs elsewhere has done with the search. */
+static void
+on_focus_moved (FettleWindow *self)
+{
+  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (self));
+
+  if (focus == NULL || !is_open (self) || gtk_widget_is_ancestor (focus, GTK_WIDGET (self->find_entry))
+      || gtk_widget_is_ancestor (focus, self->find_panel))
+    return;
+  remember_focus (self, NULL);
+  close_panel (self);
+}
+
+/* ---- the panel ---- */
+
 void
-fettle_window_set_up_find (FettleWindow *self)
+fettle_window_begin_find (FettleWindow *self)
+{
+  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (self));
+
+  if (focus == NULL || !gtk_widget_is_ancestor (focus, GTK_WIDGET (self->find_entry)))
+    remember_focus (self, focus);
+  gtk_widget_grab_focus (GTK_WIDGET (self->find_entry));
+}
+
+static void
+add_key (FettleWindow *self, GtkWidget *widget)
 {
   GtkEventController *key = gtk_event_controller_key_new ();
 
   gtk_event_controller_set_propagation_phase (key, GTK_PHASE_CAPTURE);
   g_signal_connect_swapped (key, "key-pressed", G_CALLBACK (on_find_key), self);
-  gtk_widget_add_controller (GTK_WIDGET (self->find_entry), key);
+  gtk_widget_add_controller (widget, key);
+}
+
+/* Lays the panel over all that is below the header. */
+static void
+add_overlay (FettleWindow *self, GtkWidget *panel)
+{
+  GtkWidget *overlay = gtk_overlay_new ();
+  g_autoptr(GtkWidget) below = g_object_ref (gtk_window_get_child (GTK_WINDOW (self)));
+
+  gtk_window_set_child (GTK_WINDOW (self), NULL);
+  gtk_overlay_set_child (GTK_OVERLAY (overlay), below);
+  gtk_overlay_add_overlay (GTK_OVERLAY (overlay), panel);
+  gtk_window_set_child (GTK_WINDOW (self), overlay);
+}
+
+void
+fettle_window_set_up_find (FettleWindow *self)
+{
+  self->find_told = g_object_new (GTK_TYPE_LABEL, "name", "find-told", "xalign", 0.0f, "wrap", TRUE, "max-width-chars", 60,
+                                  "css-classes", (const char *[]){ "dim", "small", NULL }, NULL);
+  self->find_list = g_object_new (GTK_TYPE_LIST_BOX, "name", "hits", "selection-mode", GTK_SELECTION_BROWSE, NULL);
+  gtk_list_box_set_header_func (self->find_list, set_header, NULL, NULL);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->find_list), GTK_ACCESSIBLE_PROPERTY_LABEL, _("What was found"), -1);
+  g_signal_connect_swapped (self->find_list, "row-activated", G_CALLBACK (on_hit_activated), self);
+  self->find_scroll = g_object_new (GTK_TYPE_SCROLLED_WINDOW, "hscrollbar-policy", GTK_POLICY_NEVER, "max-content-height", LIST_HEIGHT,
+                                    "propagate-natural-height", TRUE, "child", self->find_list, NULL);
+  self->find_panel = g_object_new (GTK_TYPE_BOX, "name", "find-panel", "orientation", GTK_ORIENTATION_VERTICAL, "halign", GTK_ALIGN_END,
+                                   "valign", GTK_ALIGN_START, "width-request", PANEL_WIDTH, "visible", FALSE, "css-classes",
+                                   (const char *[]){ "find-panel", NULL }, NULL);
+  gtk_box_append (GTK_BOX (self->find_panel), GTK_WIDGET (self->find_told));
+  gtk_box_append (GTK_BOX (self->find_panel), self->find_scroll);
+  add_overlay (self, self->find_panel);
+
+  add_key (self, GTK_WIDGET (self->find_entry));
+  add_key (self, self->find_panel);
   g_signal_connect_swapped (self->find_entry, "changed", G_CALLBACK (on_find_changed), self);
   g_signal_connect_swapped (self->find_entry, "activate", G_CALLBACK (on_find_activate), self);
+  g_signal_connect (self, "notify::focus-widget", G_CALLBACK (on_focus_moved), NULL);
 }
 
 void
 fettle_window_end_find (FettleWindow *self)
 {
   stop_finding (self);
-  g_clear_pointer (&self->find_popover, gtk_widget_unparent);
+  remember_focus (self, NULL);
+  if (self->find_list != NULL)
+    clear_hits (self);
+  self->find_list = NULL;
 }

@@ -7,6 +7,7 @@
  */
 
 #include "facts.h"
+#include "find-hits.h"
 #include "message-bar.h"
 #include "round-strip.h"
 #include "window.h"
@@ -55,10 +56,20 @@ struct _FettleWindow
 
   GtkFileChooserNative *chooser;
   GCancellable         *writing; /* of the letter on its way; NULL: none */
-  GtkWidget            *find_popover;
-  GCancellable         *finding;
   guint                 present_wait; /* source: shown now at the latest */
-  guint                 find_wait; /* source: a pause in typing */
+
+  /* the search */
+  GtkWidget     *find_panel;
+  GtkLabel      *find_told;
+  GtkWidget     *find_scroll;
+  GtkListBox    *find_list;
+  FettleFinding *find_finding; /* what the list shows; NULL: nothing */
+  const BookRecord *find_whole; /* the kind of which all are listed; NULL: the first few of each */
+  GtkWidget     *find_back; /* had the keyboard before; weak */
+  GCancellable  *finding; /* NULL: no answer is to come */
+  guint          find_wait; /* source: a pause in typing */
+  gboolean       find_go; /* Enter was pressed before the answer came */
+
   gboolean              narrow;
   gboolean              rebuilding; /* the page list is being filled: its row-selected means nothing */
 };
@@ -110,6 +121,7 @@ void fettle_window_stop_letter     (FettleWindow *self);
 
 /* window-find.c */
 void fettle_window_set_up_find     (FettleWindow *self);
+void fettle_window_begin_find      (FettleWindow *self);
 void fettle_window_end_find        (FettleWindow *self);
 
 G_END_DECLS
