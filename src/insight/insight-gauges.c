@@ -2,6 +2,7 @@
 #include "config.h"
 #include "insight-gauges.h"
 
+#include "insight-criterion-private.h"
 #include "insight-limits-private.h"
 #include "insight-span-private.h"
 #include "num-proportion.h"
@@ -110,6 +111,26 @@ upper_bound (const InsightStudy *study, gint64 model)
   return high;
 }
 
+/* The least target in force that a criterion about the way of measuring has; @criterion: its code, "" without one. */
+static double
+target_of (const BookEvidence *e, int characteristic, BookDay today, const char **criterion)
+{
+  double most = NUM_GAUGE_SHARE_MOST;
+
+  *criterion = "";
+  for (guint i = 0; i < e->n_criteria; i++)
+    if (e->criteria[i].kind == BOOK_CRITERION_METHOD && e->criteria[i].characteristic == characteristic)
+      {
+        double target = insight_terms_on (e, i, today).target;
+
+        if (isnan (target) || (**criterion != '\0' && target >= most))
+          continue;
+        most = target;
+        *criterion = e->criteria[i].code;
+      }
+  return most;
+}
+
 static gboolean
 add_studies (InsightGauges *gauges, const BookEvidence *e, BookDay today, GCancellable *cancellable, GError **error)
 {
@@ -119,13 +140,15 @@ add_studies (InsightGauges *gauges, const BookEvidence *e, BookDay today, GCance
     {
       const InsightStudy *study = gauges->studies->pdata[i];
       const BookEvidenceCharacteristic *one = &e->characteristics[study->characteristic];
+      const char *criterion;
+      double most = target_of (e, study->characteristic, today, &criterion);
 
       if (g_cancellable_set_error_if_cancelled (cancellable, error))
         return FALSE;
       gauges->lines[gauges->n_lines++] = (InsightStudyLine){ study, one->id, g_strdup (one->code), g_strdup (one->name),
                                                              g_strdup (one->unit), one->decimals,
                                                              g_strdup (study->gauge >= 0 ? e->gauges[study->gauge].name : ""),
-                                                             upper_bound (study, e->model_id) };
+                                                             upper_bound (study, e->model_id), most, g_strdup (criterion) };
     }
   return TRUE;
 }
@@ -211,6 +234,7 @@ insight_gauges_free (InsightGauges *gauges)
       g_free (gauges->lines[i].name);
       g_free (gauges->lines[i].unit);
       g_free (gauges->lines[i].gauge);
+      g_free (gauges->lines[i].criterion);
     }
   for (guint i = 0; i < gauges->n_checks; i++)
     {

@@ -51,7 +51,15 @@ typedef struct
   guint            excused;
 } InsightGaugeLine;
 
-/* A study with its bound. @at_most: of the tolerance, at %INSIGHT_GAUGES_CONFIDENCE; NAN. */
+/**
+ * InsightStudyLine:
+ * @at_most: of the tolerance, at %INSIGHT_GAUGES_CONFIDENCE; NAN
+ * @most: share of the tolerance up to which the gauge is good enough
+ * @criterion: code of the criterion about the way of measuring whose target that is, the least of several; "": none sets one,
+ *   so that %NUM_GAUGE_SHARE_MOST is taken
+ *
+ * A study with its bound.
+ */
 typedef struct
 {
   const InsightStudy *study; /* owned by the answer */
@@ -62,6 +70,8 @@ typedef struct
   int                 decimals;
   char               *gauge;
   double              at_most;
+  double              most;
+  char               *criterion;
 } InsightStudyLine;
 
 /* One inspector. @letter: 'A', 'B' … of the check. @at_least: of what is bad, at %INSIGHT_GAUGES_CONFIDENCE. */

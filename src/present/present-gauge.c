@@ -24,6 +24,15 @@ percent_at_most (double share)
   return percent (ceil (1000.0 * share - 1e-9) / 1000.0);
 }
 
+/* What is wanted, as somebody wrote it: 30 %, 12.5 %. */
+static char *
+percent_wanted (double share)
+{
+  double percent = 100.0 * share;
+
+  return present_value (percent, fabs (percent - round (percent)) < 1e-9 ? 0 : 1, "%");
+}
+
 static const char *
 care_words (InsightGaugeCare care)
 {
@@ -74,9 +83,19 @@ verdict_words (const InsightStudyLine *line)
     return _("○ has gaps");
   if (!line->study->computed || isnan (line->study->tolerance_share))
     return _("○ no tolerance");
-  if (line->study->tolerance_share > NUM_GAUGE_SHARE_MOST)
+  if (line->study->tolerance_share > line->most)
     return _("◆ takes up too much");
-  return line->at_most > NUM_GAUGE_SHARE_MOST ? _("◐ too few to tell") : _("● good enough");
+  return line->at_most > line->most ? _("◐ too few to tell") : _("● good enough");
+}
+
+/* Up to which share the gauge is good enough, and who says so. */
+static char *
+wanted_words (const InsightStudyLine *line)
+{
+  g_autofree char *most = percent_wanted (line->most);
+
+  /* Translators: the share of the tolerance that a gauge may take up at most, and the code of the criterion that says so */
+  return *line->criterion != '\0' ? g_strdup_printf (_("%s, %s"), most, line->criterion) : g_steal_pointer (&most);
 }
 
 static PresentSheet *
@@ -93,6 +112,7 @@ studies_sheet (const InsightGauges *gauges)
   present_sheet_add_column (sheet, _("gauge's deviation"), TRUE, FALSE, 3);
   present_sheet_add_column (sheet, _("of the tolerance"), TRUE, FALSE, 0);
   present_sheet_add_column (sheet, _("at most"), TRUE, FALSE, 1);
+  present_sheet_add_column (sheet, _("wanted"), FALSE, FALSE, 2);
   present_sheet_add_column (sheet, _("categories"), TRUE, FALSE, 5);
   present_sheet_add_column (sheet, _("state"), FALSE, FALSE, 0);
   for (guint i = 0; i < gauges->n_lines; i++)
@@ -101,13 +121,14 @@ studies_sheet (const InsightGauges *gauges)
       const InsightStudy *study = line->study;
 
       present_sheet_add_row (sheet, "characteristic", line->characteristic,
-                             study->computed && study->tolerance_share > NUM_GAUGE_SHARE_MOST,
+                             study->computed && study->tolerance_share > line->most,
                              PRESENT_CELLS (g_strdup_printf ("%s %s", line->code, line->name), g_strdup (line->gauge),
                                             g_strdup (study->last), g_strdup_printf ("%u", study->n_persons),
                                             g_strdup_printf ("%u", study->n_pieces), g_strdup_printf ("%u", study->n_trials),
                                             isnan (study->answer.grr) ? g_strdup ("")
                                                                       : present_value (study->answer.grr, line->decimals + 2, line->unit),
                                             percent (study->tolerance_share), percent_at_most (line->at_most),
+                                            wanted_words (line),
                                             isnan (study->answer.ndc) ? g_strdup ("") : present_number (study->answer.ndc, 0),
                                             g_strdup (verdict_words (line))));
     }
@@ -148,7 +169,7 @@ char *
 present_gauge_share_sentence (const InsightStudyLine *line)
 {
   const InsightStudy *study = line->study;
-  g_autofree char *share = percent (study->tolerance_share), *most = percent_at_most (line->at_most);
+  g_autofree char *share = percent (study->tolerance_share), *most = percent_at_most (line->at_most), *wanted = percent_wanted (line->most);
 
   if (!study->complete)
     return g_strdup_printf (_("%s: the study with '%s' has gaps: every person must try every piece equally often, at least twice."),
@@ -156,14 +177,23 @@ present_gauge_share_sentence (const InsightStudyLine *line)
   if (*share == '\0')
     return g_strdup_printf (_("%s: without a lower and an upper limit nothing can be said about how much '%s' takes up of them."),
                             line->code, line->gauge);
-  if (study->tolerance_share > NUM_GAUGE_SHARE_MOST)
-    return g_strdup_printf (_("%s: '%s' takes up %s of the tolerance (at most %s at 90 %% confidence); up to 30 %% is good enough, 10 %% the aim."),
-                            line->code, line->gauge, share, most);
-  if (line->at_most > NUM_GAUGE_SHARE_MOST)
-    return g_strdup_printf (_("%s: '%s' takes up %s of the tolerance, but at 90 %% confidence it may be %s: more trials would tell whether it is below 30 %%."),
-                            line->code, line->gauge, share, most);
-  return g_strdup_printf (_("%s: '%s' takes up %s of the tolerance (at most %s at 90 %% confidence): good enough up to 30 %%."), line->code,
-                          line->gauge, share, most);
+  if (study->tolerance_share > line->most)
+    return *line->criterion != '\0'
+             ? g_strdup_printf (_("%s: '%s' takes up %s of the tolerance (at most %s at 90 %% confidence); criterion '%s' allows %s."),
+                                line->code, line->gauge, share, most, line->criterion, wanted)
+             : g_strdup_printf (_("%s: '%s' takes up %s of the tolerance (at most %s at 90 %% confidence); up to %s is good enough where no criterion sets a target, 10 %% the aim."),
+                                line->code, line->gauge, share, most, wanted);
+  if (line->at_most > line->most)
+    return *line->criterion != '\0'
+             ? g_strdup_printf (_("%s: '%s' takes up %s of the tolerance, but at 90 %% confidence it may be %s: more trials would tell whether it is within the %s of criterion '%s'."),
+                                line->code, line->gauge, share, most, wanted, line->criterion)
+             : g_strdup_printf (_("%s: '%s' takes up %s of the tolerance, but at 90 %% confidence it may be %s: more trials would tell whether it is below %s."),
+                                line->code, line->gauge, share, most, wanted);
+  return *line->criterion != '\0'
+           ? g_strdup_printf (_("%s: '%s' takes up %s of the tolerance (at most %s at 90 %% confidence): good enough for criterion '%s', which allows %s."),
+                              line->code, line->gauge, share, most, line->criterion, wanted)
+           : g_strdup_printf (_("%s: '%s' takes up %s of the tolerance (at most %s at 90 %% confidence): good enough up to %s where no criterion sets a target."),
+                              line->code, line->gauge, share, most, wanted);
 }
 
 /* Since when what a gauge read does not count, and what counts because somebody excused it. */
@@ -195,7 +225,7 @@ headline (const InsightGauges *gauges)
       not_counting += gauges->gauges[i].not_counting;
     }
   for (guint i = 0; i < gauges->n_lines; i++)
-    too_much += gauges->lines[i].study->computed && gauges->lines[i].study->tolerance_share > NUM_GAUGE_SHARE_MOST;
+    too_much += gauges->lines[i].study->computed && gauges->lines[i].study->tolerance_share > gauges->lines[i].most;
   if (gauges->n_gauges == 0)
     return g_strdup (_("Here stand the shop's gauges, when they are due, and how much of the tolerance each takes up. No gauge is in the book yet."));
   if (overdue > 0)
@@ -324,6 +354,8 @@ add_study (JsonBuilder *builder, const InsightStudyLine *line, const char *sente
   present_json_number (builder, "tolerance", study->tolerance);
   present_json_number (builder, "tolerance_share", study->tolerance_share);
   present_json_number (builder, "at_most", line->at_most);
+  present_json_number (builder, "wanted", line->most);
+  present_json_text (builder, "criterion", line->criterion);
   json_builder_end_object (builder);
 }
 
