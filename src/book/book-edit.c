@@ -248,6 +248,64 @@ work (StoreAction *action, gpointer data, GError **error)
   return edit->work (edit, action, error);
 }
 
+typedef struct
+{
+  BookRecordId about;
+  gint64       id;
+  GPtrArray   *edits;
+} Several;
+
+static void
+several_free (gpointer data)
+{
+  Several *several = data;
+
+  g_ptr_array_unref (several->edits);
+  g_free (several);
+}
+
+static gboolean
+do_several (BookEdit *edit, StoreAction *action, GError **error)
+{
+  const Several *several = edit->data;
+  GVariantBuilder builder;
+
+  for (guint i = 0; i < several->edits->len; i++)
+    {
+      BookEdit *one = several->edits->pdata[i];
+
+      book_edit_set_today (one, edit->today);
+      if (!one->work (one, action, error))
+        return FALSE;
+    }
+  /* After the commands, which told each of itself: the last message counts. */
+  g_variant_builder_init (&builder, G_VARIANT_TYPE (STORE_ARGUMENTS));
+  g_variant_builder_add (&builder, "(sx)", book_record (several->about)->name, several->id);
+  g_variant_builder_add (&builder, "(sx)", "count", (gint64) several->edits->len);
+  store_action_message (action, edit->message, g_variant_builder_end (&builder));
+  return TRUE;
+}
+
+/**
+ * book_edit_several:
+ * @message: (transfer none): of the journal, static, that tells of a count and a record: "readings-typed", "trials-typed"
+ * @about: what kind of record the sentence is about
+ * @id: which
+ * @edits: (transfer full) (element-type BookEdit): commands; the array frees them
+ *
+ * All of them or, if one is refused, none.
+ *
+ * Returns: (transfer full): one command, and so one action
+ */
+BookEdit *
+book_edit_several (const char *message, BookRecordId about, gint64 id, GPtrArray *edits)
+{
+  Several *several = g_new0 (Several, 1);
+
+  *several = (Several){ about, id, edits };
+  return book_edit_new_dated (do_several, message, several, several_free);
+}
+
 /**
  * book_edit_run:
  * @book: a book
@@ -331,6 +389,21 @@ book_edit_run_async (Book *book, BookEdit *edit, gint64 person, gint64 sitting, 
   g_task_set_source_tag (task, book_edit_run_async);
   g_task_set_task_data (task, running, running_free);
   store_write_async (running->store, &intent, work, edit, NULL, cancellable, written, task);
+}
+
+/**
+ * book_edit_run_receipt:
+ * @result: what @done was given
+ * @receipt: (out): what was stored; all 0: nothing
+ *
+ * For who looks on beside the one that finishes.
+ */
+void
+book_edit_run_receipt (GAsyncResult *result, StoreReceipt *receipt)
+{
+  const Running *running = g_task_get_task_data (G_TASK (result));
+
+  *receipt = running->receipt;
 }
 
 /**

@@ -54,6 +54,11 @@ BookEdit *book_edit_record          (BookRecordId       record,
 void      book_edit_record_refer    (BookEdit          *edit,
                                      const char        *field,
                                      gint64             id);
+/* Several commands as one deed: a block that is pasted. */
+BookEdit *book_edit_several         (const char        *message,
+                                     BookRecordId       about,
+                                     gint64             id,
+                                     GPtrArray         *edits) G_GNUC_WARN_UNUSED_RESULT;
 BookEdit *book_edit_delete          (BookRecordId       record,
                                      gint64             id) G_GNUC_WARN_UNUSED_RESULT;
 
@@ -76,6 +81,8 @@ void      book_edit_run_async       (Book                *book,
                                      GCancellable        *cancellable,
                                      GAsyncReadyCallback  done,
                                      gpointer             user_data);
+void      book_edit_run_receipt     (GAsyncResult        *result,
+                                     StoreReceipt        *receipt);
 gboolean  book_edit_run_finish      (Book                *book,
                                      GAsyncResult        *result,
                                      StoreReceipt        *receipt,

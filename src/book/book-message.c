@@ -94,6 +94,20 @@ rate_text (gulong n)
                    "Stored {n} figures that were tried for the rate of: {1}", n);
 }
 
+static const char *
+readings_text (gulong n)
+{
+  /* Translators: {n} stands for the number, {1} for a round as in 'Round HF/P3' */
+  return ngettext ("Typed {n} reading in: {1}", "Typed {n} readings in: {1}", n);
+}
+
+static const char *
+trials_text (gulong n)
+{
+  /* Translators: {n} stands for the number, {1} for a characteristic as in 'Characteristic HF/BC' */
+  return ngettext ("Typed {n} trial of: {1}", "Typed {n} trials of: {1}", n);
+}
+
 static const Message messages[] = {
   /* Translators: {1} stands for a kind of record and its key, as in 'Unit HF/P3/P3-04' */
   { "reading-typed", N_("Typed a reading: {1}"), NULL },
@@ -158,6 +172,8 @@ static const Message messages[] = {
   /* Translators: {field} stands for the label of a field, as in 'Role' */
   { "field-set", N_("Changed '{field}' of: {1}"), NULL },
   { "import", NULL, import_text },
+  { "readings-typed", NULL, readings_text },
+  { "trials-typed", NULL, trials_text },
   { "sheet", NULL, sheet_text },
   { "rate-stored", NULL, rate_text },
   { "payload-erased", N_("Erased from the journal what an action changed"), NULL },

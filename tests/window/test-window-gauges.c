@@ -193,6 +193,134 @@ test_begins_anew (void)
   window_test_remove (folder);
 }
 
+/* ---- blocks and visits ---- */
+
+typedef struct
+{
+  FettleWindow *window;
+  GtkWidget    *page;
+  FettleTable  *table;
+  char         *folder;
+  char         *path;
+} Study;
+
+static void
+open_study (Study *study, const char *state)
+{
+  study->folder = g_dir_make_tmp ("fettle-gauges-XXXXXX", NULL);
+  study->path = make_book (study->folder, "2026-11-20");
+  study->window = window_test_open (study->path, "gauges");
+  study->page = GTK_WIDGET (fettle_window_get_page (study->window));
+  study->table = FETTLE_TABLE (window_test_get (study->page, "study-table"));
+  fettle_sitting_set_person (fettle_window_get_sitting (study->window), study->window->facts->persons[0].key);
+  wait_for (study->page, "study-state", state);
+  window_test_settle ();
+  gtk_widget_grab_focus (GTK_WIDGET (study->table));
+}
+
+static void
+close_study (Study *study)
+{
+  window_test_close (study->window);
+  window_test_remove (study->folder);
+  g_free (study->folder);
+  g_free (study->path);
+}
+
+static void
+on_read (GObject *clipboard, GAsyncResult *result, gpointer data)
+{
+  *(char **) data = gdk_clipboard_read_text_finish (GDK_CLIPBOARD (clipboard), result, NULL);
+}
+
+static gboolean
+is_set (gpointer data)
+{
+  return *(char **) data != NULL;
+}
+
+static char *
+clipboard_text (GtkWidget *widget)
+{
+  char *text = NULL;
+
+  gdk_clipboard_read_text_async (gtk_widget_get_clipboard (widget), NULL, on_read, &text);
+  window_test_wait (is_set, &text, "the clipboard");
+  return text;
+}
+
+/* As a spreadsheet writes it: lines end in CR LF, one figure has a comma, one is no number; the block comes out as it went in. */
+static void
+test_block (void)
+{
+  Study study;
+  g_autofree char *typed = NULL, *copied = NULL;
+
+  open_study (&study, "30 values of your part");
+  gdk_clipboard_set_text (gtk_widget_get_clipboard (study.page), "0.11\t0,12\t0.13\r\n0.14\t0.15x\t0.16\r\n");
+  window_test_press (GTK_WIDGET (study.table), GDK_KEY_v, GDK_CONTROL_MASK);
+  wait_for (study.page, "study-state", "25 values of your part");
+  wait_for (study.page, "study-said", "1 cell was not taken");
+  wait_for (study.page, "study-said", "0.15x");
+  window_test_settle ();
+  typed = fettle_table_source_dup_typed (study.table->source, fettle_table_source_get_key (study.table->source, 1), 2);
+  g_assert_cmpstr (typed, ==, "0.15x"); /* stays where it was pasted, underlined */
+
+  window_test_press (GTK_WIDGET (study.table), GDK_KEY_Home, GDK_CONTROL_MASK);
+  window_test_press (GTK_WIDGET (study.table), GDK_KEY_Right, GDK_SHIFT_MASK);
+  window_test_press (GTK_WIDGET (study.table), GDK_KEY_Right, GDK_SHIFT_MASK);
+  window_test_press (GTK_WIDGET (study.table), GDK_KEY_Down, GDK_SHIFT_MASK);
+  window_test_press (GTK_WIDGET (study.table), GDK_KEY_c, GDK_CONTROL_MASK);
+  copied = clipboard_text (study.page);
+  g_assert_cmpstr (copied, ==, "0.11\t0.12\t0.13\n0.14\t\t0.16\n");
+
+  /* What lies outside is left out, and said: piece 10 is the last. */
+  fettle_table_go_to_cell (study.table, 9, 3);
+  gdk_clipboard_set_text (gtk_widget_get_clipboard (study.page), "0.17\t0.18\n0.19\t0.2\n");
+  window_test_press (GTK_WIDGET (study.table), GDK_KEY_v, GDK_CONTROL_MASK);
+  wait_for (study.page, "study-state", "24 values of your part");
+  wait_for (study.page, "study-said", "3 cells of the block lie outside");
+  close_study (&study);
+}
+
+/* One by one while the visit goes on; all of it at once when the keyboard has left the table, and done again as one. */
+static void
+test_visit (void)
+{
+  Study study;
+  FettleSitting *sitting;
+  g_autofree char *while_open = NULL, *after = NULL, *again = NULL;
+
+  open_study (&study, "30 values of your part");
+  sitting = fettle_window_get_sitting (study.window);
+  for (guint i = 0; i < 3; i++)
+    type (study.page, "0.21");
+  wait_for (study.page, "study-state", "27 values of your part");
+  fettle_sitting_undo (sitting);
+  wait_for (study.page, "study-state", "28 values of your part");
+  while_open = fettle_sitting_dup_undo_words (sitting, FALSE);
+  g_assert_null (while_open);
+  gdk_clipboard_set_text (gtk_widget_get_clipboard (study.page), "0.11\t0.12\n0.13\t0.14\n");
+  window_test_press (GTK_WIDGET (study.table), GDK_KEY_v, GDK_CONTROL_MASK);
+  wait_for (study.page, "study-state", "24 values of your part");
+  window_test_settle ();
+
+  gtk_widget_grab_focus (window_test_get (study.page, "calibrate"));
+  after = fettle_sitting_dup_undo_words (sitting, FALSE);
+  g_assert_cmpstr (after, ==, "6 trials of PL");
+  fettle_sitting_undo (sitting);
+  wait_for (study.page, "study-state", "30 values of your part");
+  window_test_settle ();
+  again = fettle_sitting_dup_undo_words (sitting, TRUE);
+  g_assert_cmpstr (again, ==, "6 trials of PL");
+  fettle_sitting_redo (sitting);
+  wait_for (study.page, "study-state", "24 values of your part");
+  window_test_settle ();
+  fettle_sitting_undo (sitting);
+  wait_for (study.page, "study-state", "30 values of your part");
+  close_study (&study);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -200,5 +328,7 @@ main (int argc, char **argv)
   g_test_add_func ("/window/gauges/a-study-typed-by-keys", test_typed_by_keys);
   g_test_add_func ("/window/gauges/rows-stay-whichever-piece-is-measured-first", test_rows_stay);
   g_test_add_func ("/window/gauges/after-a-pause-a-new-study-begins", test_begins_anew);
+  g_test_add_func ("/window/gauges/a-block-comes-in-and-goes-out-as-spreadsheets-write-it", test_block);
+  g_test_add_func ("/window/gauges/a-visit-is-undone-and-done-again-as-one", test_visit);
   return g_test_run ();
 }

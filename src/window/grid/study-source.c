@@ -6,6 +6,7 @@
 #include <glib/gi18n.h>
 
 #include "book-edit.h"
+#include "book-values.h"
 #include "today.h"
 
 struct _FettleStudySource
@@ -18,6 +19,7 @@ struct _FettleStudySource
   FettleTableColumn *columns;
   char             **titles;
   GHashTable        *pending; /* draft name -> text that is on its way into the book */
+  FettleVisit       *visit;   /* the sitting's: what is typed now; NULL: nothing yet */
   GPtrArray         *known;   /* labels of pieces; a row is known by the place of its label here, from 1 */
 };
 
@@ -46,6 +48,7 @@ fettle_study_plan_free (FettleStudyPlan *plan)
     return;
 
   g_strfreev (plan->pieces);
+  g_free (plan->name);
   for (gsize i = 0; i < (gsize) plan->n_pieces * plan->trials; i++)
     g_free (plan->texts[i]);
   g_free (plan->texts);
@@ -71,12 +74,40 @@ draft_name (FettleStudySource *self, guint row, guint column)
 
 /* ---- storing ---- */
 
+/* Values that are on their way into the book as one deed. */
 typedef struct
 {
   FettleStudySource *self;
-  char              *draft;
-  char              *text;
+  GPtrArray         *drafts; /* their names */
+  GPtrArray         *texts;
 } Deed;
+
+static Deed *
+deed_new (FettleStudySource *self)
+{
+  Deed *deed = g_new (Deed, 1);
+
+  *deed = (Deed){ g_object_ref (self), g_ptr_array_new_with_free_func (g_free), g_ptr_array_new_with_free_func (g_free) };
+  return deed;
+}
+
+static void
+deed_add (Deed *deed, const char *draft, const char *text)
+{
+  fettle_drafts_keep (deed->self->drafts, draft, text);
+  g_hash_table_insert (deed->self->pending, g_strdup (draft), g_strdup (text));
+  g_ptr_array_add (deed->drafts, g_strdup (draft));
+  g_ptr_array_add (deed->texts, g_strdup (text));
+}
+
+static void
+deed_free (Deed *deed)
+{
+  g_object_unref (deed->self);
+  g_ptr_array_unref (deed->drafts);
+  g_ptr_array_unref (deed->texts);
+  g_free (deed);
+}
 
 static void
 on_stored (GObject *source, GAsyncResult *result, gpointer data)
@@ -84,18 +115,36 @@ on_stored (GObject *source, GAsyncResult *result, gpointer data)
   Deed *deed = data;
   FettleStudySource *self = deed->self;
   g_autoptr(GError) error = NULL;
+  gboolean stored = fettle_sitting_edit_finish (FETTLE_SITTING (source), result, NULL, NULL, &error);
 
-  if (!fettle_sitting_edit_finish (FETTLE_SITTING (source), result, NULL, NULL, &error))
+  if (!stored)
     g_signal_emit_by_name (self, "refused", error->message);
-  else if (g_strcmp0 (fettle_drafts_get (self->drafts, deed->draft), deed->text) == 0)
-    fettle_drafts_keep (self->drafts, deed->draft, NULL);
-  if (g_strcmp0 (g_hash_table_lookup (self->pending, deed->draft), deed->text) == 0)
-    g_hash_table_remove (self->pending, deed->draft);
+  for (guint i = 0; i < deed->drafts->len; i++)
+    {
+      const char *draft = deed->drafts->pdata[i], *text = deed->texts->pdata[i];
+
+      if (stored && g_strcmp0 (fettle_drafts_get (self->drafts, draft), text) == 0)
+        fettle_drafts_keep (self->drafts, draft, NULL);
+      if (g_strcmp0 (g_hash_table_lookup (self->pending, draft), text) == 0)
+        g_hash_table_remove (self->pending, draft);
+    }
   fettle_table_source_rows_changed (FETTLE_TABLE_SOURCE (self));
-  g_object_unref (self);
-  g_free (deed->draft);
-  g_free (deed->text);
-  g_free (deed);
+  deed_free (deed);
+}
+
+static char *
+visit_words (guint n, const char *where)
+{
+  /* Translators: stands after 'Undo:'; %s is the code of a characteristic */
+  return g_strdup_printf (ngettext ("%u trial of %s", "%u trials of %s", n), n, where);
+}
+
+static void
+store (FettleStudySource *self, BookEdit *edit, Deed *deed)
+{
+  if (self->visit == NULL || fettle_visit_is_over (self->visit))
+    self->visit = fettle_sitting_begin_visit (self->sitting, visit_words, self->plan->name);
+  fettle_sitting_edit_in (self->sitting, self->visit, edit, deed->drafts->len, on_stored, deed);
 }
 
 static BookEdit *
@@ -113,36 +162,83 @@ new_trial (FettleStudySource *self, guint row, guint column, const char *text)
   return edit;
 }
 
+/* Whether @value says something new about a cell; else what was typed is let go. */
+static gboolean
+is_new (FettleStudySource *self, gsize cell, const char *draft, const char *value)
+{
+  if (g_strcmp0 (value, self->plan->texts[cell]) != 0 && (self->plan->keys[cell] != 0 || *value != '\0'))
+    return TRUE;
+  fettle_drafts_keep (self->drafts, draft, NULL);
+  return FALSE;
+}
+
+static BookEdit *
+edit_for (FettleStudySource *self, guint row, guint column, const char *value)
+{
+  gint64 key = self->plan->keys[cell_at (self, row, column)];
+
+  return key != 0 ? book_edit_field (BOOK_RECORD_GAUGE_TRIAL, key, "value", value) : new_trial (self, row, column, value);
+}
+
 static char *
 fettle_study_source_commit (FettleTableSource *source, guint row, guint column, const char *text)
 {
   FettleStudySource *self = FETTLE_STUDY_SOURCE (source);
-  gsize cell = cell_at (self, row, column);
   g_autofree char *draft = draft_name (self, row, column);
   g_autofree char *value = g_strstrip (g_strdup (text));
-  BookEdit *edit;
   Deed *deed;
 
-  if (self->plan->keys[cell] == 0 && *value == '\0')
-    {
-      fettle_drafts_keep (self->drafts, draft, NULL);
-      return NULL;
-    }
-  if (g_strcmp0 (value, self->plan->texts[cell]) == 0)
-    {
-      fettle_drafts_keep (self->drafts, draft, NULL);
-      return NULL;
-    }
+  if (!is_new (self, cell_at (self, row, column), draft, value))
+    return NULL;
   if (*value == '\0')
     return g_strdup (_("A value that was measured is not emptied: type what was measured, or undo it."));
-  edit = self->plan->keys[cell] != 0 ? book_edit_field (BOOK_RECORD_GAUGE_TRIAL, self->plan->keys[cell], "value", value)
-                                     : new_trial (self, row, column, value);
-  fettle_drafts_keep (self->drafts, draft, value);
-  g_hash_table_insert (self->pending, g_strdup (draft), g_strdup (value));
-  deed = g_new0 (Deed, 1);
-  *deed = (Deed){ g_object_ref (self), g_strdup (draft), g_strdup (value) };
-  fettle_sitting_edit (self->sitting, edit, on_stored, deed);
+  deed = deed_new (self);
+  deed_add (deed, draft, value);
+  store (self, edit_for (self, row, column, value), deed);
   return NULL;
+}
+
+/* A block: what is no number stays in its cell, typed and not stored, and the first of them is told. */
+static char *
+fettle_study_source_put (FettleTableSource *source, guint row, guint column, const char *const *texts, guint n_rows, guint n_columns)
+{
+  FettleStudySource *self = FETTLE_STUDY_SOURCE (source);
+  const BookField *field = book_field_find (book_record (BOOK_RECORD_GAUGE_TRIAL), "value");
+  GPtrArray *edits = g_ptr_array_new_with_free_func ((GDestroyNotify) book_edit_free);
+  Deed *deed = deed_new (self);
+  g_autofree char *first = NULL;
+  guint refused = 0;
+
+  for (guint i = 0; i < n_rows * n_columns; i++)
+    {
+      guint at = row + i / n_columns, trial = column + i % n_columns;
+      g_autofree char *draft = texts[i] != NULL ? draft_name (self, at, trial) : NULL;
+      g_autoptr(GError) error = NULL;
+      BookValue value;
+
+      if (draft == NULL || !is_new (self, cell_at (self, at, trial), draft, texts[i]))
+        continue;
+      if (book_value_parse (field, texts[i], -1, TRUE, &value, &error))
+        {
+          deed_add (deed, draft, texts[i]);
+          g_ptr_array_add (edits, edit_for (self, at, trial, texts[i]));
+          continue;
+        }
+      fettle_drafts_keep (self->drafts, draft, texts[i]);
+      if (refused++ == 0)
+        first = g_strdup (error->message);
+    }
+  if (edits->len > 0)
+    store (self, book_edit_several ("trials-typed", BOOK_RECORD_CHARACTERISTIC, self->plan->characteristic, edits), deed);
+  else
+    {
+      g_ptr_array_unref (edits);
+      deed_free (deed);
+    }
+  return refused == 0 ? NULL
+                      : g_strdup_printf (ngettext ("%u cell was not taken and stays underlined: %s",
+                                                   "%u cells were not taken and stay underlined; the first: %s", refused),
+                                         refused, first);
 }
 
 /* ---- as a table ---- */
@@ -258,6 +354,7 @@ fettle_study_source_table_init (FettleTableSourceInterface *iface)
   iface->dup_text = fettle_study_source_dup_text;
   iface->editable = fettle_study_source_editable;
   iface->commit = fettle_study_source_commit;
+  iface->put = fettle_study_source_put;
   iface->describe = fettle_study_source_describe;
   iface->get_key = fettle_study_source_key_at;
   iface->find = fettle_study_source_find_key;
@@ -333,6 +430,7 @@ fettle_study_source_take (FettleStudySource *self, FettleStudyPlan *plan)
       fettle_table_source_rows_changed (FETTLE_TABLE_SOURCE (self));
       return;
     }
+  fettle_study_source_leave (self);
   g_strfreev (self->titles);
   g_free (self->columns);
   self->titles = g_new0 (char *, plan->trials + 2);
@@ -359,4 +457,17 @@ fettle_study_source_count_missing (FettleStudySource *self)
   for (gsize i = 0; i < (gsize) self->plan->n_pieces * self->plan->trials; i++)
     missing += self->plan->keys[i] == 0;
   return missing;
+}
+
+/**
+ * fettle_study_source_leave:
+ * @self: the table
+ *
+ * The person went on to something else: undo takes what was typed so far as one.
+ */
+void
+fettle_study_source_leave (FettleStudySource *self)
+{
+  if (self->visit != NULL)
+    fettle_sitting_end_visit (self->sitting, self->visit);
 }

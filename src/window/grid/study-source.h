@@ -3,7 +3,8 @@
 
 /*
  * One person's part of a gauge study as a table: pieces down, trials across, as large as planned. It shows only what this
- * person measured, so that nobody reads what others found. A value is stored as it is typed.
+ * person measured, so that nobody reads what others found. A value is stored as it is typed, a pasted block as one deed,
+ * and all that was typed in one visit is undone as one.
  */
 
 #include "sitting.h"
@@ -20,6 +21,7 @@ G_DECLARE_FINAL_TYPE (FettleStudySource, fettle_study_source, FETTLE, STUDY_SOUR
  * FettleStudyPlan:
  * @gauge: key
  * @characteristic: key
+ * @name: its code
  * @person: key of who measures
  * @pieces: (array length=n_pieces): their labels
  * @keys: (array length=n_pieces*trials): by piece, then trial: of the trial in the book; 0: not measured yet
@@ -29,6 +31,7 @@ typedef struct
 {
   gint64  gauge;
   gint64  characteristic;
+  char   *name;
   gint64  person;
   char  **pieces;
   guint   n_pieces;
@@ -44,6 +47,7 @@ void               fettle_study_plan_free  (FettleStudyPlan   *plan);
 FettleStudySource *fettle_study_source_new  (FettleSitting     *sitting) G_GNUC_WARN_UNUSED_RESULT;
 void               fettle_study_source_take (FettleStudySource *self,
                                              FettleStudyPlan   *plan);
+void               fettle_study_source_leave (FettleStudySource *self);
 guint              fettle_study_source_count_missing (FettleStudySource *self);
 
 G_END_DECLS

@@ -1,150 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Where the cells of a table lie, and their drawing. */
+/* Drawing of a table. */
 #include "config.h"
 
 #include "table-private.h"
 
-#define LEAST_LINE 30 /* height of a row where the font is not larger than usual */
-#define LINE_SIDES 11 /* above and below the words together */
-
-guint
-fettle_table_n_rows (FettleTable *self)
-{
-  return self->source != NULL ? fettle_table_source_n_rows (self->source) : 0;
-}
-
-double
-fettle_table_scrolled (FettleTable *self)
-{
-  return self->vadjustment != NULL ? gtk_adjustment_get_value (self->vadjustment) : 0.0;
-}
-
-/* ---- geometry ---- */
-
-static void
-measure_font (FettleTable *self)
-{
-  if (self->letter == 0)
-    {
-      g_autoptr(PangoLayout) layout = gtk_widget_create_pango_layout (GTK_WIDGET (self), "0000000000");
-      int width, height;
-
-      pango_layout_get_pixel_size (layout, &width, &height);
-      self->letter = MAX (1, (width + 9) / 10);
-      self->line = MAX (LEAST_LINE, height + LINE_SIDES);
-    }
-}
-
-static int
-letter_width (FettleTable *self)
-{
-  measure_font (self);
-  return self->letter;
-}
-
-/* Height of a row, and of the heading: it follows the font. */
-int
-fettle_table_line (FettleTable *self)
-{
-  measure_font (self);
-  return self->line;
-}
-
-/* Another font, or other columns: all is measured again. */
-void
-fettle_table_forget_widths (FettleTable *self)
-{
-  self->letter = 0;
-  if (self->titles != NULL)
-    g_array_set_size (self->titles, 0);
-}
-
-static void
-set_head_font (PangoLayout *layout)
-{
-  g_autoptr(PangoAttrList) small = pango_attr_list_new ();
-
-  pango_attr_list_insert (small, pango_attr_scale_new (0.85));
-  pango_attr_list_insert (small, pango_attr_weight_new (PANGO_WEIGHT_SEMIBOLD));
-  pango_layout_set_attributes (layout, small);
-}
-
-/* What a column asks for: its figures, and its heading, which another language makes longer. */
-static int
-column_width (FettleTable *self, const FettleTableColumn *columns, guint n, guint at)
-{
-  if (self->titles->len != n)
-    {
-      g_autoptr(PangoLayout) layout = gtk_widget_create_pango_layout (GTK_WIDGET (self), NULL);
-
-      g_array_set_size (self->titles, 0);
-      set_head_font (layout);
-      for (guint i = 0; i < n; i++)
-        {
-          int width;
-
-          pango_layout_set_text (layout, columns[i].title, -1);
-          pango_layout_get_pixel_size (layout, &width, NULL);
-          g_array_append_val (self->titles, width);
-        }
-    }
-  return MAX ((int) columns[at].letters * letter_width (self), g_array_index (self->titles, int, at) + 1) + 2 * TABLE_CELL_SIDE;
-}
-
-/* A narrow table leaves out the columns that say so. */
-gboolean
-fettle_table_column_shown (FettleTable *self, guint column)
-{
-  guint n;
-  const FettleTableColumn *columns = fettle_table_source_columns (self->source, &n);
-
-  return columns[column].least_width == 0 || gtk_widget_get_width (GTK_WIDGET (self)) >= columns[column].least_width;
-}
-
-/* What all columns that are shown ask for. */
-int
-fettle_table_content_width (FettleTable *self)
-{
-  guint n = 0;
-  const FettleTableColumn *columns = self->source != NULL ? fettle_table_source_columns (self->source, &n) : NULL;
-  int all = 0;
-
-  for (guint i = 0; i < n; i++)
-    if (fettle_table_column_shown (self, i))
-      all += column_width (self, columns, n, i);
-  return all;
-}
-
-/* Left edge and width of a column as it is scrolled now; a column that is left out has no width. */
-void
-fettle_table_place_column (FettleTable *self, guint at, int *left, int *width)
-{
-  guint n;
-  const FettleTableColumn *columns = fettle_table_source_columns (self->source, &n);
-  int spare = MAX (0, gtk_widget_get_width (GTK_WIDGET (self)) - fettle_table_content_width (self));
-  int x = self->hadjustment != NULL ? -(int) gtk_adjustment_get_value (self->hadjustment) : 0;
-
-  *left = x;
-  *width = 0;
-  for (guint i = 0; i <= at && i < n; i++)
-    {
-      *left = x;
-      *width = 0;
-      if (fettle_table_column_shown (self, i))
-        *width = column_width (self, columns, n, i) + (columns[i].grows ? spare : 0);
-      x += *width;
-    }
-}
-
-void
-fettle_table_place_cell (FettleTable *self, guint row, guint column, GdkRectangle *place)
-{
-  fettle_table_place_column (self, column, &place->x, &place->width);
-  place->y = (int) ((double) row * fettle_table_line (self) + fettle_table_line (self) - fettle_table_scrolled (self));
-  place->height = fettle_table_line (self);
-}
-
-/* ---- drawing ---- */
+#define MARK_SIDE 5 /* left of the sign of a cell */
 
 static void
 named_colour (GtkWidget *widget, const char *name, GdkRGBA *colour)
@@ -232,6 +92,24 @@ spill (FettleTable *self, Pens *pens, guint row, guint column, const char *words
     }
 }
 
+/* The sign before the words: it says by its shape what the tone says by colour. */
+static void
+draw_mark (FettleTable *self, Pens *pens, GtkSnapshot *snapshot, guint row, guint column, const GdkRectangle *place)
+{
+  g_autofree char *mark = fettle_table_source_dup_mark (self->source, row, column);
+  int height;
+
+  if (mark == NULL)
+    return;
+  pango_layout_set_width (pens->layout, -1);
+  pango_layout_set_text (pens->layout, mark, -1);
+  pango_layout_get_pixel_size (pens->layout, NULL, &height);
+  gtk_snapshot_save (snapshot);
+  gtk_snapshot_translate (snapshot, &GRAPHENE_POINT_INIT ((float) (place->x + MARK_SIDE), (float) (place->y + (place->height - height) / 2)));
+  gtk_snapshot_append_layout (snapshot, pens->layout, &pens->copper);
+  gtk_snapshot_restore (snapshot);
+}
+
 static void
 draw_cell (FettleTable *self, Pens *pens, GtkSnapshot *snapshot, guint row, guint column, const FettleTableColumn *kind)
 {
@@ -245,10 +123,18 @@ draw_cell (FettleTable *self, Pens *pens, GtkSnapshot *snapshot, guint row, guin
   if (place.width == 0 || place.x + place.width <= 0 || place.x >= gtk_widget_get_width (GTK_WIDGET (self))
       || (self->editing && row == self->row && column == self->column))
     return;
+  if (self->grid && fettle_table_is_selected (self, row, column))
+    {
+      GdkRGBA wash = pens->copper;
+
+      wash.alpha *= 0.14f;
+      gtk_snapshot_append_color (snapshot, &wash, &GRAPHENE_RECT_INIT ((float) place.x, (float) place.y, (float) place.width, (float) place.height));
+    }
+  draw_mark (self, pens, snapshot, row, column, &place);
   words = cell_words (self, row, column, &tone, &pending);
   if (words == NULL || words[0] == '\0')
     return;
-  if (!kind->number)
+  if (!kind->number && !self->grid)
     spill (self, pens, row, column, words, &place);
   colour = tone == FETTLE_TONE_OPEN || tone == FETTLE_TONE_TYPED ? &pens->copper
            : tone == FETTLE_TONE_INK && !pending               ? &pens->ink
@@ -260,21 +146,34 @@ draw_cell (FettleTable *self, Pens *pens, GtkSnapshot *snapshot, guint row, guin
     draw_line (pens, snapshot, &place, kind->number, (float) (place.y + place.height - 7), colour);
 }
 
+/* The headings of columns @from to before @to. */
+static void
+draw_titles (FettleTable *self, Pens *pens, GtkSnapshot *snapshot, const FettleTableColumn *columns, guint from, guint to)
+{
+  int width = gtk_widget_get_width (GTK_WIDGET (self));
+
+  for (guint i = from; i < to; i++)
+    {
+      GdkRectangle place = { 0, 0, 0, fettle_table_line (self) - 1 };
+
+      fettle_table_place_column (self, i, &place.x, &place.width);
+      if (place.width > 0 && place.x < width && place.x + place.width > 0)
+        draw_words (pens, snapshot, columns[i].title, &place, columns[i].number,
+                    self->grid && i == self->column ? &pens->ink : &pens->faint);
+    }
+}
+
 static void
 draw_head (FettleTable *self, Pens *pens, GtkSnapshot *snapshot, const FettleTableColumn *columns, guint n, int width)
 {
-  int line = fettle_table_line (self);
+  int line = fettle_table_line (self), frozen = fettle_table_frozen_width (self);
 
   gtk_snapshot_append_color (snapshot, &pens->sheet, &GRAPHENE_RECT_INIT (0, 0, (float) width, (float) line));
-  set_head_font (pens->layout);
-  for (guint i = 0; i < n; i++)
-    {
-      GdkRectangle place = { 0, 0, 0, line - 1 };
-
-      fettle_table_place_column (self, i, &place.x, &place.width);
-      if (place.width > 0)
-        draw_words (pens, snapshot, columns[i].title, &place, columns[i].number, &pens->faint);
-    }
+  fettle_table_set_head_font (pens->layout);
+  gtk_snapshot_push_clip (snapshot, &GRAPHENE_RECT_INIT ((float) frozen, 0, (float) MAX (0, width - frozen), (float) line));
+  draw_titles (self, pens, snapshot, columns, MIN (self->n_frozen, n), n);
+  gtk_snapshot_pop (snapshot);
+  draw_titles (self, pens, snapshot, columns, 0, MIN (self->n_frozen, n));
   gtk_snapshot_append_color (snapshot, &pens->ink, &GRAPHENE_RECT_INIT (0, (float) line - 1.5f, (float) width, 1.5f));
 }
 
@@ -290,34 +189,91 @@ draw_current (FettleTable *self, Pens *pens, GtkSnapshot *snapshot)
                               (GdkRGBA[4]){ pens->copper, pens->copper, pens->copper, pens->copper });
 }
 
-static void
-draw_rows (FettleTable *self, Pens *pens, GtkSnapshot *snapshot, const FettleTableColumn *columns, guint n, int width, int height)
+/* The rows in view. */
+typedef struct
 {
-  guint rows = fettle_table_n_rows (self);
+  guint first;
+  guint last; /* the one after */
+  int   width;
+  int   height;
+} View;
+
+static void
+draw_washes (FettleTable *self, Pens *pens, GtkSnapshot *snapshot, const View *view, gboolean focused)
+{
   int line = fettle_table_line (self);
   double scrolled = fettle_table_scrolled (self);
-  guint first = (guint) (scrolled / line);
-  guint last = (guint) MIN ((double) rows, (scrolled + height - line) / line + 1.0);
-  gboolean focused = gtk_widget_has_focus (GTK_WIDGET (self)) || self->editing;
   GdkRGBA hair = pens->rule, wash = pens->copper;
 
   hair.alpha *= 0.7f;
   wash.alpha *= focused ? 0.12f : 0.07f;
-  for (guint row = first; row < last; row++)
+  for (guint row = view->first; row < view->last; row++)
     {
       float y = (float) ((double) row * line + line - scrolled);
 
       if (row == self->row)
         {
-          gtk_snapshot_append_color (snapshot, &wash, &GRAPHENE_RECT_INIT (0, y, (float) width, (float) line));
+          gtk_snapshot_append_color (snapshot, &wash, &GRAPHENE_RECT_INIT (0, y, (float) view->width, (float) line));
           gtk_snapshot_append_color (snapshot, &pens->copper, &GRAPHENE_RECT_INIT (0, y, 3, (float) line));
         }
-      for (guint column = 0; column < n; column++)
-        draw_cell (self, pens, snapshot, row, column, &columns[column]);
-      gtk_snapshot_append_color (snapshot, &hair, &GRAPHENE_RECT_INIT (0, y + (float) line - 1, (float) width, 1));
+      gtk_snapshot_append_color (snapshot, &hair, &GRAPHENE_RECT_INIT (0, y + (float) line - 1, (float) view->width, 1));
     }
-  if (focused && self->row >= first && self->row < last)
+}
+
+/* Lines between the columns of a grid, so that the eye keeps its column far from the heading. */
+static void
+draw_rules (FettleTable *self, Pens *pens, GtkSnapshot *snapshot, const View *view, guint from, guint to)
+{
+  int line = fettle_table_line (self);
+  double bottom = (double) view->last * line + line - fettle_table_scrolled (self);
+  GdkRGBA hair = pens->rule;
+
+  hair.alpha *= 0.45f;
+  for (guint i = from; i < to; i++)
+    {
+      int left, width;
+
+      fettle_table_place_column (self, i, &left, &width);
+      if (left + width > 0 && left + width <= view->width)
+        gtk_snapshot_append_color (snapshot, &hair, &GRAPHENE_RECT_INIT ((float) (left + width - 1), 0, 1, (float) MIN (bottom, view->height)));
+    }
+}
+
+/* The cells in view of columns @from to before @to. */
+static void
+draw_cells (FettleTable *self, Pens *pens, GtkSnapshot *snapshot, const View *view, const FettleTableColumn *columns, guint from, guint to)
+{
+  for (guint column = from; column < to; column++)
+    {
+      int left, width;
+
+      fettle_table_place_column (self, column, &left, &width);
+      if (width == 0 || left >= view->width || left + width <= 0)
+        continue;
+      for (guint row = view->first; row < view->last; row++)
+        draw_cell (self, pens, snapshot, row, column, &columns[column]);
+    }
+  if (self->grid)
+    draw_rules (self, pens, snapshot, view, from, to);
+}
+
+static void
+draw_rows (FettleTable *self, Pens *pens, GtkSnapshot *snapshot, const FettleTableColumn *columns, guint n, int width, int height)
+{
+  int line = fettle_table_line (self), frozen = fettle_table_frozen_width (self);
+  double scrolled = fettle_table_scrolled (self);
+  guint n_frozen = MIN (self->n_frozen, n);
+  const View view = { (guint) (scrolled / line),
+                      (guint) MIN ((double) fettle_table_n_rows (self), (scrolled + height - line) / line + 1.0), width, height };
+  gboolean focused = gtk_widget_has_focus (GTK_WIDGET (self)) || self->editing;
+
+  draw_washes (self, pens, snapshot, &view, focused);
+  gtk_snapshot_push_clip (snapshot, &GRAPHENE_RECT_INIT ((float) frozen, 0, (float) MAX (0, width - frozen), (float) height));
+  draw_cells (self, pens, snapshot, &view, columns, n_frozen, n);
+  if (focused && self->row >= view.first && self->row < view.last)
     draw_current (self, pens, snapshot);
+  gtk_snapshot_pop (snapshot);
+  draw_cells (self, pens, snapshot, &view, columns, 0, n_frozen);
 }
 
 static void

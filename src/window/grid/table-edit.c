@@ -93,6 +93,7 @@ fettle_table_begin (FettleTable *self, const char *typed)
   held = held_text (self);
   kept = fettle_table_source_dup_typed (self->source, self->key, self->column);
   self->editing = TRUE;
+  self->over = typed != NULL;
   fill_text (self, typed != NULL ? typed : kept != NULL ? kept : held);
   gtk_widget_set_visible (self->text, TRUE);
   fettle_table_tell_position (self);

@@ -85,16 +85,16 @@ key_while_editing (FettleTable *self, guint key, GdkModifierType state)
 }
 
 /* Rows that Page Up and Page Down go by: one row of the last view stays in view. */
-static guint
-page_rows (FettleTable *self)
+guint
+fettle_table_page_rows (FettleTable *self)
 {
   int line = fettle_table_line (self);
 
   return (guint) MAX (1, (gtk_widget_get_height (GTK_WIDGET (self)) - line) / line - 1);
 }
 
-static gboolean
-begin_with_letter (FettleTable *self, guint key, GdkModifierType state)
+gboolean
+fettle_table_begin_with_letter (FettleTable *self, guint key, GdkModifierType state)
 {
   gunichar letter = gdk_keyval_to_unicode (key);
   char typed[7] = { 0 };
@@ -102,7 +102,7 @@ begin_with_letter (FettleTable *self, guint key, GdkModifierType state)
   if ((state & (GDK_CONTROL_MASK | GDK_ALT_MASK | GDK_SUPER_MASK)) != 0 || letter <= ' ' || letter == 0x7f)
     return FALSE;
   g_unichar_to_utf8 (letter, typed);
-  return fettle_table_begin_in_row (self, typed);
+  return self->grid ? fettle_table_begin (self, typed) : fettle_table_begin_in_row (self, typed);
 }
 
 static gboolean
@@ -127,10 +127,10 @@ key_while_moving (FettleTable *self, guint key, GdkModifierType state)
       fettle_table_go_to (self, row, next_column (self, self->column, 1));
       return TRUE;
     case GDK_KEY_Page_Up:
-      fettle_table_go_to (self, row > page_rows (self) ? row - page_rows (self) : 0, self->column);
+      fettle_table_go_to (self, row > fettle_table_page_rows (self) ? row - fettle_table_page_rows (self) : 0, self->column);
       return TRUE;
     case GDK_KEY_Page_Down:
-      fettle_table_go_to (self, row + page_rows (self), self->column);
+      fettle_table_go_to (self, row + fettle_table_page_rows (self), self->column);
       return TRUE;
     case GDK_KEY_Home:
       fettle_table_go_to (self, 0, self->column);
@@ -152,14 +152,28 @@ key_while_moving (FettleTable *self, guint key, GdkModifierType state)
     default:
       break;
     }
-  return begin_with_letter (self, key, state);
+  return fettle_table_begin_with_letter (self, key, state);
 }
 
 static gboolean
 on_key (GtkEventControllerKey *controller, guint key, guint code, GdkModifierType state, FettleTable *self)
 {
   state &= gtk_accelerator_get_default_mod_mask ();
+  if (self->grid && self->source != NULL)
+    return fettle_table_grid_key (self, key, state);
   return self->editing ? key_while_editing (self, key, state) : key_while_moving (self, key, state);
+}
+
+/* With Shift, what is selected grows to there. */
+static void
+go_by_mouse (FettleTable *self, GtkGestureClick *gesture, guint row, guint column)
+{
+  GdkModifierType state = gtk_event_controller_get_current_event_state (GTK_EVENT_CONTROLLER (gesture));
+
+  if (self->grid)
+    fettle_table_grid_go (self, row, column, (state & GDK_SHIFT_MASK) != 0);
+  else
+    fettle_table_go_to (self, row, column);
 }
 
 static void
@@ -185,7 +199,7 @@ on_pressed (GtkGestureClick *gesture, int n_press, double x, double y, FettleTab
       fettle_table_place_column (self, i, &left, &width);
       if (x >= left && x < left + width)
         {
-          fettle_table_go_to (self, (guint) (down / line), i);
+          go_by_mouse (self, gesture, (guint) (down / line), i);
           break;
         }
     }

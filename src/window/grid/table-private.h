@@ -3,7 +3,8 @@
 
 /*
  * The parts of FettleTable that its files share: the widget (table.c), typing into a cell (table-edit.c), keys and mouse
- * (table-keys.c), where cells lie and how they are drawn (table-draw.c).
+ * (table-keys.c), keys and blocks of a grid (table-grid.c, table-block.c), where cells lie and how they are drawn
+ * (table-place.c, table-draw.c).
  */
 
 #include "table.h"
@@ -36,6 +37,17 @@ struct _FettleTable
   int                letter;      /* width of a figure, in pixels; 0: not measured yet */
   int                line;        /* height of a row, and of the heading */
   GArray            *titles;      /* of int: width of each column's heading; empty: not measured yet */
+  GArray            *lefts;       /* of int: left edge of each column, unscrolled, and the end of the last; empty: not placed */
+  int                placed_for;  /* the width for which @lefts is */
+
+  gboolean           grid;
+  guint              n_frozen;      /* columns that stay at the left */
+  gboolean           rightward;     /* Enter goes right */
+  gboolean           over;          /* typing began by writing over the cell: arrows leave it */
+  guint              anchor_row;    /* the other corner of what is selected */
+  guint              anchor_column;
+  GtkWidget         *watched;       /* the window whose keyboard is watched, while there is one */
+  gboolean           within;        /* the keyboard is in the table */
 };
 
 /* table.c */
@@ -61,10 +73,38 @@ gboolean fettle_table_take_back_kept (FettleTable *self);
 /* table-keys.c */
 void     fettle_table_set_up_keys   (FettleTable  *self);
 
-/* table-draw.c */
+gboolean fettle_table_begin_with_letter (FettleTable *self,
+                                         guint        key,
+                                         GdkModifierType state);
+guint    fettle_table_page_rows     (FettleTable  *self);
+
+/* table-grid.c */
+void     fettle_table_grid_go       (FettleTable  *self,
+                                     guint         row,
+                                     guint         column,
+                                     gboolean      extend);
+gboolean fettle_table_grid_key      (FettleTable  *self,
+                                     guint         key,
+                                     GdkModifierType state);
+
+/* table-block.c */
+void     fettle_table_copy_block    (FettleTable  *self);
+void     fettle_table_paste         (FettleTable  *self);
+void     fettle_table_clear_block   (FettleTable  *self);
+void     fettle_table_fill_down     (FettleTable  *self);
+gboolean fettle_table_fill_with     (FettleTable  *self,
+                                     const char   *text);
+gboolean fettle_table_is_selected   (FettleTable  *self,
+                                     guint         row,
+                                     guint         column);
+
+/* table-place.c */
 guint    fettle_table_n_rows        (FettleTable  *self);
 double   fettle_table_scrolled      (FettleTable  *self);
 int      fettle_table_line          (FettleTable  *self);
+int      fettle_table_letter        (FettleTable  *self);
+void     fettle_table_set_head_font (PangoLayout  *layout);
+int      fettle_table_frozen_width  (FettleTable  *self);
 void     fettle_table_forget_widths (FettleTable  *self);
 gboolean fettle_table_column_shown  (FettleTable  *self,
                                      guint         column);
@@ -77,6 +117,8 @@ void     fettle_table_place_cell    (FettleTable  *self,
                                      guint         row,
                                      guint         column,
                                      GdkRectangle *place);
+
+/* table-draw.c */
 void     fettle_table_draw          (FettleTable  *self,
                                      GtkSnapshot  *snapshot);
 

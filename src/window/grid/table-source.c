@@ -3,6 +3,8 @@
 
 #include "table-source.h"
 
+#include <glib/gi18n.h>
+
 enum
 {
   SIGNAL_RESET,
@@ -143,6 +145,47 @@ fettle_table_source_dup_typed (FettleTableSource *self, gint64 key, guint column
   FettleTableSourceInterface *iface = FETTLE_TABLE_SOURCE_GET_IFACE (self);
 
   return iface->dup_typed != NULL ? iface->dup_typed (self, key, column) : NULL;
+}
+
+char *
+fettle_table_source_dup_mark (FettleTableSource *self, guint row, guint column)
+{
+  FettleTableSourceInterface *iface = FETTLE_TABLE_SOURCE_GET_IFACE (self);
+
+  return iface->dup_mark != NULL ? iface->dup_mark (self, row, column) : NULL;
+}
+
+/**
+ * fettle_table_source_put:
+ * @self: a source
+ * @row: the uppermost
+ * @column: the leftmost
+ * @texts: (array) (element-type utf8): row by row; %NULL: that cell is left alone
+ * @n_rows: of the block, which lies within the table
+ * @n_columns: of the block
+ *
+ * Hands over a block that was pasted or filled in.
+ *
+ * Returns: (transfer full) (nullable): %NULL, or the sentence what was not taken
+ */
+char *
+fettle_table_source_put (FettleTableSource *self, guint row, guint column, const char *const *texts, guint n_rows, guint n_columns)
+{
+  FettleTableSourceInterface *iface = FETTLE_TABLE_SOURCE_GET_IFACE (self);
+
+  if (iface->put == NULL)
+    return g_strdup (_("Nothing can be pasted here: type into one cell after the other."));
+  return iface->put (self, row, column, texts, n_rows, n_columns);
+}
+
+char *
+fettle_table_source_clear (FettleTableSource *self, guint row, guint column, guint n_rows, guint n_columns)
+{
+  FettleTableSourceInterface *iface = FETTLE_TABLE_SOURCE_GET_IFACE (self);
+
+  if (iface->clear == NULL)
+    return g_strdup (_("What stands here is not emptied: type what it should be, or undo it."));
+  return iface->clear (self, row, column, n_rows, n_columns);
 }
 
 void

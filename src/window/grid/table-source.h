@@ -59,6 +59,10 @@ typedef enum
  * @keep_typed: (nullable): what stands in a cell and is not stored yet, at each keystroke; %NULL: nothing, it was taken
  *   back. A source that keeps it gives it back when the cell is typed into again
  * @dup_typed: (nullable): what @keep_typed kept; %NULL: nothing
+ * @dup_mark: (nullable): a sign that stands before the words of a cell, so that nothing is told by colour alone; %NULL: none
+ * @put: (nullable): takes a block at once, as one deed: @texts row by row, %NULL where a cell is left alone. %NULL, or the
+ *   sentence what was not taken
+ * @clear: (nullable): empties a block of cells as the rules want it; %NULL, or the sentence why not
  *
  * FettleTableSource::reset says that rows came or went; ::rows-changed that the texts of rows did.
  */
@@ -80,6 +84,14 @@ struct _FettleTableSourceInterface
   gboolean                 (*find) (FettleTableSource *self, gint64 key, guint *row);
   void                     (*keep_typed) (FettleTableSource *self, gint64 key, guint column, const char *text);
   char                    *(*dup_typed) (FettleTableSource *self, gint64 key, guint column);
+  char                    *(*dup_mark) (FettleTableSource *self, guint row, guint column);
+  char                    *(*put) (FettleTableSource  *self,
+                                   guint               row,
+                                   guint               column,
+                                   const char *const  *texts,
+                                   guint               n_rows,
+                                   guint               n_columns);
+  char                    *(*clear) (FettleTableSource *self, guint row, guint column, guint n_rows, guint n_columns);
 };
 
 const FettleTableColumn *fettle_table_source_columns      (FettleTableSource *self,
@@ -112,6 +124,20 @@ void                     fettle_table_source_keep_typed   (FettleTableSource *se
 char                    *fettle_table_source_dup_typed    (FettleTableSource *self,
                                                            gint64             key,
                                                            guint              column) G_GNUC_WARN_UNUSED_RESULT;
+char                    *fettle_table_source_dup_mark     (FettleTableSource *self,
+                                                           guint              row,
+                                                           guint              column) G_GNUC_WARN_UNUSED_RESULT;
+char                    *fettle_table_source_put          (FettleTableSource *self,
+                                                           guint              row,
+                                                           guint              column,
+                                                           const char *const *texts,
+                                                           guint              n_rows,
+                                                           guint              n_columns) G_GNUC_WARN_UNUSED_RESULT;
+char                    *fettle_table_source_clear        (FettleTableSource *self,
+                                                           guint              row,
+                                                           guint              column,
+                                                           guint              n_rows,
+                                                           guint              n_columns) G_GNUC_WARN_UNUSED_RESULT;
 void                     fettle_table_source_reset        (FettleTableSource *self);
 void                     fettle_table_source_rows_changed (FettleTableSource *self);
 

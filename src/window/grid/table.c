@@ -27,6 +27,7 @@ enum
 enum
 {
   SIGNAL_MOVED,
+  SIGNAL_LEFT,
   SIGNAL_REFUSED,
   N_SIGNALS
 };
@@ -100,13 +101,13 @@ bring_into_view (FettleTable *self)
 
   if (self->vadjustment != NULL)
     gtk_adjustment_clamp_page (self->vadjustment, top, top + 2 * line);
-  if (self->hadjustment != NULL && self->source != NULL)
+  if (self->hadjustment != NULL && self->source != NULL && self->column >= self->n_frozen)
     {
       int left, width;
 
       fettle_table_place_column (self, self->column, &left, &width);
       left += (int) gtk_adjustment_get_value (self->hadjustment);
-      gtk_adjustment_clamp_page (self->hadjustment, left, left + width);
+      gtk_adjustment_clamp_page (self->hadjustment, left - fettle_table_frozen_width (self), left + width);
     }
 }
 
@@ -126,6 +127,8 @@ fettle_table_go_to (FettleTable *self, guint row, guint column)
     return;
   self->row = MIN (row, rows - 1);
   self->column = column;
+  self->anchor_row = self->row;
+  self->anchor_column = column;
   self->key = fettle_table_source_get_key (self->source, self->row);
   bring_into_view (self);
   fettle_table_tell_position (self);
@@ -290,6 +293,9 @@ on_reset (FettleTableSource *source, FettleTable *self)
       self->key = rows > 0 ? fettle_table_source_get_key (source, self->row) : 0;
       update_adjustments (self);
     }
+  self->column = MAX (self->column, self->n_frozen);
+  self->anchor_row = self->row;
+  self->anchor_column = self->column;
   fettle_table_tell_position (self);
   fettle_table_redraw (self);
 }
@@ -299,6 +305,45 @@ on_rows_changed (FettleTableSource *source, FettleTable *self)
 {
   fettle_table_tell_position (self);
   gtk_widget_queue_draw (GTK_WIDGET (self));
+}
+
+/* ---- where the keyboard is ---- */
+
+static void
+on_focus (FettleTable *self)
+{
+  GtkWidget *focus = gtk_root_get_focus (GTK_ROOT (self->watched));
+  gboolean within = focus != NULL && (focus == GTK_WIDGET (self) || gtk_widget_is_ancestor (focus, GTK_WIDGET (self)));
+
+  if (self->within && !within)
+    {
+      self->within = FALSE;
+      g_signal_emit (self, signals[SIGNAL_LEFT], 0);
+    }
+  self->within = within;
+}
+
+static void
+fettle_table_root (GtkWidget *widget)
+{
+  FettleTable *self = FETTLE_TABLE (widget);
+
+  GTK_WIDGET_CLASS (fettle_table_parent_class)->root (widget);
+  if (!GTK_IS_WINDOW (gtk_widget_get_root (widget)))
+    return;
+  self->watched = GTK_WIDGET (gtk_widget_get_root (widget));
+  g_signal_connect_swapped (self->watched, "notify::focus-widget", G_CALLBACK (on_focus), self);
+}
+
+static void
+fettle_table_unroot (GtkWidget *widget)
+{
+  FettleTable *self = FETTLE_TABLE (widget);
+
+  if (self->watched != NULL)
+    g_signal_handlers_disconnect_by_func (self->watched, on_focus, self);
+  self->watched = NULL;
+  GTK_WIDGET_CLASS (fettle_table_parent_class)->unroot (widget);
 }
 
 static void
@@ -316,6 +361,7 @@ fettle_table_dispose (GObject *object)
   g_clear_pointer (&self->text, gtk_widget_unparent);
   g_clear_pointer (&self->placeholder, g_free);
   g_clear_pointer (&self->titles, g_array_unref);
+  g_clear_pointer (&self->lefts, g_array_unref);
 
   G_OBJECT_CLASS (fettle_table_parent_class)->dispose (object);
 }
@@ -334,6 +380,8 @@ fettle_table_class_init (FettleTableClass *klass)
   widget_class->snapshot = fettle_table_snapshot;
   widget_class->css_changed = fettle_table_css_changed;
   widget_class->grab_focus = fettle_table_grab_focus;
+  widget_class->root = fettle_table_root;
+  widget_class->unroot = fettle_table_unroot;
 
   g_object_class_override_property (object_class, PROP_HADJUSTMENT, "hadjustment");
   g_object_class_override_property (object_class, PROP_VADJUSTMENT, "vadjustment");
@@ -342,6 +390,7 @@ fettle_table_class_init (FettleTableClass *klass)
 
   signals[SIGNAL_MOVED] = g_signal_new ("moved", FETTLE_TYPE_TABLE, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
                                         G_TYPE_NONE, 1, G_TYPE_UINT);
+  signals[SIGNAL_LEFT] = g_signal_new ("left", FETTLE_TYPE_TABLE, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   signals[SIGNAL_REFUSED] = g_signal_new ("refused", FETTLE_TYPE_TABLE, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
                                           G_TYPE_NONE, 1, G_TYPE_STRING);
 
@@ -353,6 +402,7 @@ static void
 fettle_table_init (FettleTable *self)
 {
   self->titles = g_array_new (FALSE, FALSE, sizeof (int));
+  self->lefts = g_array_new (FALSE, FALSE, sizeof (int));
   gtk_widget_set_focusable (GTK_WIDGET (self), TRUE);
   gtk_widget_set_overflow (GTK_WIDGET (self), GTK_OVERFLOW_HIDDEN);
   fettle_table_set_up_text (self);
@@ -385,8 +435,8 @@ fettle_table_set_source (FettleTable *self, FettleTableSource *source)
   if (self->source != NULL)
     g_signal_handlers_disconnect_by_data (self->source, self);
   g_set_object (&self->source, source);
-  self->row = 0;
-  self->column = 0;
+  self->row = self->anchor_row = 0;
+  self->column = self->anchor_column = self->n_frozen;
   self->key = fettle_table_n_rows (self) > 0 ? fettle_table_source_get_key (source, 0) : 0;
   if (source != NULL)
     {
@@ -457,6 +507,36 @@ fettle_table_go_to_cell (FettleTable *self, guint row, guint column)
 {
   if (fettle_table_take (self))
     fettle_table_go_to (self, row, column);
+}
+
+/**
+ * fettle_table_set_grid:
+ * @self: a table without a source yet
+ * @n_frozen: columns that stay at the left and are never current
+ *
+ * Makes it a grid to be filled in (see above).
+ */
+void
+fettle_table_set_grid (FettleTable *self, guint n_frozen)
+{
+  self->grid = TRUE;
+  self->n_frozen = n_frozen;
+  self->column = self->anchor_column = n_frozen;
+}
+
+/* Enter goes right rather than down. */
+void
+fettle_table_set_rightward (FettleTable *self, gboolean rightward)
+{
+  self->rightward = rightward;
+}
+
+gboolean
+fettle_table_get_cell (FettleTable *self, guint *row, guint *column)
+{
+  *row = self->row;
+  *column = self->column;
+  return self->row < fettle_table_n_rows (self);
 }
 
 /**

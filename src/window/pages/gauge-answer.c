@@ -162,6 +162,7 @@ make_plan (const FettleGaugeAsk *ask, const BookEvidence *e, const InsightStudy 
 
   plan->gauge = one->gauge >= 0 ? e->gauges[one->gauge].id : 0;
   plan->characteristic = one->id;
+  plan->name = g_strdup (one->code);
   plan->person = ask->person;
   take_pieces (plan, e, study, characteristic, one->gauge);
   for (guint i = study != NULL ? study->first : 0; study != NULL && i < study->end; i++)

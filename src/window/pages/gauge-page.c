@@ -319,6 +319,7 @@ fettle_gauge_page_init (FettleGaugePage *self)
     }
   fettle_choice_set_up (self->choice, _("Characteristic that is studied"));
   self->table = FETTLE_TABLE (fettle_table_new ());
+  fettle_table_set_grid (self->table, 1);
   gtk_widget_set_name (GTK_WIDGET (self->table), "study-table");
   gtk_widget_set_vexpand (GTK_WIDGET (self->table), TRUE);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->table), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Your values of the study"), -1);
@@ -341,6 +342,7 @@ fettle_gauge_page_new (FettleSitting *sitting)
   self->source = fettle_study_source_new (sitting);
   fettle_table_set_source (self->table, FETTLE_TABLE_SOURCE (self->source));
   g_signal_connect_object (self->source, "refused", G_CALLBACK (on_refused), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->table, "left", G_CALLBACK (fettle_study_source_leave), self->source, G_CONNECT_SWAPPED);
   g_signal_connect_object (sitting, "person-changed", G_CALLBACK (on_planned), self, G_CONNECT_SWAPPED);
   return GTK_WIDGET (self);
 }

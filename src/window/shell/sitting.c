@@ -5,40 +5,15 @@
  */
 #include "config.h"
 
-#include "sitting.h"
+#include "sitting-private.h"
 
-#include <glib/gi18n.h>
-
-#include "book-history.h"
 #include "book-search.h"
 #include "store-history.h"
 #include "store-undo.h"
 #include "today.h"
 
-struct _FettleSitting
-{
-  GObject parent_instance;
-
-  Book         *book;
-  StoreReader  *reader;
-  StoreWatch   *watch;
-  FettleDrafts *drafts; /* NULL until asked for */
-  gint64        sitting;
-  gint64        person;
-  gint64        place; /* entries of the journal when last looked */
-  gint64        undo;  /* action that undo would take; 0: none */
-  gint64        redo;
-  guint         asked; /* questions without an answer */
-  guint         writing; /* edits and reversals under way */
-  GQueue        wishes;  /* of undo and redo (1) that wait until it is known what the ones before left */
-  gboolean      looking;
-  gboolean      look_again;
-};
-
 enum { CHANGED, UNDO_CHANGED, PERSON_CHANGED, PERSON_WANTED, SAY, N_SIGNALS };
 static guint signals[N_SIGNALS];
-
-static void fulfil (FettleSitting *self);
 
 G_DEFINE_FINAL_TYPE (FettleSitting, fettle_sitting, G_TYPE_OBJECT)
 
@@ -143,17 +118,19 @@ on_looked (GObject *source, GAsyncResult *result, gpointer user_data)
     }
 
   changed = look->place != self->place;
-  undo_changed = (look->undo != 0) != (self->undo != 0) || (look->redo != 0) != (self->redo != 0);
+  undo_changed = look->undo != self->undo || look->redo != self->redo;
   self->place = look->place;
   self->undo = look->undo;
   self->redo = look->redo;
   if (undo_changed)
     g_signal_emit (self, signals[UNDO_CHANGED], 0);
-  if (changed)
+  if (changed && self->reversing != NULL)
+    self->changed = TRUE; /* told once, at the end */
+  else if (changed)
     g_signal_emit (self, signals[CHANGED], 0);
   if (self->look_again)
     fettle_sitting_look (self);
-  fulfil (self);
+  fettle_sitting_fulfil (self);
 }
 
 void
@@ -278,6 +255,7 @@ fettle_sitting_dispose (GObject *object)
   Ending *ending;
 
   g_queue_clear (&self->wishes);
+  g_clear_pointer (&self->visits, g_ptr_array_unref);
   g_clear_object (&self->drafts);
   g_clear_pointer (&self->watch, store_watch_free);
   if (self->reader != NULL)
@@ -313,6 +291,19 @@ static void
 fettle_sitting_init (FettleSitting *self)
 {
   self->sitting = store_new_sitting ();
+  self->visits = g_ptr_array_new_with_free_func ((GDestroyNotify) fettle_visit_free);
+}
+
+void
+fettle_sitting_tell_changed (FettleSitting *self)
+{
+  g_signal_emit (self, signals[CHANGED], 0);
+}
+
+void
+fettle_sitting_tell_undo_changed (FettleSitting *self)
+{
+  g_signal_emit (self, signals[UNDO_CHANGED], 0);
 }
 
 Book *
@@ -368,6 +359,7 @@ fettle_sitting_set_person (FettleSitting *self, gint64 person)
     return;
 
   self->person = person;
+  fettle_sitting_end_visits (self);
   g_signal_emit (self, signals[PERSON_CHANGED], 0);
 }
 
@@ -395,6 +387,8 @@ fettle_sitting_say (FettleSitting *self, const char *sentence, const char *label
 typedef struct
 {
   FettleSitting      *self;
+  FettleVisit        *visit; /* NULL: none */
+  guint               n;
   GAsyncReadyCallback done;
   gpointer            user_data;
 } Writing;
@@ -404,8 +398,12 @@ on_edited (GObject *source, GAsyncResult *result, gpointer user_data)
 {
   Writing *writing = user_data;
   g_autoptr(GError) error = NULL;
+  StoreReceipt receipt;
 
   writing->self->writing--;
+  book_edit_run_receipt (result, &receipt);
+  if (writing->visit != NULL)
+    fettle_visit_add (writing->visit, receipt.action, writing->n);
   if (writing->done == NULL && !book_edit_run_finish (writing->self->book, result, NULL, NULL, &error))
     fettle_sitting_say (writing->self, error->message, NULL, NULL);
   if (writing->done != NULL)
@@ -418,16 +416,21 @@ on_edited (GObject *source, GAsyncResult *result, gpointer user_data)
 void
 fettle_sitting_edit (FettleSitting *self, BookEdit *edit, GAsyncReadyCallback done, gpointer user_data)
 {
+  fettle_sitting_edit_in (self, NULL, edit, 0, done, user_data);
+}
+
+void
+fettle_sitting_edit_in (FettleSitting *self, FettleVisit *visit, BookEdit *edit, guint n, GAsyncReadyCallback done, gpointer user_data)
+{
   g_autofree char *today = fettle_today ();
   Writing *writing;
 
   g_return_if_fail (FETTLE_IS_SITTING (self));
 
-  book_edit_set_today (edit, today);
+  if (visit == NULL)
+    fettle_sitting_end_visits (self);
   writing = g_new0 (Writing, 1);
-  writing->self = g_object_ref (self);
-  writing->done = done;
-  writing->user_data = user_data;
+  *writing = (Writing){ g_object_ref (self), visit, n, done, user_data };
   g_queue_clear (&self->wishes); /* they meant what was there before */
   self->writing++;
   book_edit_set_today (edit, today);
@@ -438,174 +441,4 @@ gboolean
 fettle_sitting_edit_finish (FettleSitting *self, GAsyncResult *result, StoreReceipt *receipt, gint64 *id, GError **error)
 {
   return book_edit_run_finish (self->book, result, receipt, id, error);
-}
-
-/* ---- undo ---- */
-
-/*
- * What is taken back is told by the sentence of its action, which is read while its records are still there; only then
- * the action is reversed.
- */
-typedef struct
-{
-  FettleSitting *self;
-  gint64         action; /* whose effect is taken back or done again */
-  gint64         named;  /* the same where it was asked for by its key; 0: the last of this sitting */
-  gboolean       redo;
-  char          *sentence;
-} Reversal;
-
-static void
-reversal_free (Reversal *reversal)
-{
-  g_object_unref (reversal->self);
-  g_free (reversal->sentence);
-  g_free (reversal);
-}
-
-static gpointer
-sentence_work (StoreDb *db, gpointer data, GCancellable *cancellable, GError **error)
-{
-  const gint64 *action = data;
-  g_autoptr(StoreActionInfo) info = store_history_get (db, *action, error);
-
-  return info == NULL ? NULL : book_message_text (db, info->message, info->arguments);
-}
-
-static void
-on_block_named (GObject *source, GAsyncResult *result, gpointer user_data)
-{
-  FettleSitting *self = FETTLE_SITTING (source);
-  g_autofree char *why = user_data;
-  g_autofree char *sentence = fettle_sitting_ask_finish (self, result, NULL);
-  g_autofree char *in_the_way = sentence == NULL ? NULL : g_strdup_printf (_("The latest in the way: %s."), sentence);
-  g_autofree char *said = g_strjoin (" ", why, in_the_way, NULL);
-
-  fettle_sitting_say (self, said, NULL, NULL);
-}
-
-/* Says why an undo is refused, and by which later action. */
-static void
-name_block (FettleSitting *self, gint64 action, const char *why)
-{
-  fettle_sitting_ask (self, sentence_work, g_memdup2 (&action, sizeof action), g_free, g_free, NULL, on_block_named,
-                      g_strdup (why));
-}
-
-static void
-on_reversed (GObject *source, GAsyncResult *result, gpointer user_data)
-{
-  Reversal *reversal = user_data;
-  FettleSitting *self = reversal->self;
-  g_autoptr(StoreBlock) block = NULL;
-  g_autoptr(GError) error = NULL;
-  g_autofree char *said = NULL;
-
-  self->writing--;
-  if (!store_undo_finish (book_get_store (self->book), result, NULL, &block, &error))
-    {
-      g_queue_clear (&self->wishes);
-      if (block != NULL && block->n_actions > 0)
-        name_block (self, block->actions[0], error->message);
-      else
-        fettle_sitting_say (self, error->message, NULL, NULL);
-    }
-  else
-    {
-      said = g_strdup_printf (reversal->redo ? _("Done again: %s") : _("Taken back: %s"),
-                              reversal->sentence != NULL ? reversal->sentence : "");
-      fettle_sitting_say (self, said, reversal->redo ? _("Undo") : _("Redo"), reversal->redo ? "win.undo" : "win.redo");
-    }
-  fettle_sitting_look (self);
-  reversal_free (reversal);
-}
-
-static void
-on_sentence (GObject *source, GAsyncResult *result, gpointer user_data)
-{
-  Reversal *reversal = user_data;
-  FettleSitting *self = reversal->self;
-  StoreIntent intent = { .action = reversal->redo ? "redo" : "undo", .person = self->person, .sitting = self->sitting };
-
-  reversal->sentence = fettle_sitting_ask_finish (self, result, NULL); /* without it the undo still matters */
-  (reversal->redo ? store_redo_async : store_undo_async) (book_get_store (self->book), &intent, reversal->named, NULL,
-                                                          on_reversed, reversal);
-}
-
-static void
-reverse (FettleSitting *self, gint64 action, gint64 named, gboolean redo)
-{
-  Reversal *reversal;
-
-  if (action == 0)
-    return;
-
-  reversal = g_new0 (Reversal, 1);
-  reversal->self = g_object_ref (self);
-  reversal->action = action;
-  reversal->named = named;
-  reversal->redo = redo;
-  self->writing++;
-  fettle_sitting_ask (self, sentence_work, g_memdup2 (&action, sizeof action), g_free, g_free, NULL, on_sentence, reversal);
-}
-
-/* Does the next of what was asked for, once what there is to undo is known again. */
-static void
-fulfil (FettleSitting *self)
-{
-  if (self->writing > 0 || self->looking || g_queue_is_empty (&self->wishes))
-    return;
-
-  if (GPOINTER_TO_INT (g_queue_pop_head (&self->wishes)) != 0)
-    reverse (self, self->redo, 0, TRUE);
-  else
-    reverse (self, self->undo, 0, FALSE);
-}
-
-/* Keys come faster than the disk: a second undo waits for the first, else it would name the same action. */
-static void
-wish (FettleSitting *self, gboolean redo)
-{
-  g_queue_push_tail (&self->wishes, GINT_TO_POINTER (redo ? 1 : 0));
-  fulfil (self);
-}
-
-void
-fettle_sitting_undo (FettleSitting *self)
-{
-  g_return_if_fail (FETTLE_IS_SITTING (self));
-
-  wish (self, FALSE);
-}
-
-void
-fettle_sitting_redo (FettleSitting *self)
-{
-  g_return_if_fail (FETTLE_IS_SITTING (self));
-
-  wish (self, TRUE);
-}
-
-void
-fettle_sitting_take_back (FettleSitting *self, gint64 action)
-{
-  g_return_if_fail (FETTLE_IS_SITTING (self));
-
-  reverse (self, action, action, FALSE);
-}
-
-gboolean
-fettle_sitting_can_undo (FettleSitting *self)
-{
-  g_return_val_if_fail (FETTLE_IS_SITTING (self), FALSE);
-
-  return self->undo != 0;
-}
-
-gboolean
-fettle_sitting_can_redo (FettleSitting *self)
-{
-  g_return_val_if_fail (FETTLE_IS_SITTING (self), FALSE);
-
-  return self->redo != 0;
 }

@@ -13,6 +13,7 @@
 #include "drafts.h"
 #include "store-reader.h"
 #include "store-write.h"
+#include "visit.h"
 
 G_BEGIN_DECLS
 
@@ -132,6 +133,13 @@ void           fettle_sitting_edit          (FettleSitting       *self,
                                              BookEdit            *edit,
                                              GAsyncReadyCallback  done,
                                              gpointer             user_data);
+/* The same, as @n values of a visit; an edit outside of it, or another person, ends the visit. */
+void           fettle_sitting_edit_in       (FettleSitting       *self,
+                                             FettleVisit         *visit,
+                                             BookEdit            *edit,
+                                             guint                n,
+                                             GAsyncReadyCallback  done,
+                                             gpointer             user_data);
 gboolean       fettle_sitting_edit_finish   (FettleSitting       *self,
                                              GAsyncResult        *result,
                                              StoreReceipt        *receipt,
@@ -144,6 +152,16 @@ void           fettle_sitting_redo          (FettleSitting       *self);
 /* Takes back any action of the journal, by a new one; says what was done or what is in the way. */
 void           fettle_sitting_take_back     (FettleSitting       *self,
                                              gint64               action);
+/* What the next undo or redo takes as one, as in '24 readings in P3'; NULL: one action. */
+char          *fettle_sitting_dup_undo_words (FettleSitting      *self,
+                                             gboolean             redo) G_GNUC_WARN_UNUSED_RESULT;
+
+/* A visit belongs to the sitting. It goes on until it is ended here, or by an edit that is none of it. */
+FettleVisit   *fettle_sitting_begin_visit   (FettleSitting       *self,
+                                             FettleVisitWords     words,
+                                             const char          *where);
+void           fettle_sitting_end_visit     (FettleSitting       *self,
+                                             FettleVisit         *visit);
 gboolean       fettle_sitting_can_undo      (FettleSitting       *self);
 gboolean       fettle_sitting_can_redo      (FettleSitting       *self);
 

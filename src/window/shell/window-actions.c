@@ -155,9 +155,22 @@ look_menu (void)
   return menu;
 }
 
+/* With what is undone, where that is more than one action. */
+static void
+append_reversal (FettleWindow *self, GMenu *menu, gboolean redo)
+{
+  g_autofree char *words = self->sitting != NULL ? fettle_sitting_dup_undo_words (self->sitting, redo) : NULL;
+  g_autofree char *label = words == NULL ? NULL
+                           /* Translators: what was typed, as in '24 readings in P3' */
+                           : g_strdup_printf (redo ? _("_Redo: %s") : _("_Undo: %s"), words);
+
+  g_menu_append (menu, label != NULL ? label : redo ? _("_Redo") : _("_Undo"), redo ? "win.redo" : "win.undo");
+}
+
 static void
 create_menu (GtkMenuButton *button, gpointer user_data)
 {
+  FettleWindow *self = FETTLE_WINDOW (user_data);
   g_autoptr(GMenu) menu = g_menu_new ();
   GMenu *part = section (menu);
 
@@ -171,8 +184,8 @@ create_menu (GtkMenuButton *button, gpointer user_data)
   g_menu_append (part, _("_Import…"), "win.import");
   g_menu_append (part, _("Letter to the _Designer…"), "win.letter");
   part = section (menu);
-  g_menu_append (part, _("_Undo"), "win.undo");
-  g_menu_append (part, _("_Redo"), "win.redo");
+  append_reversal (self, part, FALSE);
+  append_reversal (self, part, TRUE);
   g_menu_append (part, _("_Find"), "win.find");
   part = section (menu);
   submenu (part, _("Pa_ges"), page_menu ());
@@ -228,7 +241,7 @@ create_person_popover (GtkMenuButton *button, gpointer user_data)
 void
 fettle_window_set_up_menus (FettleWindow *self)
 {
-  gtk_menu_button_set_create_popup_func (self->menu_button, create_menu, NULL, NULL);
+  gtk_menu_button_set_create_popup_func (self->menu_button, create_menu, self, NULL);
   gtk_menu_button_set_create_popup_func (self->model_button, create_model_menu, self, NULL);
   gtk_menu_button_set_create_popup_func (self->person_button, create_person_popover, self, NULL);
 }
@@ -525,6 +538,20 @@ fettle_window_install_actions (GtkWidgetClass *class)
 }
 
 /* What cannot be done now is grey in the menu and does nothing by its key. */
+/* Says on the buttons what they take as one. */
+static void
+name_reversals (FettleWindow *self)
+{
+  g_autofree char *undo = self->sitting != NULL ? fettle_sitting_dup_undo_words (self->sitting, FALSE) : NULL;
+  g_autofree char *redo = self->sitting != NULL ? fettle_sitting_dup_undo_words (self->sitting, TRUE) : NULL;
+  g_autofree char *undo_words = undo != NULL ? g_strdup_printf (_("Undo: %s (Ctrl+Z)"), undo) : NULL;
+  g_autofree char *redo_words = redo != NULL ? g_strdup_printf (_("Redo: %s (Ctrl+Shift+Z)"), redo) : NULL;
+
+  gtk_widget_set_tooltip_text (self->undo_button,
+                               undo != NULL ? undo_words : _("Take back the last action of this window (Ctrl+Z)"));
+  gtk_widget_set_tooltip_text (self->redo_button, redo != NULL ? redo_words : _("Do again what was taken back (Ctrl+Shift+Z)"));
+}
+
 void
 fettle_window_update_actions (FettleWindow *self)
 {
@@ -558,4 +585,5 @@ fettle_window_update_actions (FettleWindow *self)
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.undo", has_book && fettle_sitting_can_undo (self->sitting));
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.redo", has_book && fettle_sitting_can_redo (self->sitting));
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.nothing", FALSE);
+  name_reversals (self);
 }

@@ -1,0 +1,43 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+/* What the files of the sitting share: questions and writing (sitting.c), undo and redo (sitting-undo.c). */
+
+#include "sitting.h"
+
+G_BEGIN_DECLS
+
+struct _FettleSitting
+{
+  GObject parent_instance;
+
+  Book         *book;
+  StoreReader  *reader;
+  StoreWatch   *watch;
+  FettleDrafts *drafts; /* NULL until asked for */
+  gint64        sitting;
+  gint64        person;
+  gint64        place; /* entries of the journal when last looked */
+  gint64        undo;  /* action that undo would take; 0: none */
+  gint64        redo;
+  guint         asked; /* questions without an answer */
+  guint         writing; /* edits and reversals under way */
+  GQueue        wishes;  /* of undo and redo (1) that wait until it is known what the ones before left */
+  gboolean      looking;
+  gboolean      look_again;
+  GPtrArray    *visits;      /* of FettleVisit */
+  FettleVisit  *reversing;   /* the visit that is taken back or done again whole; NULL: none */
+  gboolean      redoing;     /* ... done again */
+  guint         reversed;    /* ... how many values so far */
+  gboolean      changed;     /* ... and the pages have not heard of it yet */
+};
+
+/* sitting.c */
+void fettle_sitting_tell_changed      (FettleSitting *self);
+void fettle_sitting_tell_undo_changed (FettleSitting *self);
+
+/* sitting-undo.c */
+void fettle_sitting_fulfil            (FettleSitting *self);
+void fettle_sitting_end_visits        (FettleSitting *self);
+
+G_END_DECLS
