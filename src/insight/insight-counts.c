@@ -35,7 +35,7 @@ tally_documents (const InsightQuestion *question, Tally *tally)
   const BookEvidence *e = question->basis->e;
 
   for (guint i = 0; i < e->n_documents; i++)
-    tally_one (tally, e->documents[i].state == BOOK_DOCUMENT_APPROVED && e->documents[i].day <= question->look->end,
+    tally_one (tally, e->documents[i].state == BOOK_DOCUMENT_APPROVED && e->documents[i].day <= question->look->said,
                g_strdup (e->documents[i].title));
 }
 
@@ -61,7 +61,7 @@ tally_revisions (const InsightQuestion *question, Tally *tally)
       if (!named)
         planned = insight_plan_revision (e, newest, revision->part, &split) == (int) r;
       if (planned)
-        tally_one (tally, revision->state == BOOK_REVISION_RELEASED && revision->date <= question->look->end,
+        tally_one (tally, revision->state == BOOK_REVISION_RELEASED && revision->date <= question->look->said,
                    g_strdup_printf ("%s %s", e->parts[revision->part].number, revision->label));
     }
 }
@@ -77,11 +77,11 @@ tally_signoffs (const InsightQuestion *question, Tally *tally)
       const BookEvidenceSignoff *one = &e->signoffs[i];
       gboolean newest = TRUE;
 
-      if (one->gate != question->criterion->gate || one->day > question->look->end)
+      if (one->gate != question->criterion->gate || one->day > question->look->said)
         continue;
       for (guint k = i + 1; k < e->n_signoffs; k++)
         if (e->signoffs[k].gate == one->gate && e->signoffs[k].person == one->person
-            && e->signoffs[k].day <= question->look->end)
+            && e->signoffs[k].day <= question->look->said)
           newest = FALSE;
       if (newest)
         tally_one (tally, one->opinion == BOOK_OPINION_AGREE || one->opinion == BOOK_OPINION_AGREE_WITH_CONDITIONS,

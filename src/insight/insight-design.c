@@ -143,7 +143,7 @@ insight_look_new (const InsightBasis *basis, int through, BookDay end)
 
   look->basis = basis;
   look->through = through;
-  look->end = end;
+  look->end = look->said = end;
   look->revision = g_new (int, e->n_parts + 1);
   look->version = g_new0 (int, e->n_steps + 1);
   look->split = g_new0 (InsightSplit, e->n_parts + 1);
@@ -195,11 +195,23 @@ insight_look_planned (const InsightBasis *basis, int round, BookDay end)
   return look;
 }
 
+static gboolean
+is_newest (const BookEvidence *e, int round, BookDay today)
+{
+  for (guint r = (guint) round + 1; r < e->n_rounds; r++)
+    if (e->rounds[r].opened != 0 && e->rounds[r].opened <= today)
+      return FALSE;
+  return TRUE;
+}
+
 /**
  * insight_look_list:
  * @basis: a basis; kept
  * @through: a round, or -1 when the model has none
  * @today: the day of the question
+ *
+ * What people approve, sign or waive is seen until the end of the round as all else; of the newest round until today, since
+ * a gate is decided after the round that leads to it.
  *
  * Returns: (transfer full) (element-type InsightLook): a look at the end of each round up to @through, in order; never
  *   empty
@@ -213,6 +225,8 @@ insight_look_list (const InsightBasis *basis, int through, BookDay today)
     g_ptr_array_add (looks, insight_look_new (basis, r, insight_round_end (basis->e, r, today)));
   if (through < 0)
     g_ptr_array_add (looks, insight_look_new (basis, -1, today));
+  else if (is_newest (basis->e, through, today))
+    ((InsightLook *) looks->pdata[looks->len - 1])->said = today;
   return looks;
 }
 

@@ -139,7 +139,7 @@ static gboolean
 is_waived (InsightQuestion *question)
 {
   const BookEvidence *e = question->basis->e;
-  BookDay end = question->look->end;
+  BookDay end = question->look->said;
 
   for (guint i = 0; i < e->n_waivers; i++)
     {

@@ -97,6 +97,29 @@ test_waiver (void)
   g_assert_true (fixture_criterion_in (over, "C2")->blocks);
 }
 
+/* A gate is decided after its last round: what people say then counts, as long as no later round was opened. */
+static void
+test_said_after_the_round (void)
+{
+  g_autoptr(Fixture) f = whole_model ();
+  g_autoptr(InsightStanding) newest = NULL, earlier = NULL;
+  int last = (int) f->e->n_rounds - 1;
+  BookDay after = f->e->rounds[last].tested + 30;
+
+  f->e->rounds[last].decided = f->e->rounds[last].tested + 5;
+  f->e->waivers = g_new0 (BookEvidenceWaiver, 1);
+  f->e->n_waivers = 1;
+  f->e->waivers[0] = (BookEvidenceWaiver){ 1, after, book_day_parse ("2027-06-01", NULL), fixture_person (f, "MO", BOOK_ROLE_OWNER),
+                                           "first fifty only" };
+  newest = fixture_standing (f, NULL);
+  g_assert_false (fixture_criterion_in (newest, "C2")->blocks);
+  g_assert_cmpstr (newest->end, <, "2027-01-01"); /* measurements are seen until the round was decided */
+
+  fixture_round (f, "Z", BOOK_ROUND_PILOT, "2026-12-01", FALSE);
+  earlier = fixture_standing (f, f->e->rounds[last].label);
+  g_assert_true (fixture_criterion_in (earlier, "C2")->blocks);
+}
+
 static void
 test_course (void)
 {
@@ -418,6 +441,7 @@ main (int argc, char **argv)
   g_test_add_func ("/insight/standing/never-100-while-unmet", test_never_hundred);
   g_test_add_func ("/insight/standing/says-that-there-is-no-safety-criterion", test_no_safety);
   g_test_add_func ("/insight/standing/a-waiver-lifts-the-block-until-its-date", test_waiver);
+  g_test_add_func ("/insight/standing/what-is-said-after-the-newest-round-counts", test_said_after_the_round);
   g_test_add_func ("/insight/standing/the-course-is-the-standing-through-each-round", test_course);
   g_test_add_func ("/insight/standing/kinds-without-readings-have-no-data", test_kinds_without_data);
   g_test_add_func ("/insight/standing/counts-are-met-when-done", test_counts);
