@@ -283,12 +283,11 @@ wait_for_tested (InsightQuestion *question, InsightEvidence *evidence)
     }
 }
 
-static gboolean
-has_disposition (const InsightQuestion *question, guint unit)
+/* Whether it was decided by @end what becomes of a unit that fails @characteristic. */
+gboolean
+insight_has_disposition (const InsightBasis *basis, int characteristic, guint unit, BookDay end)
 {
-  const InsightBasis *basis = question->basis;
   const BookEvidence *e = basis->e;
-  BookDay end = question->look->end;
 
   for (guint i = 0; i < e->n_findings; i++)
     {
@@ -296,7 +295,7 @@ has_disposition (const InsightQuestion *question, guint unit)
 
       if (finding->unit == (int) unit && finding->disposition != 0 && finding->day <= end
           && (finding->issue < 0 || e->issues[finding->issue].seen_by < 0
-              || e->issues[finding->issue].seen_by == question->criterion->characteristic))
+              || e->issues[finding->issue].seen_by == characteristic))
         return TRUE;
     }
   for (guint i = basis->event[unit]; i < basis->event[unit + 1]; i++)
@@ -318,7 +317,7 @@ ask_for_dispositions (InsightQuestion *question, InsightEvidence *evidence)
       const InsightUnit *unit = evidence->units->pdata[i];
       g_autofree char *name = NULL;
 
-      if (!insight_is_failing (unit->verdict) || has_disposition (question, unit->unit))
+      if (!insight_is_failing (unit->verdict) || insight_has_disposition (question->basis, question->criterion->characteristic, unit->unit, question->look->end))
         continue;
       if (reason == NULL)
         reason = insight_say (question, INSIGHT_REASON_DISPOSITION);

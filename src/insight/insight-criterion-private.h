@@ -81,6 +81,10 @@ double            insight_detection      (const BookEvidence *evidence,
 NumShape          insight_shape_of       (const InsightQuestion *question);
 void              insight_look_at_lots   (InsightQuestion  *question,
                                           InsightEvidence  *evidence);
+gboolean          insight_has_disposition (const InsightBasis *basis,
+                                          int               characteristic,
+                                          guint             unit,
+                                          BookDay           end);
 void              insight_judge_units    (InsightQuestion  *question);
 void              insight_judge_count    (InsightQuestion  *question);
 void              insight_judge_fix      (InsightQuestion  *question);
