@@ -20,6 +20,23 @@ typedef struct
   gboolean lost; /* destroyed or lent */
 } InsightPlanTest;
 
+/* A lot that the plan names for the units at the places [from, to). */
+typedef struct
+{
+  guint    from;
+  guint    to;
+  int      lot;
+  gboolean seen; /* units that count already are of it */
+} InsightPlanLot;
+
+/* A part or step of which lots are kept. */
+typedef struct
+{
+  char   *name;
+  guint   seen; /* lots of units that count already */
+  GArray *lots; /* InsightPlanLot */
+} InsightPlanGrouping;
+
 /* What a criterion is computed from beside what is told of it. */
 typedef struct
 {
@@ -28,6 +45,7 @@ typedef struct
   guint                from; /* places of units of the state looked for: [from, to) */
   guint                to;
   NumLimits            limits; /* logarithms where told.logs */
+  GArray              *groupings; /* InsightPlanGrouping; NULL: lots do not matter */
 } InsightPlanInput;
 
 struct _InsightPlan
@@ -56,8 +74,23 @@ void         insight_plan_count   (const InsightPlan  *plan,
                                    const InsightPlanInput *input,
                                    guint               units,
                                    InsightPlanProof   *proof);
+guint        insight_plan_count_within (const InsightPlan *plan,
+                                   const InsightPlanInput *input,
+                                   guint               from,
+                                   guint               to,
+                                   guint              *taken);
 gboolean     insight_plan_has_test (const InsightPlan *plan,
                                    int                 characteristic);
+
+/* insight-plan-lots.c: of how many deliveries they are. */
+void         insight_plan_groupings (InsightPlanInput  *input,
+                                   const InsightUnits *units,
+                                   const InsightBasis *basis,
+                                   int                 round);
+void         insight_plan_look_at_lots (const InsightPlan *plan,
+                                   const InsightPlanInput *input,
+                                   guint               units,
+                                   InsightPlanProof   *proof);
 
 /* insight-plan-prove.c */
 size_t       insight_plan_units_allowing (const InsightPlanCriterion *told,

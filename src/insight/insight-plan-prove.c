@@ -184,6 +184,7 @@ insight_plan_prove (const InsightPlan *plan, guint units, GCancellable *cancella
         prove_by_count (input, proof);
       else
         prove_by_values (plan, input, proof);
+      insight_plan_look_at_lots (plan, input, answer->units, proof);
       answer->n_proves += proof->proves && !input->told.not_enough_alone;
       if (isnan (proof->assurance))
         continue;

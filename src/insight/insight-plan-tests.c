@@ -189,52 +189,75 @@ bears_enough (const InsightPlanCriterion *told, const InsightPlanTest *test)
          && (isnan (told->needed_cycles) || test->cycles >= told->needed_cycles);
 }
 
+/* Units at the places [@from, @to) that another test takes away, of all its rows once. */
+static guint
+count_lost (const InsightPlan *plan, guint from, guint to)
+{
+  guint lost = 0;
+
+  for (guint i = 0; i < plan->tests->len; i++)
+    {
+      const InsightPlanTest *test = &g_array_index (plan->tests, InsightPlanTest, i);
+      gboolean again = FALSE;
+
+      if (!test->lost || test->place < from || test->place >= to)
+        continue;
+      for (guint k = 0; k < i && !again; k++)
+        again = g_array_index (plan->tests, InsightPlanTest, k).lost
+                && g_array_index (plan->tests, InsightPlanTest, k).place == test->place;
+      lost += !again;
+    }
+  return lost;
+}
+
+/**
+ * insight_plan_count_within:
+ * @plan: a plan
+ * @input: one of its criteria
+ * @from: first place
+ * @to: place behind the last
+ * @taken: (out) (optional): units there that other tests take away
+ *
+ * Returns: units at these places that count; units, never repeats
+ */
+guint
+insight_plan_count_within (const InsightPlan *plan, const InsightPlanInput *input, guint from, guint to, guint *taken)
+{
+  gboolean named = insight_plan_has_test (plan, input->characteristic);
+  gboolean must_bear = !isnan (input->told.needed_load) || !isnan (input->told.needed_cycles);
+  guint counted = 0, lost = 0;
+
+  if (!input->told.needs_choice && !named && !must_bear)
+    {
+      counted = to > from ? to - from : 0;
+      lost = count_lost (plan, from, to);
+      counted -= MIN (lost, counted);
+    }
+  for (guint i = 0; !input->told.needs_choice && named && i < plan->tests->len; i++)
+    {
+      const InsightPlanTest *test = &g_array_index (plan->tests, InsightPlanTest, i);
+
+      if (test->characteristic != input->characteristic || test->place < from || test->place >= to)
+        continue;
+      if (is_taken (plan, test->place, input->characteristic))
+        lost++;
+      else
+        counted += bears_enough (&input->told, test);
+    }
+  if (taken != NULL)
+    *taken = lost;
+  return counted;
+}
+
 /**
  * insight_plan_count:
  * @plan: a plan
  * @input: one of its criteria
  * @units: how many units are built
  * @proof: (out): gets the numbers of units that count and that are taken away
- *
- * Counts units, never repeats.
  */
 void
 insight_plan_count (const InsightPlan *plan, const InsightPlanInput *input, guint units, InsightPlanProof *proof)
 {
-  guint to = MIN (input->to, units);
-  gboolean named = insight_plan_has_test (plan, input->characteristic);
-  gboolean must_bear = !isnan (input->told.needed_load) || !isnan (input->told.needed_cycles);
-
-  proof->counted = proof->taken = 0;
-  if (input->told.needs_choice || (must_bear && !named))
-    return;
-  if (!named)
-    {
-      proof->counted = to > input->from ? to - input->from : 0;
-      for (guint i = 0; i < plan->tests->len; i++)
-        {
-          const InsightPlanTest *test = &g_array_index (plan->tests, InsightPlanTest, i);
-          gboolean again = FALSE;
-
-          if (!test->lost || test->place < input->from || test->place >= to)
-            continue;
-          for (guint k = 0; k < i && !again; k++)
-            again = g_array_index (plan->tests, InsightPlanTest, k).lost
-                    && g_array_index (plan->tests, InsightPlanTest, k).place == test->place;
-          proof->taken += !again;
-        }
-      proof->counted -= MIN (proof->taken, proof->counted);
-      return;
-    }
-  for (guint i = 0; i < plan->tests->len; i++)
-    {
-      const InsightPlanTest *test = &g_array_index (plan->tests, InsightPlanTest, i);
-
-      if (test->characteristic != input->characteristic || test->place < input->from || test->place >= to)
-        continue;
-      if (is_taken (plan, test->place, input->characteristic))
-        proof->taken++;
-      else
-        proof->counted += bears_enough (&input->told, test);
-    }
+  proof->counted = insight_plan_count_within (plan, input, input->from, MIN (input->to, units), &proof->taken);
 }

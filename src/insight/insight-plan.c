@@ -34,8 +34,10 @@ offer_free (gpointer data)
 static void
 input_clear (gpointer data)
 {
-  InsightPlanCriterion *told = &((InsightPlanInput *) data)->told;
+  InsightPlanInput *input = data;
+  InsightPlanCriterion *told = &input->told;
 
+  g_clear_pointer (&input->groupings, g_array_unref);
   g_free (told->code);
   g_free (told->name);
   g_free (told->about_code);
@@ -226,6 +228,7 @@ prepare_characteristic (const Preparing *p, guint number, InsightPlanInput *inpu
       insight_looks_add (&looks, &units);
     }
   n = collect (p, &units, told, values, &censored);
+  insight_plan_groupings (input, &units, p->basis, p->round);
   told->share = terms.share;
   told->wanted_base = terms.confidence;
   told->tolerated = 1.0 - terms.share;

@@ -139,6 +139,11 @@ char       **insight_plan_get_twice  (const InsightPlan  *plan);
  * @bad_passes: chance that a design at exactly the tolerated share passes; NAN
  * @distance: how many deviations the mean must lie inside its limit with that many units; NAN for counts, two limits, or
  *   below six units
+ * @lots: deliveries of @lots_of that will have been seen, of the part or step with the fewest; 0: lots do not matter
+ * @lots_of: (nullable): name of that part or step; lives as long as the plan
+ * @lots_assumed: no lot is planned: the units are taken to come of one that was not seen before
+ * @lots_few: these are fewer than three, so that variation between deliveries is not seen
+ * @lots_short: and the criterion is strict, so that it is not met without a waiver
  */
 typedef struct
 {
@@ -150,6 +155,11 @@ typedef struct
   double   assurance;
   double   bad_passes;
   double   distance;
+  guint    lots;
+  const char *lots_of;
+  gboolean lots_assumed;
+  gboolean lots_few;
+  gboolean lots_short;
 } InsightPlanProof;
 
 /**

@@ -33,6 +33,10 @@ add_criterion (JsonBuilder *builder, const InsightPlanCriterion *told, const Ins
   present_json_number (builder, "assurance", proof->assurance);
   present_json_number (builder, "bad_passes", proof->bad_passes);
   present_json_number (builder, "distance", proof->distance);
+  present_json_count (builder, "lots", proof->lots);
+  present_json_text (builder, "lots_of", proof->lots_of != NULL ? proof->lots_of : "");
+  present_json_flag (builder, "lots_assumed", proof->lots_assumed);
+  present_json_flag (builder, "lots_short", proof->lots_short);
   present_json_count (builder, "needed", told->needed);
   present_json_count (builder, "needed_clean", told->needed_clean);
   json_builder_end_object (builder);

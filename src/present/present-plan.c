@@ -134,6 +134,27 @@ say_reached (GString *words, const InsightPlanCriterion *told, const InsightPlan
                   "ask the owner."));
 }
 
+/* Of how many deliveries the units will be, and what that means. */
+static void
+say_lots (GString *words, const InsightPlanCriterion *told, const InsightPlanProof *proof)
+{
+  if (proof->lots == 0)
+    return;
+  if (proof->lots_assumed)
+    add_free (words, g_strdup_printf (ngettext ("If all of them come of one lot of '%s' that was not used before, units of %u lot are seen.",
+                                                "If all of them come of one lot of '%s' that was not used before, units of %u lots are seen.",
+                                                proof->lots), proof->lots_of, proof->lots));
+  else
+    add_free (words, g_strdup_printf (ngettext ("As planned, units of %u lot of '%s' are seen.", "As planned, units of %u lots of '%s' are seen.",
+                                                proof->lots), proof->lots, proof->lots_of));
+  if (proof->lots_short)
+    add (words, _("The criterion is strict: without units of a third lot, or a waiver, it is not met by any number of them."));
+  else if (proof->lots_few)
+    add (words, _("Variation between deliveries is not seen with fewer than three."));
+  else if (!told->by_count)
+    add (words, _("Its values are also judged by lot: where the lots differ, the confidence comes out lower than said here."));
+}
+
 static void
 say_chances (GString *words, const InsightPlanCriterion *told, const InsightPlanProof *proof)
 {
@@ -149,6 +170,8 @@ say_chances (GString *words, const InsightPlanCriterion *told, const InsightPlan
     add (words, _("Nothing that counts is known of this state yet, so that the chance of passing cannot be told."));
   else
     add_free (words, g_strdup_printf (_("By what is known the chance of passing is %s."), assurance));
+  if (proof->lots_short)
+    return; /* it is not a matter of their number */
   if (told->needed == 0)
     add (words, _("What counts already is enough, if the next units are like those."));
   else if (proof->bad_passes > 0.0)
@@ -194,6 +217,7 @@ row_new (const InsightPlanCriterion *told, const InsightPlanProof *proof)
   add_free (words, g_strdup_printf ("%s:", row->about));
   say_counted (words, told, proof);
   say_reached (words, told, proof);
+  say_lots (words, told, proof);
   say_chances (words, told, proof);
   row->words = g_string_free (words, FALSE);
   return row;
@@ -241,7 +265,7 @@ offer_words (const InsightPlanOffer *offer)
 }
 
 static void
-add_notes (PresentPlan *present, const InsightPlan *plan)
+add_notes (PresentPlan *present, const InsightPlan *plan, const InsightPlanAnswer *answer)
 {
   const GPtrArray *offers = insight_plan_get_offers (plan);
   char **twice = insight_plan_get_twice (plan);
@@ -252,6 +276,19 @@ add_notes (PresentPlan *present, const InsightPlan *plan)
       g_autofree char *names = g_strjoinv (", ", twice);
 
       g_ptr_array_add (present->notes, g_strdup_printf (_("Two tests want the same unit for good, so that it counts for neither: %s."), names));
+    }
+  for (guint i = 0; i < answer->n; i++)
+    {
+      const InsightPlanCriterion *told = insight_plan_get_criterion (plan, i);
+      g_autofree char *about = about_of (told);
+      GString *words;
+
+      if (!answer->proofs[i].lots_short)
+        continue;
+      words = g_string_new (about);
+      g_string_append_c (words, ':');
+      say_lots (words, told, &answer->proofs[i]);
+      g_ptr_array_add (present->notes, g_string_free (words, FALSE));
     }
   for (guint i = 0; i < offers->len; i++)
     g_ptr_array_add (present->notes, offer_words (offers->pdata[i]));
@@ -286,7 +323,7 @@ present_plan_new (const InsightPlan *plan, const InsightPlanAnswer *answer)
   for (guint i = 0; i < answer->n; i++)
     g_ptr_array_add (present->rows, row_new (insight_plan_get_criterion (plan, i), &answer->proofs[i]));
   g_ptr_array_sort (present->rows, compare_rows);
-  add_notes (present, plan);
+  add_notes (present, plan, answer);
   return present;
 }
 

@@ -109,6 +109,26 @@ else:
     expected = nct.cdf(k * 20 ** 0.5, 19, norm.ppf(0.95) * 20 ** 0.5)
     ok(abs(c['confidence'] - expected) < 1e-6, 'the confidence if mean and deviation stay, by SciPy', (c, expected))
 
+# ---- lots: a strict criterion of which all units so far are of one delivery ----
+lotted = planned('lots', 20)
+lotted.add('part', 'number,name', 'X-1', 'Blade')
+lotted.add('lot', 'part,number', 'X-1', 'L1')
+lotted.characteristic('X', kind='checked', klass='function')
+lotted.add('depends', 'model,characteristic,part', lotted.code, 'X', 'X-1')
+lotted.add('round_part', 'model,round,part,lot', lotted.code, 'A', 'X-1', 'L1')
+names = serials(30)
+lotted.units(names)
+for serial in names:
+    lotted.reading(serial, 'X', mark='passed')
+lotted.criterion('C1', 'X', 0.9, 0.9, kind='checked', strict='yes')
+store(lotted)
+answer = plan(lotted).json()
+c = answer['criteria'][0]
+ok(c['lots'] == 2 and c['lots_of'] == 'Blade' and c['lots_assumed'] and c['lots_short'] and not c['can_be_met'],
+   'without a planned lot one more is assumed, and two are too few', c)
+ok(any("If all of them come of one lot of 'Blade' that was not used before, units of 2 lots are seen. The criterion is strict: without units "
+       "of a third lot, or a waiver, it is not met by any number of them." in note for note in answer['notes']), 'which a note says', answer)
+
 # ---- words and wrong use ----
 text = run('plan', 'B', '--units', '3', '--book', model.book, '--today', '2026-03-01')
 ok('With 3 units' in text.out and 'Criterion' in text.out, 'a sentence comes first, then the figures', text)

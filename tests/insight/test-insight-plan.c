@@ -302,6 +302,154 @@ test_eighty_percent (void)
   g_assert_error (error, G_IO_ERROR, G_IO_ERROR_CANCELLED);
 }
 
+/* A strict criterion of which ten units are built of one lot; @planned_lots more of them go into the next ten, five each. */
+typedef struct
+{
+  Fixture *f;
+  int      part;
+  int      revision;
+  int      lots[4];
+  int      lv;
+  int      next;
+} Deliveries;
+
+static void
+deliveries_init (Deliveries *d, guint planned_lots, gboolean strict)
+{
+  int round, first;
+
+  *d = (Deliveries){ .f = fixture_new () };
+  round = fixture_round (d->f, "P1", BOOK_ROUND_PILOT, "2026-02-01", TRUE);
+  d->part = fixture_part (d->f, "HF-30");
+  d->revision = fixture_revision (d->f, d->part, "A", "2026-01-01");
+  for (int i = 0; i < 4; i++)
+    d->lots[i] = fixture_lot (d->f, d->part, (const char *const[]){ "L1", "L2", "L3", "L4" }[i]);
+  d->lv = fixture_checked (d->f, "LV", BOOK_CLASS_FUNCTION);
+  fixture_depends (d->f, d->lv, d->part, -1);
+  fixture_plan (d->f, round, d->part, d->revision, d->lots[0], "");
+  first = fixture_units (d->f, round, 10);
+  for (int i = 0; i < 10; i++)
+    fixture_check (d->f, first + i, d->lv, TRUE);
+  fixture_term (d->f, fixture_criterion (d->f, "LV", BOOK_CRITERION_CHECKED, d->lv), "2026-01-01", 0.8, 0.9);
+  d->f->e->criteria[0].strict = strict;
+  d->next = planned (d->f, "P2", 10);
+  d->f->e->rounds[d->next].kind = BOOK_ROUND_PILOT;
+  for (guint i = 0; i < planned_lots; i++)
+    fixture_plan (d->f, d->next, d->part, d->revision, d->lots[1 + i], i == 0 ? "P2-001" : "P2-006");
+}
+
+/* The units are built as planned and pass. */
+static const InsightCriterion *
+build (Deliveries *d, InsightStanding **standing)
+{
+  BookEvidenceRound *row = &d->f->e->rounds[d->next];
+  int first;
+
+  row->opened = row->design_fixed = row->parts_ready = book_day_parse ("2026-06-01", NULL);
+  row->built = row->tested = row->decided = book_day_parse ("2026-06-10", NULL);
+  first = fixture_units (d->f, d->next, 10);
+  for (int i = 0; i < 10; i++)
+    fixture_check (d->f, first + i, d->lv, TRUE);
+  *standing = fixture_standing (d->f, NULL);
+  return fixture_criterion_in (*standing, "LV");
+}
+
+/* With one planned lot beside the one that was seen a strict criterion cannot be met, however many units are built of it. */
+static void
+test_two_lots (void)
+{
+  g_autoptr(InsightPlan) plan = NULL;
+  g_autoptr(InsightPlanAnswer) few = NULL, many = NULL;
+  g_autoptr(InsightStanding) standing = NULL;
+  Deliveries d;
+
+  deliveries_init (&d, 1, TRUE);
+  plan = plan_of (d.f, d.next);
+  few = prove (plan, 10);
+  many = prove (plan, 500);
+  g_assert_cmpuint (few->proofs[0].lots, ==, 2);
+  g_assert_cmpstr (few->proofs[0].lots_of, ==, d.f->e->parts[d.part].name);
+  g_assert_false (few->proofs[0].lots_assumed);
+  g_assert_true (few->proofs[0].lots_short);
+  g_assert_cmpfloat (few->proofs[0].confidence, >, 0.9); /* by their number they would do */
+  g_assert_false (few->proofs[0].proves);
+  g_assert_cmpfloat (few->proofs[0].assurance, ==, 0.0);
+  g_assert_false (many->proofs[0].proves);
+  g_assert_cmpuint (few->n_proves, ==, 0);
+  /* and so it is when they are built */
+  assert_said (build (&d, &standing), INSIGHT_REASON_LOTS_THIRD);
+  g_assert_cmpint (fixture_criterion_in (standing, "LV")->state, !=, INSIGHT_MET);
+  fixture_free (d.f);
+}
+
+/* A third lot lets it be met; only as far as units that are built get it. */
+static void
+test_three_lots (void)
+{
+  g_autoptr(InsightPlan) plan = NULL;
+  g_autoptr(InsightPlanAnswer) ten = NULL, five = NULL;
+  g_autoptr(InsightStanding) standing = NULL;
+  Deliveries d;
+
+  deliveries_init (&d, 2, TRUE);
+  plan = plan_of (d.f, d.next);
+  ten = prove (plan, 10);
+  five = prove (plan, 5);
+  g_assert_cmpuint (ten->proofs[0].lots, ==, 3);
+  g_assert_false (ten->proofs[0].lots_few);
+  g_assert_true (ten->proofs[0].proves);
+  g_assert_cmpfloat (ten->proofs[0].assurance, >, 0.0);
+  g_assert_cmpuint (five->proofs[0].lots, ==, 2); /* all five get the first of both */
+  g_assert_false (five->proofs[0].proves);
+  assert_not_said (build (&d, &standing), INSIGHT_REASON_LOTS_THIRD);
+  assert_state (fixture_criterion_in (standing, "LV"), INSIGHT_MET);
+  fixture_free (d.f);
+}
+
+/* Where no lot is planned one is assumed, and it is said; a criterion that is not strict only says it. */
+static void
+test_no_lot_planned (void)
+{
+  g_autoptr(InsightPlan) plan = NULL, plain = NULL;
+  g_autoptr(InsightPlanAnswer) answer = NULL, other = NULL;
+  Deliveries d, loose;
+
+  deliveries_init (&d, 0, TRUE);
+  plan = plan_of (d.f, d.next);
+  answer = prove (plan, 10);
+  g_assert_cmpuint (answer->proofs[0].lots, ==, 2);
+  g_assert_true (answer->proofs[0].lots_assumed);
+  g_assert_true (answer->proofs[0].lots_short);
+  g_assert_false (answer->proofs[0].proves);
+  fixture_free (d.f);
+
+  deliveries_init (&loose, 1, FALSE);
+  plain = plan_of (loose.f, loose.next);
+  other = prove (plain, 10);
+  g_assert_true (other->proofs[0].lots_few);
+  g_assert_false (other->proofs[0].lots_short);
+  g_assert_true (other->proofs[0].proves);
+  fixture_free (loose.f);
+}
+
+/* Without lots in the book nothing is said of them. */
+static void
+test_no_lots (void)
+{
+  g_autoptr(Fixture) f = fixture_new ();
+  int lv = checked_before (f, BOOK_CLASS_APPEARANCE, 10, 0);
+  int p2 = planned (f, "P2", 12);
+  g_autoptr(InsightPlan) plan = NULL;
+  g_autoptr(InsightPlanAnswer) answer = NULL;
+
+  fixture_criterion (f, "LV", BOOK_CRITERION_CHECKED, lv);
+  f->e->criteria[0].strict = TRUE;
+  plan = plan_of (f, p2);
+  answer = prove (plan, 12);
+  g_assert_cmpuint (answer->proofs[0].lots, ==, 0);
+  g_assert_false (answer->proofs[0].lots_short);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -314,5 +462,9 @@ main (int argc, char **argv)
   g_test_add_func ("/insight/plan/measured-values", test_measured_values);
   g_test_add_func ("/insight/plan/offers-measuring-and-splitting", test_offers_measuring_and_splitting);
   g_test_add_func ("/insight/plan/eighty-percent", test_eighty_percent);
+  g_test_add_func ("/insight/plan/two-lots-are-too-few-for-a-strict-criterion", test_two_lots);
+  g_test_add_func ("/insight/plan/a-third-lot-counts-as-far-as-units-get-it", test_three_lots);
+  g_test_add_func ("/insight/plan/without-a-planned-lot-one-is-assumed", test_no_lot_planned);
+  g_test_add_func ("/insight/plan/without-lots-nothing-is-said-of-them", test_no_lots);
   return g_test_run ();
 }
