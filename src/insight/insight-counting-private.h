@@ -28,4 +28,8 @@ InsightCounting insight_counting_of          (const InsightLook *look,
                                               guint              unit,
                                               BookCountsFrom     counts_from);
 
+/* By unit: index of what is planned for it. */
+int            *insight_planned_tests        (const BookEvidence *e,
+                                              int                characteristic) G_GNUC_WARN_UNUSED_RESULT;
+
 G_END_DECLS

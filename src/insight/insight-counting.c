@@ -2,6 +2,8 @@
 #include "config.h"
 #include "insight-counting-private.h"
 
+#include <math.h>
+
 /* Whether units of a kind of round count, for what counts from @counts_from on. */
 gboolean
 insight_kind_counts (BookRoundKind kind, BookCountsFrom counts_from)
@@ -106,4 +108,42 @@ insight_counting_of (const InsightLook *look, int characteristic, guint unit, Bo
   if (matching.match == INSIGHT_MATCH_OTHER)
     return INSIGHT_NOT_STATE;
   return matching.match == INSIGHT_MATCH_LATER ? INSIGHT_NOT_LATER_STATE : INSIGHT_COUNTS;
+}
+
+/* Whether a planned test asks more of a unit than another: more cycles, and of as many the greater load. */
+static gboolean
+asks_more (const BookEvidenceTest *test, const BookEvidenceTest *other)
+{
+  double cycles = isnan (test->cycles) ? -1.0 : test->cycles, others = isnan (other->cycles) ? -1.0 : other->cycles;
+
+  if (cycles < others || cycles > others)
+    return cycles > others;
+  return (isnan (test->load) ? -1.0 : test->load) > (isnan (other->load) ? -1.0 : other->load);
+}
+
+/**
+ * insight_planned_tests:
+ * @e: the records
+ * @characteristic: what is tested
+ *
+ * Of several tests planned for one unit that counts which asks most of it, for what a unit bore adds up.
+ *
+ * Returns: (transfer full) (array): by unit, the index of its planned test; -1 where none is
+ */
+int *
+insight_planned_tests (const BookEvidence *e, int characteristic)
+{
+  int *planned = g_new (int, e->n_units + 1);
+
+  for (guint i = 0; i < e->n_units; i++)
+    planned[i] = -1;
+  for (guint i = 0; i < e->n_tests; i++)
+    {
+      int unit = e->tests[i].unit;
+
+      if (unit >= 0 && e->tests[i].characteristic == characteristic
+          && (planned[unit] < 0 || asks_more (&e->tests[i], &e->tests[planned[unit]])))
+        planned[unit] = (int) i;
+    }
+  return planned;
 }

@@ -154,20 +154,6 @@ add_trial (Gathering *g, guint unit)
   return &g_array_index (g->trials, InsightTrial, g->trials->len - 1);
 }
 
-/* By unit, what the plan of its round says of its test: -1 where it says nothing. */
-static int *
-planned_tests (const BookEvidence *e, int characteristic)
-{
-  int *planned = g_new (int, e->n_units + 1);
-
-  for (guint i = 0; i < e->n_units; i++)
-    planned[i] = -1;
-  for (guint i = 0; i < e->n_tests; i++)
-    if (e->tests[i].unit >= 0 && e->tests[i].characteristic == characteristic)
-      planned[e->tests[i].unit] = (int) i;
-  return planned;
-}
-
 /*
  * A unit that was not loaded as much, or not so often, as when the issue appeared cannot speak for the fix. A measured
  * value is held against its limits, whatever was planned; only what the plan says to be less takes it out.
@@ -184,7 +170,7 @@ gather_readings (Gathering *g, int characteristic)
 {
   const BookEvidence *e = g->look->basis->e;
   gboolean measured = e->characteristics[characteristic].kind == BOOK_CHARACTERISTIC_MEASURED;
-  g_autofree int *planned = planned_tests (e, characteristic);
+  g_autofree int *planned = insight_planned_tests (e, characteristic);
 
   insight_units_gather (g->units, g->look, characteristic, g->counts_from);
   for (guint i = 0; i < g->units->n; i++)

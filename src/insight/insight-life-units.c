@@ -23,15 +23,6 @@ counting_of (const InsightLook *look, const BookEvidenceLifeTest *test, BookCoun
   return counting;
 }
 
-static double
-planned_cycles (const BookEvidence *e, guint unit, int characteristic)
-{
-  for (guint i = 0; i < e->n_tests; i++)
-    if (e->tests[i].unit == (int) unit && e->tests[i].characteristic == characteristic)
-      return e->tests[i].cycles;
-  return NAN;
-}
-
 /**
  * insight_life_units:
  * @look: a look
@@ -45,6 +36,7 @@ GArray *
 insight_life_units (const InsightLook *look, int characteristic, BookCountsFrom counts_from, double load)
 {
   const BookEvidence *e = look->basis->e;
+  g_autofree int *planned = insight_planned_tests (e, characteristic);
   g_autofree guint8 *seen = g_new0 (guint8, e->n_units + 1);
   GArray *units = g_array_new (FALSE, FALSE, sizeof (InsightLifeUnit));
 
@@ -63,7 +55,7 @@ insight_life_units (const InsightLook *look, int characteristic, BookCountsFrom 
                                 .cycles = test->cycles,
                                 .failed = test->ended == BOOK_LIFE_FAILED,
                                 .mode = test->ended == BOOK_LIFE_FAILED ? test->issue : -1,
-                                .planned = planned_cycles (e, (guint) test->unit, characteristic),
+                                .planned = planned[test->unit] >= 0 ? e->tests[planned[test->unit]].cycles : (double) NAN,
                                 .counting = counting_of (look, test, counts_from) };
       unit.short_load = !unit.failed && !isnan (load) && !(test->load >= load);
       g_array_append_val (units, unit);

@@ -203,6 +203,28 @@ test_cycles (void)
   assert_issue_state (issue, INSIGHT_ISSUE_PROVEN);
 }
 
+/* Where two tests of a unit are planned the one with more cycles counts, whichever stands first. */
+static void
+test_planned_twice (void)
+{
+  g_auto(Story) story;
+  g_autoptr(InsightIssues) issues = NULL;
+  const InsightIssue *issue;
+
+  story_up (&story, (guint[]){ 10, 36, 0 });
+  story.f->e->issues[story.issue].seen_cycles = 200;
+  story_check (&story, 0, 10, 5);
+  story_check (&story, 1, 36, 0);
+  for (int i = 0; i < 36; i++)
+    {
+      fixture_planned_test (story.f, story.first[1] + i, story.c, NAN, i % 2 == 0 ? 100 : 300);
+      fixture_planned_test (story.f, story.first[1] + i, story.c, NAN, i % 2 == 0 ? 300 : i % 3 == 0 ? NAN : 100);
+    }
+  issues = story_issues (&story, NULL);
+  issue = story_issue (issues, 0);
+  g_assert_cmpuint (issue->after_n, ==, 36);
+}
+
 static void
 test_load (void)
 {
@@ -569,6 +591,7 @@ main (int argc, char **argv)
   g_test_add_func ("/insight/fix/a-finding-is-a-failure", test_finding_fails);
   g_test_add_func ("/insight/fix/another-mode-does-not-count", test_other_mode);
   g_test_add_func ("/insight/fix/units-reach-one-and-a-half-times-the-cycles", test_cycles);
+  g_test_add_func ("/insight/fix/of-two-planned-tests-the-one-with-more-cycles-counts", test_planned_twice);
   g_test_add_func ("/insight/fix/units-reach-the-load-and-failures-need-not", test_load);
   g_test_add_func ("/insight/fix/life-tests-show-it-by-their-first-run", test_life);
   g_test_add_func ("/insight/fix/a-setting-is-a-fix-too", test_setting);
