@@ -8,6 +8,7 @@
  * calibration loop.
  * bench-book whatif BOOK: a rate with one figure set otherwise, and what is said of it, against the calibration loop;
  * whatif-interval also draws its interval.
+ * bench-book plan BOOK: what one more typed number of units can prove, and all that is said of it, against the same.
  */
 #include "bench-pairs.h"
 
@@ -16,10 +17,12 @@
 #include "book-record.h"
 #include "book-search.h"
 #include "exchange-sheet-store.h"
+#include "insight-plan.h"
 #include "insight-rate.h"
 #include "insight-standing.h"
 #include "num-describe.h"
 #include "present-pilot.h"
+#include "present-plan.h"
 #include "store-undo.h"
 
 #include <math.h>
@@ -309,6 +312,50 @@ print_what_if (Bench *bench, guint draws)
   insight_rate_input_free (what.input);
 }
 
+/* ---- a plan ---- */
+
+typedef struct
+{
+  InsightPlan *plan;
+  guint        times;
+} Planning;
+
+/* Another number of units is typed; what depends on the book alone was prepared before. */
+static void
+type_units (gpointer data)
+{
+  static const guint numbers[] = { 12, 13, 30, 31, 120 };
+  Planning *planning = data;
+  g_autoptr(GError) error = NULL;
+  g_autoptr(InsightPlanAnswer) answer = insight_plan_prove (planning->plan, numbers[planning->times++ % G_N_ELEMENTS (numbers)], NULL, &error);
+  g_autoptr(PresentPlan) words = NULL;
+
+  hold (answer != NULL, error);
+  words = present_plan_new (planning->plan, answer);
+  bench_use (words->rows->len);
+}
+
+static void
+print_plan (Bench *bench)
+{
+  g_autoptr(GError) error = NULL;
+  g_autoptr(BookEvidence) e = NULL;
+  Planning planning = { NULL, 0 };
+  gint64 model;
+
+  hold (book_model_find (bench->db, "HF", &model, &error), error);
+  e = book_evidence_load (bench->db, model, &error);
+  hold (e != NULL, error);
+  if (e->n_rounds == 0)
+    g_error ("the book has no round");
+  planning.plan = insight_plan_new (e, e->rounds[e->n_rounds - 1].id, WHAT_IF_TODAY, NULL, &error);
+  hold (planning.plan != NULL, error);
+  if (insight_plan_n_criteria (planning.plan) == 0)
+    g_error ("the book has no criterion about units");
+  bench_pairs (type_units, 1, bench_calibration, 1, &planning);
+  insight_plan_unref (planning.plan);
+}
+
 /* ---- search ---- */
 
 #define NOTES 20000
@@ -426,6 +473,8 @@ main (int argc, char **argv)
     print_what_if (&bench, 0);
   else if (strcmp (argv[1], "whatif-interval") == 0)
     print_what_if (&bench, DRAWS);
+  else if (strcmp (argv[1], "plan") == 0)
+    print_plan (&bench);
   else if (strcmp (argv[1], "undo") == 0 && argc == 4)
     {
       hold (g_file_get_contents (argv[3], &bench.sheet, &bench.sheet_length, &error), error);
