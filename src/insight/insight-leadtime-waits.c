@@ -9,7 +9,9 @@
 #include <stdlib.h>
 
 /*
- * Waits, and what runs now. Of times that still run only is known that they last longer: Kaplan and Meier.
+ * Waits, and what runs now. Of times that still run only is known that they last longer: Kaplan and Meier. None of them
+ * enters late: what is in the book has the day on which it began, and is at risk from then on. The day on which it was
+ * typed is no entry into observation: a list of what was over long ago would never be at risk.
  */
 
 InsightTimes
