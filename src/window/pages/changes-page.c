@@ -325,12 +325,26 @@ fettle_changes_page_show_record (FettlePage *page, const char *record, gint64 ke
   return TRUE;
 }
 
+static gboolean
+fettle_changes_page_get_place (FettlePage *page, const char **record, gint64 *key)
+{
+  FettleChangesPage *self = FETTLE_CHANGES_PAGE (page);
+  int row = self->rows == NULL ? -1 : fettle_ledger_get_selected (self->ledger);
+
+  if (row < 0 || (guint) row >= self->rows->len)
+    return FALSE;
+  *record = "change";
+  *key = row_at (self, (guint) row)->id;
+  return TRUE;
+}
+
 static void
 fettle_changes_page_page_init (FettlePageInterface *iface)
 {
   iface->set_span = fettle_changes_page_set_span;
   iface->refresh = fettle_changes_page_refresh;
   iface->show_record = fettle_changes_page_show_record;
+  iface->get_place = fettle_changes_page_get_place;
 }
 
 static void

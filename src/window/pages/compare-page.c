@@ -410,11 +410,40 @@ fettle_compare_page_refresh (FettlePage *page)
   ask (FETTLE_COMPARE_PAGE (page));
 }
 
+static gboolean
+fettle_compare_page_show_record (FettlePage *page, const char *record, gint64 key)
+{
+  FettleComparePage *self = FETTLE_COMPARE_PAGE (page);
+
+  if (!g_str_equal (record, "characteristic"))
+    return FALSE;
+  self->open = key; /* opened with the next answer, if it is not there yet */
+  for (guint i = 0; self->answer != NULL && i < self->answer->comparison->effects->len; i++)
+    if (effect_at (self, i)->data->characteristic == key)
+      fettle_ledger_select (self->ledger, (int) i, TRUE);
+  return TRUE;
+}
+
+static gboolean
+fettle_compare_page_get_place (FettlePage *page, const char **record, gint64 *key)
+{
+  FettleComparePage *self = FETTLE_COMPARE_PAGE (page);
+  int row = self->answer == NULL ? -1 : fettle_ledger_get_selected (self->ledger);
+
+  if (row < 0 || (guint) row >= self->answer->comparison->effects->len)
+    return FALSE;
+  *record = "characteristic";
+  *key = effect_at (self, (guint) row)->data->characteristic;
+  return TRUE;
+}
+
 static void
 fettle_compare_page_page_init (FettlePageInterface *iface)
 {
   iface->set_span = fettle_compare_page_set_span;
   iface->refresh = fettle_compare_page_refresh;
+  iface->show_record = fettle_compare_page_show_record;
+  iface->get_place = fettle_compare_page_get_place;
 }
 
 static void

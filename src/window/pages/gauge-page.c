@@ -255,11 +255,35 @@ fettle_gauge_page_refresh (FettlePage *page)
   ask (FETTLE_GAUGE_PAGE (page));
 }
 
+static gboolean
+fettle_gauge_page_show_record (FettlePage *page, const char *record, gint64 key)
+{
+  FettleGaugePage *self = FETTLE_GAUGE_PAGE (page);
+
+  if (!g_str_equal (record, "characteristic"))
+    return FALSE;
+  self->characteristic = key;
+  ask (self);
+  return TRUE;
+}
+
+static gboolean
+fettle_gauge_page_get_place (FettlePage *page, const char **record, gint64 *key)
+{
+  FettleGaugePage *self = FETTLE_GAUGE_PAGE (page);
+
+  *record = "characteristic";
+  *key = self->characteristic;
+  return self->characteristic != 0;
+}
+
 static void
 fettle_gauge_page_page_init (FettlePageInterface *iface)
 {
   iface->set_span = fettle_gauge_page_set_span;
   iface->refresh = fettle_gauge_page_refresh;
+  iface->show_record = fettle_gauge_page_show_record;
+  iface->get_place = fettle_gauge_page_get_place;
 }
 
 static void

@@ -438,12 +438,25 @@ fettle_history_page_show_record (FettlePage *page, const char *record, gint64 ke
   return TRUE;
 }
 
+static gboolean
+fettle_history_page_get_place (FettlePage *page, const char **record, gint64 *key)
+{
+  FettleHistoryPage *self = FETTLE_HISTORY_PAGE (page);
+
+  if (self->record == NULL)
+    return FALSE;
+  *record = self->record->name;
+  *key = self->id;
+  return TRUE;
+}
+
 static void
 fettle_history_page_page_init (FettlePageInterface *iface)
 {
   iface->set_span = fettle_history_page_set_span;
   iface->refresh = fettle_history_page_refresh;
   iface->show_record = fettle_history_page_show_record;
+  iface->get_place = fettle_history_page_get_place;
 }
 
 static void

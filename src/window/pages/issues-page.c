@@ -428,12 +428,26 @@ fettle_issues_page_show_record (FettlePage *page, const char *record, gint64 key
   return TRUE;
 }
 
+static gboolean
+fettle_issues_page_get_place (FettlePage *page, const char **record, gint64 *key)
+{
+  FettleIssuesPage *self = FETTLE_ISSUES_PAGE (page);
+  int row = fettle_ledger_get_selected (self->ledger);
+
+  if (row < 0 || (guint) row >= self->rows->len)
+    return FALSE;
+  *record = "issue";
+  *key = g_array_index (self->rows, gint64, row);
+  return TRUE;
+}
+
 static void
 fettle_issues_page_page_init (FettlePageInterface *iface)
 {
   iface->set_span = fettle_issues_page_set_span;
   iface->refresh = fettle_issues_page_refresh;
   iface->show_record = fettle_issues_page_show_record;
+  iface->get_place = fettle_issues_page_get_place;
 }
 
 static void

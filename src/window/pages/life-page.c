@@ -382,12 +382,26 @@ fettle_life_page_show_record (FettlePage *page, const char *record, gint64 key)
   return TRUE;
 }
 
+static gboolean
+fettle_life_page_get_place (FettlePage *page, const char **record, gint64 *key)
+{
+  FettleLifePage *self = FETTLE_LIFE_PAGE (page);
+  guint row;
+
+  if (!fettle_table_get_row (self->table, &row) || fettle_record_source_get_key (self->source, row) == 0)
+    return FALSE;
+  *record = "life_test";
+  *key = fettle_record_source_get_key (self->source, row);
+  return TRUE;
+}
+
 static void
 fettle_life_page_page_init (FettlePageInterface *iface)
 {
   iface->set_span = fettle_life_page_set_span;
   iface->refresh = fettle_life_page_refresh;
   iface->show_record = fettle_life_page_show_record;
+  iface->get_place = fettle_life_page_get_place;
 }
 
 static void

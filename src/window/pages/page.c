@@ -58,3 +58,23 @@ fettle_page_show_record (FettlePage *self, const char *record, gint64 key)
     return FALSE;
   return FETTLE_PAGE_GET_IFACE (self)->show_record (self, record, key);
 }
+
+/**
+ * fettle_page_get_place:
+ * @self: a page
+ * @record: (out): name of the record type
+ * @key: (out): its key
+ *
+ * What is selected on the page, so that one can come back to it.
+ *
+ * Returns: whether there is something
+ */
+gboolean
+fettle_page_get_place (FettlePage *self, const char **record, gint64 *key)
+{
+  g_return_val_if_fail (FETTLE_IS_PAGE (self), FALSE);
+
+  *record = NULL;
+  *key = 0;
+  return FETTLE_PAGE_GET_IFACE (self)->get_place != NULL && FETTLE_PAGE_GET_IFACE (self)->get_place (self, record, key);
+}

@@ -35,6 +35,8 @@ typedef struct
  * @refresh: the book has changed (the sitting's signal 'changed' tells pages nothing: the window calls this for the
  *   page in view, and for the others when they come into view)
  * @show_record: bring a record into view, select it and take the focus; %FALSE when this page has no place for it
+ * @get_place: (nullable): the record that is selected, or that the page is about: @show_record brings it back; the name
+ *   lives as long as the program; %FALSE when there is none
  */
 struct _FettlePageInterface
 {
@@ -46,6 +48,9 @@ struct _FettlePageInterface
   gboolean (*show_record) (FettlePage       *self,
                            const char       *record,
                            gint64            key);
+  gboolean (*get_place)   (FettlePage       *self,
+                           const char      **record,
+                           gint64           *key);
 };
 
 void     fettle_page_set_span    (FettlePage       *self,
@@ -54,6 +59,9 @@ void     fettle_page_refresh     (FettlePage       *self);
 gboolean fettle_page_show_record (FettlePage       *self,
                                   const char       *record,
                                   gint64            key);
+gboolean fettle_page_get_place   (FettlePage       *self,
+                                  const char      **record,
+                                  gint64           *key);
 
 /**
  * FettlePageKind:

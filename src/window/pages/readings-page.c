@@ -126,7 +126,7 @@ show_wanted (FettleReadingsPage *self, FettleReadingsAnswer *answer)
 
   if (answer->wanted_round != 0)
     {
-      gtk_widget_activate_action (GTK_WIDGET (self), "win.round", "x", answer->wanted_round);
+      gtk_widget_activate_action (GTK_WIDGET (self), "win.round-on-the-way", "x", answer->wanted_round);
       return;
     }
   self->wanted_reading = 0;
@@ -491,12 +491,32 @@ fettle_readings_page_show_record (FettlePage *page, const char *record, gint64 k
   return TRUE;
 }
 
+static gboolean
+fettle_readings_page_get_place (FettlePage *page, const char **record, gint64 *key)
+{
+  FettleReadingsPage *self = FETTLE_READINGS_PAGE (page);
+  guint row;
+
+  if (fettle_table_get_row (self->table, &row))
+    {
+      *record = "reading";
+      *key = fettle_reading_source_get_key (self->source, row);
+    }
+  else if (self->characteristic > 0)
+    {
+      *record = "characteristic";
+      *key = self->characteristic;
+    }
+  return *record != NULL;
+}
+
 static void
 fettle_readings_page_page_init (FettlePageInterface *iface)
 {
   iface->set_span = fettle_readings_page_set_span;
   iface->refresh = fettle_readings_page_refresh;
   iface->show_record = fettle_readings_page_show_record;
+  iface->get_place = fettle_readings_page_get_place;
 }
 
 static void

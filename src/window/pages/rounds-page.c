@@ -296,12 +296,26 @@ fettle_rounds_page_show_record (FettlePage *page, const char *record, gint64 key
   return TRUE;
 }
 
+static gboolean
+fettle_rounds_page_get_place (FettlePage *page, const char **record, gint64 *key)
+{
+  FettleRoundsPage *self = FETTLE_ROUNDS_PAGE (page);
+  int row = self->rows == NULL ? -1 : fettle_ledger_get_selected (self->ledger);
+
+  if (row < 0 || (guint) row >= self->rows->len)
+    return FALSE;
+  *record = "round";
+  *key = row_at (self->rows, (guint) row)->id;
+  return TRUE;
+}
+
 static void
 fettle_rounds_page_page_init (FettlePageInterface *iface)
 {
   iface->set_span = fettle_rounds_page_set_span;
   iface->refresh = fettle_rounds_page_refresh;
   iface->show_record = fettle_rounds_page_show_record;
+  iface->get_place = fettle_rounds_page_get_place;
 }
 
 static void

@@ -314,12 +314,26 @@ fettle_standing_page_show_record (FettlePage *page, const char *record, gint64 k
   return TRUE;
 }
 
+static gboolean
+fettle_standing_page_get_place (FettlePage *page, const char **record, gint64 *key)
+{
+  FettleStandingPage *self = FETTLE_STANDING_PAGE (page);
+  int row = self->answer == NULL ? -1 : fettle_ledger_get_selected (self->ledger);
+
+  if (row < 0)
+    return FALSE;
+  *record = "criterion";
+  *key = criterion_at (self, (guint) row)->data->id;
+  return TRUE;
+}
+
 static void
 fettle_standing_page_page_init (FettlePageInterface *iface)
 {
   iface->set_span = fettle_standing_page_set_span;
   iface->refresh = fettle_standing_page_refresh;
   iface->show_record = fettle_standing_page_show_record;
+  iface->get_place = fettle_standing_page_get_place;
 }
 
 static void

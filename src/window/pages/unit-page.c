@@ -307,12 +307,24 @@ fettle_unit_page_show_record (FettlePage *page, const char *record, gint64 key)
   return TRUE;
 }
 
+static gboolean
+fettle_unit_page_get_place (FettlePage *page, const char **record, gint64 *key)
+{
+  FettleUnitPage *self = FETTLE_UNIT_PAGE (page);
+  const FettleUnitAsk *wanted = &self->wanted;
+
+  *record = wanted->unit != 0 ? "unit" : wanted->lot != 0 ? "lot" : wanted->revision != 0 ? "revision" : NULL;
+  *key = wanted->unit != 0 ? wanted->unit : wanted->lot != 0 ? wanted->lot : wanted->revision;
+  return *record != NULL;
+}
+
 static void
 fettle_unit_page_page_init (FettlePageInterface *iface)
 {
   iface->set_span = fettle_unit_page_set_span;
   iface->refresh = fettle_unit_page_refresh;
   iface->show_record = fettle_unit_page_show_record;
+  iface->get_place = fettle_unit_page_get_place;
 }
 
 static void

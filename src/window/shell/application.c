@@ -48,6 +48,8 @@ static const struct
   { "win.undo", { "<Control>z" } },
   { "win.redo", { "<Control><Shift>z", "<Control>y" } },
   { "win.find", { "<Control>k", "<Control>f" } },
+  { "win.back", { "<Alt>Left" } },
+  { "win.forward", { "<Alt>Right" } },
   { "win.propose-change", { "<Control>g" } },
   { "win.change::edit", { "F2" } },
   { "win.change::add", { "F3" } },

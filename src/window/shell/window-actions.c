@@ -187,6 +187,8 @@ create_menu (GtkMenuButton *button, gpointer user_data)
   append_reversal (self, part, FALSE);
   append_reversal (self, part, TRUE);
   g_menu_append (part, _("_Find"), "win.find");
+  g_menu_append (part, _("_Back to Where You Were"), "win.back");
+  g_menu_append (part, _("For_ward Again"), "win.forward");
   part = section (menu);
   submenu (part, _("Pa_ges"), page_menu ());
   if (fettle_page_kind_find ("issues") >= 0)
@@ -319,19 +321,33 @@ ACTION (on_page)
 
 ACTION (on_model)
 {
+  fettle_window_leave_place (FETTLE_WINDOW (widget));
   fettle_window_choose_model (FETTLE_WINDOW (widget), g_variant_get_int64 (parameter));
 }
 
-ACTION (on_round)
+static void
+choose_round (FettleWindow *self, gint64 round)
 {
-  FettleWindow *self = FETTLE_WINDOW (widget);
-  gint64 round = g_variant_get_int64 (parameter);
-
   fettle_round_strip_set_span (self->strip, round, round);
   self->span.from = fettle_round_strip_get_from (self->strip);
   self->span.to = fettle_round_strip_get_to (self->strip);
   fettle_window_tell_pages (self);
 }
+
+ACTION (on_round)
+{
+  fettle_window_leave_rounds (FETTLE_WINDOW (widget));
+  choose_round (FETTLE_WINDOW (widget), g_variant_get_int64 (parameter));
+}
+
+/* On the way to a record that lies in another round: where one came from was left before. */
+ACTION (on_round_on_the_way)
+{
+  choose_round (FETTLE_WINDOW (widget), g_variant_get_int64 (parameter));
+}
+
+ACTION (on_back) { fettle_window_go_back (FETTLE_WINDOW (widget)); }
+ACTION (on_forward) { fettle_window_go_forward (FETTLE_WINDOW (widget)); }
 
 ACTION (on_paste_sheet)
 {
@@ -381,10 +397,12 @@ ACTION (on_show_record)
   const FettlePageKind *kinds = fettle_page_kinds (&n);
 
   g_variant_get (parameter, "(&sx)", &record, &key);
+  fettle_window_leave_place (self);
   if (g_str_equal (record, "model"))
     {
-      fettle_window_choose_model (self, key);
-      fettle_window_show_page (self, fettle_page_kind_find ("standing"));
+      const FettlePlace place = { .kind = fettle_page_kind_find ("standing"), .span = { .model = key } };
+
+      fettle_window_go (self, &place);
       return;
     }
   for (guint i = 0; i < n; i++)
@@ -402,6 +420,7 @@ show_on (FettleWindow *self, const char *page, const char *record, gint64 key)
 {
   int kind = fettle_page_kind_find (page);
 
+  fettle_window_leave_place (self);
   fettle_window_show_page (self, kind);
   if (self->page == kind)
     fettle_page_show_record (FETTLE_PAGE (self->pages[kind]), record, key);
@@ -520,6 +539,9 @@ fettle_window_install_actions (GtkWidgetClass *class)
     { "win.page", "s", on_page },
     { "win.model", "x", on_model },
     { "win.round", "x", on_round },
+    { "win.round-on-the-way", "x", on_round_on_the_way },
+    { "win.back", NULL, on_back },
+    { "win.forward", NULL, on_forward },
     { "win.show-record", "(sx)", on_show_record },
     { "win.show-history", "(sx)", on_show_history },
     { "win.show-unit", "x", on_show_unit },
@@ -556,7 +578,7 @@ void
 fettle_window_update_actions (FettleWindow *self)
 {
   static const char *const of_book[] = { "win.save-copy", "win.import", "win.find", "win.choose-person" };
-  static const char *const of_model[] = { "win.page", "win.go-strip", "win.round", "win.legend", "win.raise-issue", "win.raise-from",
+  static const char *const of_model[] = { "win.page", "win.go-strip", "win.round", "win.round-on-the-way", "win.legend", "win.raise-issue", "win.raise-from",
                                           "win.propose-change", "win.plan-round" };
   gboolean has_book = self->sitting != NULL;
   gboolean has_model = has_book && self->span_known && self->span.model != 0;

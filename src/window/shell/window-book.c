@@ -145,6 +145,7 @@ on_strip (GObject *source, GAsyncResult *result, gpointer user_data)
       fettle_window_show_frame (self);
       fettle_window_tell_pages (self);
     }
+  fettle_window_arrive (self);
 }
 
 static void
@@ -343,6 +344,8 @@ fettle_window_leave_book (FettleWindow *self)
   if (self->sitting != NULL)
     g_signal_handlers_disconnect_by_data (self->sitting, self);
   g_clear_object (&self->sitting);
+  if (self->places != NULL)
+    fettle_places_clear (self->places);
   g_clear_pointer (&self->facts, fettle_facts_free);
   self->span = (FettleSpan){ 0, 0, 0 };
   self->span_known = FALSE;

@@ -97,19 +97,16 @@ give_focus_back (FettleWindow *self)
 static void
 go (FettleWindow *self, const FettleFound *found)
 {
-  g_autofree char *record = g_strdup (found->record);
-  gint64 id = found->id;
-  gint64 model = found->hit->model;
-  gboolean in_history = found->in_history;
+  const FettlePlace place = { .kind = g_str_equal (found->record, "model") ? fettle_page_kind_find ("standing") : -1,
+                              .span = { .model = found->hit->model },
+                              .record = g_str_equal (found->record, "model") ? NULL : found->record,
+                              .key = found->id,
+                              .in_history = found->in_history };
 
+  fettle_window_leave_place (self);
   remember_focus (self, NULL);
   close_panel (self);
-  if (model != 0 && model != self->span.model)
-    fettle_window_choose_model (self, model);
-  gtk_widget_activate_action (GTK_WIDGET (self), in_history ? "win.show-history" : "win.show-record", "(sx)", record, id);
-  /* Who looks for something goes on with it, not with the search. */
-  if (gtk_widget_get_focus_child (GTK_WIDGET (self->stack)) == NULL)
-    gtk_widget_child_focus (GTK_WIDGET (self->stack), GTK_DIR_TAB_FORWARD);
+  fettle_window_go (self, &place);
 }
 
 /* The row below a few of a kind lists the others. */

@@ -3,12 +3,14 @@
 
 /*
  * A window split by concern: window.c the frame and its pages, window-book.c the book in it, window-actions.c what can
- * be done, window-files.c files that come and go, window-letter.c the letter, window-find.c the search across the book.
+ * be done, window-files.c files that come and go, window-letter.c the letter, window-find.c the search across the book, window-places.c going
+ * somewhere and back.
  */
 
 #include "facts.h"
 #include "find-hits.h"
 #include "message-bar.h"
+#include "places.h"
 #include "round-strip.h"
 #include "window.h"
 
@@ -57,6 +59,11 @@ struct _FettleWindow
   GtkFileChooserNative *chooser;
   GCancellable         *writing; /* of the letter on its way; NULL: none */
   guint                 present_wait; /* source: shown now at the latest */
+
+  /* where one was */
+  FettlePlaces *places;
+  FettlePlace  *coming; /* to where one goes as soon as its model is read; NULL: nowhere */
+  gboolean      moving; /* what is shown now is on the way: no place that anybody left */
 
   /* the search */
   GtkWidget     *find_panel;
@@ -118,6 +125,17 @@ void fettle_window_add_filter      (GtkFileChooserNative *chooser,
 /* window-letter.c */
 void fettle_window_ask_letter      (FettleWindow *self);
 void fettle_window_stop_letter     (FettleWindow *self);
+
+/* window-places.c */
+void fettle_window_set_up_places   (FettleWindow      *self);
+void fettle_window_end_places      (FettleWindow      *self);
+void fettle_window_leave_place     (FettleWindow      *self);
+void fettle_window_leave_rounds    (FettleWindow      *self);
+void fettle_window_go              (FettleWindow      *self,
+                                    const FettlePlace *place);
+void fettle_window_arrive          (FettleWindow      *self);
+void fettle_window_go_back         (FettleWindow      *self);
+void fettle_window_go_forward      (FettleWindow      *self);
 
 /* window-find.c */
 void fettle_window_set_up_find     (FettleWindow *self);

@@ -56,6 +56,8 @@ fettle_window_show_page (FettleWindow *self, int kind)
       return;
     }
 
+  if (kind != self->page)
+    fettle_window_leave_place (self);
   self->page = kind;
   gtk_stack_set_visible_child (self->stack, page_at (self, kind));
   if (self->stale[kind])
@@ -182,6 +184,7 @@ fettle_window_show_title (FettleWindow *self)
 static void
 on_span_changed (FettleWindow *self)
 {
+  fettle_window_leave_rounds (self);
   self->span.from = fettle_round_strip_get_from (self->strip);
   self->span.to = fettle_round_strip_get_to (self->strip);
   fettle_window_tell_pages (self);
@@ -247,6 +250,7 @@ fettle_window_dispose (GObject *object)
 
   fettle_window_end_find (self);
   fettle_window_leave_book (self);
+  fettle_window_end_places (self);
   if (self->chooser != NULL)
     gtk_native_dialog_destroy (GTK_NATIVE_DIALOG (self->chooser));
   g_clear_object (&self->chooser);
@@ -324,6 +328,7 @@ fettle_window_init (FettleWindow *self)
   fill_page_list (self);
   fettle_window_set_up_menus (self);
   fettle_window_set_up_find (self);
+  fettle_window_set_up_places (self);
   fettle_window_set_up_drop (self);
 }
 

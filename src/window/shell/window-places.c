@@ -1,0 +1,213 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/*
+ * Going somewhere, and back to where one was: page, model, rounds, the record selected, and the keyboard. Another model
+ * is read first, so that going there arrives only with its rounds.
+ */
+#include "config.h"
+
+#include "window-private.h"
+
+#include <string.h>
+
+static FettlePlace
+here (FettleWindow *self)
+{
+  FettlePlace place = { .kind = self->page, .span = self->span };
+  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (self));
+
+  if (self->page >= 0 && !fettle_page_get_place (FETTLE_PAGE (self->pages[self->page]), &place.record, &place.key))
+    place.record = NULL;
+  if (focus != NULL && gtk_widget_is_ancestor (focus, GTK_WIDGET (self->stack)))
+    place.focus = focus;
+  place.in_history = self->page >= 0 && self->page == fettle_page_kind_find ("history");
+  return place;
+}
+
+static void
+update (FettleWindow *self)
+{
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.back", fettle_places_can_back (self->places));
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.forward", fettle_places_can_forward (self->places));
+}
+
+/*
+ * Called by whatever goes elsewhere, before it does. What is shown while one is on the way to a record (its model, its
+ * round) is no place that anybody left.
+ */
+static void
+leave (FettleWindow *self, gboolean for_rounds)
+{
+  FettlePlace place;
+
+  if (self->moving || self->page < 0)
+    return;
+  place = here (self);
+  fettle_places_leave (self->places, &place, for_rounds);
+  update (self);
+}
+
+void
+fettle_window_leave_place (FettleWindow *self)
+{
+  leave (self, FALSE);
+}
+
+/* The same page is going to speak about other rounds. */
+void
+fettle_window_leave_rounds (FettleWindow *self)
+{
+  leave (self, TRUE);
+}
+
+/* ---- arriving ---- */
+
+static int
+kind_for (const char *record)
+{
+  guint n;
+  const FettlePageKind *kinds = fettle_page_kinds (&n);
+
+  for (guint i = 0; i < n; i++)
+    if (kinds[i].records != NULL && g_strv_contains (kinds[i].records, record))
+      return (int) i;
+  return -1;
+}
+
+static gboolean
+shows (FettleWindow *self, const FettlePlace *place)
+{
+  const char *record;
+  gint64 key;
+
+  return fettle_page_get_place (FETTLE_PAGE (self->pages[self->page]), &record, &key) && g_strcmp0 (record, place->record) == 0
+         && key == place->key;
+}
+
+static void
+give_focus (FettleWindow *self, const FettlePlace *place)
+{
+  GtkWidget *page = self->page < 0 ? NULL : self->pages[self->page];
+
+  if (place->focus != NULL && page != NULL && gtk_widget_is_ancestor (place->focus, page) && gtk_widget_get_mapped (place->focus)
+      && gtk_widget_grab_focus (place->focus))
+    return;
+  /* Whoever goes somewhere goes on with it; a page that has no answer yet takes the keyboard once more with that. */
+  if (gtk_widget_get_focus_child (GTK_WIDGET (self->stack)) == NULL)
+    gtk_widget_child_focus (GTK_WIDGET (self->stack), GTK_DIR_TAB_FORWARD);
+}
+
+static void
+show_span (FettleWindow *self, const FettleSpan *span)
+{
+  if (span->to == 0 || (span->from == self->span.from && span->to == self->span.to))
+    return;
+  fettle_round_strip_set_span (self->strip, span->from, span->to);
+  self->span.from = fettle_round_strip_get_from (self->strip);
+  self->span.to = fettle_round_strip_get_to (self->strip);
+  fettle_window_tell_pages (self);
+}
+
+static void
+arrive (FettleWindow *self, const FettlePlace *place)
+{
+  int kind = place->kind >= 0 || place->record == NULL ? place->kind
+             : place->in_history                        ? fettle_page_kind_find ("history")
+                                                        : kind_for (place->record);
+
+  show_span (self, &place->span);
+  if (kind < 0)
+    kind = fettle_page_kind_find ("standing");
+  fettle_window_show_page (self, kind);
+  if (self->page == kind && place->record != NULL && !shows (self, place))
+    fettle_page_show_record (FETTLE_PAGE (self->pages[kind]), place->record, place->key);
+  give_focus (self, place);
+  update (self);
+}
+
+/* Called when the rounds of a model are there. */
+void
+fettle_window_arrive (FettleWindow *self)
+{
+  FettlePlace *place = g_steal_pointer (&self->coming);
+
+  if (place == NULL)
+    return;
+  self->moving = TRUE;
+  arrive (self, place);
+  self->moving = FALSE;
+  fettle_place_free (place);
+}
+
+/* Goes to a place; where its model is another one, once that has been read. */
+void
+fettle_window_go (FettleWindow *self, const FettlePlace *place)
+{
+  g_clear_pointer (&self->coming, fettle_place_free);
+  self->coming = fettle_place_copy (place);
+  if (place->span.model == 0 || place->span.model == self->span.model)
+    {
+      fettle_window_arrive (self);
+      return;
+    }
+  self->moving = TRUE;
+  fettle_window_choose_model (self, place->span.model);
+  self->moving = FALSE;
+}
+
+/* ---- back and forward ---- */
+
+static void
+turn (FettleWindow *self, FettlePlace *(*step) (FettlePlaces *, const FettlePlace *))
+{
+  FettlePlace now = here (self);
+  FettlePlace *place = step (self->places, &now);
+
+  if (place != NULL)
+    fettle_window_go (self, place);
+  fettle_place_free (place);
+  update (self);
+}
+
+void
+fettle_window_go_back (FettleWindow *self)
+{
+  turn (self, fettle_places_back);
+}
+
+void
+fettle_window_go_forward (FettleWindow *self)
+{
+  turn (self, fettle_places_forward);
+}
+
+/* The two buttons that many mice have at the side. */
+static void
+on_side_button (GtkGestureClick *gesture, int n_press, double x, double y, FettleWindow *self)
+{
+  guint button = gtk_gesture_single_get_current_button (GTK_GESTURE_SINGLE (gesture));
+
+  if (button == 8)
+    gtk_widget_activate_action (GTK_WIDGET (self), "win.back", NULL);
+  else if (button == 9)
+    gtk_widget_activate_action (GTK_WIDGET (self), "win.forward", NULL);
+}
+
+void
+fettle_window_set_up_places (FettleWindow *self)
+{
+  GtkGesture *click = gtk_gesture_click_new ();
+
+  self->places = fettle_places_new ();
+  gtk_gesture_single_set_button (GTK_GESTURE_SINGLE (click), 0);
+  gtk_event_controller_set_propagation_phase (GTK_EVENT_CONTROLLER (click), GTK_PHASE_CAPTURE);
+  g_signal_connect (click, "pressed", G_CALLBACK (on_side_button), self);
+  gtk_widget_add_controller (GTK_WIDGET (self), GTK_EVENT_CONTROLLER (click));
+  update (self);
+}
+
+void
+fettle_window_end_places (FettleWindow *self)
+{
+  g_clear_pointer (&self->coming, fettle_place_free);
+  g_clear_pointer (&self->places, fettle_places_free);
+}

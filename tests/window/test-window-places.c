@@ -1,0 +1,321 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Back and forward: page, model, rounds, record and keyboard are as they were, whatever led away. */
+#include "config.h"
+
+#include "ledger.h"
+#include "window-private.h"
+#include "window-test.h"
+
+typedef struct
+{
+  FettleWindow *window;
+  const char   *page; /* waited for */
+} Fixture;
+
+static char *demo; /* the book that all tests look into and none writes to */
+
+static void
+set_up (Fixture *fixture, gconstpointer data)
+{
+  fixture->window = window_test_open (demo, "standing");
+}
+
+static void
+tear_down (Fixture *fixture, gconstpointer data)
+{
+  window_test_close (fixture->window);
+}
+
+static GtkWidget *
+get (Fixture *fixture, const char *name)
+{
+  return window_test_get (GTK_WIDGET (fixture->window), name);
+}
+
+static gboolean
+page_is_shown (gpointer data)
+{
+  Fixture *fixture = data;
+
+  return g_strcmp0 (gtk_widget_get_name (GTK_WIDGET (fettle_window_get_page (fixture->window))), fixture->page) == 0
+         && fixture->window->coming == NULL && !fettle_sitting_is_asking (fettle_window_get_sitting (fixture->window));
+}
+
+static void
+wait_page (Fixture *fixture, const char *page)
+{
+  fixture->page = page;
+  window_test_settle ();
+  window_test_wait (page_is_shown, fixture, page);
+  window_test_settle ();
+}
+
+static void
+act (Fixture *fixture, const char *action)
+{
+  g_assert_true (gtk_widget_activate_action (GTK_WIDGET (fixture->window), action, NULL));
+}
+
+static void
+show_page (Fixture *fixture, const char *page)
+{
+  gtk_widget_activate_action (GTK_WIDGET (fixture->window), "win.page", "s", page);
+  wait_page (fixture, page);
+}
+
+static void
+check_place (Fixture *fixture, const char *record, gint64 key)
+{
+  const char *shown;
+  gint64 id;
+
+  fettle_page_get_place (fettle_window_get_page (fixture->window), &shown, &id);
+  g_assert_cmpstr (shown, ==, record);
+  g_assert_cmpint (id, ==, key);
+}
+
+/* ---- the list of places by itself ---- */
+
+static FettlePlace
+place_at (int kind, gint64 to, gint64 key)
+{
+  return (FettlePlace){ .kind = kind, .span = { 1, to, to }, .record = key != 0 ? "issue" : NULL, .key = key };
+}
+
+static int
+step_back (FettlePlaces *places, const FettlePlace *now)
+{
+  FettlePlace *place = fettle_places_back (places, now);
+  int kind = place == NULL ? -1 : place->kind;
+
+  fettle_place_free (place);
+  return kind;
+}
+
+static void
+test_list (void)
+{
+  FettlePlaces *places = fettle_places_new ();
+  FettlePlace a = place_at (1, 5, 0), b = place_at (2, 5, 0), c = place_at (3, 5, 7), d = place_at (3, 5, 8), walked = place_at (1, 6, 0);
+  FettlePlace *place;
+
+  g_assert_false (fettle_places_can_back (places));
+  g_assert_null (fettle_places_back (places, &a));
+  fettle_places_leave (places, &a, FALSE);
+  fettle_places_leave (places, &a, FALSE); /* once */
+  fettle_places_leave (places, &b, FALSE);
+  fettle_places_leave (places, &c, FALSE); /* another record of the same page is another place */
+  place = fettle_places_back (places, &d);
+  g_assert_true (fettle_place_is_same (place, &c));
+  fettle_place_free (place);
+  g_assert_cmpint (step_back (places, &c), ==, 2);
+  place = fettle_places_forward (places, &b);
+  g_assert_true (fettle_place_is_same (place, &c));
+  fettle_place_free (place);
+  g_assert_cmpint (step_back (places, &c), ==, 2);
+  g_assert_cmpint (step_back (places, &b), ==, 1);
+  g_assert_cmpint (step_back (places, &a), ==, -1);
+  fettle_places_leave (places, &a, FALSE); /* somewhere else: nothing is ahead */
+  g_assert_false (fettle_places_can_forward (places));
+
+  /* A walk along the rounds is one step back. */
+  fettle_places_leave (places, &walked, TRUE);
+  place = fettle_places_back (places, &b);
+  g_assert_true (fettle_place_is_same (place, &a));
+  fettle_place_free (place);
+  fettle_places_free (places);
+}
+
+/* ---- in the window ---- */
+
+static void
+test_pages (Fixture *fixture, gconstpointer data)
+{
+  show_page (fixture, "issues");
+  show_page (fixture, "rounds");
+  act (fixture, "win.back");
+  wait_page (fixture, "issues");
+  act (fixture, "win.back");
+  wait_page (fixture, "standing");
+  g_assert_false (fettle_places_can_back (fixture->window->places));
+  act (fixture, "win.forward");
+  wait_page (fixture, "issues");
+  act (fixture, "win.forward");
+  wait_page (fixture, "rounds");
+  g_assert_true (window_test_shortcut (GTK_WIDGET (fixture->window), GDK_KEY_Left, GDK_ALT_MASK));
+  wait_page (fixture, "issues");
+}
+
+/* From a criterion to its readings and back: the criterion is open and has the keyboard. */
+static void
+test_record_and_keyboard (Fixture *fixture, gconstpointer data)
+{
+  GtkWidget *page = GTK_WIDGET (fettle_window_get_page (fixture->window));
+  FettleLedger *ledger = FETTLE_LEDGER (get (fixture, "criteria"));
+  GtkWidget *focus;
+  const char *record;
+  gint64 key;
+
+  fettle_ledger_select (ledger, 2, TRUE);
+  window_test_settle ();
+  focus = gtk_window_get_focus (GTK_WINDOW (fixture->window));
+  g_assert_true (gtk_widget_is_ancestor (focus, page));
+  g_assert_true (fettle_page_get_place (FETTLE_PAGE (page), &record, &key));
+  g_assert_cmpstr (record, ==, "criterion");
+  g_signal_emit_by_name (ledger, "activated", 2);
+  wait_page (fixture, "readings");
+  g_assert_false (gtk_widget_is_ancestor (gtk_window_get_focus (GTK_WINDOW (fixture->window)), page));
+  act (fixture, "win.back");
+  wait_page (fixture, "standing");
+  check_place (fixture, "criterion", key);
+  g_assert_true (gtk_window_get_focus (GTK_WINDOW (fixture->window)) == focus);
+}
+
+/* Issue, change, another issue: the same page holds two places. */
+static void
+test_same_page_twice (Fixture *fixture, gconstpointer data)
+{
+  FettleLedger *ledger;
+  const char *record;
+  gint64 first, second;
+
+  show_page (fixture, "issues");
+  ledger = FETTLE_LEDGER (get (fixture, "issues-table"));
+  fettle_ledger_select (ledger, 1, TRUE);
+  window_test_settle ();
+  g_assert_true (fettle_page_get_place (fettle_window_get_page (fixture->window), &record, &second));
+  fettle_ledger_select (ledger, 0, TRUE);
+  window_test_settle ();
+  g_assert_true (fettle_page_get_place (fettle_window_get_page (fixture->window), &record, &first));
+  g_assert_cmpint (first, !=, second);
+
+  show_page (fixture, "changes");
+  gtk_widget_activate_action (GTK_WIDGET (fixture->window), "win.show-record", "(sx)", "issue", second);
+  wait_page (fixture, "issues");
+  check_place (fixture, "issue", second);
+  act (fixture, "win.back");
+  wait_page (fixture, "changes");
+  act (fixture, "win.back");
+  wait_page (fixture, "issues");
+  check_place (fixture, "issue", first);
+  g_assert_true (gtk_widget_is_ancestor (gtk_window_get_focus (GTK_WINDOW (fixture->window)), GTK_WIDGET (ledger)));
+  act (fixture, "win.forward");
+  act (fixture, "win.forward");
+  wait_page (fixture, "issues");
+  check_place (fixture, "issue", second);
+}
+
+static gint64
+round_at (Fixture *fixture, guint back)
+{
+  GtkWidget *strip = get (fixture, "strip");
+
+  for (guint i = 0; i < back; i++)
+    g_assert_true (window_test_press (strip, GDK_KEY_Left, 0));
+  window_test_settle ();
+  return fettle_window_get_span (fixture->window)->to;
+}
+
+static void
+test_rounds (Fixture *fixture, gconstpointer data)
+{
+  gint64 newest = fettle_window_get_span (fixture->window)->to;
+  gint64 walked = round_at (fixture, 2);
+
+  g_assert_cmpint (walked, !=, newest);
+  show_page (fixture, "issues");
+  gtk_widget_activate_action (GTK_WIDGET (fixture->window), "win.round", "x", newest);
+  show_page (fixture, "rounds");
+  act (fixture, "win.back");
+  wait_page (fixture, "issues");
+  g_assert_cmpint (fettle_window_get_span (fixture->window)->to, ==, newest);
+  act (fixture, "win.back");
+  wait_page (fixture, "issues");
+  g_assert_cmpint (fettle_window_get_span (fixture->window)->to, ==, walked);
+  act (fixture, "win.back");
+  wait_page (fixture, "standing");
+  g_assert_cmpint (fettle_window_get_span (fixture->window)->to, ==, walked);
+  act (fixture, "win.back"); /* two steps along the strip are one */
+  wait_page (fixture, "standing");
+  g_assert_cmpint (fettle_window_get_span (fixture->window)->to, ==, newest);
+}
+
+static void
+test_models (Fixture *fixture, gconstpointer data)
+{
+  const FettleSpan before = *fettle_window_get_span (fixture->window);
+  gint64 round = round_at (fixture, 1), other = 0, issue;
+  const char *record;
+
+  show_page (fixture, "issues");
+  fettle_ledger_select (FETTLE_LEDGER (get (fixture, "issues-table")), 1, TRUE);
+  window_test_settle ();
+  g_assert_true (fettle_page_get_place (fettle_window_get_page (fixture->window), &record, &issue));
+  for (guint i = 0; i < fixture->window->facts->n_models; i++)
+    if (fixture->window->facts->models[i].key != before.model)
+      other = fixture->window->facts->models[i].key;
+  gtk_widget_activate_action (GTK_WIDGET (fixture->window), "win.show-record", "(sx)", "model", other);
+  wait_page (fixture, "standing");
+  g_assert_cmpint (fettle_window_get_span (fixture->window)->model, ==, other);
+
+  act (fixture, "win.back");
+  wait_page (fixture, "issues");
+  g_assert_cmpint (fettle_window_get_span (fixture->window)->model, ==, before.model);
+  g_assert_cmpint (fettle_window_get_span (fixture->window)->to, ==, round);
+  check_place (fixture, "issue", issue);
+}
+
+/* Every page in turn, with what its first row leads to: back and back again, each is as it was. */
+static void
+test_every_page (Fixture *fixture, gconstpointer data)
+{
+  guint n;
+  const FettlePageKind *kinds = fettle_page_kinds (&n);
+  const char *before = "standing";
+
+  for (guint i = 0; i < n; i++)
+    {
+      const char *shown, *again;
+      gint64 key, same;
+
+      if (!kinds[i].in_list || g_str_equal (kinds[i].name, "standing"))
+        continue;
+      show_page (fixture, kinds[i].name);
+      fettle_page_get_place (fettle_window_get_page (fixture->window), &shown, &key);
+      act (fixture, "win.back");
+      wait_page (fixture, before);
+      act (fixture, "win.forward");
+      wait_page (fixture, kinds[i].name);
+      fettle_page_get_place (fettle_window_get_page (fixture->window), &again, &same);
+      g_assert_cmpstr (shown, ==, again);
+      g_assert_cmpint (key, ==, same);
+      before = kinds[i].name;
+    }
+}
+
+int
+main (int argc, char **argv)
+{
+  g_autofree char *folder = NULL;
+  int status;
+
+  window_test_init (&argc, &argv);
+  folder = g_dir_make_tmp ("fettle-places-XXXXXX", NULL);
+  g_assert_nonnull (folder);
+  demo = g_build_filename (folder, "demo.fettle", NULL);
+  window_test_import (demo, g_getenv ("FETTLE_DEMO_DIR"));
+
+  g_test_add_func ("/window/places/a-list-goes-back-and-forward", test_list);
+#define ADD(name, test) g_test_add ("/window/places/" name, Fixture, NULL, set_up, test, tear_down)
+  ADD ("pages-are-gone-back-through", test_pages);
+  ADD ("record-and-keyboard-are-where-they-were", test_record_and_keyboard);
+  ADD ("one-page-holds-several-places", test_same_page_twice);
+  ADD ("rounds-are-as-they-were", test_rounds);
+  ADD ("models-are-as-they-were", test_models);
+  ADD ("every-page-comes-back", test_every_page);
+#undef ADD
+  status = g_test_run ();
+  window_test_remove (folder);
+  g_free (demo);
+  return status;
+}
