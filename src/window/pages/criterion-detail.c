@@ -27,7 +27,7 @@ static GtkWidget *
 add_text (FettleCriterionDetail *self, const char *text, const char *const *classes)
 {
   GtkWidget *label = g_object_new (GTK_TYPE_LABEL, "label", text, "xalign", 0.0f, "wrap", TRUE, "selectable", TRUE,
-                                   "focusable", FALSE, "width-chars", LEAST_CHARS, "max-width-chars", MOST_CHARS,
+                                   "can-focus", FALSE, "width-chars", LEAST_CHARS, "max-width-chars", MOST_CHARS,
                                    "halign", GTK_ALIGN_START,
                                    "css-classes", classes, NULL);
 

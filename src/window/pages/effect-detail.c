@@ -21,7 +21,7 @@ static GtkWidget *
 add_text (FettleEffectDetail *self, const char *text, const char *const *classes)
 {
   GtkWidget *label = g_object_new (GTK_TYPE_LABEL, "label", text, "xalign", 0.0f, "wrap", TRUE, "selectable", TRUE,
-                                   "focusable", FALSE, "width-chars", LEAST_CHARS, "max-width-chars", MOST_CHARS,
+                                   "can-focus", FALSE, "width-chars", LEAST_CHARS, "max-width-chars", MOST_CHARS,
                                    "halign", GTK_ALIGN_START, "css-classes", classes, NULL);
 
   gtk_box_append (GTK_BOX (self->box), label);

@@ -57,7 +57,7 @@ G_DEFINE_FINAL_TYPE (FettleIssueDetail, fettle_issue_detail, GTK_TYPE_WIDGET)
 static GtkWidget *
 make_text (const char *text, const char *const *classes)
 {
-  return g_object_new (GTK_TYPE_LABEL, "label", text, "xalign", 0.0f, "wrap", TRUE, "selectable", TRUE, "focusable", FALSE,
+  return g_object_new (GTK_TYPE_LABEL, "label", text, "xalign", 0.0f, "wrap", TRUE, "selectable", TRUE, "can-focus", FALSE,
                        "width-chars", LEAST_CHARS, "max-width-chars", MOST_CHARS, "css-classes", classes, NULL);
 }
 

@@ -258,7 +258,7 @@ show_days (FettleIssuesPage *self)
       if (words == NULL || words[0] == '\0')
         continue;
       gtk_box_append (self->days, g_object_new (GTK_TYPE_LABEL, "label", words, "xalign", 0.0f, "wrap", TRUE, "selectable", TRUE,
-                                                "focusable", FALSE, "width-chars", TEXT_LEAST_CHARS, "max-width-chars",
+                                                "can-focus", FALSE, "width-chars", TEXT_LEAST_CHARS, "max-width-chars",
                                                 TEXT_MOST_CHARS, NULL));
     }
 }

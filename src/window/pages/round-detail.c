@@ -58,7 +58,7 @@ round_of (FettleRoundDetail *self)
 static GtkWidget *
 make_text (const char *text, const char *const *classes)
 {
-  return g_object_new (GTK_TYPE_LABEL, "label", text, "xalign", 0.0f, "wrap", TRUE, "selectable", TRUE, "focusable", FALSE,
+  return g_object_new (GTK_TYPE_LABEL, "label", text, "xalign", 0.0f, "wrap", TRUE, "selectable", TRUE, "can-focus", FALSE,
                        "width-chars", LEAST_CHARS, "max-width-chars", MOST_CHARS, "halign", GTK_ALIGN_START, "css-classes", classes, NULL);
 }
 

@@ -43,7 +43,7 @@ fettle_message_bar_init (FettleMessageBar *self)
   gtk_widget_add_css_class (self->box, "message");
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
   self->sentence = g_object_new (GTK_TYPE_LABEL, "xalign", 0.0f, "wrap", TRUE, "hexpand", TRUE, "selectable", TRUE,
-                                 "focusable", FALSE, "name", "message", NULL);
+                                 "can-focus", FALSE, "name", "message", NULL);
   gtk_box_append (GTK_BOX (self->box), GTK_WIDGET (self->sentence));
   self->action = g_object_new (GTK_TYPE_BUTTON, "valign", GTK_ALIGN_CENTER, "name", "message-action",
                                "css-classes", (const char *[]){ "plain", NULL }, NULL);
