@@ -6,6 +6,9 @@
 
 #include <math.h>
 
+#define CHOICE_HALF 5.0 /* of the frame around a chosen mark */
+#define CHOICE_CELL 3.0
+
 static const ChartColour *
 tone_colour (const ChartTheme *theme, ChartTone tone)
 {
@@ -173,6 +176,38 @@ chart_ink_focus (const ChartScene *scene, cairo_t *cr, const ChartTheme *theme, 
     {
       cairo_set_line_width (cr, 2.0);
       cairo_arc (cr, spot->x, spot->y, 7.0, 0.0, 2.0 * G_PI);
+    }
+  cairo_stroke (cr);
+  cairo_restore (cr);
+}
+
+/*
+ * Draws a square frame around each chosen mark: another shape than the ring, so that both are told apart in grey. Where marks
+ * lie on one another a frame is drawn once for each cell of a few dots.
+ */
+void
+chart_ink_choice (const ChartScene *scene, cairo_t *cr, const ChartTheme *theme, const guint8 *chosen)
+{
+  const guint columns = (guint) (scene->width / CHOICE_CELL) + 1, rows = (guint) (scene->height / CHOICE_CELL) + 1;
+  g_autofree guint8 *taken = g_new0 (guint8, (gsize) columns * rows);
+
+  cairo_save (cr);
+  cairo_new_path (cr);
+  cairo_set_source_rgb (cr, theme->ink.red, theme->ink.green, theme->ink.blue);
+  cairo_set_line_width (cr, 1.5);
+  for (guint i = 0; i < scene->n_spots; i++)
+    {
+      const ChartSpot *spot = &scene->spots[i];
+      const double half = scene->blocks ? MAX (spot->half_width, spot->half_height) + 2.0 : CHOICE_HALF;
+      guint8 *cell;
+
+      if (!chosen[i] || !(spot->x >= 0.0 && spot->y >= 0.0 && spot->x < scene->width && spot->y < scene->height))
+        continue;
+      cell = &taken[(gsize) (spot->y / CHOICE_CELL) * columns + (gsize) (spot->x / CHOICE_CELL)];
+      if (*cell)
+        continue;
+      *cell = TRUE;
+      cairo_rectangle (cr, floor (spot->x - half) + 0.5, floor (spot->y - half) + 0.5, 2.0 * half, 2.0 * half);
     }
   cairo_stroke (cr);
   cairo_restore (cr);

@@ -40,6 +40,8 @@ struct _Chart
   guint           *order;
   guint           *place;
   int              focus;
+  guint8          *chosen; /* by mark; NULL: none is (chart-choice.h) */
+  guint            n_chosen;
   gboolean         worst_first; /* or a list from the top: keys begin with its first mark, not with its newest */
 
   ChartScene      *scene;

@@ -167,6 +167,10 @@ char        *chart_scene_dump    (const ChartScene *scene) G_GNUC_WARN_UNUSED_RE
 void         chart_ink_paint     (const ChartScene *scene,
                                   cairo_t          *cr,
                                   const ChartTheme *theme);
+void         chart_ink_choice    (const ChartScene *scene,
+                                  cairo_t          *cr,
+                                  const ChartTheme *theme,
+                                  const guint8     *chosen);
 void         chart_ink_focus     (const ChartScene *scene,
                                   cairo_t          *cr,
                                   const ChartTheme *theme,

@@ -47,6 +47,7 @@ chart_free (Chart *chart)
   g_free (chart->rounds);
   g_free (chart->order);
   g_free (chart->place);
+  g_free (chart->chosen);
   g_free (chart->sans);
   g_free (chart->serif);
   g_free (chart->title);
@@ -154,6 +155,8 @@ chart_draw (Chart *chart, cairo_t *cr, double width, double height, const ChartT
 
   chart_layout (chart, width, height, theme);
   chart_ink_paint (chart->scene, cr, theme);
+  if (chart->n_chosen > 0)
+    chart_ink_choice (chart->scene, cr, theme, chart->chosen);
   if (chart->focus >= 0)
     chart_ink_focus (chart->scene, cr, theme, (guint) chart->focus);
 }

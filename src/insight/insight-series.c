@@ -426,6 +426,13 @@ insight_series_at (const InsightBasis *basis, const InsightLook *look, guint cha
   return series;
 }
 
+void
+insight_series_refuse_characteristic (const BookEvidence *evidence, GError **error)
+{
+  g_set_error (error, INSIGHT_ERROR, INSIGHT_ERROR_CHARACTERISTIC,
+               _("The model '%s' has no such characteristic: choose one of its own."), evidence->code);
+}
+
 /**
  * insight_series:
  * @evidence: the records of a model
@@ -455,8 +462,7 @@ insight_series (const BookEvidence *evidence, gint64 characteristic, const Insig
     number++;
   if (number == evidence->n_characteristics)
     {
-      g_set_error (error, INSIGHT_ERROR, INSIGHT_ERROR_CHARACTERISTIC,
-                   _("The model '%s' has no such characteristic: choose one of its own."), evidence->code);
+      insight_series_refuse_characteristic (evidence, error);
       return NULL;
     }
   if (g_cancellable_set_error_if_cancelled (cancellable, error))

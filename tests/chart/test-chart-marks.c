@@ -2,6 +2,7 @@
 /*
  * What pointer and keys find, and the round strip's selection and scrolling.
  */
+#include "chart-choice.h"
 #include "chart-private.h"
 #include "chart-samples.h"
 #include "chart-test.h"
@@ -134,6 +135,50 @@ test_steps_begin_on_top (void)
         g_assert_cmpint (chart_step (chart, -1, step), ==, 0);
       g_assert_cmpint (chart_step (chart, -1, CHART_STEP_LAST), >, 0);
       g_assert_cmpint (chart_step (chart, 0, CHART_STEP_NEXT), ==, 1);
+    }
+}
+
+/* One by one, between two, in a box; a later drawing keeps the choice by key. */
+static void
+test_choice (void)
+{
+  const Sample sample = { 7, 0, 5, FALSE, FALSE };
+  Chart *(*makers[]) (const Sample *) = { sample_characteristic, sample_individuals, sample_distribution };
+
+  for (guint m = 0; m < G_N_ELEMENTS (makers); m++)
+    {
+      g_autoptr(Chart) chart = makers[m](&sample), later = makers[m](&sample);
+      g_autoptr(GArray) keys = NULL;
+      int first, second, third;
+      double x, y;
+
+      chart_layout (chart, 1000.0, 400.0, light ());
+      g_assert_cmpuint (chart_choice_count (chart), ==, 0);
+      g_assert_false (chart_choice_clear (chart));
+      first = chart_step (chart, -1, CHART_STEP_FIRST);
+      second = chart_step (chart, first, CHART_STEP_NEXT);
+      third = chart_step (chart, second, CHART_STEP_NEXT);
+      chart_choice_set (chart, second, TRUE);
+      chart_choice_set (chart, second, TRUE);
+      chart_choice_set (chart, -1, TRUE);
+      g_assert_cmpuint (chart_choice_count (chart), ==, 1);
+      g_assert_true (chart_choice_has (chart, second));
+      chart_choice_set (chart, second, FALSE);
+      g_assert_cmpuint (chart_choice_count (chart), ==, 0);
+      chart_choice_between (chart, third, first);
+      g_assert_cmpuint (chart_choice_count (chart), ==, 3);
+      keys = chart_choice_keys (chart);
+      g_assert_cmpuint (keys->len, ==, 3);
+      g_assert_cmpint (g_array_index (keys, gint64, 1), ==, chart_mark_key (chart, second));
+      chart_choice_take (later, chart);
+      g_assert_true (chart_choice_has (later, third));
+      g_assert_cmpuint (chart_choice_count (later), ==, 3);
+      g_assert_true (chart_choice_clear (chart));
+      g_assert_true (chart_mark_position (chart, first, &x, &y));
+      g_assert_cmpuint (chart_choice_box (chart, x + 1.0, y + 1.0, x - 1.0, y - 1.0), >=, 1);
+      g_assert_true (chart_choice_has (chart, first));
+      g_assert_cmpuint (chart_choice_box (chart, -1.0, -1.0, 1001.0, 401.0), <=, chart_count_marks (chart));
+      g_assert_cmpuint (chart_choice_box (chart, NAN, 0.0, NAN, 9.0), ==, 0);
     }
 }
 
@@ -320,6 +365,7 @@ main (int argc, char **argv)
   g_test_add_func ("/chart/marks/pointer-finds-each-mark", test_hit_finds_each_mark);
   g_test_add_func ("/chart/marks/arrow-keys-walk-in-order-of-build", test_steps);
   g_test_add_func ("/chart/marks/keys-begin-with-the-worst", test_steps_begin_on_top);
+  g_test_add_func ("/chart/marks/are-chosen-one-by-one-between-and-in-a-box", test_choice);
   g_test_add_func ("/chart/marks/no-marks-no-steps", test_steps_without_marks);
   g_test_add_func ("/chart/strip/blocks-are-as-wide-as-their-days", test_blocks_are_days);
   g_test_add_func ("/chart/strip/a-round-or-a-span-is-chosen", test_strip_selection);

@@ -580,6 +580,42 @@ test_wall (Fixture *fixture, gconstpointer data)
   g_assert_true (gtk_widget_get_mapped (GTK_WIDGET (table (fixture))));
 }
 
+static gboolean
+has_chosen (gpointer data)
+{
+  Said *said = data;
+  GtkWidget *summary = get (said->fixture, "chosen-summary");
+
+  return gtk_widget_get_mapped (summary) && g_str_has_prefix (gtk_label_get_label (GTK_LABEL (summary)), said->part);
+}
+
+/* Space, Shift and Escape on the marks; who they are stands beside the chart, and stays through another view. */
+static void
+test_choose (Fixture *fixture, gconstpointer data)
+{
+  GtkWidget *area;
+
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (get (fixture, "characteristic")), 2);
+  wait_words (fixture, "Play");
+  g_assert_false (gtk_widget_get_mapped (get (fixture, "reading-chosen")));
+  gtk_widget_grab_focus (get (fixture, "characteristic"));
+  g_assert_true (gtk_widget_child_focus (GTK_WIDGET (fixture->window), GTK_DIR_TAB_FORWARD));
+  area = gtk_root_get_focus (GTK_ROOT (fixture->window));
+  g_assert_true (gtk_widget_is_ancestor (area, get (fixture, "chart"))); /* Tab leads from the choice to the chart */
+  g_assert_true (window_test_press (area, GDK_KEY_Home, 0));
+  g_assert_true (window_test_press (area, GDK_KEY_space, 0));
+  window_test_wait (has_chosen, &(Said){ fixture, "1 unit chosen" }, "one unit");
+  g_assert_true (window_test_press (area, GDK_KEY_Right, GDK_SHIFT_MASK));
+  window_test_wait (has_chosen, &(Said){ fixture, "2 units chosen" }, "two units");
+  g_assert_true (window_test_press (area, GDK_KEY_space, 0));
+  window_test_wait (has_chosen, &(Said){ fixture, "1 unit chosen" }, "the second taken away");
+  view_key (fixture, GDK_KEY_3);
+  window_test_wait (says, &(Said){ fixture, "interval of the share" }, "how values lie");
+  window_test_wait (has_chosen, &(Said){ fixture, "1 unit chosen" }, "the choice of before");
+  g_assert_true (window_test_press (area, GDK_KEY_Escape, 0));
+  g_assert_false (gtk_widget_get_mapped (get (fixture, "reading-chosen")));
+}
+
 /* ---- names ---- */
 
 static void
@@ -615,6 +651,7 @@ main (int argc, char **argv)
   ADD ("/window/readings/what-was-typed-outlives-the-window", test_restored);
   g_test_add ("/window/readings/keys-change-what-is-drawn", Fixture, NULL, set_up, test_views, tear_down);
   g_test_add ("/window/readings/the-wall-opens-one-chart", Fixture, NULL, set_up, test_wall, tear_down);
+  ADD ("/window/readings/chosen-marks-name-their-units", test_choose);
   ADD ("/window/readings/every-control-has-a-name", test_names);
   failed = g_test_run ();
   window_test_remove (state);

@@ -7,9 +7,11 @@
 
 #include "chart-view.h"
 #include "chart-wall.h"
+#include "reading-chosen.h"
 #include "unparent.h"
 
 #define CHART_HEIGHT 236
+#define CHOSEN_HEIGHT 360 /* while units are chosen: they stand beside the chart */
 #define USUAL_WIDTH 800 /* until the page has its own */
 
 struct _FettleReadingCharts
@@ -19,6 +21,7 @@ struct _FettleReadingCharts
   GtkLabel        *words;
   GtkWidget       *chart_frame;
   FettleChartView *chart;
+  FettleReadingChosen *chosen;
   GtkWidget       *wall_frame;
   FettleChartView *wall;
 };
@@ -38,6 +41,33 @@ static void
 on_opened (FettleReadingCharts *self, gint64 key, FettleChartView *wall)
 {
   g_signal_emit (self, signals[OPENED], 0, key);
+}
+
+static void
+on_choice (FettleReadingCharts *self, FettleChartView *chart)
+{
+  GArray *keys = fettle_chart_view_get_chosen (chart);
+
+  fettle_chart_view_set_height (chart, keys->len > 0 ? CHOSEN_HEIGHT : CHART_HEIGHT);
+  fettle_reading_chosen_show (self->chosen, keys);
+}
+
+static void
+on_told (FettleReadingCharts *self, const char *words, FettleReadingChosen *chosen)
+{
+  fettle_chart_view_set_chosen_words (self->chart, words);
+}
+
+static void
+on_clear (FettleReadingCharts *self, FettleReadingChosen *chosen)
+{
+  fettle_chart_view_clear_chosen (self->chart);
+}
+
+static void
+on_leave (FettleReadingCharts *self, FettleReadingChosen *chosen)
+{
+  gtk_widget_child_focus (GTK_WIDGET (self->chart), GTK_DIR_TAB_FORWARD);
 }
 
 static void
@@ -64,7 +94,10 @@ fettle_reading_charts_show (FettleReadingCharts *self, Chart *chart, const char 
   gtk_widget_set_visible (self->chart_frame, chart != NULL);
   gtk_widget_set_vexpand (GTK_WIDGET (self), FALSE);
   if (chart == NULL)
-    return;
+    {
+      fettle_chart_view_clear_chosen (self->chart);
+      return;
+    }
   fettle_chart_view_take_chart (self->chart, chart);
   fettle_chart_view_set_words (self->chart, name, words);
 }
@@ -91,6 +124,32 @@ fettle_reading_charts_show_wall (FettleReadingCharts *self, Chart *wall, const c
   gtk_widget_set_vexpand (GTK_WIDGET (self), TRUE);
 }
 
+/**
+ * fettle_reading_charts_set_sitting:
+ * @self: the charts
+ * @sitting: the window's
+ *
+ * Whom to ask about chosen units.
+ */
+void
+fettle_reading_charts_set_sitting (FettleReadingCharts *self, FettleSitting *sitting)
+{
+  fettle_reading_chosen_set_sitting (self->chosen, sitting);
+}
+
+/**
+ * fettle_reading_charts_look_at:
+ * @self: the charts
+ * @model: key
+ * @characteristic: key of the one that is shown next; 0: none
+ * @to: key of the round looked through
+ */
+void
+fettle_reading_charts_look_at (FettleReadingCharts *self, gint64 model, gint64 characteristic, gint64 to)
+{
+  fettle_reading_chosen_look_at (self->chosen, model, characteristic, to);
+}
+
 static void
 fettle_reading_charts_dispose (GObject *object)
 {
@@ -112,13 +171,19 @@ fettle_reading_charts_class_init (FettleReadingChartsClass *klass)
                                   G_TYPE_INT64);
 
   g_type_ensure (FETTLE_TYPE_CHART_VIEW);
+  g_type_ensure (FETTLE_TYPE_READING_CHOSEN);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/fettle/Fettle/reading-charts.ui");
   gtk_widget_class_bind_template_child (widget_class, FettleReadingCharts, words);
   gtk_widget_class_bind_template_child (widget_class, FettleReadingCharts, chart_frame);
   gtk_widget_class_bind_template_child (widget_class, FettleReadingCharts, chart);
+  gtk_widget_class_bind_template_child (widget_class, FettleReadingCharts, chosen);
   gtk_widget_class_bind_template_child (widget_class, FettleReadingCharts, wall_frame);
   gtk_widget_class_bind_template_child (widget_class, FettleReadingCharts, wall);
   gtk_widget_class_bind_template_callback (widget_class, on_mark);
+  gtk_widget_class_bind_template_callback (widget_class, on_choice);
+  gtk_widget_class_bind_template_callback (widget_class, on_told);
+  gtk_widget_class_bind_template_callback (widget_class, on_clear);
+  gtk_widget_class_bind_template_callback (widget_class, on_leave);
   gtk_widget_class_bind_template_callback (widget_class, on_opened);
 }
 
@@ -127,4 +192,5 @@ fettle_reading_charts_init (FettleReadingCharts *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
   fettle_chart_view_set_height (self->chart, CHART_HEIGHT);
+  fettle_chart_view_set_choosing (self->chart, TRUE);
 }

@@ -9,6 +9,7 @@
 #include <gtk/gtk.h>
 
 #include "chart.h"
+#include "sitting.h"
 
 G_BEGIN_DECLS
 
@@ -32,5 +33,11 @@ void fettle_reading_charts_show      (FettleReadingCharts *self,
 void fettle_reading_charts_show_wall (FettleReadingCharts *self,
                                       Chart               *wall,
                                       const char          *words);
+void fettle_reading_charts_set_sitting (FettleReadingCharts *self,
+                                      FettleSitting       *sitting);
+void fettle_reading_charts_look_at   (FettleReadingCharts *self,
+                                      gint64               model,
+                                      gint64               characteristic,
+                                      gint64               to);
 
 G_END_DECLS

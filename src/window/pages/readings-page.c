@@ -201,6 +201,7 @@ show_answer (FettleReadingsPage *self, FettleReadingsAnswer *answer)
 
   self->characteristic = answer->characteristic;
   fill_choice (self, answer);
+  fettle_reading_charts_look_at (self->charts, self->span.model, answer->characteristic, self->span.to);
   show_charts (self, answer, series);
 
   show_count (self, answer->keys->len);
@@ -629,6 +630,7 @@ fettle_readings_page_new (FettleSitting *sitting)
   FettleReadingsPage *self = g_object_new (FETTLE_TYPE_READINGS_PAGE, NULL);
 
   self->sitting = g_object_ref (sitting);
+  fettle_reading_charts_set_sitting (self->charts, sitting);
   self->drafts = g_object_ref (fettle_sitting_get_drafts (sitting));
   self->source = fettle_reading_source_new (sitting, self->drafts);
   g_signal_connect_swapped (self->drafts, "restored", G_CALLBACK (on_restored), self);

@@ -11,6 +11,8 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
+#include "chart-choice.h"
+#include "chart-chooser.h"
 #include "chart-output.h"
 #include "chart-table.h"
 #include "data-table.h"
@@ -32,8 +34,9 @@ struct _FettleChartArea
 {
   GtkWidget parent_instance;
 
-  Chart *chart;
-  int    height;
+  Chart              *chart;
+  FettleChartChooser *chooser; /* NULL: no marks are chosen here */
+  int                 height;
 };
 
 G_DEFINE_FINAL_TYPE (FettleChartArea, fettle_chart_area, GTK_TYPE_WIDGET)
@@ -41,7 +44,11 @@ G_DEFINE_FINAL_TYPE (FettleChartArea, fettle_chart_area, GTK_TYPE_WIDGET)
 static void
 fettle_chart_area_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 {
-  fettle_look_draw (widget, snapshot, FETTLE_CHART_AREA (widget)->chart);
+  FettleChartArea *self = FETTLE_CHART_AREA (widget);
+
+  fettle_look_draw (widget, snapshot, self->chart);
+  if (self->chooser != NULL)
+    fettle_chart_chooser_snapshot (self->chooser, snapshot);
 }
 
 static void
@@ -75,6 +82,7 @@ fettle_chart_area_finalize (GObject *object)
   FettleChartArea *self = FETTLE_CHART_AREA (object);
 
   g_clear_pointer (&self->chart, chart_free);
+  g_clear_pointer (&self->chooser, fettle_chart_chooser_free);
   G_OBJECT_CLASS (fettle_chart_area_parent_class)->finalize (object);
 }
 
@@ -109,12 +117,28 @@ struct _FettleChartView
   GtkFileChooserNative *chooser;
   char                *label;
   char                *description;
+  char                *chosen_words; /* NULL: their number is told */
 };
 
-enum { MARK_ACTIVATED, N_SIGNALS };
+enum { MARK_ACTIVATED, CHOICE_CHANGED, N_SIGNALS };
 static guint signals[N_SIGNALS];
 
 G_DEFINE_FINAL_TYPE (FettleChartView, fettle_chart_view, GTK_TYPE_WIDGET)
+
+/* What is chosen, for the line and for those who do not see it; "" when nothing is. */
+static char *
+tell_choice (FettleChartView *self, int mark)
+{
+  Chart *chart = self->area->chart;
+  guint n = chart == NULL ? 0 : chart_choice_count (chart);
+  g_autofree char *count = NULL;
+
+  if (n == 0)
+    return g_strdup ("");
+  count = self->chosen_words != NULL ? g_strdup (self->chosen_words) : g_strdup_printf (ngettext ("%u chosen.", "%u chosen.", n), n);
+  return mark < 0 ? g_steal_pointer (&count)
+                  : g_strdup_printf (chart_choice_has (chart, mark) ? _(" (chosen). %s") : _(". %s"), count);
+}
 
 static void
 tell (FettleChartView *self)
@@ -122,14 +146,21 @@ tell (FettleChartView *self)
   int mark = self->area->chart == NULL ? -1 : chart_get_focus (self->area->chart);
   const char *words = mark < 0 ? NULL : chart_mark_text (self->area->chart, mark);
   const char *summary = self->area->chart == NULL ? NULL : chart_get_summary (self->area->chart);
+  g_autofree char *choice = NULL, *line = NULL;
 
   summary = summary != NULL ? summary : self->description;
-  gtk_label_set_label (self->status, words == NULL ? "" : words);
+  choice = tell_choice (self, words != NULL ? mark : -1);
+  line = g_strconcat (words != NULL ? words : "", choice, NULL);
+  gtk_label_set_label (self->status, line);
+  if (words == NULL && *choice == '\0' && summary != NULL)
+    {
+      g_free (line);
+      line = g_strdup (summary);
+    }
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->area),
                                   GTK_ACCESSIBLE_PROPERTY_LABEL, self->label == NULL ? _("Chart") : self->label,
                                   GTK_ACCESSIBLE_PROPERTY_DESCRIPTION,
-                                  words != NULL ? words : summary == NULL ? "" : summary,
-                                  -1);
+                                  line, -1);
 }
 
 static void
@@ -139,6 +170,25 @@ focus_mark (FettleChartView *self, int mark)
   gtk_widget_queue_draw (GTK_WIDGET (self->area));
   tell (self);
 }
+
+static Chart *
+get_chart (gpointer data)
+{
+  return FETTLE_CHART_VIEW (data)->area->chart;
+}
+
+/* The words said before were of another choice. */
+static void
+on_choice_changed (gpointer data, int focus)
+{
+  FettleChartView *self = data;
+
+  g_clear_pointer (&self->chosen_words, g_free);
+  focus_mark (self, focus);
+  g_signal_emit (self, signals[CHOICE_CHANGED], 0);
+}
+
+static const FettleChartChooserCalls chooser_calls = { get_chart, on_choice_changed };
 
 static void
 activate (FettleChartView *self, int mark)
@@ -161,9 +211,13 @@ on_key (FettleChartView *self, guint keyval, guint keycode, GdkModifierType modi
     { GDK_KEY_End, FALSE, CHART_STEP_LAST },
   };
   Chart *chart = self->area->chart;
+  gboolean extend;
   int mark;
 
   modifiers &= gtk_accelerator_get_default_mod_mask ();
+  extend = chart != NULL && self->area->chooser != NULL && (modifiers & GDK_SHIFT_MASK) != 0;
+  if (extend)
+    modifiers &= ~GDK_SHIFT_MASK;
   if (chart == NULL || (modifiers & ~GDK_CONTROL_MASK) != 0)
     return GDK_EVENT_PROPAGATE;
 
@@ -171,9 +225,18 @@ on_key (FettleChartView *self, guint keyval, guint keycode, GdkModifierType modi
   for (gsize i = 0; i < G_N_ELEMENTS (keys); i++)
     if (keys[i].keyval == keyval && keys[i].control == ((modifiers & GDK_CONTROL_MASK) != 0))
       {
-        focus_mark (self, chart_step (chart, mark, keys[i].step));
+        int to = chart_step (chart, mark, keys[i].step);
+
+        if (extend)
+          fettle_chart_chooser_extend (self->area->chooser, to);
+        else
+          focus_mark (self, to);
         return GDK_EVENT_STOP;
       }
+  if (extend)
+    return GDK_EVENT_PROPAGATE;
+  if (self->area->chooser != NULL && fettle_chart_chooser_key (self->area->chooser, keyval, modifiers))
+    return GDK_EVENT_STOP;
 
   if (mark >= 0 && modifiers == 0 && (keyval == GDK_KEY_Return || keyval == GDK_KEY_KP_Enter))
     {
@@ -189,8 +252,9 @@ on_key (FettleChartView *self, guint keyval, guint keycode, GdkModifierType modi
 }
 
 static void
-on_released (FettleChartView *self, int n_press, double x, double y)
+on_released (FettleChartView *self, int n_press, double x, double y, GtkGesture *click)
 {
+  GdkModifierType modifiers = gtk_event_controller_get_current_event_state (GTK_EVENT_CONTROLLER (click));
   int mark;
 
   if (self->area->chart == NULL)
@@ -198,6 +262,8 @@ on_released (FettleChartView *self, int n_press, double x, double y)
 
   gtk_widget_grab_focus (GTK_WIDGET (self->area));
   mark = chart_hit (self->area->chart, x, y);
+  if (self->area->chooser != NULL && fettle_chart_chooser_click (self->area->chooser, mark, modifiers))
+    return;
   focus_mark (self, mark);
   activate (self, mark);
 }
@@ -399,6 +465,7 @@ fettle_chart_view_finalize (GObject *object)
 
   g_free (self->label);
   g_free (self->description);
+  g_free (self->chosen_words);
   G_OBJECT_CLASS (fettle_chart_view_parent_class)->finalize (object);
 }
 
@@ -425,6 +492,8 @@ fettle_chart_view_class_init (FettleChartViewClass *class)
 
   signals[MARK_ACTIVATED] = g_signal_new ("mark-activated", G_TYPE_FROM_CLASS (class), G_SIGNAL_RUN_LAST, 0, NULL, NULL,
                                           NULL, G_TYPE_NONE, 1, G_TYPE_INT64);
+  signals[CHOICE_CHANGED] = g_signal_new ("choice-changed", G_TYPE_FROM_CLASS (class), G_SIGNAL_RUN_LAST, 0, NULL, NULL,
+                                          NULL, G_TYPE_NONE, 0);
 }
 
 static void
@@ -472,13 +541,14 @@ fettle_chart_view_new (void)
  * @self: a view
  * @chart: (transfer full) (nullable): the drawing; %NULL shows nothing
  *
- * Shows @chart. When a mark had the focus, the mark of the same key has it afterwards.
+ * Shows @chart. When a mark had the focus, the mark of the same key has it afterwards; marks that were chosen stay so by key.
  */
 void
 fettle_chart_view_take_chart (FettleChartView *self, Chart *chart)
 {
   gboolean as_table;
   gboolean had_focus = FALSE;
+  gboolean had_choice = FALSE;
   int mark = -1;
 
   g_return_if_fail (FETTLE_IS_CHART_VIEW (self));
@@ -491,6 +561,13 @@ fettle_chart_view_take_chart (FettleChartView *self, Chart *chart)
       had_focus = gtk_widget_get_focus_child (GTK_WIDGET (self)) == self->table;
       hide_table (self);
     }
+  if (self->area->chooser != NULL)
+    {
+      fettle_chart_chooser_forget (self->area->chooser);
+      had_choice = self->area->chart != NULL && chart_choice_count (self->area->chart) > 0;
+      if (had_choice && chart != NULL)
+        chart_choice_take (chart, self->area->chart);
+    }
   g_clear_pointer (&self->area->chart, chart_free);
   self->area->chart = chart;
   if (chart != NULL)
@@ -502,6 +579,8 @@ fettle_chart_view_take_chart (FettleChartView *self, Chart *chart)
     gtk_widget_child_focus (self->table != NULL ? self->table : GTK_WIDGET (self->area), GTK_DIR_TAB_FORWARD);
   gtk_widget_queue_draw (GTK_WIDGET (self->area));
   tell (self);
+  if (had_choice)
+    on_choice_changed (self, mark);
 }
 
 /**
@@ -554,4 +633,66 @@ fettle_chart_view_focus_key (FettleChartView *self, gint64 key)
 
   if (self->area->chart != NULL)
     focus_mark (self, chart_find_key (self->area->chart, key));
+}
+
+/**
+ * fettle_chart_view_set_choosing:
+ * @self: a view
+ * @choosing: %TRUE, once
+ *
+ * Lets marks be chosen from now on.
+ */
+void
+fettle_chart_view_set_choosing (FettleChartView *self, gboolean choosing)
+{
+  g_return_if_fail (FETTLE_IS_CHART_VIEW (self));
+
+  if (choosing && self->area->chooser == NULL)
+    self->area->chooser = fettle_chart_chooser_new (GTK_WIDGET (self->area), &chooser_calls, self);
+}
+
+/**
+ * fettle_chart_view_get_chosen:
+ * @self: a view
+ *
+ * Returns: (transfer full) (element-type gint64): keys of the chosen marks
+ */
+GArray *
+fettle_chart_view_get_chosen (FettleChartView *self)
+{
+  g_return_val_if_fail (FETTLE_IS_CHART_VIEW (self), NULL);
+
+  return self->area->chart != NULL ? chart_choice_keys (self->area->chart) : g_array_new (FALSE, FALSE, sizeof (gint64));
+}
+
+/**
+ * fettle_chart_view_clear_chosen:
+ * @self: a view
+ *
+ * Chooses nothing, as Escape does.
+ */
+void
+fettle_chart_view_clear_chosen (FettleChartView *self)
+{
+  g_return_if_fail (FETTLE_IS_CHART_VIEW (self));
+
+  if (self->area->chart != NULL && chart_choice_clear (self->area->chart))
+    on_choice_changed (self, chart_get_focus (self->area->chart));
+}
+
+/**
+ * fettle_chart_view_set_chosen_words:
+ * @self: a view
+ * @words: (nullable): what is chosen, in one sentence
+ *
+ * Told in the line below and to a screen reader until the choice is another.
+ */
+void
+fettle_chart_view_set_chosen_words (FettleChartView *self, const char *words)
+{
+  g_return_if_fail (FETTLE_IS_CHART_VIEW (self));
+
+  g_free (self->chosen_words);
+  self->chosen_words = g_strdup (words);
+  tell (self);
 }

@@ -38,7 +38,11 @@ on_activated (FettleSheetView *self, guint row)
 {
   const Leads *leads = row < self->records->len ? &g_array_index (self->records, Leads, row) : NULL;
 
-  if (leads != NULL && leads->record != NULL && leads->key != 0)
+  if (leads == NULL || leads->record == NULL || leads->key == 0)
+    return;
+  if (g_str_equal (leads->record, "unit")) /* as it was built, not its readings */
+    gtk_widget_activate_action (GTK_WIDGET (self), "win.show-unit", "x", leads->key);
+  else
     gtk_widget_activate_action (GTK_WIDGET (self), "win.show-record", "(sx)", leads->record, leads->key);
 }
 
