@@ -375,3 +375,29 @@ book_record_delete (StoreAction *action, const BookRecord *record, gint64 id, GE
 
   return collect (&removal, record, id, error) && check (&removal, error) && delete_all (&removal, action, error);
 }
+
+/**
+ * book_record_goes_with:
+ * @db: a connection in a read transaction
+ * @record: what kind
+ * @id: which
+ * @counts: (out): by #BookRecordId: how many records book_record_delete() would take away with it, itself left out
+ * @error: return location
+ *
+ * Returns: whether it could be deleted; else @error says why not
+ */
+gboolean
+book_record_goes_with (StoreDb *db, const BookRecord *record, gint64 id, guint counts[BOOK_N_RECORDS + 1], GError **error)
+{
+  g_autoptr(GArray) rows = g_array_new (FALSE, FALSE, sizeof (Doomed));
+  g_autoptr(GHashTable) ids = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
+  Removal removal = { db, rows, ids };
+
+  for (guint i = 0; i <= BOOK_N_RECORDS; i++)
+    counts[i] = 0;
+  if (!collect (&removal, record, id, error) || !check (&removal, error))
+    return FALSE;
+  for (guint i = 1; i < rows->len; i++)
+    counts[g_array_index (rows, Doomed, i).record->id]++;
+  return TRUE;
+}

@@ -112,5 +112,10 @@ gboolean book_record_delete   (StoreAction      *action,
                                const BookRecord *record,
                                gint64            id,
                                GError          **error) G_GNUC_WARN_UNUSED_RESULT;
+gboolean book_record_goes_with (StoreDb         *db,
+                               const BookRecord *record,
+                               gint64            id,
+                               guint             counts[BOOK_N_RECORDS + 1],
+                               GError          **error) G_GNUC_WARN_UNUSED_RESULT;
 
 G_END_DECLS

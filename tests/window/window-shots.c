@@ -197,6 +197,33 @@ shoot_pilot (FettleWindow *window, GtkWidget *page, const char *folder, const ch
   shoot (window, folder, "pilot-tally", size, dark);
 }
 
+/* The kinds that have most to show, a new row, and what would go along with one that is deleted. */
+static void
+shoot_setup (FettleWindow *window, GtkWidget *page, const char *folder, const char *size, gboolean dark)
+{
+  static const char *const kinds[] = { "model", "limit", "step", "criterion", "part", "person" };
+  GtkListBox *list = GTK_LIST_BOX (window_test_get (page, "setup-kinds"));
+
+  for (guint i = 0; i < G_N_ELEMENTS (kinds); i++)
+    {
+      g_autofree char *name = g_strdup_printf ("setup-%s", kinds[i]);
+
+      gtk_list_box_select_row (list, GTK_LIST_BOX_ROW (window_test_get (GTK_WIDGET (list), kinds[i])));
+      window_test_settle ();
+      g_usleep (400000);
+      shoot (window, folder, name, size, dark);
+    }
+  gtk_list_box_select_row (list, GTK_LIST_BOX_ROW (window_test_get (GTK_WIDGET (list), "step")));
+  g_usleep (400000);
+  window_test_settle ();
+  gtk_widget_activate_action (page, "setup.act", "s", "remove");
+  g_usleep (300000);
+  shoot (window, folder, "setup-remove", size, dark);
+  gtk_widget_activate_action (page, "setup.act", "s", "add");
+  g_usleep (300000);
+  shoot (window, folder, "setup-add", size, dark);
+}
+
 static void
 shoot_pages (FettleWindow *window, const char *folder, const char *size, gboolean dark)
 {
@@ -229,6 +256,8 @@ shoot_pages (FettleWindow *window, const char *folder, const char *size, gboolea
         }
       if (g_str_equal (kinds[i].name, "changes"))
         shoot_changes (window, page, folder, size, dark);
+      if (g_str_equal (kinds[i].name, "setup"))
+        shoot_setup (window, page, folder, size, dark);
       if (g_str_equal (kinds[i].name, "pilot"))
         shoot_pilot (window, page, folder, size, dark);
       if (!g_str_equal (kinds[i].name, "standing"))

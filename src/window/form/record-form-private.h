@@ -28,6 +28,7 @@ struct _FettleRecordForm
   const BookRecord *record;
   gint64            id;     /* 0: a new record */
   gint64            parent; /* of a new one */
+  gint64            model;  /* of what is offered, where the record does not say */
   gboolean          is_open;
   gboolean          is_fresh;   /* the next answer is the first of this record */
   gboolean          close_next; /* what is being stored is the last */

@@ -97,7 +97,7 @@ take_form (FettleRecordForm *self)
       const BookFormField *read = book_form_find (self->form, name);
       const gint64 *within = g_hash_table_lookup (self->within, name);
 
-      fettle_form_field_set_offer (field, self->form->model, within != NULL ? *within : 0);
+      fettle_form_field_set_offer (field, self->form->model != 0 ? self->form->model : self->model, within != NULL ? *within : 0);
       fettle_form_field_take (field, read->text, read->shown);
       if (self->is_fresh)
         fettle_form_field_set_place (field, place);

@@ -213,7 +213,7 @@ make_foot (FettleRecordForm *self)
   self->cancel = g_object_new (GTK_TYPE_BUTTON, "label", _("Leave"), "name", "leave", "valign", GTK_ALIGN_CENTER, "tooltip-text",
                                _("Close the form; what is typed is kept for the next time (Escape)"),
                                "css-classes", (const char *[]){ "plain", NULL }, NULL);
-  self->store = g_object_new (GTK_TYPE_BUTTON, "name", "store", "valign", GTK_ALIGN_CENTER,
+  self->store = g_object_new (GTK_TYPE_BUTTON, "label", _("Add"), "name", "store", "valign", GTK_ALIGN_CENTER,
                               "css-classes", (const char *[]){ "primary", NULL }, NULL);
   g_signal_connect_swapped (self->cancel, "clicked", G_CALLBACK (on_cancel), self);
   g_signal_connect_swapped (self->store, "clicked", G_CALLBACK (on_store), self);
@@ -350,6 +350,14 @@ fettle_record_form_preset_key (FettleRecordForm *self, const char *field, gint64
   g_return_if_fail (book_field_find (self->record, field) != NULL);
 
   add_preset (self, field, key != 0 ? NULL : "", key);
+}
+
+void
+fettle_record_form_set_model (FettleRecordForm *self, gint64 model)
+{
+  g_return_if_fail (FETTLE_IS_RECORD_FORM (self));
+
+  self->model = model;
 }
 
 void

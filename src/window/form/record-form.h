@@ -52,6 +52,10 @@ void       fettle_record_form_set_within (FettleRecordForm   *self,
                                           const char         *field,
                                           gint64              parent);
 
+/* Offers what belongs to this model, where the record does not say yet to which one it belongs. */
+void       fettle_record_form_set_model  (FettleRecordForm   *self,
+                                          gint64              model);
+
 /*
  * Makes the form store a record of the book as a whole, by Enter or Ctrl+Return: a step that is done at once, such as the
  * cause of an issue. @text: what an empty field begins with, as if typed; NULL: nothing.

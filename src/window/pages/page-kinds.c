@@ -17,6 +17,7 @@
 #include "pilot-page.h"
 #include "readings-page.h"
 #include "rounds-page.h"
+#include "setup-page.h"
 #include "sheet-page.h"
 #include "shelf-page.h"
 #include "standing-page.h"
@@ -34,6 +35,10 @@ static const char *const rounds_records[] = { "round", NULL };
 
 static const char *const life_records[] = { "life_test", NULL };
 
+static const char *const setup_records[] = { "model", "limit", "depends", "step", "step_setting", "gate", "criterion_term", "hazard",
+                                             "document", "part", "supplier", "bench", "gauge", "gauge_calibration", "person",
+                                             "holiday", "setting", NULL };
+
 static const char *const unit_records[] = { "lot", "revision", NULL };
 
 static const FettlePageKind kinds[] = {
@@ -49,6 +54,7 @@ static const FettlePageKind kinds[] = {
   { "life", N_("Life tests"), "<Alt>0", life_records, TRUE, fettle_life_page_new },
   { "gauges", N_("Gauge studies"), "<Alt><Shift>G", NULL, TRUE, fettle_gauge_page_new },
   { "shelf", N_("Shelf"), "<Alt><Shift>S", NULL, TRUE, fettle_shelf_page_new },
+  { "setup", N_("Set-up"), "<Alt><Shift>E", setup_records, TRUE, fettle_setup_page_new },
   { "unit", N_("Unit"), NULL, unit_records, FALSE, fettle_unit_page_new },
   { "sheet", N_("Measuring sheet"), NULL, NULL, FALSE, fettle_sheet_page_new },
 };

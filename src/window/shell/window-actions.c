@@ -144,6 +144,19 @@ wait_menu (void)
   return menu;
 }
 
+/* What is done on the page of the set-up. */
+static GMenu *
+setup_menu (void)
+{
+  GMenu *menu = g_menu_new ();
+
+  g_menu_append (menu, _("_Add a Row"), "win.setup::add");
+  g_menu_append (menu, _("_Change the Row"), "win.setup::edit");
+  g_menu_append (menu, _("_Delete the Row…"), "win.setup::remove");
+  g_menu_append (menu, _("_Look for Kinds and Rows"), "win.setup::filter");
+  return menu;
+}
+
 static GMenu *
 look_menu (void)
 {
@@ -197,6 +210,7 @@ create_menu (GtkMenuButton *button, gpointer user_data)
   submenu (part, _("Roun_d"), round_menu ());
   submenu (part, _("Pilo_t"), pilot_menu ());
   submenu (part, _("_Wait"), wait_menu ());
+  submenu (part, _("_Set-up"), setup_menu ());
   g_menu_append (part, _("Choose the _Model"), "win.choose-model");
   g_menu_append (part, _("Choose _Who Writes"), "win.choose-person");
   g_menu_append (part, _("Go to the Roun_ds"), "win.go-strip");
@@ -474,6 +488,12 @@ ACTION (on_pilot)
                               g_variant_get_string (parameter, NULL));
 }
 
+ACTION (on_setup)
+{
+  gtk_widget_activate_action (FETTLE_WINDOW (widget)->pages[fettle_page_kind_find ("setup")], "setup.act", "s",
+                              g_variant_get_string (parameter, NULL));
+}
+
 ACTION (on_wait)
 {
   gtk_widget_activate_action (FETTLE_WINDOW (widget)->pages[fettle_page_kind_find ("leadtime")], "leadtime.end-wait", "s",
@@ -530,6 +550,7 @@ fettle_window_install_actions (GtkWidgetClass *class)
     { "win.plan-round", NULL, on_plan_round },
     { "win.on-round", "s", on_on_round },
     { "win.pilot", "s", on_pilot },
+    { "win.setup", "s", on_setup },
     { "win.wait", "s", on_wait },
     { "win.demo", NULL, on_demo },
     { "win.undo", NULL, on_undo },
@@ -604,6 +625,8 @@ fettle_window_update_actions (FettleWindow *self)
                                  has_model && self->page >= 0 && self->page == fettle_page_kind_find ("pilot"));
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.wait",
                                  has_model && self->page >= 0 && self->page == fettle_page_kind_find ("leadtime"));
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.setup",
+                                 has_book && self->page >= 0 && self->page == fettle_page_kind_find ("setup"));
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.undo", has_book && fettle_sitting_can_undo (self->sitting));
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.redo", has_book && fettle_sitting_can_redo (self->sitting));
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.nothing", FALSE);

@@ -1,0 +1,108 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "present-setup.h"
+
+#include <glib/gi18n-lib.h>
+
+typedef struct
+{
+  BookRecordId record;
+  const char  *purpose;
+  const char  *begin;
+} Words;
+
+static const Words words[] = {
+  { BOOK_RECORD_MODEL, N_("A model is what is brought from prototype to release."),
+    N_("Add the first model: its code and its name are enough.") },
+  { BOOK_RECORD_CHARACTERISTIC, N_("A characteristic is what is measured or checked on each unit; limits say what conforms."),
+    N_("Add the first one: a code such as 'PLAY', its name, its unit and its class.") },
+  { BOOK_RECORD_LIMIT, N_("Limits say which values of a characteristic conform, and from which day on."),
+    N_("Add characteristics first; then type limits as on the drawing, such as '12.5 ±0.1'.") },
+  { BOOK_RECORD_DEPENDS, N_("What a characteristic depends on decides which changes make its earlier readings count no longer."),
+    N_("Name the parts and steps that a characteristic depends on; without any it depends on everything.") },
+  { BOOK_RECORD_STEP, N_("The route is the way of a unit through the shop, step by step."),
+    N_("Add the steps in the order in which they are done; Alt+Up and Alt+Down move a step.") },
+  { BOOK_RECORD_STEP_SETTING, N_("A setting is what is set at a step, such as a temperature or a torque, and from which day on."),
+    N_("Add steps first; then note what is set at each.") },
+  { BOOK_RECORD_GATE, N_("A gate is a decision on the way to release, with what must be shown before it."),
+    N_("Add the gates in their order, such as 'Pilot run' and 'Release'.") },
+  { BOOK_RECORD_CRITERION, N_("A criterion is what must be shown at a gate."),
+    N_("Add gates and characteristics first; then say what each gate asks for.") },
+  { BOOK_RECORD_CRITERION_TERM, N_("Terms say which share, at which confidence, a criterion asks for, and from which day on."),
+    N_("Without terms a criterion takes what its class asks for; add terms where it needs others.") },
+  { BOOK_RECORD_HAZARD, N_("A hazard is a way in which somebody could be hurt, and what covers it."),
+    N_("Write down what could hurt whom; then name the characteristic or document that covers it.") },
+  { BOOK_RECORD_DOCUMENT, N_("Documents are what must be written and approved before release."),
+    N_("Add what is wanted, such as the drawings and the instructions; its state follows later.") },
+  { BOOK_RECORD_PART, N_("Parts are what a unit is made of; models can share them."),
+    N_("Add a part with its number and name; a bought one with its supplier and lead time.") },
+  { BOOK_RECORD_REVISION, N_("A revision is a state of a part's design."),
+    N_("Add parts first; then the revision of each that is built now.") },
+  { BOOK_RECORD_SUPPLIER, N_("Suppliers deliver parts and do outside steps."), N_("Add a supplier by its name.") },
+  { BOOK_RECORD_BENCH, N_("A bench is a machine group or work place where steps are done."),
+    N_("Add a bench with its machines and people: from these follows how many units a month it makes.") },
+  { BOOK_RECORD_GAUGE, N_("Gauges are what characteristics are measured with."),
+    N_("Add a gauge by the name engraved on it, and the smallest step it shows.") },
+  { BOOK_RECORD_GAUGE_CALIBRATION, N_("A calibration says until when the readings of a gauge count."),
+    N_("Add gauges first; then the day of each one's last calibration, and when it is due.") },
+  { BOOK_RECORD_PERSON, N_("People are who measures, builds and decides; they write under their initials."),
+    N_("Add a person by initials and role.") },
+  { BOOK_RECORD_HOLIDAY, N_("Holidays are days on which the shop does not work; they are left out of working days."),
+    N_("Add a day and what it is called.") },
+  { BOOK_RECORD_SETTING, N_("Settings hold for the whole shop: working week, hourly cost, paper, who may widen limits."),
+    N_("Add 'working week' with the hours of each weekday, such as '8 8 8 8 6 0 0'.") },
+};
+G_STATIC_ASSERT (G_N_ELEMENTS (words) == BOOK_N_SETUP_KINDS);
+
+static const Words *
+find (BookRecordId record)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (words); i++)
+    if (words[i].record == record)
+      return &words[i];
+  g_assert_not_reached ();
+}
+
+/**
+ * present_setup_purpose:
+ * @record: one of book_setup_kinds()
+ *
+ * Returns: (transfer none): what the records of the kind are for
+ */
+const char *
+present_setup_purpose (BookRecordId record)
+{
+  return _(find (record)->purpose);
+}
+
+/**
+ * present_setup_begin:
+ * @record: one of book_setup_kinds()
+ *
+ * Returns: (transfer none): how to begin where there is none yet
+ */
+const char *
+present_setup_begin (BookRecordId record)
+{
+  return _(find (record)->begin);
+}
+
+/**
+ * present_setup_goes_with:
+ * @counts: by #BookRecordId, of book_record_goes_with()
+ *
+ * Returns: (transfer full) (nullable): kinds and counts of what is deleted too, such as 'Limits 2, Dependences 3'; %NULL
+ *   where nothing is
+ */
+char *
+present_setup_goes_with (const guint counts[BOOK_N_RECORDS + 1])
+{
+  g_autoptr(GString) all = g_string_new (NULL);
+
+  for (guint i = 1; i <= BOOK_N_RECORDS; i++)
+    if (counts[i] > 0)
+      g_string_append_printf (all, "%s%s\u00a0%u", all->len > 0 ? ", " : "", book_record_plural (book_record ((BookRecordId) i)),
+                              counts[i]);
+  return all->len > 0 ? g_string_free (g_steal_pointer (&all), FALSE) : NULL;
+}

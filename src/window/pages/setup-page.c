@@ -1,0 +1,642 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/*
+ * The form follows the current row of the table while nothing new is typed; it is made once for each kind and outlives
+ * every answer. What is added becomes the current row with the answer that has it.
+ */
+#include "config.h"
+
+#include "setup-page.h"
+
+#include <glib/gi18n.h>
+
+#include "book-edit.h"
+#include "present-setup.h"
+#include "record-form.h"
+#include "setup-answer.h"
+#include "setup-kinds.h"
+#include "setup-table.h"
+#include "table.h"
+#include "today.h"
+#include "unparent.h"
+
+struct _FettleSetupPage
+{
+  GtkWidget parent_instance;
+
+  GtkEditable      *filter;
+  FettleSetupKinds *kinds;
+  GtkLabel         *title;
+  GtkBox           *deeds;
+  GtkWidget        *remove;
+  GtkWidget        *add;
+  GtkLabel         *purpose;
+  GtkWidget        *going_line;
+  GtkLabel         *going_words;
+  GtkWidget        *going_keep;
+  GtkWidget        *going_do;
+  FettleTable      *table;
+  GtkWidget        *detail;
+  GtkBox           *extra_place;
+  GtkBox           *form_place;
+
+  FettleSitting    *sitting;
+  gint64            model;
+  BookRecordId      kind;
+  BookRecordId      shown_kind; /* of the rows in the table; BOOK_RECORD_NONE: none yet */
+  FettleTextSource *source;
+  guint             n_rows;
+  gint64            last[BOOK_N_RECORDS + 1]; /* the row that was looked at last, by kind */
+  FettleRecordForm *form;       /* of shown_kind */
+  gboolean          adding;     /* the form holds a new record */
+  gint64            wanted;     /* becomes the current row with the next answer; 0: none */
+  gboolean          wants_table; /* the keyboard goes into the table with the next answer */
+  gboolean          wants_add;  /* a new record is begun with it */
+  FettleSetupGoing *going;      /* what a deletion would take along, while that is asked */
+  GCancellable     *asking;
+  GCancellable     *asking_going;
+};
+
+static void fettle_setup_page_page_init (FettlePageInterface *iface);
+static void ask (FettleSetupPage *self);
+
+G_DEFINE_FINAL_TYPE_WITH_CODE (FettleSetupPage, fettle_setup_page, GTK_TYPE_WIDGET,
+                               G_IMPLEMENT_INTERFACE (FETTLE_TYPE_PAGE, fettle_setup_page_page_init))
+
+/* ---- the form ---- */
+
+static gint64
+current_key (FettleSetupPage *self)
+{
+  guint row;
+
+  return self->source != NULL && fettle_table_get_row (self->table, &row)
+             ? fettle_table_source_get_key (FETTLE_TABLE_SOURCE (self->source), row) : 0;
+}
+
+static void
+hide_going (FettleSetupPage *self)
+{
+  if ((gtk_widget_get_state_flags (self->going_line) & GTK_STATE_FLAG_FOCUS_WITHIN) != 0)
+    gtk_widget_grab_focus (GTK_WIDGET (self->table));
+  g_cancellable_cancel (self->asking_going);
+  g_clear_object (&self->asking_going);
+  g_clear_pointer (&self->going, fettle_setup_going_free);
+  gtk_widget_set_visible (self->going_line, FALSE);
+}
+
+/* The current row in the form, unless that holds a new record. */
+static void
+show_row (FettleSetupPage *self)
+{
+  gint64 key = current_key (self);
+
+  gtk_widget_set_sensitive (self->remove, key != 0 && !self->adding);
+  if (key != 0)
+    self->last[self->shown_kind] = key;
+  if (self->going != NULL && self->going->id != key)
+    hide_going (self);
+  if (self->adding || self->form == NULL)
+    return;
+  gtk_widget_set_visible (self->detail, key != 0);
+  if (key != 0 && fettle_record_form_get_id (self->form) != key)
+    fettle_record_form_show (self->form, key);
+}
+
+static void
+on_saved (FettleSetupPage *self, gint64 id)
+{
+  if (!self->adding)
+    return;
+  self->adding = FALSE;
+  self->wanted = id; /* the book has changed, so that an answer is on its way */
+}
+
+/* Done with a row: back to the table, with the row still in the form. */
+static void
+on_closed (FettleSetupPage *self)
+{
+  gint64 key = current_key (self);
+
+  if ((gtk_widget_get_state_flags (GTK_WIDGET (self->form)) & GTK_STATE_FLAG_FOCUS_WITHIN) != 0 || self->adding)
+    gtk_widget_grab_focus (self->n_rows > 0 || self->wanted != 0 ? GTK_WIDGET (self->table) : self->add);
+  self->adding = FALSE;
+  gtk_widget_set_sensitive (self->remove, key != 0);
+  gtk_widget_set_visible (self->detail, key != 0);
+  if (key != 0)
+    fettle_record_form_show (self->form, key);
+}
+
+static gboolean
+is_of_model (const BookRecord *record)
+{
+  const BookField *parent = record->parent != NULL ? book_field_find (record, record->parent) : NULL;
+
+  return parent != NULL && parent->refers == BOOK_RECORD_MODEL;
+}
+
+/* All that a person types: without the model, and without the place in an order, which is changed by moving. */
+static void
+make_form (FettleSetupPage *self)
+{
+  const BookRecord *record = book_record (self->shown_kind);
+  const BookField *columns[BOOK_MAX_FIELDS];
+  g_autoptr(GPtrArray) names = g_ptr_array_new ();
+  guint n = book_setup_columns (record, columns);
+
+  for (guint i = 0; i < n; i++)
+    if (g_strcmp0 (columns[i]->name, record->ordinal) != 0)
+      g_ptr_array_add (names, (char *) columns[i]->name);
+  g_ptr_array_add (names, NULL);
+  fettle_unparent_children (self->form_place);
+  self->form = FETTLE_RECORD_FORM (fettle_record_form_new (self->sitting, record->id, (const char *const *) names->pdata));
+  g_signal_connect_object (self->form, "saved", G_CALLBACK (on_saved), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->form, "closed", G_CALLBACK (on_closed), self, G_CONNECT_SWAPPED);
+  fettle_record_form_set_model (self->form, self->model);
+  gtk_box_append (self->form_place, GTK_WIDGET (self->form));
+}
+
+/* A new record begins on this day, belongs to what was looked at last, and is written by who writes. */
+static void
+preset (FettleSetupPage *self)
+{
+  const BookRecord *record = book_record (self->shown_kind);
+  g_autofree char *today = fettle_today ();
+
+  for (guint i = 0; i < record->n_fields; i++)
+    {
+      const BookField *field = &record->fields[i];
+
+      if (field->kind == BOOK_KIND_DATE && field->required && record->id != BOOK_RECORD_HOLIDAY)
+        fettle_record_form_preset (self->form, field->name, today);
+      else if (field->kind == BOOK_KIND_REFERENCE && field->required && field->refers != BOOK_RECORD_MODEL
+               && self->last[field->refers] != 0)
+        fettle_record_form_preset_key (self->form, field->name, self->last[field->refers]);
+      else if (record->id == BOOK_RECORD_CRITERION_TERM && field->refers == BOOK_RECORD_PERSON)
+        fettle_record_form_preset_key (self->form, field->name, fettle_sitting_get_person (self->sitting));
+    }
+}
+
+static void
+begin_new (FettleSetupPage *self)
+{
+  const BookRecord *record = book_record (self->shown_kind);
+
+  self->wants_add = FALSE;
+  if (self->form == NULL)
+    return;
+  hide_going (self);
+  self->adding = TRUE;
+  preset (self);
+  gtk_widget_set_sensitive (self->remove, FALSE);
+  gtk_widget_set_visible (self->detail, TRUE);
+  fettle_record_form_begin (self->form, is_of_model (record) ? self->model : 0);
+  fettle_record_form_focus (self->form, NULL);
+}
+
+/* ---- asking and showing ---- */
+
+static void
+show_placeholder (FettleSetupPage *self, const char *words)
+{
+  if (*words == '\0')
+    fettle_table_set_placeholder (self->table, present_setup_begin (self->shown_kind));
+  else
+    fettle_table_set_placeholder (self->table, _("No row of this kind has these words."));
+}
+
+/* What a window gives the keyboard when the page comes into view is its first widget; rows are what somebody comes for. */
+static gboolean
+is_just_shown (FettleSetupPage *self)
+{
+  return (gtk_widget_get_state_flags (GTK_WIDGET (self->filter)) & GTK_STATE_FLAG_FOCUS_WITHIN) != 0
+         && *gtk_editable_get_text (self->filter) == '\0';
+}
+
+static void
+show_kind (FettleSetupPage *self, const BookSetup *setup)
+{
+  const BookRecord *record = book_record (self->kind);
+
+  if (self->shown_kind != self->kind)
+    {
+      self->wants_table = self->wants_table || (self->shown_kind == BOOK_RECORD_NONE && is_just_shown (self));
+      self->shown_kind = self->kind;
+      self->adding = FALSE;
+      gtk_label_set_label (self->title, record->id == BOOK_RECORD_STEP ? _("Route") : book_record_plural (record));
+      gtk_label_set_label (self->purpose, present_setup_purpose (record->id));
+      make_form (self);
+      g_clear_object (&self->source);
+      hide_going (self);
+    }
+  if (self->source != NULL && self->n_rows > 0)
+    fettle_setup_table_fill (self->source, setup);
+  else
+    {
+      g_clear_object (&self->source);
+      self->source = fettle_setup_table_new (record, setup);
+      fettle_table_set_source (self->table, FETTLE_TABLE_SOURCE (self->source));
+      if (self->wanted == 0)
+        self->wanted = self->last[record->id];
+    }
+  self->n_rows = setup->rows->len;
+}
+
+static void
+take_answer (FettleSetupPage *self, const BookSetup *setup)
+{
+  const char *words = gtk_editable_get_text (self->filter);
+  guint row;
+
+  fettle_setup_kinds_set_counts (self->kinds, setup->counts, words);
+  if (*words != '\0' && setup->rows->len == 0 && fettle_setup_kinds_first (self->kinds) != BOOK_RECORD_NONE
+      && self->wanted == 0 && !self->adding)
+    {
+      self->kind = fettle_setup_kinds_first (self->kinds);
+      fettle_setup_kinds_choose (self->kinds, self->kind);
+      ask (self);
+      return;
+    }
+  fettle_setup_kinds_choose (self->kinds, self->kind);
+  show_kind (self, setup);
+  show_placeholder (self, words);
+  if (self->wanted != 0 && fettle_table_source_find (FETTLE_TABLE_SOURCE (self->source), self->wanted, &row))
+    fettle_table_go (self->table, row);
+  self->wanted = 0;
+  show_row (self);
+  if (self->wants_add)
+    begin_new (self);
+  else if (self->wants_table)
+    gtk_widget_grab_focus (self->n_rows > 0 ? GTK_WIDGET (self->table) : self->add);
+  self->wants_table = FALSE;
+}
+
+static void
+on_answer (GObject *source, GAsyncResult *result, gpointer user_data)
+{
+  g_autoptr(FettleSetupPage) self = FETTLE_SETUP_PAGE (user_data);
+  g_autoptr(GError) error = NULL;
+  g_autoptr(BookSetup) setup = fettle_sitting_ask_finish (FETTLE_SITTING (source), result, &error);
+
+  if (setup == NULL)
+    {
+      if (!g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
+        fettle_sitting_say (FETTLE_SITTING (source), error->message, NULL, NULL);
+    }
+  else if (self->sitting != NULL)
+    take_answer (self, setup);
+}
+
+static void
+ask (FettleSetupPage *self)
+{
+  g_cancellable_cancel (self->asking);
+  g_clear_object (&self->asking);
+  self->asking = g_cancellable_new ();
+  fettle_sitting_ask (self->sitting, fettle_setup_ask_work,
+                      fettle_setup_ask_new (self->model, self->kind, gtk_editable_get_text (self->filter)), fettle_setup_ask_free,
+                      (GDestroyNotify) book_setup_free, self->asking, on_answer, g_object_ref (self));
+}
+
+static void
+choose_kind (FettleSetupPage *self, BookRecordId kind)
+{
+  if (self->kind == kind)
+    return;
+  self->kind = kind;
+  self->wanted = 0;
+  ask (self);
+}
+
+static void
+on_kind (FettleSetupPage *self, guint record)
+{
+  choose_kind (self, (BookRecordId) record);
+}
+
+static void
+on_kind_entered (FettleSetupPage *self)
+{
+  gtk_widget_grab_focus (self->n_rows > 0 ? GTK_WIDGET (self->table) : self->add);
+}
+
+static void
+on_moved (FettleSetupPage *self)
+{
+  if (self->sitting != NULL)
+    show_row (self);
+}
+
+/* ---- looking for something ---- */
+
+static void
+on_filter (FettleSetupPage *self)
+{
+  if (self->sitting != NULL)
+    ask (self);
+}
+
+static void
+on_filter_entered (FettleSetupPage *self)
+{
+  gtk_widget_grab_focus (GTK_WIDGET (self->table));
+}
+
+static void
+on_stop_filter (FettleSetupPage *self)
+{
+  gtk_editable_set_text (self->filter, "");
+  gtk_widget_grab_focus (GTK_WIDGET (self->table));
+}
+
+/* ---- taking away ---- */
+
+static void
+on_removed (GObject *source, GAsyncResult *result, gpointer data)
+{
+  g_autoptr(FettleSetupPage) self = data;
+  g_autoptr(GError) error = NULL;
+
+  if (!fettle_sitting_edit_finish (FETTLE_SITTING (source), result, NULL, NULL, &error))
+    {
+      if (!g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
+        fettle_sitting_say (FETTLE_SITTING (source), error->message, NULL, NULL);
+    }
+  else
+    fettle_sitting_say (FETTLE_SITTING (source), _("It is deleted, with all that belonged to it."), _("Undo"), "win.undo");
+}
+
+static void
+remove_it (FettleSetupPage *self)
+{
+  BookRecordId record = self->going->record;
+  gint64 id = self->going->id;
+
+  hide_going (self);
+  gtk_widget_grab_focus (GTK_WIDGET (self->table));
+  fettle_sitting_edit (self->sitting, book_edit_delete (record, id), on_removed, g_object_ref (self));
+}
+
+static void
+on_keep (FettleSetupPage *self)
+{
+  gtk_widget_grab_focus (GTK_WIDGET (self->table));
+  hide_going (self);
+}
+
+static void
+on_remove_all (FettleSetupPage *self)
+{
+  if (self->going != NULL)
+    remove_it (self);
+}
+
+/* What would go along is named first; what stands alone goes at once, since it can be undone. */
+static void
+on_going (GObject *source, GAsyncResult *result, gpointer data)
+{
+  g_autoptr(FettleSetupPage) self = data;
+  g_autoptr(GError) error = NULL;
+  g_autofree char *words = NULL;
+  FettleSetupGoing *going = fettle_sitting_ask_finish (FETTLE_SITTING (source), result, &error);
+
+  if (going == NULL)
+    {
+      if (!g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
+        fettle_sitting_say (FETTLE_SITTING (source), error->message, NULL, NULL);
+      return;
+    }
+  if (self->sitting == NULL)
+    {
+      fettle_setup_going_free (going);
+      return;
+    }
+  g_clear_pointer (&self->going, fettle_setup_going_free);
+  self->going = going;
+  if (going->refusal == NULL && going->goes_with == NULL)
+    {
+      remove_it (self);
+      return;
+    }
+  words = going->refusal != NULL ? g_strdup (going->refusal)
+                                 : g_strdup_printf (_("With '%s' goes all that belongs to it: %s."), going->key, going->goes_with);
+  gtk_label_set_label (self->going_words, words);
+  gtk_widget_set_visible (self->going_do, going->refusal == NULL);
+  gtk_widget_set_visible (self->going_line, TRUE);
+  gtk_widget_grab_focus (self->going_keep);
+}
+
+static void
+begin_removal (FettleSetupPage *self)
+{
+  gint64 key = current_key (self);
+
+  if (key == 0 || self->adding)
+    return;
+  hide_going (self);
+  self->asking_going = g_cancellable_new ();
+  fettle_sitting_ask (self->sitting, fettle_setup_going_work, fettle_setup_going_new (self->shown_kind, key), fettle_setup_going_free,
+                      fettle_setup_going_free, self->asking_going, on_going, g_object_ref (self));
+}
+
+/* ---- what is done by keys and the menu ---- */
+
+static void
+edit_row (FettleSetupPage *self)
+{
+  if (self->form != NULL && gtk_widget_get_visible (self->detail))
+    gtk_widget_child_focus (GTK_WIDGET (self->form), GTK_DIR_TAB_FORWARD);
+}
+
+static void
+on_act (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  FettleSetupPage *self = FETTLE_SETUP_PAGE (widget);
+  const char *what = g_variant_get_string (parameter, NULL);
+
+  if (g_str_equal (what, "add"))
+    {
+      if (self->shown_kind == self->kind)
+        begin_new (self);
+      else
+        self->wants_add = TRUE;
+    }
+  else if (g_str_equal (what, "edit"))
+    edit_row (self);
+  else if (g_str_equal (what, "remove"))
+    begin_removal (self);
+  else if (g_str_equal (what, "filter"))
+    gtk_widget_grab_focus (GTK_WIDGET (self->filter));
+  else if (g_str_equal (what, "next-kind"))
+    fettle_setup_kinds_step (self->kinds, 1);
+  else if (g_str_equal (what, "previous-kind"))
+    fettle_setup_kinds_step (self->kinds, -1);
+}
+
+static gboolean
+on_table_key (FettleSetupPage *self, guint key, guint code, GdkModifierType state)
+{
+  switch (state & gtk_accelerator_get_default_mod_mask ())
+    {
+    case 0:
+      if (key == GDK_KEY_Return || key == GDK_KEY_KP_Enter)
+        edit_row (self);
+      else if (key == GDK_KEY_Delete || key == GDK_KEY_KP_Delete)
+        begin_removal (self);
+      else
+        return FALSE;
+      return TRUE;
+    default:
+      return FALSE;
+    }
+}
+
+/* ---- as a page ---- */
+
+static void
+fettle_setup_page_set_span (FettlePage *page, const FettleSpan *span)
+{
+  FettleSetupPage *self = FETTLE_SETUP_PAGE (page);
+
+  if (self->model == span->model && self->shown_kind != BOOK_RECORD_NONE)
+    return;
+  if (self->model != span->model)
+    {
+      for (guint i = 0; i <= BOOK_N_RECORDS; i++)
+        self->last[i] = 0;
+      self->last[BOOK_RECORD_MODEL] = span->model;
+      self->shown_kind = BOOK_RECORD_NONE; /* forms and rows of the other model go */
+    }
+  self->model = span->model;
+  if (self->model == 0)
+    self->kind = BOOK_RECORD_MODEL;
+  ask (self);
+}
+
+static void
+fettle_setup_page_refresh (FettlePage *page)
+{
+  ask (FETTLE_SETUP_PAGE (page));
+}
+
+static gboolean
+fettle_setup_page_show_record (FettlePage *page, const char *record, gint64 key)
+{
+  FettleSetupPage *self = FETTLE_SETUP_PAGE (page);
+  const BookRecord *found = book_record_find (record);
+  guint n;
+  const BookSetupKind *kinds = book_setup_kinds (&n);
+
+  for (guint i = 0; i < n; i++)
+    if (found != NULL && kinds[i].record == found->id)
+      {
+        gtk_editable_set_text (self->filter, "");
+        self->kind = found->id;
+        self->wanted = key;
+        self->wants_table = TRUE;
+        ask (self);
+        return TRUE;
+      }
+  return FALSE;
+}
+
+static void
+fettle_setup_page_page_init (FettlePageInterface *iface)
+{
+  iface->set_span = fettle_setup_page_set_span;
+  iface->refresh = fettle_setup_page_refresh;
+  iface->show_record = fettle_setup_page_show_record;
+}
+
+static void
+fettle_setup_page_dispose (GObject *object)
+{
+  FettleSetupPage *self = FETTLE_SETUP_PAGE (object);
+
+  g_cancellable_cancel (self->asking);
+  g_clear_object (&self->asking);
+  g_cancellable_cancel (self->asking_going);
+  g_clear_object (&self->asking_going);
+  if (self->form != NULL)
+    g_signal_handlers_disconnect_by_data (self->form, self);
+  self->form = NULL;
+  if (self->table != NULL)
+    fettle_table_set_source (self->table, NULL);
+  g_clear_object (&self->source);
+  g_clear_pointer (&self->going, fettle_setup_going_free);
+  g_clear_object (&self->sitting);
+  gtk_widget_dispose_template (GTK_WIDGET (object), FETTLE_TYPE_SETUP_PAGE);
+  fettle_unparent_children (object);
+  G_OBJECT_CLASS (fettle_setup_page_parent_class)->dispose (object);
+}
+
+static void
+bind_children (GtkWidgetClass *widget_class)
+{
+  gtk_widget_class_bind_template_child (widget_class, FettleSetupPage, filter);
+  gtk_widget_class_bind_template_child (widget_class, FettleSetupPage, kinds);
+  gtk_widget_class_bind_template_child (widget_class, FettleSetupPage, title);
+  gtk_widget_class_bind_template_child (widget_class, FettleSetupPage, deeds);
+  gtk_widget_class_bind_template_child (widget_class, FettleSetupPage, remove);
+  gtk_widget_class_bind_template_child (widget_class, FettleSetupPage, add);
+  gtk_widget_class_bind_template_child (widget_class, FettleSetupPage, purpose);
+  gtk_widget_class_bind_template_child (widget_class, FettleSetupPage, going_line);
+  gtk_widget_class_bind_template_child (widget_class, FettleSetupPage, going_words);
+  gtk_widget_class_bind_template_child (widget_class, FettleSetupPage, going_keep);
+  gtk_widget_class_bind_template_child (widget_class, FettleSetupPage, going_do);
+  gtk_widget_class_bind_template_child (widget_class, FettleSetupPage, table);
+  gtk_widget_class_bind_template_child (widget_class, FettleSetupPage, detail);
+  gtk_widget_class_bind_template_child (widget_class, FettleSetupPage, extra_place);
+  gtk_widget_class_bind_template_child (widget_class, FettleSetupPage, form_place);
+}
+
+static void
+fettle_setup_page_class_init (FettleSetupPageClass *class)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (class);
+
+  G_OBJECT_CLASS (class)->dispose = fettle_setup_page_dispose;
+  g_type_ensure (FETTLE_TYPE_TABLE);
+  g_type_ensure (FETTLE_TYPE_SETUP_KINDS);
+  gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
+  gtk_widget_class_install_action (widget_class, "setup.act", "s", on_act);
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_Page_Down, GDK_CONTROL_MASK, "setup.act", "s", "next-kind");
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_Page_Up, GDK_CONTROL_MASK, "setup.act", "s", "previous-kind");
+  gtk_widget_class_set_template_from_resource (widget_class, "/org/fettle/Fettle/setup-page.ui");
+  bind_children (widget_class);
+  gtk_widget_class_bind_template_callback (widget_class, on_filter);
+  gtk_widget_class_bind_template_callback (widget_class, on_stop_filter);
+  gtk_widget_class_bind_template_callback (widget_class, on_filter_entered);
+  gtk_widget_class_bind_template_callback (widget_class, on_kind);
+  gtk_widget_class_bind_template_callback (widget_class, on_kind_entered);
+  gtk_widget_class_bind_template_callback (widget_class, on_moved);
+  gtk_widget_class_bind_template_callback (widget_class, on_keep);
+  gtk_widget_class_bind_template_callback (widget_class, on_remove_all);
+}
+
+static void
+fettle_setup_page_init (FettleSetupPage *self)
+{
+  GtkEventController *key = gtk_event_controller_key_new ();
+
+  gtk_widget_init_template (GTK_WIDGET (self));
+  self->kind = BOOK_RECORD_CHARACTERISTIC;
+  gtk_widget_set_visible (self->detail, FALSE);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->table), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Records of this kind"), -1);
+  g_signal_connect_object (key, "key-pressed", G_CALLBACK (on_table_key), self, G_CONNECT_SWAPPED);
+  gtk_widget_add_controller (GTK_WIDGET (self->table), key);
+}
+
+/**
+ * fettle_setup_page_new:
+ * @sitting: whose book
+ *
+ * Returns: (transfer floating): the page, empty until a span is set
+ */
+GtkWidget *
+fettle_setup_page_new (FettleSitting *sitting)
+{
+  FettleSetupPage *self = g_object_new (FETTLE_TYPE_SETUP_PAGE, NULL);
+
+  self->sitting = g_object_ref (sitting);
+  return GTK_WIDGET (self);
+}

@@ -1,0 +1,107 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* What a model is set up from, read for tables; and what would go along with a record that is deleted. */
+
+#include "book-setup.h"
+#include "book-shelf.h"
+
+#include <string.h>
+
+static void
+filled (Shelf *shelf)
+{
+  shelf_open (shelf);
+  shelf_fill (shelf);
+  shelf_write (shelf,
+               "model code=OM | name=Other\n"
+               "characteristic model=OM | code=XX | name=Of the other model\n"
+               "supplier name=Spring maker\n"
+               "step model=HF | position=10 | name=Mill blade\n"
+               "step model=HF | position=20 | name=Harden\n"
+               "depends characteristic=HF/LE | step=HF/20\n");
+}
+
+static guint
+count_of (const BookSetup *setup, BookRecordId record)
+{
+  guint n;
+  const BookSetupKind *kinds = book_setup_kinds (&n);
+
+  for (guint i = 0; i < n; i++)
+    if (kinds[i].record == record)
+      return setup->counts[i];
+  g_assert_not_reached ();
+}
+
+static BookSetup *
+read_setup (Shelf *shelf, BookRecordId kind, const char *words)
+{
+  g_autoptr(GError) error = NULL;
+  BookSetup *setup = book_setup_read (shelf_db (shelf), shelf_id (shelf, BOOK_RECORD_MODEL, "HF"), kind, words, &error);
+
+  g_assert_no_error (error);
+  return setup;
+}
+
+static void
+test_of_this_model (void)
+{
+  g_autoptr(BookSetup) setup = NULL;
+  Shelf shelf;
+
+  filled (&shelf);
+  setup = read_setup (&shelf, BOOK_RECORD_STEP, NULL);
+  g_assert_cmpuint (setup->rows->len, ==, 2);
+  g_assert_cmpstr (((BookSetupRow *) setup->rows->pdata[0])->cells[1], ==, "Mill blade"); /* in their order */
+  g_assert_cmpuint (count_of (setup, BOOK_RECORD_CHARACTERISTIC), ==, 2); /* LE and LV, not XX */
+  g_assert_cmpuint (count_of (setup, BOOK_RECORD_MODEL), ==, 3); /* put away or not */
+  g_assert_cmpuint (count_of (setup, BOOK_RECORD_DEPENDS), ==, 1);
+  g_assert_cmpuint (count_of (setup, BOOK_RECORD_SUPPLIER), ==, 1); /* shared */
+  shelf_close (&shelf);
+}
+
+static void
+test_looked_for (void)
+{
+  g_autoptr(BookSetup) setup = NULL;
+  g_autoptr(BookSetup) none = NULL;
+  Shelf shelf;
+
+  filled (&shelf);
+  setup = read_setup (&shelf, BOOK_RECORD_STEP, "HARD"); /* whatever the case */
+  g_assert_cmpuint (setup->rows->len, ==, 1);
+  g_assert_cmpuint (count_of (setup, BOOK_RECORD_DEPENDS), ==, 1); /* it shows the name of the step */
+  g_assert_cmpuint (count_of (setup, BOOK_RECORD_SUPPLIER), ==, 0);
+  none = read_setup (&shelf, BOOK_RECORD_STEP, "mill quartz"); /* each word */
+  g_assert_cmpuint (none->rows->len, ==, 0);
+  shelf_close (&shelf);
+}
+
+static void
+test_goes_along (void)
+{
+  guint counts[BOOK_N_RECORDS + 1];
+  g_autoptr(GError) error = NULL;
+  g_autoptr(GError) refused = NULL;
+  Shelf shelf;
+
+  filled (&shelf);
+  g_assert_true (book_record_goes_with (shelf_db (&shelf), book_record (BOOK_RECORD_MODEL),
+                                        shelf_id (&shelf, BOOK_RECORD_MODEL, "OM"), counts, &error));
+  g_assert_no_error (error);
+  for (guint i = 1; i <= BOOK_N_RECORDS; i++)
+    g_assert_cmpuint (counts[i], ==, i == BOOK_RECORD_CHARACTERISTIC ? 1 : 0);
+  g_assert_false (book_record_goes_with (shelf_db (&shelf), book_record (BOOK_RECORD_STEP),
+                                         shelf_id (&shelf, BOOK_RECORD_STEP, "HF/20"), counts, &refused));
+  g_assert_nonnull (strstr (refused->message, "Dependences"));
+  shelf_close (&shelf);
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/book/setup/has-the-records-of-this-model-and-those-that-are-shared", test_of_this_model);
+  g_test_add_func ("/book/setup/is-looked-through-for-every-word", test_looked_for);
+  g_test_add_func ("/book/setup/says-what-would-go-along-or-stands-in-the-way", test_goes_along);
+  return g_test_run ();
+}

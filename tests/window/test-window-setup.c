@@ -1,0 +1,265 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The Set-up page on a book: kinds and their counts, rows added, changed and deleted by keys, undo, and looking for something. */
+#include "config.h"
+
+#include <string.h>
+
+#include "book-setup.h"
+#include "record-form.h"
+#include "table-private.h"
+#include "window-private.h"
+#include "window-test.h"
+
+typedef struct
+{
+  char         *folder;
+  char         *book;
+  FettleWindow *window;
+} Fixture;
+
+static GtkWidget *
+get (Fixture *fixture, const char *name)
+{
+  return window_test_get (GTK_WIDGET (fettle_window_get_page (fixture->window)), name);
+}
+
+static FettleTable *
+table (Fixture *fixture)
+{
+  return FETTLE_TABLE (get (fixture, "setup-table"));
+}
+
+static gboolean
+is_quiet (gpointer data)
+{
+  return !fettle_sitting_is_asking (fettle_window_get_sitting (((Fixture *) data)->window));
+}
+
+static void
+settle (Fixture *fixture)
+{
+  window_test_settle ();
+  window_test_wait (is_quiet, fixture, "the answers");
+  window_test_settle ();
+}
+
+typedef struct
+{
+  Fixture *fixture;
+  guint    n;
+} Rows;
+
+static gboolean
+has_n_rows (gpointer data)
+{
+  Rows *rows = data;
+
+  return fettle_table_n_rows (table (rows->fixture)) == rows->n;
+}
+
+static void
+wait_rows (Fixture *fixture, guint n)
+{
+  window_test_wait (has_n_rows, &(Rows){ fixture, n }, "the rows");
+  settle (fixture);
+}
+
+static void
+choose_kind (Fixture *fixture, const char *kind)
+{
+  GtkListBox *list = GTK_LIST_BOX (get (fixture, "setup-kinds"));
+
+  gtk_list_box_select_row (list, GTK_LIST_BOX_ROW (window_test_get (GTK_WIDGET (list), kind)));
+  settle (fixture);
+}
+
+static void
+act (Fixture *fixture, const char *what)
+{
+  g_assert_true (gtk_widget_activate_action (GTK_WIDGET (fixture->window), "win.setup", "s", what));
+  settle (fixture);
+}
+
+static void
+set_up (Fixture *fixture, gconstpointer data)
+{
+  g_autoptr(GError) error = NULL;
+
+  fixture->folder = g_dir_make_tmp ("fettle-setup-XXXXXX", &error);
+  g_assert_no_error (error);
+  fixture->book = window_test_make_book (fixture->folder);
+  fixture->window = window_test_open (fixture->book, "setup");
+  settle (fixture);
+}
+
+static void
+tear_down (Fixture *fixture, gconstpointer data)
+{
+  window_test_close (fixture->window);
+  window_test_remove (fixture->folder);
+  g_free (fixture->book);
+  g_free (fixture->folder);
+}
+
+static char *
+words (Fixture *fixture, guint row)
+{
+  return fettle_table_source_describe (table (fixture)->source, row, 0);
+}
+
+static const char *
+label (Fixture *fixture, const char *name)
+{
+  return gtk_label_get_label (GTK_LABEL (get (fixture, name)));
+}
+
+static void
+type (Fixture *fixture, const char *form, const char *field, const char *text)
+{
+  GtkWidget *entry = window_test_get (window_test_get (get (fixture, "setup-detail"), form), field);
+
+  gtk_editable_set_text (GTK_EDITABLE (entry), text);
+  window_test_settle ();
+}
+
+static void
+save (Fixture *fixture, const char *form)
+{
+  fettle_record_form_save (FETTLE_RECORD_FORM (window_test_get (get (fixture, "setup-detail"), form)));
+  settle (fixture);
+}
+
+static void
+test_kinds (Fixture *fixture, gconstpointer data)
+{
+  guint n;
+  const BookSetupKind *kinds = book_setup_kinds (&n);
+
+  for (guint i = 0; i < n; i++)
+    {
+      const BookRecord *record = book_record (kinds[i].record);
+
+      choose_kind (fixture, record->name);
+      g_assert_true (fettle_table_n_rows (table (fixture)) > 0 || table (fixture)->placeholder != NULL);
+      g_assert_cmpuint (strlen (label (fixture, "setup-purpose")), >, 20);
+      g_assert_nonnull (window_test_find (get (fixture, "setup-detail"), record->name));
+      window_test_count_named (get (fixture, "setup-page"));
+    }
+}
+
+static void
+test_added (Fixture *fixture, gconstpointer data)
+{
+  g_autofree char *added = NULL;
+  guint before;
+
+  choose_kind (fixture, "supplier");
+  before = fettle_table_n_rows (table (fixture));
+  act (fixture, "add");
+  type (fixture, "supplier", "name", "Wire works north");
+  save (fixture, "supplier");
+  wait_rows (fixture, before + 1);
+  added = words (fixture, table (fixture)->row);
+  g_assert_nonnull (strstr (added, "Wire works north"));
+  g_assert_true (gtk_widget_has_focus (GTK_WIDGET (table (fixture)))); /* and on by keys */
+  gtk_widget_activate_action (GTK_WIDGET (fixture->window), "win.undo", NULL);
+  wait_rows (fixture, before);
+}
+
+/* What is refused stays typed, and says why beside the field. */
+static void
+test_refused (Fixture *fixture, gconstpointer data)
+{
+  guint before;
+  g_autofree char *there = NULL;
+
+  choose_kind (fixture, "characteristic");
+  before = fettle_table_n_rows (table (fixture));
+  act (fixture, "add");
+  save (fixture, "characteristic");
+  g_assert_cmpuint (fettle_table_n_rows (table (fixture)), ==, before);
+  type (fixture, "characteristic", "code", "NEW");
+  type (fixture, "characteristic", "name", "Something new");
+  save (fixture, "characteristic");
+  wait_rows (fixture, before + 1);
+}
+
+static void
+test_deleted (Fixture *fixture, gconstpointer data)
+{
+  guint before;
+
+  choose_kind (fixture, "characteristic");
+  before = fettle_table_n_rows (table (fixture));
+  act (fixture, "add");
+  type (fixture, "characteristic", "code", "ZZZ");
+  type (fixture, "characteristic", "name", "Goes again");
+  save (fixture, "characteristic");
+  wait_rows (fixture, before + 1);
+  window_test_press (GTK_WIDGET (table (fixture)), GDK_KEY_Delete, 0); /* nothing goes along: it goes at once */
+  wait_rows (fixture, before);
+  g_assert_false (gtk_widget_get_visible (get (fixture, "setup-going")));
+  gtk_widget_activate_action (GTK_WIDGET (fixture->window), "win.undo", NULL);
+  wait_rows (fixture, before + 1);
+}
+
+/* A model with rounds and readings names them, and stays until somebody says so. */
+static void
+test_named (Fixture *fixture, gconstpointer data)
+{
+  choose_kind (fixture, "gauge");
+  choose_kind (fixture, "characteristic");
+  fettle_table_go (table (fixture), 0);
+  act (fixture, "remove");
+  g_assert_true (gtk_widget_get_visible (get (fixture, "setup-going")));
+  g_test_message ("%s", label (fixture, "setup-going-words"));
+  g_assert_cmpuint (strlen (label (fixture, "setup-going-words")), >, 20);
+  g_signal_emit_by_name (get (fixture, "setup-going-keep"), "clicked");
+  settle (fixture);
+  g_assert_false (gtk_widget_get_visible (get (fixture, "setup-going")));
+}
+
+static void
+test_looked_for (Fixture *fixture, gconstpointer data)
+{
+  choose_kind (fixture, "characteristic");
+  act (fixture, "add");
+  type (fixture, "characteristic", "code", "Q7");
+  type (fixture, "characteristic", "name", "Quince rattle");
+  save (fixture, "characteristic");
+  choose_kind (fixture, "holiday");
+  gtk_editable_set_text (GTK_EDITABLE (get (fixture, "setup-filter")), "quince");
+  wait_rows (fixture, 1); /* the kind that has it comes by itself */
+  g_assert_cmpstr (label (fixture, "setup-title"), ==, "Characteristics");
+  g_assert_false (gtk_widget_get_visible (window_test_get (get (fixture, "setup-kinds"), "holiday")));
+  g_signal_emit_by_name (get (fixture, "setup-filter"), "stop-search");
+  settle (fixture);
+  g_assert_true (gtk_widget_get_visible (window_test_get (get (fixture, "setup-kinds"), "holiday")));
+}
+
+static void
+test_followed (Fixture *fixture, gconstpointer data)
+{
+  FettleRecordForm *form;
+
+  choose_kind (fixture, "characteristic");
+  g_assert_cmpuint (fettle_table_n_rows (table (fixture)), >, 1);
+  window_test_press (GTK_WIDGET (table (fixture)), GDK_KEY_Down, 0);
+  settle (fixture);
+  form = FETTLE_RECORD_FORM (window_test_get (get (fixture, "setup-detail"), "characteristic"));
+  g_assert_cmpint (fettle_record_form_get_id (form), ==, fettle_table_source_get_key (table (fixture)->source, 1));
+}
+
+int
+main (int argc, char **argv)
+{
+  window_test_init (&argc, &argv);
+  g_test_add ("/window/setup/every-kind-has-rows-or-says-how-to-begin", Fixture, NULL, set_up, test_kinds, tear_down);
+  g_test_add ("/window/setup/a-row-is-added-by-keys-and-undone", Fixture, NULL, set_up, test_added, tear_down);
+  g_test_add ("/window/setup/what-lacks-something-is-not-stored", Fixture, NULL, set_up, test_refused, tear_down);
+  g_test_add ("/window/setup/what-stands-alone-is-deleted-at-once-and-undone", Fixture, NULL, set_up, test_deleted, tear_down);
+  g_test_add ("/window/setup/a-deletion-names-what-goes-along", Fixture, NULL, set_up, test_named, tear_down);
+  g_test_add ("/window/setup/what-is-looked-for-shows-its-kind", Fixture, NULL, set_up, test_looked_for, tear_down);
+  g_test_add ("/window/setup/the-form-follows-the-row", Fixture, NULL, set_up, test_followed, tear_down);
+  return g_test_run ();
+}
