@@ -7,6 +7,7 @@
 
 #include "batch-book.h"
 #include "paper-letter.h"
+#include "paper-size.h"
 #include "store-reader.h"
 
 #include <glib/gi18n.h>
@@ -52,30 +53,18 @@ static gboolean
 read_size (BatchCall *call, StoreDb *db, PaperSize *size, BatchStatus *status)
 {
   g_autoptr(GError) error = NULL;
-  g_autofree char *kept = NULL;
-  const char *word = paper;
 
-  *size = PAPER_A4;
-  if (word == NULL)
+  if (paper == NULL)
     {
-      if (!book_setting_read (db, "paper", &kept, &error))
-        {
-          *status = batch_fail (call, error);
-          return FALSE;
-        }
-      /* What somebody wrote into a setting is no reason to refuse a letter. */
-      if (kept != NULL && g_ascii_strcasecmp (kept, "letter") == 0)
-        *size = PAPER_LETTER;
-      return TRUE;
-    }
-  if (g_ascii_strcasecmp (word, "letter") == 0)
-    *size = PAPER_LETTER;
-  else if (g_ascii_strcasecmp (word, "a4") != 0)
-    {
-      *status = batch_usage (call, _("There is no paper '%s': choose a4 or letter."), word);
+      if (paper_size_of_book (db, FALSE, size, &error))
+        return TRUE;
+      *status = batch_fail (call, error);
       return FALSE;
     }
-  return TRUE;
+  if (paper_size_parse (paper, FALSE, size))
+    return TRUE;
+  *status = batch_usage (call, _("There is no paper '%s': choose a4 or letter."), paper);
+  return FALSE;
 }
 
 /* Fills in what the letter is about. */

@@ -22,6 +22,7 @@ const BatchVerb * const batch_verbs[] = {
   &batch_verb_life,
   &batch_verb_plan,
   &batch_verb_chart,
+  &batch_verb_paper,
   &batch_verb_letter,
   &batch_verb_history,
   &batch_verb_undo,

@@ -23,6 +23,7 @@ extern const BatchVerb batch_verb_gauges;
 extern const BatchVerb batch_verb_leadtime;
 extern const BatchVerb batch_verb_forecast;
 extern const BatchVerb batch_verb_life;
+extern const BatchVerb batch_verb_paper;
 extern const BatchVerb batch_verb_letter;
 extern const BatchVerb batch_verb_pilot;
 extern const BatchVerb batch_verb_plan;

@@ -9,6 +9,7 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 #include <pango/pangocairo.h>
+#include <string.h>
 
 #define POINTS_A_DOT 0.75 /* charts count 96 dots an inch */
 #define HEAD_Y       34.0 /* baselines of head and foot, from the edge of the paper */
@@ -26,6 +27,7 @@ typedef enum
   ITEM_BOX,
   ITEM_CHART,
   ITEM_PICTURE,
+  ITEM_BARS,
   ITEM_TARGET,
   ITEM_LINK
 } ItemKind;
@@ -40,8 +42,16 @@ typedef struct
   int              line;
   Chart           *chart;
   cairo_surface_t *picture;
-  char            *name;
+  char            *name; /* of bars: their modules */
 } Item;
+
+/* Pages that belong together, with numbers and heads of their own: a card of many. */
+typedef struct
+{
+  guint first; /* page */
+  char *left;
+  char *right;
+} Part;
 
 typedef struct
 {
@@ -55,11 +65,13 @@ struct _PaperDocument
 {
   double        width;
   double        height;
+  double        margin;
   char         *title;
   char         *subject;
   char         *date;
-  char         *heads[3];
+  char         *foot;
   PangoContext *context;
+  GArray       *parts; /* of Part; never empty */
   GPtrArray    *pages; /* of GArray of Item */
   GArray       *outline;
 };
@@ -81,9 +93,47 @@ entry_clear (gpointer data)
   g_free (((Entry *) data)->text);
 }
 
+static void
+part_clear (gpointer data)
+{
+  Part *part = data;
+
+  g_free (part->left);
+  g_free (part->right);
+}
+
+/* Points: ISO 216; 8.5 x 11 in. */
+static void
+measure_paper (PaperSize size, double *width, double *height)
+{
+  static const double sizes[][2] = { [PAPER_A4] = { 595.28, 841.89 }, [PAPER_LETTER] = { 612.0, 792.0 }, [PAPER_A5] = { 419.53, 595.28 } };
+
+  *width = sizes[size][0];
+  *height = sizes[size][1];
+}
+
 /**
  * paper_document_new:
  * @size: of the paper, upright
+ * @title: what it is called
+ * @subject: (nullable): what it is about
+ * @date: an ISO 8601 day, so that the same document gives the same bytes
+ *
+ * As paper_document_new_shaped(), upright, with the margin and the letters of what is read at a desk.
+ *
+ * Returns: (transfer full): an empty document
+ */
+PaperDocument *
+paper_document_new (PaperSize size, const char *title, const char *subject, const char *date)
+{
+  const PaperShape shape = { size, FALSE, PAPER_MARGIN, 1.0 };
+
+  return paper_document_new_shaped (&shape, title, subject, date);
+}
+
+/**
+ * paper_document_new_shaped:
+ * @shape: of the pages
  * @title: what it is called
  * @subject: (nullable): what it is about
  * @date: an ISO 8601 day, so that the same document gives the same bytes
@@ -93,17 +143,22 @@ entry_clear (gpointer data)
  * Returns: (transfer full): an empty document
  */
 PaperDocument *
-paper_document_new (PaperSize size, const char *title, const char *subject, const char *date)
+paper_document_new_shaped (const PaperShape *shape, const char *title, const char *subject, const char *date)
 {
   PaperDocument *document = g_new0 (PaperDocument, 1);
+  Part whole = { 0, NULL, NULL };
 
-  document->width = size == PAPER_A4 ? 595.28 : 612.0; /* ISO 216: 210 x 297 mm; 8.5 x 11 in */
-  document->height = size == PAPER_A4 ? 841.89 : 792.0;
+  measure_paper (shape->size, shape->landscape ? &document->height : &document->width,
+                 shape->landscape ? &document->width : &document->height);
+  document->margin = shape->margin;
   document->title = g_utf8_make_valid (title, -1);
   document->subject = subject != NULL ? g_utf8_make_valid (subject, -1) : NULL;
   document->date = g_strdup (date);
-  document->context = paper_style_context ();
+  document->context = paper_style_context (shape->letters);
   document->pages = g_ptr_array_new_with_free_func ((GDestroyNotify) g_array_unref);
+  document->parts = g_array_new (FALSE, FALSE, sizeof (Part));
+  g_array_set_clear_func (document->parts, part_clear);
+  g_array_append_val (document->parts, whole);
   document->outline = g_array_new (FALSE, FALSE, sizeof (Entry));
   g_array_set_clear_func (document->outline, entry_clear);
   return document;
@@ -121,8 +176,8 @@ paper_document_free (PaperDocument *document)
   g_free (document->title);
   g_free (document->subject);
   g_free (document->date);
-  for (guint i = 0; i < G_N_ELEMENTS (document->heads); i++)
-    g_free (document->heads[i]);
+  g_free (document->foot);
+  g_array_unref (document->parts);
   g_object_unref (document->context);
   g_ptr_array_unref (document->pages);
   g_array_unref (document->outline);
@@ -139,13 +194,38 @@ paper_document_free (PaperDocument *document)
 void
 paper_document_set_heads (PaperDocument *document, const char *left, const char *right, const char *foot)
 {
-  const char *const texts[] = { left, right, foot };
+  Part *part = &g_array_index (document->parts, Part, document->parts->len - 1);
 
-  for (guint i = 0; i < G_N_ELEMENTS (texts); i++)
-    {
-      g_free (document->heads[i]);
-      document->heads[i] = g_strdup (texts[i]);
-    }
+  part_clear (part);
+  part->left = g_strdup (left);
+  part->right = g_strdup (right);
+  g_free (document->foot);
+  document->foot = g_strdup (foot);
+}
+
+/**
+ * paper_document_begin_part:
+ * @document: a document
+ * @left: (nullable): on the left above each page of the part but its first
+ * @right: (nullable): on the right
+ *
+ * The page that is added next begins something of its own, whose pages are counted by themselves.
+ */
+void
+paper_document_begin_part (PaperDocument *document, const char *left, const char *right)
+{
+  Part part = { document->pages->len, g_strdup (left), g_strdup (right) };
+
+  if (document->pages->len == 0)
+    g_array_set_size (document->parts, 0);
+  g_array_append_val (document->parts, part);
+}
+
+/* Left and right of the column of text. */
+double
+paper_document_margin (PaperDocument *document)
+{
+  return document->margin;
 }
 
 double
@@ -239,6 +319,14 @@ paper_place_picture (PaperDocument *document, guint page, cairo_surface_t *pictu
          (Item) { .kind = ITEM_PICTURE, .picture = cairo_surface_reference (picture), .x = x, .y = y, .w = w, .h = h });
 }
 
+/* The bars of a code, the first at @x; @modules: '1' for black and '0' for white, each @module wide. */
+void
+paper_place_bars (PaperDocument *document, guint page, const char *modules, double x, double y, double module, double h)
+{
+  place (document, page,
+         (Item) { .kind = ITEM_BARS, .name = g_strdup (modules), .width = module, .x = x, .y = y, .w = module * strlen (modules), .h = h });
+}
+
 /* A place that links lead to. */
 void
 paper_place_target (PaperDocument *document, guint page, const char *name, double y)
@@ -303,6 +391,22 @@ draw_picture (cairo_t *cr, const Item *item)
   cairo_restore (cr);
 }
 
+/* Modules side by side are one bar: no hair of white between them. */
+static void
+draw_bars (cairo_t *cr, const Item *item)
+{
+  for (const char *at = item->name; *at != '\0';)
+    {
+      gsize run = strspn (at, "1");
+
+      if (run > 0)
+        cairo_rectangle (cr, item->x + (double) (at - item->name) * item->width, item->y, (double) run * item->width, item->h);
+      at += MAX (run, 1);
+    }
+  set_tone (cr, PAPER_INK);
+  cairo_fill (cr);
+}
+
 /* Attributes of cairo's tags: numbers with a point in every language. */
 static char *
 numbers (double a, double b)
@@ -364,6 +468,9 @@ draw_item (cairo_t *cr, const Item *item)
     case ITEM_PICTURE:
       draw_picture (cr, item);
       break;
+    case ITEM_BARS:
+      draw_bars (cr, item);
+      break;
     case ITEM_TARGET:
       tag_target (cr, item);
       break;
@@ -377,8 +484,8 @@ draw_item (cairo_t *cr, const Item *item)
 static void
 draw_edge (PaperDocument *document, cairo_t *cr, const char *text, gboolean right, double baseline)
 {
-  double inside = (document->width - 2.0 * PAPER_MARGIN) * (right ? EDGE_RIGHT : EDGE_LEFT);
-  double x = right ? document->width - PAPER_MARGIN - inside : PAPER_MARGIN;
+  double inside = (document->width - 2.0 * document->margin) * (right ? EDGE_RIGHT : EDGE_LEFT);
+  double x = right ? document->width - document->margin - inside : document->margin;
   PangoLayout *layout;
 
   if (text == NULL)
@@ -392,26 +499,39 @@ draw_edge (PaperDocument *document, cairo_t *cr, const char *text, gboolean righ
   g_object_unref (layout);
 }
 
+/* The part that a page belongs to; @end: the page after its last. */
+static const Part *
+find_part (PaperDocument *document, guint page, guint *end)
+{
+  guint found = 0;
+
+  while (found + 1 < document->parts->len && g_array_index (document->parts, Part, found + 1).first <= page)
+    found++;
+  *end = found + 1 < document->parts->len ? g_array_index (document->parts, Part, found + 1).first : document->pages->len;
+  return &g_array_index (document->parts, Part, found);
+}
+
 static void
 draw_page (PaperDocument *document, cairo_t *cr, guint page)
 {
   const GArray *items = document->pages->pdata[page];
+  guint end;
+  const Part *part = find_part (document, page, &end);
   /* Translators: the number of a page and how many there are */
-  g_autofree char *number = g_strdup_printf (_("Page %u of %u"), page + 1, document->pages->len);
+  g_autofree char *number = g_strdup_printf (_("Page %u of %u"), page - part->first + 1, end - part->first);
 
-  if (page > 0)
+  if (page > part->first)
     {
-      draw_edge (document, cr, document->heads[0], FALSE, HEAD_Y);
-      draw_edge (document, cr, document->heads[1], TRUE, HEAD_Y);
-      draw_item (cr, &(Item) { .kind = ITEM_RULE, .tone = PAPER_RULE, .width = RULE_WIDTH, .x = PAPER_MARGIN,
-                               .y = HEAD_Y + 6.0, .w = document->width - PAPER_MARGIN, .h = HEAD_Y + 6.0 });
+      draw_edge (document, cr, part->left, FALSE, HEAD_Y);
+      draw_edge (document, cr, part->right, TRUE, HEAD_Y);
+      draw_item (cr, &(Item) { .kind = ITEM_RULE, .tone = PAPER_RULE, .width = RULE_WIDTH, .x = document->margin,
+                               .y = HEAD_Y + 6.0, .w = document->width - document->margin, .h = HEAD_Y + 6.0 });
     }
   for (guint i = 0; i < items->len; i++)
     draw_item (cr, &g_array_index (items, Item, i));
   /* Last, as it is read aloud last. */
-  draw_edge (document, cr, document->heads[2], FALSE, document->height - FOOT_Y);
+  draw_edge (document, cr, document->foot, FALSE, document->height - FOOT_Y);
   draw_edge (document, cr, number, TRUE, document->height - FOOT_Y);
-  cairo_show_page (cr);
 }
 
 static void
@@ -465,7 +585,10 @@ paper_document_to_pdf (PaperDocument *document, GCancellable *cancellable, GErro
     {
       stopped = g_cancellable_set_error_if_cancelled (cancellable, error);
       if (!stopped)
-        draw_page (document, cr, i);
+        {
+          draw_page (document, cr, i);
+          cairo_show_page (cr);
+        }
     }
   if (!stopped)
     add_outline (document, surface);
@@ -486,10 +609,35 @@ paper_document_to_pdf (PaperDocument *document, GCancellable *cancellable, GErro
   return g_byte_array_free_to_bytes (g_steal_pointer (&bytes));
 }
 
+/**
+ * paper_document_to_sheets:
+ * @document: a document
+ *
+ * Returns: (transfer full) (element-type cairo_surface_t): each page as it is drawn, in points, to be painted in any thread
+ *   onto something else, as a printer is
+ */
+GPtrArray *
+paper_document_to_sheets (PaperDocument *document)
+{
+  GPtrArray *sheets = g_ptr_array_new_with_free_func ((GDestroyNotify) cairo_surface_destroy);
+  const cairo_rectangle_t whole = { 0.0, 0.0, document->width, document->height };
+
+  for (guint i = 0; i < document->pages->len; i++)
+    {
+      cairo_surface_t *sheet = cairo_recording_surface_create (CAIRO_CONTENT_COLOR_ALPHA, &whole);
+      cairo_t *cr = cairo_create (sheet);
+
+      draw_page (document, cr, i);
+      cairo_destroy (cr);
+      g_ptr_array_add (sheets, sheet);
+    }
+  return sheets;
+}
+
 static void
 dump_item (GString *dump, const Item *item)
 {
-  static const char *const names[] = { "text", "rule", "box", "chart", "picture", "target", "link" };
+  static const char *const names[] = { "text", "rule", "box", "chart", "picture", "bars", "target", "link" };
 
   g_string_append_printf (dump, "  %s %.1f %.1f", names[item->kind], item->x, item->y);
   if (item->kind == ITEM_TEXT)

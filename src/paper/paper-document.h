@@ -33,8 +33,26 @@ GQuark paper_error_quark (void);
 typedef enum
 {
   PAPER_A4,
-  PAPER_LETTER
+  PAPER_LETTER,
+  PAPER_A5
 } PaperSize;
+
+/**
+ * PaperShape:
+ * @size: of the paper
+ * @landscape: lying on its long side
+ * @margin: left and right
+ * @letters: how large they are: 1 for what is read at a desk
+ *
+ * What pages look like.
+ */
+typedef struct
+{
+  PaperSize size;
+  gboolean  landscape;
+  double    margin;
+  double    letters;
+} PaperShape;
 
 /**
  * PaperTone:
@@ -57,6 +75,10 @@ PaperDocument *paper_document_new         (PaperSize         size,
                                            const char       *title,
                                            const char       *subject,
                                            const char       *date) G_GNUC_WARN_UNUSED_RESULT;
+PaperDocument *paper_document_new_shaped  (const PaperShape *shape,
+                                           const char       *title,
+                                           const char       *subject,
+                                           const char       *date) G_GNUC_WARN_UNUSED_RESULT;
 void           paper_document_free        (PaperDocument    *document);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (PaperDocument, paper_document_free)
 
@@ -64,6 +86,10 @@ void           paper_document_set_heads   (PaperDocument    *document,
                                            const char       *left,
                                            const char       *right,
                                            const char       *foot);
+void           paper_document_begin_part  (PaperDocument    *document,
+                                           const char       *left,
+                                           const char       *right);
+double         paper_document_margin      (PaperDocument    *document);
 double         paper_document_width       (PaperDocument    *document);
 double         paper_document_height      (PaperDocument    *document);
 guint          paper_document_count_pages (PaperDocument    *document);
@@ -107,6 +133,13 @@ void           paper_place_picture        (PaperDocument    *document,
                                            double            y,
                                            double            w,
                                            double            h);
+void           paper_place_bars           (PaperDocument    *document,
+                                           guint             page,
+                                           const char       *modules,
+                                           double            x,
+                                           double            y,
+                                           double            module,
+                                           double            h);
 void           paper_place_target         (PaperDocument    *document,
                                            guint             page,
                                            const char       *name,
@@ -127,6 +160,7 @@ void           paper_document_outline     (PaperDocument    *document,
 GBytes        *paper_document_to_pdf      (PaperDocument    *document,
                                            GCancellable     *cancellable,
                                            GError          **error) G_GNUC_WARN_UNUSED_RESULT;
+GPtrArray     *paper_document_to_sheets   (PaperDocument    *document) G_GNUC_WARN_UNUSED_RESULT;
 char          *paper_document_dump        (PaperDocument    *document) G_GNUC_WARN_UNUSED_RESULT;
 
 G_END_DECLS

@@ -12,12 +12,12 @@
 #define FIGURE_GAP    16.0
 #define CAPTION_GAP   3.0
 #define NOTE_PADDING  8.0
-#define ANSWER_LINE   19.0 /* for handwriting */
 #define LEAST_LINES   2    /* of a paragraph on either side of a break */
 
 struct _PaperFlow
 {
   PaperDocument *document;
+  guint          first; /* page of the part */
   guint          page;
   double         y;
 };
@@ -40,6 +40,16 @@ paper_flow_new (PaperDocument *document)
   return flow;
 }
 
+/* Has no page until paper_flow_begin_part() is called. */
+PaperFlow *
+paper_flow_new_in_parts (PaperDocument *document)
+{
+  PaperFlow *flow = g_new0 (PaperFlow, 1);
+
+  flow->document = document;
+  return flow;
+}
+
 void
 paper_flow_free (PaperFlow *flow)
 {
@@ -52,11 +62,18 @@ paper_flow_document (PaperFlow *flow)
   return flow->document;
 }
 
+/* Where the column of text begins. */
+double
+paper_flow_left (PaperFlow *flow)
+{
+  return paper_document_margin (flow->document);
+}
+
 /* Of the column of text. */
 double
 paper_flow_width (PaperFlow *flow)
 {
-  return paper_document_width (flow->document) - 2.0 * PAPER_MARGIN;
+  return paper_document_width (flow->document) - 2.0 * paper_document_margin (flow->document);
 }
 
 guint
@@ -72,9 +89,9 @@ paper_flow_y (PaperFlow *flow)
 }
 
 static double
-top_of (guint page)
+top_of (PaperFlow *flow)
 {
-  return page == 0 ? TOP_OF_FIRST : TOP;
+  return flow->page == flow->first ? TOP_OF_FIRST : TOP;
 }
 
 /* What is left on the page. */
@@ -88,14 +105,23 @@ void
 paper_flow_new_page (PaperFlow *flow)
 {
   flow->page = paper_document_add_page (flow->document);
-  flow->y = top_of (flow->page);
+  flow->y = top_of (flow);
+}
+
+/* Begins something on a page of its own, with heads of its own: paper_document_begin_part(). */
+void
+paper_flow_begin_part (PaperFlow *flow, const char *left, const char *right)
+{
+  flow->first = paper_document_count_pages (flow->document);
+  paper_document_begin_part (flow->document, left, right);
+  paper_flow_new_page (flow);
 }
 
 /* Goes to a new page unless @height is left, or the page is empty. */
 void
 paper_flow_need (PaperFlow *flow, double height)
 {
-  if (paper_flow_room (flow) < height && flow->y > top_of (flow->page))
+  if (paper_flow_room (flow) < height && flow->y > top_of (flow))
     paper_flow_new_page (flow);
 }
 
@@ -110,7 +136,7 @@ paper_flow_move (PaperFlow *flow, double height)
 void
 paper_flow_space (PaperFlow *flow, double height)
 {
-  if (flow->y > top_of (flow->page))
+  if (flow->y > top_of (flow))
     flow->y += height;
 }
 
@@ -182,9 +208,9 @@ set_text (PaperFlow *flow, PangoLayout *layout, PaperTone tone, double indent)
       if (fits < n - first && n - first - fits < LEAST_LINES)
         fits = n - first - LEAST_LINES;
       if (fits < n - first && fits < LEAST_LINES)
-        fits = flow->y > top_of (flow->page) ? 0 : MAX (1, fits);
+        fits = flow->y > top_of (flow) ? 0 : MAX (1, fits);
       if (fits > 0)
-        flow->y += paper_place_lines (flow->document, flow->page, layout, first, first + fits, tone, PAPER_MARGIN + indent, flow->y);
+        flow->y += paper_place_lines (flow->document, flow->page, layout, first, first + fits, tone, paper_flow_left (flow) + indent, flow->y);
       first += fits;
       if (first < n)
         paper_flow_new_page (flow);
@@ -220,7 +246,7 @@ paper_flow_title (PaperFlow *flow, const char *text)
   paper_document_outline (flow->document, flow->page, 0, text, flow->y);
   set_text (flow, layout, PAPER_INK, 0.0);
   flow->y += 4.0;
-  paper_place_rule (flow->document, flow->page, PAPER_INK, 1.0, PAPER_MARGIN, flow->y, PAPER_MARGIN + paper_flow_width (flow), flow->y);
+  paper_place_rule (flow->document, flow->page, PAPER_INK, 1.0, paper_flow_left (flow), flow->y, paper_flow_left (flow) + paper_flow_width (flow), flow->y);
   flow->y += 8.0;
 }
 
@@ -258,24 +284,37 @@ paper_flow_link (PaperFlow *flow, const char *text, const char *target)
 
   paper_flow_paragraph (flow, PAPER_TEXT_BODY, PAPER_INK, 0.0, text);
   if (flow->page == page)
-    paper_place_link (flow->document, page, target, PAPER_MARGIN, y, paper_flow_width (flow), flow->y - y);
+    paper_place_link (flow->document, page, target, paper_flow_left (flow), y, paper_flow_width (flow), flow->y - y);
+}
+
+static void
+set_note (PaperFlow *flow, PaperTextStyle style, const char *text)
+{
+  double width = paper_flow_width (flow);
+  g_autoptr(PangoLayout) layout = paper_style_layout (paper_document_context (flow->document), style, text,
+                                                      width - 2.0 * NOTE_PADDING - 4.0);
+  double height = paper_style_height (layout) + 2.0 * NOTE_PADDING;
+
+  paper_flow_need (flow, height);
+  paper_place_box (flow->document, flow->page, PAPER_BAND, 0.0, paper_flow_left (flow), flow->y, width, height);
+  paper_place_box (flow->document, flow->page, PAPER_INK, 0.0, paper_flow_left (flow), flow->y, 3.0, height);
+  paper_place_lines (flow->document, flow->page, layout, 0, G_MAXINT, PAPER_INK, paper_flow_left (flow) + NOTE_PADDING + 4.0,
+                     flow->y + NOTE_PADDING);
+  flow->y += height + AFTER_TEXT;
 }
 
 /* A text in a frame that nobody passes over. */
 void
 paper_flow_note (PaperFlow *flow, const char *text)
 {
-  double width = paper_flow_width (flow);
-  g_autoptr(PangoLayout) layout = paper_style_layout (paper_document_context (flow->document), PAPER_TEXT_BODY, text,
-                                                      width - 2.0 * NOTE_PADDING - 4.0);
-  double height = paper_style_height (layout) + 2.0 * NOTE_PADDING;
+  set_note (flow, PAPER_TEXT_BODY, text);
+}
 
-  paper_flow_need (flow, height);
-  paper_place_box (flow->document, flow->page, PAPER_BAND, 0.0, PAPER_MARGIN, flow->y, width, height);
-  paper_place_box (flow->document, flow->page, PAPER_INK, 0.0, PAPER_MARGIN, flow->y, 3.0, height);
-  paper_place_lines (flow->document, flow->page, layout, 0, G_MAXINT, PAPER_INK, PAPER_MARGIN + NOTE_PADDING + 4.0,
-                     flow->y + NOTE_PADDING);
-  flow->y += height + AFTER_TEXT;
+/* The same in small letters, where room is for what is written by hand. */
+void
+paper_flow_small_note (PaperFlow *flow, const char *text)
+{
+  set_note (flow, PAPER_TEXT_SMALL, text);
 }
 
 /* A box with ruled lines to be written into by hand. */
@@ -283,15 +322,15 @@ void
 paper_flow_answer (PaperFlow *flow, const char *label, guint lines)
 {
   double width = paper_flow_width (flow);
-  double height = lines * ANSWER_LINE + 6.0;
+  double height = lines * PAPER_ANSWER_LINE + 6.0;
   g_autoptr(PangoLayout) layout = paper_style_layout (paper_document_context (flow->document), PAPER_TEXT_SMALL, label, width - 12.0);
 
   paper_flow_need (flow, height);
-  paper_place_box (flow->document, flow->page, PAPER_INK, 0.6, PAPER_MARGIN, flow->y, width, height);
-  paper_place_lines (flow->document, flow->page, layout, 0, 1, PAPER_FAINT, PAPER_MARGIN + 6.0, flow->y + 3.0);
+  paper_place_box (flow->document, flow->page, PAPER_INK, 0.6, paper_flow_left (flow), flow->y, width, height);
+  paper_place_lines (flow->document, flow->page, layout, 0, 1, PAPER_FAINT, paper_flow_left (flow) + 6.0, flow->y + 3.0);
   for (guint i = 1; i < lines; i++)
-    paper_place_rule (flow->document, flow->page, PAPER_RULE, 0.4, PAPER_MARGIN + 6.0, flow->y + i * ANSWER_LINE,
-                      PAPER_MARGIN + width - 6.0, flow->y + i * ANSWER_LINE);
+    paper_place_rule (flow->document, flow->page, PAPER_RULE, 0.4, paper_flow_left (flow) + 6.0, flow->y + i * PAPER_ANSWER_LINE,
+                      paper_flow_left (flow) + width - 6.0, flow->y + i * PAPER_ANSWER_LINE);
   flow->y += height + AFTER_TEXT;
 }
 
@@ -357,7 +396,7 @@ paper_flow_figures (PaperFlow *flow, const PaperFigure *figures, guint n, guint 
       paper_flow_need (flow, tall + below);
       for (guint i = 0; i < in_row; i++)
         {
-          double x = PAPER_MARGIN + i * (room + FIGURE_GAP);
+          double x = paper_flow_left (flow) + i * (room + FIGURE_GAP);
           double w, h;
 
           figure_size (&figures[row + i], room, &w, &h);

@@ -11,18 +11,25 @@
 
 G_BEGIN_DECLS
 
+#define PAPER_ANSWER_LINE 19.0 /* of paper_flow_answer(), for handwriting */
+
 typedef struct _PaperFlow PaperFlow;
 
 PaperFlow     *paper_flow_new       (PaperDocument    *document) G_GNUC_WARN_UNUSED_RESULT;
+PaperFlow     *paper_flow_new_in_parts (PaperDocument *document) G_GNUC_WARN_UNUSED_RESULT;
 void           paper_flow_free      (PaperFlow        *flow);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (PaperFlow, paper_flow_free)
 
 PaperDocument *paper_flow_document  (PaperFlow        *flow);
+double         paper_flow_left      (PaperFlow        *flow);
 double         paper_flow_width     (PaperFlow        *flow);
 guint          paper_flow_page      (PaperFlow        *flow);
 double         paper_flow_y         (PaperFlow        *flow);
 double         paper_flow_room      (PaperFlow        *flow);
 void           paper_flow_new_page  (PaperFlow        *flow);
+void           paper_flow_begin_part (PaperFlow       *flow,
+                                     const char       *left,
+                                     const char       *right);
 void           paper_flow_need      (PaperFlow        *flow,
                                      double            height);
 void           paper_flow_move      (PaperFlow        *flow,
@@ -46,6 +53,8 @@ void           paper_flow_link      (PaperFlow        *flow,
                                      const char       *text,
                                      const char       *target);
 void           paper_flow_note      (PaperFlow        *flow,
+                                     const char       *text);
+void           paper_flow_small_note (PaperFlow       *flow,
                                      const char       *text);
 void           paper_flow_answer    (PaperFlow        *flow,
                                      const char       *label,

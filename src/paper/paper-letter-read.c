@@ -149,26 +149,18 @@ read_model (StoreDb *db, Letter *letter, GError **error)
   return models != NULL;
 }
 
-/* A picture that cannot be shown any more is left out: the letter must go and says so; `check` names it. */
 static gboolean
 read_picture (StoreDb *db, Letter *letter, const BookAttachment *attachment, BookRecordId record, gint64 owner,
               GCancellable *cancellable, GError **error)
 {
-  g_autoptr(GError) failure = NULL;
-  g_autoptr(GBytes) bytes = book_attachment_read (db, attachment->id, NULL, &failure);
-  cairo_surface_t *surface
-      = bytes != NULL ? paper_picture_new (bytes, attachment->name, PICTURE_SIDE, cancellable, &failure) : NULL;
+  cairo_surface_t *surface;
   LetterPicture *picture;
 
-  if (g_error_matches (failure, G_IO_ERROR, G_IO_ERROR_CANCELLED))
-    {
-      g_propagate_error (error, g_steal_pointer (&failure));
-      return FALSE;
-    }
+  if (!paper_picture_read (db, attachment, PICTURE_SIDE, &surface, cancellable, error))
+    return FALSE;
   if (surface == NULL)
     {
       letter->n_lost++;
-      g_debug ("%s", failure->message);
       return TRUE;
     }
   picture = g_new0 (LetterPicture, 1);

@@ -80,3 +80,33 @@ paper_picture_new (GBytes *bytes, const char *name, int side, GCancellable *canc
   attach_jpeg (surface, pixbuf);
   return surface;
 }
+
+/**
+ * paper_picture_read:
+ * @db: any connection
+ * @attachment: a picture
+ * @side: dots that its longer side needs at most
+ * @picture: (out) (nullable): as of paper_picture_new(); %NULL when it is missing or damaged: the paper says so, and `check`
+ *   names it
+ * @cancellable: (nullable): to stop
+ * @error: return location
+ *
+ * Returns: %FALSE only when it was stopped
+ */
+gboolean
+paper_picture_read (StoreDb *db, const BookAttachment *attachment, int side, cairo_surface_t **picture, GCancellable *cancellable,
+                    GError **error)
+{
+  g_autoptr(GError) failure = NULL;
+  g_autoptr(GBytes) bytes = book_attachment_read (db, attachment->id, NULL, &failure);
+
+  *picture = bytes != NULL ? paper_picture_new (bytes, attachment->name, side, cancellable, &failure) : NULL;
+  if (g_error_matches (failure, G_IO_ERROR, G_IO_ERROR_CANCELLED))
+    {
+      g_propagate_error (error, g_steal_pointer (&failure));
+      return FALSE;
+    }
+  if (*picture == NULL)
+    g_debug ("%s", failure->message);
+  return TRUE;
+}

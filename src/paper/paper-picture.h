@@ -9,6 +9,8 @@
 #include <cairo.h>
 #include <gio/gio.h>
 
+#include "book-attach.h"
+
 G_BEGIN_DECLS
 
 cairo_surface_t *paper_picture_new (GBytes       *bytes,
@@ -16,5 +18,11 @@ cairo_surface_t *paper_picture_new (GBytes       *bytes,
                                     int           side,
                                     GCancellable *cancellable,
                                     GError      **error) G_GNUC_WARN_UNUSED_RESULT;
+gboolean         paper_picture_read (StoreDb              *db,
+                                     const BookAttachment *attachment,
+                                     int                   side,
+                                     cairo_surface_t     **picture,
+                                     GCancellable         *cancellable,
+                                     GError              **error) G_GNUC_WARN_UNUSED_RESULT;
 
 G_END_DECLS

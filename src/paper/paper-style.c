@@ -13,11 +13,12 @@
 
 /**
  * paper_style_context:
+ * @letters: how large they are: 1 for what is read at a desk
  *
  * Returns: (transfer full): a context whose measures are those of the page
  */
 PangoContext *
-paper_style_context (void)
+paper_style_context (double letters)
 {
   PangoContext *context = pango_font_map_create_context (pango_cairo_font_map_get_default ());
   cairo_font_options_t *options = cairo_font_options_create ();
@@ -25,7 +26,7 @@ paper_style_context (void)
   cairo_font_options_set_hint_style (options, CAIRO_HINT_STYLE_NONE);
   cairo_font_options_set_hint_metrics (options, CAIRO_HINT_METRICS_OFF);
   pango_cairo_context_set_font_options (context, options);
-  pango_cairo_context_set_resolution (context, DOTS_AN_INCH);
+  pango_cairo_context_set_resolution (context, DOTS_AN_INCH * letters);
   pango_context_set_round_glyph_positions (context, FALSE);
   cairo_font_options_destroy (options);
   return context;

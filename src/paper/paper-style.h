@@ -30,7 +30,7 @@ typedef enum
   PAPER_TEXT_SUBHEADING
 } PaperTextStyle;
 
-PangoContext *paper_style_context (void) G_GNUC_WARN_UNUSED_RESULT;
+PangoContext *paper_style_context (double         letters) G_GNUC_WARN_UNUSED_RESULT;
 PangoLayout  *paper_style_layout  (PangoContext  *context,
                                    PaperTextStyle style,
                                    const char    *text,

@@ -61,8 +61,8 @@ set_rule (const Table *table, PaperTone tone, double width)
 {
   double y = paper_flow_y (table->flow);
 
-  paper_place_rule (paper_flow_document (table->flow), paper_flow_page (table->flow), tone, width, PAPER_MARGIN, y,
-                    PAPER_MARGIN + paper_flow_width (table->flow), y);
+  paper_place_rule (paper_flow_document (table->flow), paper_flow_page (table->flow), tone, width, paper_flow_left (table->flow), y,
+                    paper_flow_left (table->flow) + paper_flow_width (table->flow), y);
 }
 
 static void
@@ -203,7 +203,7 @@ static void
 table_init (Table *table, PaperFlow *flow, const PaperColumn *columns, guint n_columns, double picture_height)
 {
   double room = paper_flow_width (flow) - (n_columns - 1) * GAP;
-  double shares = 0.0, left = PAPER_MARGIN;
+  double shares = 0.0, left = paper_flow_left (flow);
 
   *table = (Table) { .flow = flow, .columns = columns, .n_columns = n_columns, .picture_height = picture_height };
   table->lefts = g_new0 (double, n_columns);
