@@ -275,3 +275,36 @@ shelf_check_words (Shelf *shelf)
   store_write (book_get_store (shelf->book), &intent, check_words, NULL, NULL, NULL, &error);
   g_assert_no_error (error);
 }
+
+static void
+append_table (StoreDb *db, const char *sql, GChecksum *sum)
+{
+  sqlite3_stmt *statement = NULL;
+
+  g_assert_cmpint (sqlite3_prepare_v2 (store_db_handle (db), sql, -1, &statement, NULL), ==, SQLITE_OK);
+  while (sqlite3_step (statement) == SQLITE_ROW)
+    for (int i = 0; i < sqlite3_column_count (statement); i++)
+      {
+        const guchar *text = sqlite3_column_text (statement, i);
+
+        g_checksum_update (sum, (const guchar *) (text != NULL ? "=" : "-"), 1);
+        if (text != NULL)
+          g_checksum_update (sum, text, sqlite3_column_bytes (statement, i));
+      }
+  sqlite3_finalize (statement);
+}
+
+char *
+shelf_digest (Shelf *shelf)
+{
+  g_autoptr(GChecksum) sum = g_checksum_new (G_CHECKSUM_SHA256);
+
+  for (guint id = 1; id <= BOOK_N_RECORDS; id++)
+    {
+      g_autofree char *sql = g_strdup_printf ("SELECT * FROM \"%s\" ORDER BY id", book_record (id)->name);
+
+      append_table (shelf_db (shelf), sql, sum);
+    }
+  append_table (shelf_db (shelf), "SELECT * FROM search ORDER BY record, id", sum);
+  return g_strdup (g_checksum_get_string (sum));
+}

@@ -66,6 +66,9 @@ void   shelf_undo (Shelf *shelf);
 /* Holds the index of words against the texts that it was made of. */
 void   shelf_check_words (Shelf *shelf);
 
+/* The digest of every journaled table and of what is derived from them. */
+char  *shelf_digest (Shelf *shelf) G_GNUC_WARN_UNUSED_RESULT;
+
 /* A list of texts that ends in NULL. */
 #define STRINGS(...) ((const char *const[]){ __VA_ARGS__, NULL })
 

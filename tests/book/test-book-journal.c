@@ -13,40 +13,6 @@
 #define SITTING 3
 #define N_ACTIONS 150
 
-static void
-append_table (StoreDb *db, const char *sql, GChecksum *sum)
-{
-  sqlite3_stmt *statement = NULL;
-
-  g_assert_cmpint (sqlite3_prepare_v2 (store_db_handle (db), sql, -1, &statement, NULL), ==, SQLITE_OK);
-  while (sqlite3_step (statement) == SQLITE_ROW)
-    for (int i = 0; i < sqlite3_column_count (statement); i++)
-      {
-        const guchar *text = sqlite3_column_text (statement, i);
-
-        g_checksum_update (sum, (const guchar *) (text != NULL ? "=" : "-"), 1);
-        if (text != NULL)
-          g_checksum_update (sum, text, sqlite3_column_bytes (statement, i));
-      }
-  sqlite3_finalize (statement);
-}
-
-/* The digest of every journaled table and of what is derived from them. */
-static char *
-digest (Shelf *shelf)
-{
-  g_autoptr(GChecksum) sum = g_checksum_new (G_CHECKSUM_SHA256);
-
-  for (guint id = 1; id <= BOOK_N_RECORDS; id++)
-    {
-      g_autofree char *sql = g_strdup_printf ("SELECT * FROM \"%s\" ORDER BY id", book_record (id)->name);
-
-      append_table (shelf_db (shelf), sql, sum);
-    }
-  append_table (shelf_db (shelf), "SELECT * FROM search ORDER BY record, id", sum);
-  return g_strdup (g_checksum_get_string (sum));
-}
-
 static gint64
 any_id (Shelf *shelf, GRand *rand, const char *table)
 {
@@ -124,10 +90,10 @@ test_random_commands_there_and_back (void)
   g_test_message ("seed %u", seed);
   shelf_open (&shelf);
   shelf_fill (&shelf);
-  g_ptr_array_add (states, digest (&shelf));
+  g_ptr_array_add (states, shelf_digest (&shelf));
   for (guint n = 0; states->len <= N_ACTIONS; n++)
     if (act (&shelf, rand, n))
-      g_ptr_array_add (states, digest (&shelf));
+      g_ptr_array_add (states, shelf_digest (&shelf));
   g_rand_free (rand);
 
   for (guint i = states->len - 1; i-- > 0;)
@@ -136,7 +102,7 @@ test_random_commands_there_and_back (void)
 
       g_assert_true (store_undo (book_get_store (shelf.book), &intent, 0, NULL, NULL, NULL, &error));
       g_assert_no_error (error);
-      now = digest (&shelf);
+      now = shelf_digest (&shelf);
       g_assert_cmpstr (now, ==, states->pdata[i]);
     }
   for (guint i = 1; i < states->len; i++)
@@ -145,7 +111,7 @@ test_random_commands_there_and_back (void)
 
       g_assert_true (store_redo (book_get_store (shelf.book), &intent, 0, NULL, NULL, NULL, &error));
       g_assert_no_error (error);
-      now = digest (&shelf);
+      now = shelf_digest (&shelf);
       g_assert_cmpstr (now, ==, states->pdata[i]);
     }
   shelf_check_words (&shelf);

@@ -5,6 +5,7 @@
 #include "config.h"
 
 #include <glib/gstdio.h>
+#include <string.h>
 
 #include "book-edit.h"
 #include "ledger.h"
@@ -213,6 +214,27 @@ static gboolean
 two_said (gpointer data)
 {
   return ((GPtrArray *) data)->len == 2;
+}
+
+/* Ctrl+Z at once after the very first edit: there is nothing to undo yet, but there will be. */
+static void
+test_undo_before_it_is_stored (Fixture *fixture, gconstpointer data)
+{
+  FettleSitting *own = fettle_window_get_sitting (fixture->window);
+  g_autofree char *words = NULL;
+
+  g_assert_false (gtk_widget_get_sensitive (get (fixture, "undo")));
+  fettle_sitting_edit (own, book_edit_add_person ("XY", BOOK_ROLE_MAKER, NULL), NULL, NULL);
+  g_assert_true (gtk_widget_get_sensitive (get (fixture, "undo")));
+  g_assert_true (act (fixture, "win.undo"));
+  window_test_wait (something_said, fixture, "what was undone");
+  g_assert_cmpstr (said (fixture), ==, "Taken back: Added a person: Person XY");
+  window_test_wait (can_redo, fixture, "redo");
+  window_test_settle ();
+  g_assert_false (gtk_widget_get_sensitive (get (fixture, "undo")));
+  words = fettle_sitting_dup_undo_words (own, TRUE);
+  g_assert_nonnull (strstr (words, "Added a person"));
+  g_assert_nonnull (strstr (gtk_widget_get_tooltip_text (get (fixture, "redo")), words));
 }
 
 /* The keys come before the first undo is stored: each takes back, and names, an action of its own. */
@@ -533,6 +555,7 @@ main (int argc, char **argv)
   ADD ("/window/frame/a-chosen-round-changes-what-is-said", test_rounds);
   ADD ("/window/frame/the-model-is-chosen", test_model);
   ADD ("/window/frame/a-person-is-chosen-once-and-undone", test_person_undo);
+  ADD ("/window/frame/an-undo-waits-for-the-first-edit", test_undo_before_it_is_stored);
   ADD ("/window/frame/a-second-undo-waits-for-the-first", test_undo_twice);
   ADD ("/window/frame/undo-names-what-is-in-the-way", test_undo_refused);
   ADD ("/window/frame/search-leads-to-the-record", test_find_leads);

@@ -20,6 +20,10 @@ struct _FettleSitting
   gint64        place; /* entries of the journal when last looked */
   gint64        undo;  /* action that undo would take; 0: none */
   gint64        redo;
+  char         *undo_words; /* the sentence of @undo; NULL: none */
+  char         *redo_words;
+  gboolean      undo_to_come; /* an edit is under way, or not looked at yet: it will be there to undo */
+  gboolean      redo_to_come; /* the same of an undo */
   guint         asked; /* questions without an answer */
   guint         writing; /* edits and reversals under way */
   GQueue        wishes;  /* of undo and redo (1) that wait until it is known what the ones before left */
@@ -39,5 +43,9 @@ void fettle_sitting_tell_undo_changed (FettleSitting *self);
 /* sitting-undo.c */
 void fettle_sitting_fulfil            (FettleSitting *self);
 void fettle_sitting_end_visits        (FettleSitting *self);
+void fettle_sitting_expect            (FettleSitting *self,
+                                       gboolean       redo);
+char *fettle_sitting_read_words       (StoreDb       *db,
+                                       gint64         action);
 
 G_END_DECLS

@@ -31,13 +31,31 @@ reversal_free (Reversal *reversal)
   g_free (reversal);
 }
 
+/* What an action did, in words; NULL for none. Without them it can be undone all the same. */
+char *
+fettle_sitting_read_words (StoreDb *db, gint64 action)
+{
+  g_autoptr(StoreActionInfo) info = action == 0 ? NULL : store_history_get (db, action, NULL);
+
+  return info == NULL ? NULL : book_message_text (db, info->message, info->arguments);
+}
+
 static gpointer
 sentence_work (StoreDb *db, gpointer data, GCancellable *cancellable, GError **error)
 {
-  const gint64 *action = data;
-  g_autoptr(StoreActionInfo) info = store_history_get (db, *action, error);
+  return fettle_sitting_read_words (db, *(const gint64 *) data);
+}
 
-  return info == NULL ? NULL : book_message_text (db, info->message, info->arguments);
+/* A key that undoes what is only on its way to the disk waits for it, even where nothing could be undone before. */
+void
+fettle_sitting_expect (FettleSitting *self, gboolean redo)
+{
+  gboolean *to_come = redo ? &self->redo_to_come : &self->undo_to_come;
+
+  if (*to_come)
+    return;
+  *to_come = TRUE;
+  fettle_sitting_tell_undo_changed (self);
 }
 
 static void
@@ -176,6 +194,7 @@ reverse (FettleSitting *self, gint64 action, gint64 named, gboolean redo)
   reversal->named = named;
   reversal->redo = redo;
   self->writing++;
+  fettle_sitting_expect (self, !redo);
   fettle_sitting_ask (self, sentence_work, g_memdup2 (&action, sizeof action), g_free, g_free, NULL, on_sentence, reversal);
 }
 
@@ -261,7 +280,7 @@ fettle_sitting_can_undo (FettleSitting *self)
 {
   g_return_val_if_fail (FETTLE_IS_SITTING (self), FALSE);
 
-  return self->undo != 0;
+  return self->undo != 0 || self->undo_to_come;
 }
 
 gboolean
@@ -269,7 +288,7 @@ fettle_sitting_can_redo (FettleSitting *self)
 {
   g_return_val_if_fail (FETTLE_IS_SITTING (self), FALSE);
 
-  return self->redo != 0;
+  return self->redo != 0 || self->redo_to_come;
 }
 
 /* ---- visits ---- */
@@ -312,5 +331,7 @@ fettle_sitting_dup_undo_words (FettleSitting *self, gboolean redo)
 {
   FettleVisit *visit = whole_visit (self, redo);
 
-  return visit != NULL ? fettle_visit_dup_words (visit, fettle_visit_count (visit, redo)) : NULL;
+  if (visit != NULL)
+    return fettle_visit_dup_words (visit, fettle_visit_count (visit, redo));
+  return g_strdup (redo ? self->redo_words : self->undo_words);
 }

@@ -87,17 +87,53 @@ typedef struct
   gint64 place;
   gint64 undo;
   gint64 redo;
+  char  *undo_words;
+  char  *redo_words;
 } Look;
 
+static void
+look_free (gpointer data)
+{
+  Look *look = data;
+
+  g_free (look->undo_words);
+  g_free (look->redo_words);
+  g_free (look);
+}
+
+/* What would be undone is called by what records are called now, so it is read anew each time. */
 static gpointer
 look_work (StoreDb *db, gpointer data, GCancellable *cancellable, GError **error)
 {
-  g_autofree Look *look = g_memdup2 (data, sizeof *look);
+  Look *look = g_memdup2 (data, sizeof *look);
 
   if (!store_history_head (db, &look->place, NULL, error)
       || !store_undo_find (db, look->sitting, &look->undo, &look->redo, error))
-    return NULL;
-  return g_steal_pointer (&look);
+    {
+      look_free (look);
+      return NULL;
+    }
+  look->undo_words = fettle_sitting_read_words (db, look->undo);
+  look->redo_words = fettle_sitting_read_words (db, look->redo);
+  return look;
+}
+
+/* Takes what was seen; tells whether undo and redo are what they were. */
+static gboolean
+take_undo (FettleSitting *self, Look *look)
+{
+  gboolean same = look->undo == self->undo && look->redo == self->redo && !self->undo_to_come && !self->redo_to_come
+                  && g_strcmp0 (look->undo_words, self->undo_words) == 0 && g_strcmp0 (look->redo_words, self->redo_words) == 0;
+
+  self->undo = look->undo;
+  self->redo = look->redo;
+  g_free (self->undo_words);
+  self->undo_words = g_steal_pointer (&look->undo_words);
+  g_free (self->redo_words);
+  self->redo_words = g_steal_pointer (&look->redo_words);
+  if (self->writing == 0 && !self->look_again)
+    self->undo_to_come = self->redo_to_come = FALSE;
+  return same;
 }
 
 static void
@@ -105,7 +141,7 @@ on_looked (GObject *source, GAsyncResult *result, gpointer user_data)
 {
   FettleSitting *self = FETTLE_SITTING (source);
   g_autoptr(GError) error = NULL;
-  g_autofree Look *look = fettle_sitting_ask_finish (self, result, &error);
+  Look *look = fettle_sitting_ask_finish (self, result, &error);
   gboolean changed, undo_changed;
 
   self->looking = FALSE;
@@ -118,10 +154,9 @@ on_looked (GObject *source, GAsyncResult *result, gpointer user_data)
     }
 
   changed = look->place != self->place;
-  undo_changed = look->undo != self->undo || look->redo != self->redo;
   self->place = look->place;
-  self->undo = look->undo;
-  self->redo = look->redo;
+  undo_changed = !take_undo (self, look);
+  look_free (look);
   if (undo_changed)
     g_signal_emit (self, signals[UNDO_CHANGED], 0);
   if (changed && self->reversing != NULL)
@@ -136,14 +171,14 @@ on_looked (GObject *source, GAsyncResult *result, gpointer user_data)
 void
 fettle_sitting_look (FettleSitting *self)
 {
-  Look look = { .sitting = self->sitting };
+  const Look look = { .sitting = self->sitting };
 
   self->look_again = self->looking;
   if (self->looking)
     return;
 
   self->looking = TRUE;
-  fettle_sitting_ask (self, look_work, g_memdup2 (&look, sizeof look), g_free, g_free, NULL, on_looked, NULL);
+  fettle_sitting_ask (self, look_work, g_memdup2 (&look, sizeof look), look_free, look_free, NULL, on_looked, NULL);
 }
 
 static void
@@ -274,11 +309,22 @@ fettle_sitting_dispose (GObject *object)
 }
 
 static void
+fettle_sitting_finalize (GObject *object)
+{
+  FettleSitting *self = FETTLE_SITTING (object);
+
+  g_free (self->undo_words);
+  g_free (self->redo_words);
+  G_OBJECT_CLASS (fettle_sitting_parent_class)->finalize (object);
+}
+
+static void
 fettle_sitting_class_init (FettleSittingClass *class)
 {
   GType type = G_TYPE_FROM_CLASS (class);
 
   G_OBJECT_CLASS (class)->dispose = fettle_sitting_dispose;
+  G_OBJECT_CLASS (class)->finalize = fettle_sitting_finalize;
   signals[CHANGED] = g_signal_new ("changed", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   signals[UNDO_CHANGED] = g_signal_new ("undo-changed", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   signals[PERSON_CHANGED] = g_signal_new ("person-changed", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
@@ -433,6 +479,7 @@ fettle_sitting_edit_in (FettleSitting *self, FettleVisit *visit, BookEdit *edit,
   *writing = (Writing){ g_object_ref (self), visit, n, done, user_data };
   g_queue_clear (&self->wishes); /* they meant what was there before */
   self->writing++;
+  fettle_sitting_expect (self, FALSE);
   book_edit_set_today (edit, today);
   book_edit_run_async (self->book, edit, self->person, self->sitting, NULL, on_edited, writing);
 }

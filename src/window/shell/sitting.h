@@ -30,7 +30,7 @@ G_DECLARE_FINAL_TYPE (FettleSitting, fettle_sitting, FETTLE, SITTING, GObject)
 /**
  * FettleSitting::undo-changed:
  *
- * fettle_sitting_can_undo() or fettle_sitting_can_redo() answer otherwise than before.
+ * fettle_sitting_can_undo() or fettle_sitting_can_redo() answer otherwise than before, or something else would be taken.
  */
 
 /**
@@ -152,7 +152,7 @@ void           fettle_sitting_redo          (FettleSitting       *self);
 /* Takes back any action of the journal, by a new one; says what was done or what is in the way. */
 void           fettle_sitting_take_back     (FettleSitting       *self,
                                              gint64               action);
-/* What the next undo or redo takes as one, as in '24 readings in P3'; NULL: one action. */
+/* What the next undo or redo takes, as in '24 readings in P3', without full stop; NULL: nothing yet. */
 char          *fettle_sitting_dup_undo_words (FettleSitting      *self,
                                              gboolean             redo) G_GNUC_WARN_UNUSED_RESULT;
 

@@ -14,6 +14,7 @@
 #include "recent.h"
 
 #define MENU_RECENT 8
+#define MENU_WORDS  60 /* characters of what would be undone */
 
 /* ---- menus ---- */
 
@@ -168,11 +169,27 @@ look_menu (void)
   return menu;
 }
 
-/* With what is undone, where that is more than one action. */
+/* As much as has room in a menu; in its labels a line below a letter begins a mnemonic. */
+static char *
+shorten (const char *words)
+{
+  GString *text = g_string_new (words);
+
+  if (g_utf8_strlen (text->str, -1) > MENU_WORDS)
+    {
+      g_string_truncate (text, (gsize) (g_utf8_offset_to_pointer (text->str, MENU_WORDS - 1) - text->str));
+      g_string_append (text, "…");
+    }
+  g_string_replace (text, "_", "__", 0);
+  return g_string_free (text, FALSE);
+}
+
+/* With what is undone. */
 static void
 append_reversal (FettleWindow *self, GMenu *menu, gboolean redo)
 {
-  g_autofree char *words = self->sitting != NULL ? fettle_sitting_dup_undo_words (self->sitting, redo) : NULL;
+  g_autofree char *named = self->sitting != NULL ? fettle_sitting_dup_undo_words (self->sitting, redo) : NULL;
+  g_autofree char *words = named != NULL ? shorten (named) : NULL;
   g_autofree char *label = words == NULL ? NULL
                            /* Translators: what was typed, as in '24 readings in P3' */
                            : g_strdup_printf (redo ? _("_Redo: %s") : _("_Undo: %s"), words);
@@ -279,6 +296,16 @@ reverse_typing (GtkWidget *window, const char *action)
   GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (window));
   g_autofree char *before = NULL;
 
+  if (GTK_IS_TEXT_VIEW (focus))
+    {
+      GtkTextBuffer *buffer = gtk_text_view_get_buffer (GTK_TEXT_VIEW (focus));
+      gboolean redo = g_str_equal (action, "text.redo");
+      gboolean can = redo ? gtk_text_buffer_get_can_redo (buffer) : gtk_text_buffer_get_can_undo (buffer);
+
+      if (can)
+        (redo ? gtk_text_buffer_redo : gtk_text_buffer_undo) (buffer);
+      return can;
+    }
   if (!GTK_IS_TEXT (focus))
     return FALSE;
   before = g_strdup (gtk_editable_get_text (GTK_EDITABLE (focus)));
