@@ -34,7 +34,7 @@ exchange_look_field_clear (gpointer field)
 
 /* Files beside the file are not pasted. */
 gboolean
-exchange_look_can_hold (const BookRecord *record)
+exchange_look_can_take (const BookRecord *record)
 {
   for (guint i = 0; i < record->n_fields; i++)
     if (record->fields[i].kind == BOOK_KIND_CONTENT)
@@ -265,7 +265,7 @@ exchange_look_match (ExchangeLook *self, const BookRecord *likely)
       const BookRecord *record = book_record_in_order (i);
       int points;
 
-      if (!exchange_look_can_hold (record))
+      if (!exchange_look_can_take (record))
         continue;
       exchange_look_take_record (self, record);
       points = score (self) + (record == likely ? 150 : 0);
@@ -280,6 +280,6 @@ exchange_look_match (ExchangeLook *self, const BookRecord *likely)
   if (self->has_head)
     g_array_remove_index (self->rows, 0);
   else
-    exchange_look_take_record (self, likely != NULL && exchange_look_can_hold (likely) ? likely : book_record (BOOK_RECORD_READING));
+    exchange_look_take_record (self, likely != NULL && exchange_look_can_take (likely) ? likely : book_record (BOOK_RECORD_READING));
   exchange_look_recognise (self);
 }

@@ -82,7 +82,6 @@ exchange_look_is_place (const ExchangeLookField *field)
 }
 
 /* exchange-look-heads.c */
-gboolean exchange_look_can_hold (const BookRecord *record);
 void     exchange_look_match    (ExchangeLook *self, const BookRecord *likely);
 void     exchange_look_take_record (ExchangeLook *self, const BookRecord *record);
 guint    exchange_look_count_matched (const ExchangeLook *self);

@@ -223,7 +223,7 @@ exchange_look_get_record (const ExchangeLook *self)
 void
 exchange_look_set_record (ExchangeLook *self, const BookRecord *record)
 {
-  g_return_if_fail (exchange_look_can_hold (record));
+  g_return_if_fail (exchange_look_can_take (record));
 
   exchange_look_take_record (self, record);
   exchange_look_recognise (self);

@@ -65,6 +65,9 @@ ExchangeLook *exchange_look_read_file (const char       *path,
 void          exchange_look_free      (ExchangeLook     *self);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (ExchangeLook, exchange_look_free)
 
+/* Whether rows of a record can be taken in: those whose files lie beside the file cannot. */
+gboolean          exchange_look_can_take      (const BookRecord   *record);
+
 const char       *exchange_look_get_name      (const ExchangeLook *self);
 guint             exchange_look_count_rows    (const ExchangeLook *self);
 guint             exchange_look_count_columns (const ExchangeLook *self);

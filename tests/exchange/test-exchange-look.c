@@ -285,6 +285,25 @@ test_mends_columns (Desk *desk, gconstpointer unused)
 }
 
 static void
+test_decimal_sign (Desk *desk, gconstpointer unused)
+{
+  g_autoptr(ExchangeLook) look = NULL;
+  g_autoptr(ExchangeLookAnswer) comma = NULL, point = NULL;
+  g_autofree char *with_comma = NULL, *with_point = NULL;
+
+  g_test_summary ("What could be read both ways is read by the decimal sign, which can be changed.");
+  put_reading (desk);
+  look = look_at (READING_HEAD "A\tP1\tU2\tW\t1,234\t\t\n", NULL);
+  comma = ask (desk, look, TRUE);
+  with_comma = desk_dump (desk);
+  g_assert_nonnull (strstr (with_comma, "A,P1,U2,W,1,1,,1.234,"));
+  exchange_look_set_decimal_sign (look, '.');
+  point = ask (desk, look, TRUE);
+  with_point = desk_dump (desk);
+  g_assert_nonnull (strstr (with_point, "A,P1,U2,W,1,1,,1234,"));
+}
+
+static void
 test_words_of_choices (Desk *desk, gconstpointer unused)
 {
   g_autoptr(ExchangeLook) look = NULL;
@@ -437,6 +456,7 @@ main (int argc, char **argv)
   TEST ("takes-in-as-one-action", test_one_action);
   TEST ("asks-once-for-what-holds-for-all-rows", test_for_all_rows);
   TEST ("mends-columns-by-hand", test_mends_columns);
+  TEST ("reads-by-the-decimal-sign", test_decimal_sign);
   TEST ("takes-choices-by-their-labels", test_words_of_choices);
   TEST ("numbers-rows-on", test_numbers_rows);
   TEST ("refuses-only-the-rows-that-need-a-column", test_lacks_required);

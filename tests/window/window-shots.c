@@ -274,6 +274,31 @@ shoot_pages (FettleWindow *window, const char *folder, const char *size, gboolea
     }
 }
 
+/* Rows of readings before they are taken in: invented ones of a unit of the demo. */
+static void
+shoot_import (FettleWindow *window, const char *folder, const char *size, gboolean dark)
+{
+  static const char rows[] = "Round\tUnit\tCharacteristic\tValue\tTaken\tPerson\tRemark\n"
+                             "P3\tP3-01\tSP\t0,31\t12.10.2026\t\tfirst of the day\n"
+                             "P3\tP3-01\tOF\t11,2\t12.10.2026\t\t\n"
+                             "P3\tP3-02\tSP\t0,31x\t12.10.2026\t\t\n"
+                             "P3\tP3-99\tSP\t0,30\t12.10.2026\t\tlabel fell off\n"
+                             "P3\tP3-03\tSP\t0,29\t31.9.2026\t\t\n"
+                             "P3\tP3-04\tSP\t0,28\t12.10.2026\t\t\n";
+
+  gdk_clipboard_set_text (gtk_widget_get_clipboard (GTK_WIDGET (window)), rows);
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.paste-rows", NULL);
+  for (guint i = 0; i < 10; i++)
+    {
+      g_usleep (100000);
+      window_test_settle ();
+    }
+  shoot (window, folder, "import-filled", size, dark);
+  gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (window_test_get (GTK_WIDGET (window), "filter-refused")), TRUE);
+  shoot (window, folder, "import-refused", size, dark);
+  g_signal_emit_by_name (window_test_get (GTK_WIDGET (window), "away"), "clicked");
+}
+
 /* Where something is typed: a wrong number in a cell, a reason for voiding, a measuring sheet and its end. */
 static void
 shoot_typing (FettleWindow *window, const char *folder, const char *size, gboolean dark)
@@ -436,6 +461,8 @@ main (int argc, char **argv)
               shoot_typing (window, folder, sizes[i].name, dark);
             if (is_wanted ("find"))
               shoot_find (window, folder, sizes[i].name, dark);
+            if (is_wanted ("import"))
+              shoot_import (window, folder, sizes[i].name, dark);
             if (i == 0 && is_wanted ("rest"))
               shoot_rest (window, folder, dark);
           }

@@ -326,6 +326,12 @@ fettle_record_source_take (FettleRecordSource *self, const char *place, GPtrArra
     fettle_table_source_reset (FETTLE_TABLE_SOURCE (self));
 }
 
+const BookRecord *
+fettle_record_source_get_record (FettleRecordSource *self)
+{
+  return self->record;
+}
+
 /**
  * fettle_record_source_get_key:
  * @self: a source

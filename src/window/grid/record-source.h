@@ -86,6 +86,7 @@ void                fettle_record_source_offer (FettleRecordSource       *self,
 void                fettle_record_source_take  (FettleRecordSource       *self,
                                                 const char               *place,
                                                 GPtrArray                *rows);
+const BookRecord   *fettle_record_source_get_record (FettleRecordSource  *self);
 gint64              fettle_record_source_get_key (FettleRecordSource     *self,
                                                 guint                     row);
 gint64              fettle_record_source_get_reference (FettleRecordSource *self,

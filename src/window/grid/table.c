@@ -448,6 +448,12 @@ fettle_table_set_source (FettleTable *self, FettleTableSource *source)
   fettle_table_redraw (self);
 }
 
+FettleTableSource *
+fettle_table_get_source (FettleTable *self)
+{
+  return self->source;
+}
+
 /**
  * fettle_table_set_placeholder:
  * @self: a table

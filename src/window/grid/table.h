@@ -44,6 +44,7 @@ G_DECLARE_FINAL_TYPE (FettleTable, fettle_table, FETTLE, TABLE, GtkWidget)
 GtkWidget *fettle_table_new        (void) G_GNUC_WARN_UNUSED_RESULT;
 void       fettle_table_set_source (FettleTable       *self,
                                     FettleTableSource *source);
+FettleTableSource *fettle_table_get_source (FettleTable *self); /* (nullable) */
 void       fettle_table_set_placeholder (FettleTable  *self,
                                          const char   *words);
 gboolean   fettle_table_get_row    (FettleTable       *self,

@@ -10,6 +10,7 @@
 #include "compare-page.h"
 #include "gauge-page.h"
 #include "history-page.h"
+#include "import-page.h"
 #include "issues-page.h"
 #include "leadtime-page.h"
 #include "life-page.h"
@@ -56,19 +57,21 @@ static const FettlePageKind kinds[] = {
   { "shelf", N_("Shelf"), "<Alt><Shift>S", NULL, TRUE, fettle_shelf_page_new },
   { "setup", N_("Set-up"), "<Alt><Shift>E", setup_records, TRUE, fettle_setup_page_new },
   { "unit", N_("Unit"), NULL, unit_records, FALSE, fettle_unit_page_new },
+  { "import", N_("Rows to take in"), NULL, NULL, FALSE, fettle_import_page_new },
   { "sheet", N_("Measuring sheet"), NULL, NULL, FALSE, fettle_sheet_page_new },
 };
 
 /**
  * fettle_page_kinds:
- * @n: (out): how many
+ * @n: (out) (optional): how many
  *
  * Returns: (array length=n): the pages there are
  */
 const FettlePageKind *
 fettle_page_kinds (guint *n)
 {
-  *n = G_N_ELEMENTS (kinds);
+  if (n != NULL)
+    *n = G_N_ELEMENTS (kinds);
   return kinds;
 }
 

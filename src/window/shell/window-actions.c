@@ -211,6 +211,7 @@ create_menu (GtkMenuButton *button, gpointer user_data)
   part = section (menu);
   if (fettle_page_kind_find ("sheet") >= 0)
     g_menu_append (part, _("_Paste a Measuring Sheet"), "win.paste-sheet");
+  g_menu_append (part, _("Paste _Rows of Records"), "win.paste-rows");
   g_menu_append (part, _("_Import…"), "win.import");
   g_menu_append (part, _("Letter to the _Designer…"), "win.letter");
   part = section (menu);
@@ -346,6 +347,9 @@ ACTION (on_import_file)
 
   fettle_window_take_file (FETTLE_WINDOW (widget), file);
 }
+
+ACTION (on_paste_rows) { fettle_window_paste_rows (FETTLE_WINDOW (widget)); }
+ACTION (on_save_refused) { fettle_window_ask_save_refused (FETTLE_WINDOW (widget), g_variant_get_string (parameter, NULL)); }
 
 ACTION (on_say)
 {
@@ -569,6 +573,8 @@ fettle_window_install_actions (GtkWidgetClass *class)
     { "win.stop-letter", NULL, on_stop_letter },
     { "win.import-file", "s", on_import_file },
     { "win.paste-sheet", NULL, on_paste_sheet },
+    { "win.paste-rows", NULL, on_paste_rows },
+    { "win.save-refused", "s", on_save_refused },
     { "win.raise-issue", NULL, on_raise_issue },
     { "win.raise-from", "x", on_raise_from },
     { "win.issue", "s", on_issue },
@@ -625,7 +631,7 @@ name_reversals (FettleWindow *self)
 void
 fettle_window_update_actions (FettleWindow *self)
 {
-  static const char *const of_book[] = { "win.save-copy", "win.import", "win.find", "win.choose-person" };
+  static const char *const of_book[] = { "win.save-copy", "win.import", "win.paste-rows", "win.find", "win.choose-person" };
   static const char *const of_model[] = { "win.page", "win.go-strip", "win.round", "win.round-on-the-way", "win.legend", "win.raise-issue", "win.raise-from",
                                           "win.propose-change", "win.plan-round" };
   gboolean has_book = self->sitting != NULL;

@@ -11,6 +11,7 @@
 
 #include "application.h"
 #include "exchange-import.h"
+#include "import-page.h"
 
 /* ---- choosing a file ---- */
 
@@ -279,7 +280,7 @@ import_paths (FettleWindow *self, const char *const *paths)
   fettle_window_say (self, _("What was chosen is being read."), NULL, NULL);
 }
 
-/* Whether a file is called after a record: unit.csv. */
+/* Whether it is a folder, or a file that is called after a record: unit.csv. */
 static gboolean
 is_record_file (const char *path)
 {
@@ -294,12 +295,11 @@ is_record_file (const char *path)
   return book_record_find (name) != NULL;
 }
 
-/* What was chosen, dropped or named: a book opens, records are imported, a sheet is shown to be understood. */
+/* What was chosen, dropped or named: a book opens, a folder of records is imported, rows and sheets are shown first. */
 void
 fettle_window_take_file (FettleWindow *self, GFile *file)
 {
   g_autofree char *path = g_file_get_path (file);
-  int sheet = fettle_page_kind_find ("sheet");
 
   if (path == NULL)
     fettle_window_say (self, _("This file is not on this machine: copy it to a folder first."), NULL, NULL);
@@ -307,13 +307,10 @@ fettle_window_take_file (FettleWindow *self, GFile *file)
     fettle_application_open (application_of (self), path, FALSE, GTK_WINDOW (self));
   else if (self->sitting == NULL)
     fettle_window_say (self, _("A file is read into a book: make or open one first."), _("New Book…"), "win.new");
-  else if (is_record_file (path) || sheet < 0)
+  else if (g_file_test (path, G_FILE_TEST_IS_DIR))
     import_paths (self, (const char *const[]){ path, NULL });
   else
-    {
-      fettle_window_show_page (self, sheet);
-      gtk_widget_activate_action (self->pages[sheet], "sheet.take-file", "s", path);
-    }
+    fettle_window_take_rows_file (self, path);
 }
 
 /* Several record files at once are one import, so that they may refer to one another. */
@@ -351,9 +348,16 @@ take_files (FettleWindow *self, GListModel *files)
 void
 fettle_window_ask_import (FettleWindow *self)
 {
-  GtkFileChooserNative *chooser = fettle_window_choose_file (self, _("Import"), GTK_FILE_CHOOSER_ACTION_OPEN, _("_Import"),
-                                          take_files);
+  int page = fettle_page_kind_find ("import");
+  gboolean waits = self->pages[page] != NULL && self->page != page && fettle_import_page_has_rows (FETTLE_IMPORT_PAGE (self->pages[page]));
+  GtkFileChooserNative *chooser = NULL;
 
+  if (waits) /* rows wait there to be mended */
+    {
+      fettle_window_show_page (self, page);
+      return;
+    }
+  chooser = fettle_window_choose_file (self, _("Import"), GTK_FILE_CHOOSER_ACTION_OPEN, _("_Import"), take_files);
   if (chooser == NULL)
     return;
   gtk_file_chooser_set_select_multiple (GTK_FILE_CHOOSER (chooser), TRUE);

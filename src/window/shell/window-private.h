@@ -3,7 +3,8 @@
 
 /*
  * A window split by concern: window.c the frame and its pages, window-book.c the book in it, window-actions.c what can
- * be done, window-files.c files that come and go, window-letter.c the letter, window-find.c the search across the book, window-places.c going
+ * be done, window-files.c files that come and go,
+ * window-import.c rows that are looked at first, window-letter.c the letter, window-find.c the search across the book, window-places.c going
  * somewhere and back.
  */
 
@@ -121,6 +122,14 @@ GtkFileChooserNative *fettle_window_choose_file (FettleWindow         *self,
 void fettle_window_add_filter      (GtkFileChooserNative *chooser,
                                     const char           *name,
                                     const char *const    *patterns);
+
+/* window-import.c */
+void fettle_window_set_up_paste    (FettleWindow *self);
+void fettle_window_take_rows_file  (FettleWindow *self,
+                                    const char   *path);
+void fettle_window_paste_rows      (FettleWindow *self);
+void fettle_window_ask_save_refused (FettleWindow *self,
+                                    const char   *name);
 
 /* window-letter.c */
 void fettle_window_ask_letter      (FettleWindow *self);

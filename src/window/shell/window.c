@@ -330,6 +330,7 @@ fettle_window_init (FettleWindow *self)
   fettle_window_set_up_find (self);
   fettle_window_set_up_places (self);
   fettle_window_set_up_drop (self);
+  fettle_window_set_up_paste (self);
 }
 
 /**

@@ -6,6 +6,7 @@
 #include "unparent.h"
 
 #define LINE_GAP 6
+#define USUAL_GAP 14
 
 struct _FettleWrap
 {
@@ -104,6 +105,7 @@ fettle_wrap_class_init (FettleWrapClass *class)
 static void
 fettle_wrap_init (FettleWrap *self)
 {
+  self->gap = USUAL_GAP;
 }
 
 /**

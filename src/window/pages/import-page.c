@@ -1,0 +1,674 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "import-page.h"
+
+#include <glib/gi18n.h>
+
+#include "book-record.h"
+#include "choice.h"
+#include "column-heads.h"
+#include "import-asking.h"
+#include "import-settings.h"
+#include "look-source.h"
+#include "table.h"
+#include "unparent.h"
+#include "wrap.h"
+
+#define ASK_PROGRESS_MS 100
+#define N_FILTERS (EXCHANGE_LOOK_N_STATES + 1)
+
+struct _FettleImportPage
+{
+  GtkBox parent_instance;
+
+  FettleSitting      *sitting;
+  ExchangeLook       *look;
+  ExchangeLookAnswer *answer; /* NULL: being asked, stopped, or not to be asked */
+  FettleLookSource   *source;
+  FettleImportAsking *asking;
+  guint               progress_wait; /* source */
+  gboolean            kept;   /* rows that were refused, or mended: not to be lost */
+  gboolean            filtering; /* the buttons are being set: their signals are ours */
+  GCancellable       *reading;
+  char               *note; /* what is said while nothing is wrong; NULL: nothing */
+  char               *model; /* code of the model in view */
+  char               *round; /* label of the last round in view */
+
+  GtkLabel          *title;
+  GtkLabel          *understood;
+  GtkWidget         *offers;
+  GtkWidget         *paste;
+  GtkWidget         *all;
+  FettleWrap        *settings_place;
+  FettleWrap        *filters;
+  FettleColumnHeads *heads;
+  GtkScrolledWindow *scroll;
+  FettleTable       *table;
+  GtkLabel          *row_words;
+  GtkWidget         *foot;
+  GtkLabel          *said;
+  GtkProgressBar    *progress;
+  GtkWidget         *stop;
+  GtkWidget         *save;
+  GtkWidget         *away;
+  GtkButton         *take;
+
+  FettleImportSettings *settings;
+  GtkToggleButton      *filter[N_FILTERS]; /* all, then by state */
+};
+
+static void fettle_import_page_page_init (FettlePageInterface *iface);
+static void ask (FettleImportPage *self);
+
+G_DEFINE_FINAL_TYPE_WITH_CODE (FettleImportPage, fettle_import_page, GTK_TYPE_BOX,
+                               G_IMPLEMENT_INTERFACE (FETTLE_TYPE_PAGE, fettle_import_page_page_init))
+
+static gboolean
+is_storing (FettleImportPage *self)
+{
+  return self->asking != NULL && fettle_import_asking_is_storing (self->asking);
+}
+
+/* A widget that goes while it has the keyboard keeps blinking in GTK 4.8: the keyboard goes first. */
+static void
+leave_for (FettleImportPage *self, GtkWidget *to)
+{
+  GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
+  GtkWidget *focus = root != NULL ? gtk_root_get_focus (root) : NULL;
+
+  if (focus != NULL && gtk_widget_is_ancestor (focus, GTK_WIDGET (self)))
+    gtk_widget_grab_focus (to);
+}
+
+/* ---- showing ---- */
+
+static void
+show_row (FettleImportPage *self)
+{
+  g_autofree char *words = NULL;
+  guint row = 0;
+
+  fettle_table_get_row (self->table, &row);
+  words = self->source != NULL ? fettle_look_source_dup_words (self->source, row) : g_strdup ("");
+  gtk_label_set_label (self->row_words, words);
+}
+
+static void
+show_counts (FettleImportPage *self)
+{
+  static const char *const words[N_FILTERS] = { N_("All"), N_("New"), N_("Changed"), N_("Equal"), N_("Refused") };
+
+  for (guint i = 0; i < N_FILTERS; i++)
+    {
+      guint n = i == 0               ? exchange_look_count_rows (self->look)
+                : self->answer == NULL ? 0
+                                       : exchange_look_answer_count (self->answer, (ExchangeLookState) (i - 1));
+      /* Translators: a kind of rows and how many there are: 'Refused 3' */
+      g_autofree char *label = g_strdup_printf (_("%s %u"), _(words[i]), n);
+
+      gtk_button_set_label (GTK_BUTTON (self->filter[i]), label);
+      gtk_widget_set_sensitive (GTK_WIDGET (self->filter[i]), self->answer != NULL || i == 0);
+    }
+}
+
+static guint
+count_to_store (FettleImportPage *self)
+{
+  if (self->answer == NULL)
+    return 0;
+  return exchange_look_answer_count (self->answer, EXCHANGE_LOOK_NEW) + exchange_look_answer_count (self->answer, EXCHANGE_LOOK_CHANGED);
+}
+
+static void
+show_foot (FettleImportPage *self)
+{
+  guint n = count_to_store (self), refused = self->answer != NULL ? exchange_look_answer_count (self->answer, EXCHANGE_LOOK_REFUSED) : 0;
+  gboolean asking = self->asking != NULL;
+  g_autofree char *label = n > 0 ? g_strdup_printf (ngettext ("Take in %u row", "Take in %u rows", n), n) : g_strdup (_("Take in"));
+  gboolean stopped = self->answer == NULL && !asking;
+
+  if (stopped)
+    {
+      g_free (label);
+      label = g_strdup (_("Look at them again"));
+    }
+  gtk_button_set_label (self->take, label);
+  gtk_widget_set_sensitive (GTK_WIDGET (self->take), stopped || (n > 0 && !asking));
+  gtk_widget_set_visible (self->save, refused > 0);
+  gtk_widget_set_visible (GTK_WIDGET (self->progress), asking);
+  gtk_widget_set_visible (self->stop, asking);
+  gtk_widget_set_sensitive (self->away, !is_storing (self));
+  fettle_import_settings_set_sensitive (self->settings, !is_storing (self));
+}
+
+static void
+show_understood (FettleImportPage *self)
+{
+  guint n = exchange_look_count_rows (self->look), matched = 0;
+  g_autofree char *rows = g_strdup_printf (ngettext ("%u row", "%u rows", n), n);
+  g_autofree char *columns = NULL;
+  g_autofree char *words = NULL;
+
+  for (guint i = 0; i < exchange_look_count_columns (self->look); i++)
+    matched += exchange_look_get_column (self->look, i) >= 0;
+  columns = g_strdup_printf (ngettext ("%u of %u column is taken", "%u of %u columns are taken",
+                                       exchange_look_count_columns (self->look)),
+                             matched, exchange_look_count_columns (self->look));
+  /* Translators: '120 rows; 5 of 6 columns are taken. …' */
+  words = g_strdup_printf (_("%s; %s. Nothing is stored until it is taken in."), rows, columns);
+  gtk_label_set_label (self->understood, words);
+}
+
+static void
+show (FettleImportPage *self)
+{
+  show_understood (self);
+  show_counts (self);
+  show_row (self);
+  show_foot (self);
+}
+
+static void
+drop_look (FettleImportPage *self)
+{
+  g_clear_pointer (&self->asking, fettle_import_asking_end);
+  g_clear_handle_id (&self->progress_wait, g_source_remove);
+  fettle_table_set_source (self->table, NULL);
+  fettle_import_settings_set_look (self->settings, NULL);
+  g_clear_object (&self->source);
+  g_clear_pointer (&self->answer, exchange_look_answer_free);
+  g_clear_pointer (&self->look, exchange_look_free);
+  g_clear_pointer (&self->note, g_free);
+  self->kept = FALSE;
+}
+
+static void
+show_no_rows (FettleImportPage *self)
+{
+  leave_for (self, self->away);
+  drop_look (self);
+  gtk_label_set_label (self->title, _("Rows to take in"));
+  gtk_label_set_label (self->understood, _("Copy rows with their heads in your spreadsheet and paste them here or on any table, or drop a "
+                                           "CSV file on the window. You see what becomes of each row before anything is stored."));
+  gtk_widget_set_visible (self->offers, TRUE);
+  leave_for (self, self->paste);
+  gtk_widget_set_visible (self->all, FALSE);
+  gtk_widget_set_visible (GTK_WIDGET (self->row_words), FALSE);
+  gtk_widget_set_visible (self->foot, FALSE);
+}
+
+/* ---- asking ---- */
+
+static gboolean
+on_progress (gpointer data)
+{
+  FettleImportPage *self = data;
+
+  if (self->asking != NULL)
+    gtk_progress_bar_set_fraction (self->progress, fettle_import_asking_get_share (self->asking));
+  return G_SOURCE_CONTINUE;
+}
+
+static void
+end_asking (FettleImportPage *self)
+{
+  g_clear_pointer (&self->asking, fettle_import_asking_end);
+  g_clear_handle_id (&self->progress_wait, g_source_remove);
+}
+
+static void
+begin_asking (FettleImportPage *self, gboolean store, FettleImportAnswered answered)
+{
+  end_asking (self);
+  gtk_progress_bar_set_fraction (self->progress, 0.0);
+  self->asking = fettle_import_asking_new (self->sitting, self->look, store, answered, self);
+  self->progress_wait = g_timeout_add (ASK_PROGRESS_MS, on_progress, self);
+}
+
+/* The source lets go of the answer before it is freed. */
+static void
+take_answer (FettleImportPage *self, ExchangeLookAnswer *answer)
+{
+  g_autoptr(ExchangeLookAnswer) before = self->answer;
+
+  self->answer = answer;
+  fettle_look_source_take (self->source, answer, answer != NULL && fettle_table_is_editing (self->table));
+}
+
+static void
+on_answered (ExchangeLookAnswer *answer, const GError *error, gpointer data)
+{
+  FettleImportPage *self = data;
+
+  end_asking (self);
+  if (answer != NULL)
+    take_answer (self, answer);
+  else if (g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
+    gtk_label_set_label (self->said, _("Stopped: it is not known what becomes of the rows."));
+  else
+    gtk_label_set_label (self->said, error->message);
+  show (self);
+}
+
+/* What was known of the rows holds until the answer comes, unless other columns are taken. */
+static void
+ask (FettleImportPage *self)
+{
+  g_autofree char *lacks = exchange_look_lacks (self->look);
+
+  gtk_label_set_label (self->said, lacks != NULL ? lacks : self->note != NULL ? self->note : "");
+  if (lacks != NULL)
+    {
+      end_asking (self);
+      take_answer (self, NULL);
+    }
+  else
+    begin_asking (self, FALSE, on_answered);
+  show (self);
+}
+
+static void
+on_mended (FettleImportPage *self)
+{
+  self->kept = TRUE;
+  ask (self);
+}
+
+static void
+on_settled (FettleImportPage *self)
+{
+  if (self->look == NULL)
+    return;
+  end_asking (self);
+  take_answer (self, NULL);
+  ask (self);
+}
+
+static void
+on_stop (FettleImportPage *self)
+{
+  if (self->asking != NULL)
+    fettle_import_asking_cancel (self->asking);
+}
+
+static void
+on_filter (GtkToggleButton *button, FettleImportPage *self)
+{
+  if (self->filtering || self->source == NULL || !gtk_toggle_button_get_active (button))
+    return;
+  for (int i = 0; i < N_FILTERS; i++)
+    if (self->filter[i] == button)
+      fettle_look_source_set_filter (self->source, i - 1);
+  show_row (self);
+}
+
+static void
+show_all (FettleImportPage *self)
+{
+  self->filtering = TRUE;
+  gtk_toggle_button_set_active (self->filter[0], TRUE);
+  self->filtering = FALSE;
+  fettle_look_source_set_filter (self->source, FETTLE_LOOK_ALL);
+}
+
+static void
+on_moved (FettleImportPage *self, guint row, FettleTable *table)
+{
+  show_row (self);
+}
+
+/* ---- taking in ---- */
+
+static char *
+stored_words (guint inserted, guint changed)
+{
+  g_autofree char *in = g_strdup_printf (ngettext ("%u row came into the book", "%u rows came into the book", inserted), inserted);
+  g_autofree char *other = g_strdup_printf (ngettext ("%u was changed", "%u were changed", changed), changed);
+
+  if (changed == 0)
+    return g_strdup_printf ("%s.", in);
+  /* Translators: '12 rows came into the book, 3 were changed.' */
+  return g_strdup_printf (_("%s, %s."), in, other);
+}
+
+static void
+keep_refused (FettleImportPage *self, guint refused)
+{
+  g_autofree char *before = self->note;
+
+  self->note = g_strdup_printf (ngettext ("%u refused row is kept here: mend it and take it in.",
+                                          "%u refused rows are kept here: mend them and take them in.", refused),
+                                refused);
+  exchange_look_keep_refused (self->look, self->answer);
+  self->kept = TRUE;
+  take_answer (self, NULL);
+  show_all (self);
+  ask (self);
+  gtk_widget_grab_focus (GTK_WIDGET (self->table));
+}
+
+static void
+on_stored (ExchangeLookAnswer *answer, const GError *error, gpointer data)
+{
+  FettleImportPage *self = data;
+  g_autofree char *words = NULL;
+  guint refused;
+
+  end_asking (self);
+  fettle_look_source_set_frozen (self->source, FALSE);
+  if (answer == NULL)
+    {
+      gtk_label_set_label (self->said, g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED) ? _("Stopped: nothing was stored.") : error->message);
+      show (self);
+      return;
+    }
+  take_answer (self, answer);
+  words = stored_words (exchange_look_answer_count (answer, EXCHANGE_LOOK_NEW), exchange_look_answer_count (answer, EXCHANGE_LOOK_CHANGED));
+  refused = exchange_look_answer_count (answer, EXCHANGE_LOOK_REFUSED);
+  if (refused > 0)
+    keep_refused (self, refused);
+  else
+    show_no_rows (self);
+  fettle_sitting_look (self->sitting);
+  fettle_sitting_say (self->sitting, words, _("Undo"), "win.undo");
+}
+
+static void
+on_take (FettleImportPage *self)
+{
+  if (self->look == NULL || !fettle_table_finish (self->table))
+    return;
+  if (self->answer == NULL && self->asking == NULL)
+    {
+      ask (self);
+      return;
+    }
+  if (self->asking != NULL || count_to_store (self) == 0)
+    return;
+  gtk_label_set_label (self->said, "");
+  fettle_look_source_set_frozen (self->source, TRUE);
+  begin_asking (self, TRUE, on_stored);
+  leave_for (self, GTK_WIDGET (self->table));
+  show (self);
+}
+
+static void
+on_away (FettleImportPage *self)
+{
+  if (!is_storing (self))
+    show_no_rows (self);
+}
+
+/* ---- what was refused, as a file ---- */
+
+static void
+on_replaced (GObject *file, GAsyncResult *result, gpointer data)
+{
+  g_autoptr(FettleImportPage) self = data;
+  g_autoptr(GError) error = NULL;
+  g_autofree char *name = g_file_get_basename (G_FILE (file));
+  g_autofree char *words = NULL;
+
+  if (self->sitting == NULL)
+    return;
+  if (g_file_replace_contents_finish (G_FILE (file), result, NULL, &error))
+    words = g_strdup_printf (_("What was refused is in '%s', each row with the reason."), name);
+  else
+    words = g_strdup_printf (_("'%s' could not be written: %s"), name, error->message);
+  fettle_sitting_say (self->sitting, words, NULL, NULL);
+}
+
+static void
+save_to (FettleImportPage *self, GFile *file)
+{
+  g_autofree char *text = NULL;
+  g_autoptr(GBytes) bytes = NULL;
+
+  if (self->answer == NULL)
+    return;
+  text = exchange_look_print_refused (self->look, self->answer);
+  bytes = g_bytes_new_take (g_steal_pointer (&text), strlen (text));
+  g_file_replace_contents_bytes_async (file, bytes, NULL, FALSE, G_FILE_CREATE_NONE, NULL, on_replaced, g_object_ref (self));
+}
+
+static void
+on_save (FettleImportPage *self)
+{
+  g_autofree char *stem = g_strndup (exchange_look_get_name (self->look), strcspn (exchange_look_get_name (self->look), "."));
+  g_autofree char *name = g_strdup_printf ("%s.refused.csv", stem);
+
+  gtk_widget_activate_action (GTK_WIDGET (self), "win.save-refused", "s", name);
+}
+
+/* From the window, which asks where: a path. */
+static void
+on_save_to (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  g_autoptr(GFile) file = g_file_new_for_path (g_variant_get_string (parameter, NULL));
+
+  save_to (FETTLE_IMPORT_PAGE (widget), file);
+}
+
+/* ---- rows that come ---- */
+
+gboolean
+fettle_import_page_has_rows (FettleImportPage *self)
+{
+  return self->look != NULL;
+}
+
+gboolean
+fettle_import_page_take (FettleImportPage *self, ExchangeLook *look)
+{
+  if (is_storing (self) || self->kept)
+    {
+      exchange_look_free (look);
+      fettle_sitting_say (self->sitting,
+                          is_storing (self) ? _("The rows before are still being stored: bring the next ones after that.")
+                                            : _("Mended rows wait here: take them in, save them or put them away first."),
+                          NULL, NULL);
+      return FALSE;
+    }
+  leave_for (self, self->away);
+  drop_look (self);
+  self->look = look;
+  fettle_import_settings_set_look (self->settings, look);
+  self->source = fettle_look_source_new (look);
+  g_signal_connect_swapped (self->source, "mended", G_CALLBACK (on_mended), self);
+  fettle_table_set_source (self->table, FETTLE_TABLE_SOURCE (self->source));
+  show_all (self);
+  gtk_label_set_label (self->title, exchange_look_get_name (look));
+  gtk_widget_set_visible (self->offers, FALSE);
+  gtk_widget_set_visible (self->all, TRUE);
+  gtk_widget_set_visible (GTK_WIDGET (self->row_words), TRUE);
+  gtk_widget_set_visible (self->foot, TRUE);
+  ask (self);
+  gtk_widget_grab_focus (GTK_WIDGET (self->table));
+  return TRUE;
+}
+
+/* ---- as a page ---- */
+
+typedef struct
+{
+  gint64 model;
+  gint64 round;
+  char  *texts[2];
+} Place;
+
+static void
+place_free (gpointer data)
+{
+  Place *place = data;
+
+  g_free (place->texts[0]);
+  g_free (place->texts[1]);
+  g_free (place);
+}
+
+static gpointer
+read_place (StoreDb *db, gpointer data, GCancellable *cancellable, GError **error)
+{
+  const Place *asked = data;
+  Place *place = g_new0 (Place, 1);
+  g_autoptr(BookRow) round = asked->round != 0 ? book_record_read (db, book_record (BOOK_RECORD_ROUND), asked->round, NULL) : NULL;
+  int label = book_field_index (book_record (BOOK_RECORD_ROUND), "label");
+
+  if (asked->model != 0)
+    place->texts[0] = book_record_key_text (db, book_record (BOOK_RECORD_MODEL), asked->model, BOOK_KEY_TEXT_EXACT, NULL);
+  if (round != NULL)
+    place->texts[1] = g_strndup (round->values[label].text, round->values[label].length);
+  return place;
+}
+
+static void
+on_place (GObject *source, GAsyncResult *result, gpointer data)
+{
+  FettleImportPage *self = data;
+  g_autoptr(GError) error = NULL;
+  Place *place = fettle_sitting_ask_finish (FETTLE_SITTING (source), result, &error);
+
+  if (place == NULL)
+    return;
+  g_free (self->model);
+  g_free (self->round);
+  self->model = g_steal_pointer (&place->texts[0]);
+  self->round = g_steal_pointer (&place->texts[1]);
+  place_free (place);
+  fettle_import_settings_set_place (self->settings, self->model, self->round);
+}
+
+static void
+fettle_import_page_set_span (FettlePage *page, const FettleSpan *span)
+{
+  FettleImportPage *self = FETTLE_IMPORT_PAGE (page);
+  Place *asked = g_new0 (Place, 1);
+
+  asked->model = span->model;
+  asked->round = span->to;
+  g_cancellable_cancel (self->reading);
+  g_set_object (&self->reading, NULL);
+  self->reading = g_cancellable_new ();
+  fettle_sitting_ask (self->sitting, read_place, asked, place_free, place_free, self->reading, on_place, self);
+}
+
+/* Somebody wrote: what becomes of the rows may be another thing now. */
+static void
+fettle_import_page_refresh (FettlePage *page)
+{
+  FettleImportPage *self = FETTLE_IMPORT_PAGE (page);
+
+  if (self->look != NULL && self->asking == NULL && self->answer != NULL)
+    ask (self);
+}
+
+static void
+fettle_import_page_page_init (FettlePageInterface *iface)
+{
+  iface->set_span = fettle_import_page_set_span;
+  iface->refresh = fettle_import_page_refresh;
+}
+
+static void
+fettle_import_page_dispose (GObject *object)
+{
+  FettleImportPage *self = FETTLE_IMPORT_PAGE (object);
+
+  if (self->sitting != NULL)
+    {
+      drop_look (self);
+      fettle_column_heads_set_table (self->heads, NULL, NULL);
+    }
+  g_cancellable_cancel (self->reading);
+  g_clear_object (&self->reading);
+  g_clear_object (&self->sitting);
+  g_clear_pointer (&self->settings, fettle_import_settings_free);
+  g_clear_pointer (&self->model, g_free);
+  g_clear_pointer (&self->round, g_free);
+  gtk_widget_dispose_template (GTK_WIDGET (self), FETTLE_TYPE_IMPORT_PAGE);
+  fettle_unparent_children (self);
+
+  G_OBJECT_CLASS (fettle_import_page_parent_class)->dispose (object);
+}
+
+static void
+bind_children (GtkWidgetClass *widget_class)
+{
+  gtk_widget_class_bind_template_child (widget_class, FettleImportPage, title);
+  gtk_widget_class_bind_template_child (widget_class, FettleImportPage, understood);
+  gtk_widget_class_bind_template_child (widget_class, FettleImportPage, offers);
+  gtk_widget_class_bind_template_child (widget_class, FettleImportPage, paste);
+  gtk_widget_class_bind_template_child (widget_class, FettleImportPage, all);
+  gtk_widget_class_bind_template_child_full (widget_class, "settings", FALSE, G_STRUCT_OFFSET (FettleImportPage, settings_place));
+  gtk_widget_class_bind_template_child (widget_class, FettleImportPage, filters);
+  gtk_widget_class_bind_template_child (widget_class, FettleImportPage, heads);
+  gtk_widget_class_bind_template_child (widget_class, FettleImportPage, scroll);
+  gtk_widget_class_bind_template_child (widget_class, FettleImportPage, table);
+  gtk_widget_class_bind_template_child (widget_class, FettleImportPage, row_words);
+  gtk_widget_class_bind_template_child (widget_class, FettleImportPage, foot);
+  gtk_widget_class_bind_template_child (widget_class, FettleImportPage, said);
+  gtk_widget_class_bind_template_child (widget_class, FettleImportPage, progress);
+  gtk_widget_class_bind_template_child (widget_class, FettleImportPage, stop);
+  gtk_widget_class_bind_template_child (widget_class, FettleImportPage, save);
+  gtk_widget_class_bind_template_child (widget_class, FettleImportPage, away);
+  gtk_widget_class_bind_template_child (widget_class, FettleImportPage, take);
+}
+
+static void
+fettle_import_page_class_init (FettleImportPageClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = fettle_import_page_dispose;
+
+  g_type_ensure (FETTLE_TYPE_COLUMN_HEADS);
+  g_type_ensure (FETTLE_TYPE_TABLE);
+  g_type_ensure (FETTLE_TYPE_WRAP);
+  gtk_widget_class_set_template_from_resource (widget_class, "/org/fettle/Fettle/import-page.ui");
+  bind_children (widget_class);
+  gtk_widget_class_bind_template_callback (widget_class, on_moved);
+  gtk_widget_class_bind_template_callback (widget_class, on_stop);
+  gtk_widget_class_bind_template_callback (widget_class, on_save);
+  gtk_widget_class_bind_template_callback (widget_class, on_away);
+  gtk_widget_class_bind_template_callback (widget_class, on_take);
+
+  gtk_widget_class_install_action (widget_class, "import.save-to", "s", on_save_to);
+}
+
+static void
+fettle_import_page_init (FettleImportPage *self)
+{
+  static const char *const names[N_FILTERS] = { "filter-all", "filter-new", "filter-changed", "filter-equal", "filter-refused" };
+
+  gtk_widget_init_template (GTK_WIDGET (self));
+  for (guint i = 0; i < N_FILTERS; i++)
+    {
+      self->filter[i] = GTK_TOGGLE_BUTTON (gtk_toggle_button_new ());
+      gtk_widget_set_name (GTK_WIDGET (self->filter[i]), names[i]);
+      gtk_widget_add_css_class (GTK_WIDGET (self->filter[i]), "plain");
+      gtk_toggle_button_set_group (self->filter[i], i > 0 ? self->filter[0] : NULL);
+      g_signal_connect (self->filter[i], "toggled", G_CALLBACK (on_filter), self);
+      fettle_wrap_add (self->filters, GTK_WIDGET (self->filter[i]));
+    }
+  fettle_column_heads_set_table (self->heads, self->table, gtk_scrolled_window_get_hadjustment (self->scroll));
+  self->settings = fettle_import_settings_new (self->settings_place, self->heads);
+  self->settings->settled = (void (*) (gpointer)) on_settled;
+  self->settings->data = self;
+}
+
+/**
+ * fettle_import_page_new:
+ * @sitting: the window's
+ *
+ * Returns: (transfer floating): the page, without rows
+ */
+GtkWidget *
+fettle_import_page_new (FettleSitting *sitting)
+{
+  FettleImportPage *self = g_object_new (FETTLE_TYPE_IMPORT_PAGE, NULL);
+
+  self->sitting = g_object_ref (sitting);
+  show_no_rows (self);
+  return GTK_WIDGET (self);
+}
