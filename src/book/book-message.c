@@ -165,6 +165,7 @@ static const Message messages[] = {
   { "tally-waiting-scrapped", NULL, waiting_scrapped_text },
   { "tally-less", NULL, less_text },
   { "tally-blamed", NULL, blamed_text },
+  { "limits-set", N_("Set limits: {1}"), NULL },
   { "record-added", N_("Added: {1}"), NULL },
   { "record-changed", N_("Changed: {1}"), NULL },
   { "record-deleted", N_("Deleted: {1}"), NULL },

@@ -92,6 +92,8 @@ read_row (StoreDb *db, const BookRecord *record, gint64 id, GError **error)
     return NULL;
   row = g_new0 (BookSetupRow, 1);
   row->id = id;
+  if (record->parent != NULL && book_field_find (record, record->parent)->refers != BOOK_RECORD_MODEL)
+    row->belongs_to = book_form_find (form, record->parent)->refers;
   row->cells = g_new0 (char *, n + 1);
   for (guint i = 0; i < n; i++)
     row->cells[i] = g_strdelimit (g_strdup (book_form_find (form, columns[i]->name)->shown), "\n\r\t", ' ');

@@ -30,11 +30,13 @@ guint                book_setup_columns   (const BookRecord *record,
 /**
  * BookSetupRow:
  * @id: key of the record
+ * @belongs_to: key of what it belongs to, on the way to the model; 0: it belongs to the model, or to nothing
  * @cells: (array zero-terminated=1): what people read, one for each of book_setup_columns(); line feeds are spaces
  */
 typedef struct
 {
   gint64 id;
+  gint64 belongs_to;
   char **cells;
 } BookSetupRow;
 

@@ -4,6 +4,9 @@
 #include "present-setup.h"
 
 #include <glib/gi18n-lib.h>
+#include <math.h>
+
+#include "present-number.h"
 
 typedef struct
 {
@@ -105,4 +108,40 @@ present_setup_goes_with (const guint counts[BOOK_N_RECORDS + 1])
       g_string_append_printf (all, "%s%s\u00a0%u", all->len > 0 ? ", " : "", book_record_plural (book_record ((BookRecordId) i)),
                               counts[i]);
   return all->len > 0 ? g_string_free (g_steal_pointer (&all), FALSE) : NULL;
+}
+
+/**
+ * present_setup_limits:
+ * @nominal: the value aimed at; NAN: none
+ * @lower: the least that conforms; NAN: no such limit
+ * @upper: the greatest that conforms; NAN: no such limit
+ * @decimals: shown at least
+ * @unit: (nullable): of all of them
+ *
+ * Returns: (transfer full): one sentence that a person can hold against the drawing
+ */
+char *
+present_setup_limits (double nominal, double lower, double upper, int decimals, const char *unit)
+{
+  g_autofree char *limits = present_limits (lower, upper, decimals, unit);
+  g_autofree char *aimed = NULL;
+
+  if (*limits == '\0')
+    return g_strdup (_("Every value conforms."));
+  if (isnan (nominal))
+    /* Translators: %s is an interval, '11.98 to 12.04 mm' or 'at least 30 N' */
+    return g_strdup_printf (_("What conforms: %s."), limits);
+  aimed = present_value (nominal, -1, unit);
+  /* Translators: the first %s is an interval, '11.98 to 12.04 mm', the second a value */
+  return g_strdup_printf (_("What conforms: %s; aimed at is %s."), limits, aimed);
+}
+
+char *
+present_setup_limits_now (const BookLimitNow *now)
+{
+  g_autofree char *limits = present_setup_limits (now->nominal, now->lower, now->upper, now->decimals, now->unit);
+
+  if (*now->from == '\0')
+    return g_strdup (_("There are no limits yet: every value conforms."));
+  return g_strdup_printf (_("Since %s. %s"), now->from, limits);
 }

@@ -6,6 +6,7 @@
  * when something is deleted.
  */
 
+#include "book-limit.h"
 #include "book-setup.h"
 
 G_BEGIN_DECLS
@@ -16,5 +17,14 @@ const char *present_setup_purpose   (BookRecordId  record);
 const char *present_setup_begin     (BookRecordId  record);
 /* @counts: of book_record_goes_with(). NULL where nothing goes along. */
 char       *present_setup_goes_with (const guint   counts[BOOK_N_RECORDS + 1]) G_GNUC_WARN_UNUSED_RESULT;
+
+/* Limits as they are understood; NAN where one is missing. */
+char       *present_setup_limits    (double        nominal,
+                                     double        lower,
+                                     double        upper,
+                                     int           decimals,
+                                     const char   *unit) G_GNUC_WARN_UNUSED_RESULT;
+/* What is in force. */
+char       *present_setup_limits_now (const BookLimitNow *now) G_GNUC_WARN_UNUSED_RESULT;
 
 G_END_DECLS

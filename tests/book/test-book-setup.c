@@ -1,9 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* What a model is set up from, read for tables; and what would go along with a record that is deleted. */
 
+#include "book-limit.h"
 #include "book-setup.h"
 #include "book-shelf.h"
 
+#include <math.h>
 #include <string.h>
 
 static void
@@ -96,6 +98,40 @@ test_goes_along (void)
   shelf_close (&shelf);
 }
 
+static void
+test_limits (void)
+{
+  Shelf shelf;
+  gint64 gap;
+  g_autoptr(GError) error = NULL;
+  g_autoptr(BookLimitNow) none = NULL;
+  g_autoptr(BookLimitNow) now = NULL;
+  g_autofree char *upper = NULL;
+
+  filled (&shelf);
+  shelf_write (&shelf, "characteristic model=HF | code=GAP | name=Gap | unit=mm\n");
+  gap = shelf_id (&shelf, BOOK_RECORD_CHARACTERISTIC, "HF/GAP");
+  none = book_limit_now (shelf_db (&shelf), gap, SHELF_TODAY, &error);
+  g_assert_no_error (error);
+  g_assert_cmpstr (none->from, ==, "");
+  shelf_run (&shelf, book_limit_set (gap, "2026-01-01", 12.5, 12.4, 12.6));
+  shelf_last_sentence (&shelf, "Set limits: Limits HF/GAP/2026-01-01");
+  shelf_run (&shelf, book_limit_set (gap, NULL, NAN, NAN, 12.7)); /* from today on */
+  shelf_run (&shelf, book_limit_set (gap, SHELF_TODAY, NAN, NAN, 12.8)); /* the same day: the same row */
+  g_assert_cmpint (shelf_integer (&shelf, "SELECT count(*) FROM \"limit\" WHERE from_date >= '2026-01-01' AND characteristic = "
+                                          "(SELECT id FROM characteristic WHERE code = 'GAP')"), ==, 2);
+  now = book_limit_now (shelf_db (&shelf), gap, SHELF_TODAY, &error);
+  g_assert_no_error (error);
+  g_assert_cmpstr (now->from, ==, SHELF_TODAY);
+  g_assert_true (isnan (now->lower));
+  g_assert_cmpfloat (now->upper, ==, 12.8);
+  shelf_run_refused (&shelf, book_limit_set (gap, NULL, NAN, 3, 2), "upper", "The upper limit must be greater than the lower one.");
+  shelf_undo (&shelf);
+  upper = shelf_get (&shelf, BOOK_RECORD_LIMIT, "HF/GAP/" SHELF_TODAY, "upper");
+  g_assert_cmpstr (upper, ==, "12.7");
+  shelf_close (&shelf);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -103,5 +139,6 @@ main (int argc, char **argv)
   g_test_add_func ("/book/setup/has-the-records-of-this-model-and-those-that-are-shared", test_of_this_model);
   g_test_add_func ("/book/setup/is-looked-through-for-every-word", test_looked_for);
   g_test_add_func ("/book/setup/says-what-would-go-along-or-stands-in-the-way", test_goes_along);
+  g_test_add_func ("/book/setup/limits-of-one-day-are-one-row", test_limits);
   return g_test_run ();
 }

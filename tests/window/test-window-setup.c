@@ -250,6 +250,44 @@ test_followed (Fixture *fixture, gconstpointer data)
   g_assert_cmpint (fettle_record_form_get_id (form), ==, fettle_table_source_get_key (table (fixture)->source, 1));
 }
 
+static gboolean
+says_limits (gpointer data)
+{
+  return strstr (label (data, "limit-now"), "0.1") != NULL;
+}
+
+/* Typed as on the drawing, said back, stored by Enter, and undone. */
+static void
+test_limits (Fixture *fixture, gconstpointer data)
+{
+  GtkWidget *entry;
+  g_autofree char *before = NULL;
+
+  choose_kind (fixture, "characteristic");
+  act (fixture, "add");
+  type (fixture, "characteristic", "code", "GAP");
+  type (fixture, "characteristic", "name", "Gap of the liner");
+  type (fixture, "characteristic", "unit", "mm");
+  save (fixture, "characteristic");
+  entry = get (fixture, "limit-text");
+  before = g_strdup (label (fixture, "limit-now"));
+  gtk_editable_set_text (GTK_EDITABLE (entry), "0.3 about");
+  g_assert_false (gtk_widget_get_sensitive (get (fixture, "limit-store")));
+  g_signal_emit_by_name (entry, "activate");
+  g_assert_nonnull (strstr (label (fixture, "limit-echo"), "not understood"));
+  gtk_editable_set_text (GTK_EDITABLE (entry), "0.3 +0.1 -0.2");
+  g_test_message ("%s", label (fixture, "limit-echo"));
+  g_assert_nonnull (strstr (label (fixture, "limit-echo"), "0.40"));
+  g_signal_emit_by_name (entry, "activate");
+  window_test_wait (says_limits, fixture, "the limits");
+  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (entry)), ==, "");
+  settle (fixture);
+  gtk_widget_activate_action (GTK_WIDGET (fixture->window), "win.undo", NULL);
+  settle (fixture);
+  settle (fixture);
+  g_assert_cmpstr (label (fixture, "limit-now"), ==, before);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -261,5 +299,6 @@ main (int argc, char **argv)
   g_test_add ("/window/setup/a-deletion-names-what-goes-along", Fixture, NULL, set_up, test_named, tear_down);
   g_test_add ("/window/setup/what-is-looked-for-shows-its-kind", Fixture, NULL, set_up, test_looked_for, tear_down);
   g_test_add ("/window/setup/the-form-follows-the-row", Fixture, NULL, set_up, test_followed, tear_down);
+  g_test_add ("/window/setup/limits-are-typed-as-on-the-drawing", Fixture, NULL, set_up, test_limits, tear_down);
   return g_test_run ();
 }

@@ -14,6 +14,7 @@
 #include "record-form.h"
 #include "setup-answer.h"
 #include "setup-kinds.h"
+#include "setup-limits.h"
 #include "setup-table.h"
 #include "table.h"
 #include "today.h"
@@ -51,6 +52,8 @@ struct _FettleSetupPage
   gint64            wanted;     /* becomes the current row with the next answer; 0: none */
   gboolean          wants_table; /* the keyboard goes into the table with the next answer */
   gboolean          wants_add;  /* a new record is begun with it */
+  FettleSetupLimits *limits;    /* of the characteristic that is current, or whose limits are */
+  GArray           *belongs_to; /* gint64, of each row */
   FettleSetupGoing *going;      /* what a deletion would take along, while that is asked */
   GCancellable     *asking;
   GCancellable     *asking_going;
@@ -84,6 +87,19 @@ hide_going (FettleSetupPage *self)
   gtk_widget_set_visible (self->going_line, FALSE);
 }
 
+static void
+show_limits (FettleSetupPage *self)
+{
+  guint row;
+  gint64 characteristic = 0;
+
+  if (self->shown_kind == BOOK_RECORD_CHARACTERISTIC)
+    characteristic = current_key (self);
+  else if (self->shown_kind == BOOK_RECORD_LIMIT && fettle_table_get_row (self->table, &row) && row < self->belongs_to->len)
+    characteristic = g_array_index (self->belongs_to, gint64, row);
+  fettle_setup_limits_show (self->limits, self->adding ? 0 : characteristic);
+}
+
 /* The current row in the form, unless that holds a new record. */
 static void
 show_row (FettleSetupPage *self)
@@ -95,6 +111,7 @@ show_row (FettleSetupPage *self)
     self->last[self->shown_kind] = key;
   if (self->going != NULL && self->going->id != key)
     hide_going (self);
+  show_limits (self);
   if (self->adding || self->form == NULL)
     return;
   gtk_widget_set_visible (self->detail, key != 0);
@@ -120,6 +137,7 @@ on_closed (FettleSetupPage *self)
   if ((gtk_widget_get_state_flags (GTK_WIDGET (self->form)) & GTK_STATE_FLAG_FOCUS_WITHIN) != 0 || self->adding)
     gtk_widget_grab_focus (self->n_rows > 0 || self->wanted != 0 ? GTK_WIDGET (self->table) : self->add);
   self->adding = FALSE;
+  show_limits (self);
   gtk_widget_set_sensitive (self->remove, key != 0);
   gtk_widget_set_visible (self->detail, key != 0);
   if (key != 0)
@@ -187,6 +205,7 @@ begin_new (FettleSetupPage *self)
   hide_going (self);
   self->adding = TRUE;
   preset (self);
+  show_limits (self);
   gtk_widget_set_sensitive (self->remove, FALSE);
   gtk_widget_set_visible (self->detail, TRUE);
   fettle_record_form_begin (self->form, is_of_model (record) ? self->model : 0);
@@ -217,6 +236,9 @@ show_kind (FettleSetupPage *self, const BookSetup *setup)
 {
   const BookRecord *record = book_record (self->kind);
 
+  g_array_set_size (self->belongs_to, 0);
+  for (guint i = 0; i < setup->rows->len; i++)
+    g_array_append_val (self->belongs_to, ((const BookSetupRow *) setup->rows->pdata[i])->belongs_to);
   if (self->shown_kind != self->kind)
     {
       self->wants_table = self->wants_table || (self->shown_kind == BOOK_RECORD_NONE && is_just_shown (self));
@@ -570,6 +592,13 @@ fettle_setup_page_dispose (GObject *object)
 }
 
 static void
+fettle_setup_page_finalize (GObject *object)
+{
+  g_array_unref (FETTLE_SETUP_PAGE (object)->belongs_to);
+  G_OBJECT_CLASS (fettle_setup_page_parent_class)->finalize (object);
+}
+
+static void
 bind_children (GtkWidgetClass *widget_class)
 {
   gtk_widget_class_bind_template_child (widget_class, FettleSetupPage, filter);
@@ -595,6 +624,7 @@ fettle_setup_page_class_init (FettleSetupPageClass *class)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (class);
 
   G_OBJECT_CLASS (class)->dispose = fettle_setup_page_dispose;
+  G_OBJECT_CLASS (class)->finalize = fettle_setup_page_finalize;
   g_type_ensure (FETTLE_TYPE_TABLE);
   g_type_ensure (FETTLE_TYPE_SETUP_KINDS);
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
@@ -618,6 +648,7 @@ fettle_setup_page_init (FettleSetupPage *self)
 {
   GtkEventController *key = gtk_event_controller_key_new ();
 
+  self->belongs_to = g_array_new (FALSE, FALSE, sizeof (gint64));
   gtk_widget_init_template (GTK_WIDGET (self));
   self->kind = BOOK_RECORD_CHARACTERISTIC;
   gtk_widget_set_visible (self->detail, FALSE);
@@ -638,5 +669,7 @@ fettle_setup_page_new (FettleSitting *sitting)
   FettleSetupPage *self = g_object_new (FETTLE_TYPE_SETUP_PAGE, NULL);
 
   self->sitting = g_object_ref (sitting);
+  self->limits = FETTLE_SETUP_LIMITS (fettle_setup_limits_new (sitting));
+  gtk_box_append (self->extra_place, GTK_WIDGET (self->limits));
   return GTK_WIDGET (self);
 }
