@@ -113,6 +113,24 @@ book_readings_keys (StoreDb *db, const BookReadingsAsk *ask, GCancellable *cance
   return g_steal_pointer (&keys);
 }
 
+/**
+ * book_check_keys:
+ * @db: a connection
+ * @characteristic: a check
+ * @person: who checked
+ * @error: return location
+ *
+ * Returns: (transfer full) (element-type gint64) (nullable): the keys of the person's trials of the check, as entered
+ */
+GArray *
+book_check_keys (StoreDb *db, gint64 characteristic, gint64 person, GError **error)
+{
+  static const char sql[] = "SELECT id FROM gauge_trial WHERE characteristic = ?1 AND person = ?2 AND verdict IS NOT NULL ORDER BY id";
+  g_autoptr(GArray) keys = g_array_new (FALSE, FALSE, sizeof (gint64));
+
+  return append_keys (db, sql, characteristic, person, keys, error) ? g_steal_pointer (&keys) : NULL;
+}
+
 static char *
 dup_column (StoreStatement *statement, int column)
 {

@@ -68,6 +68,10 @@ GArray *book_readings_keys    (StoreDb               *db,
                                const BookReadingsAsk *ask,
                                GCancellable          *cancellable,
                                GError               **error) G_GNUC_WARN_UNUSED_RESULT;
+GArray *book_check_keys       (StoreDb               *db,
+                               gint64                 characteristic,
+                               gint64                 person,
+                               GError               **error) G_GNUC_WARN_UNUSED_RESULT;
 gboolean book_readings_read   (StoreDb               *db,
                                const gint64          *keys,
                                guint                  n_keys,

@@ -11,7 +11,9 @@
 
 #include "look.h"
 #include "present-number.h"
+#include "facts.h"
 #include "ledger.h"
+#include "window-private.h"
 #include "window-test.h"
 
 static const struct
@@ -21,6 +23,12 @@ static const struct
   int         height;
 } sizes[] = { { "wide", 1280, 800 }, { "narrow", 1000, 640 }, { "small", 800, 560 } };
 
+static gboolean
+is_answered (gpointer data)
+{
+  return !fettle_sitting_is_asking (data);
+}
+
 static void
 shoot (FettleWindow *window, const char *folder, const char *what, const char *size, gboolean dark)
 {
@@ -29,6 +37,9 @@ shoot (FettleWindow *window, const char *folder, const char *what, const char *s
 
   window_test_settle ();
   g_usleep (200000);
+  window_test_settle ();
+  if (fettle_window_get_sitting (window) != NULL)
+    window_test_wait (is_answered, fettle_window_get_sitting (window), "the page's answer");
   window_test_settle ();
   if (!window_test_picture (GTK_WIDGET (window), path))
     g_printerr ("%s: nothing was drawn\n", path);
@@ -117,6 +128,24 @@ shoot_issues (FettleWindow *window, GtkWidget *page, const char *folder, const c
   g_usleep (300000);
   shoot (window, folder, "issue-new", size, dark);
   g_signal_emit_by_name (window_test_get (page, "leave"), "clicked");
+}
+
+/* With somebody chosen: the study that is typed, and checks of known pieces. */
+static void
+shoot_gauges (FettleWindow *window, GtkWidget *page, const char *folder, const char *size, gboolean dark)
+{
+  FettleSitting *sitting = fettle_window_get_sitting (window);
+
+  if (window->facts != NULL && window->facts->n_persons > 0)
+    fettle_sitting_set_person (sitting, window->facts->persons[0].key);
+  window_test_wait (is_answered, sitting, "the page's answer");
+  window_test_settle ();
+  scroll_to (page, 0.6);
+  shoot (window, folder, "gauges-study", size, dark);
+  scroll_to (page, 1.0);
+  shoot (window, folder, "gauges-end", size, dark);
+  scroll_to (page, 0.0);
+  fettle_sitting_set_person (sitting, 0);
 }
 
 /* Single values, how values lie, and the wall. */
@@ -244,6 +273,8 @@ shoot_pages (FettleWindow *window, const char *folder, const char *size, gboolea
         shoot_issues (window, page, folder, size, dark);
       if (g_str_equal (kinds[i].name, "readings"))
         shoot_readings (window, page, folder, size, dark);
+      if (g_str_equal (kinds[i].name, "gauges"))
+        shoot_gauges (window, page, folder, size, dark);
       if (g_str_equal (kinds[i].name, "rounds"))
         shoot_rounds (window, page, folder, size, dark);
       if (g_str_equal (kinds[i].name, "compare"))

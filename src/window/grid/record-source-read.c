@@ -185,6 +185,22 @@ read_choice (const BookField *field, const char *typed, char **refused)
   return NULL;
 }
 
+/* 'y' is enough; the words of the reader's language are taken like those of files. */
+static char *
+read_boolean (const char *typed, char **refused)
+{
+  g_autofree char *folded = book_search_fold (typed, -1);
+
+  if (*typed == '\0')
+    return g_strdup ("");
+  if (matches (folded, "yes") > 0 || matches (folded, _("yes")) > 0)
+    return g_strdup ("yes");
+  if (matches (folded, "no") > 0 || matches (folded, _("no")) > 0)
+    return g_strdup ("no");
+  *refused = g_strdup_printf (_("'%s' is neither yes nor no."), typed);
+  return NULL;
+}
+
 /* The text that the book reads; NULL with a sentence in @refused. */
 char *
 fettle_record_read_cell (FettleRecordSource *self, guint column, const char *text, char **refused)
@@ -198,6 +214,8 @@ fettle_record_read_cell (FettleRecordSource *self, guint column, const char *tex
     return read_option (self, column, typed, refused);
   if (field->kind == BOOK_KIND_CHOICE)
     return read_choice (field, typed, refused);
+  if (field->kind == BOOK_KIND_BOOLEAN)
+    return read_boolean (typed, refused);
   if (*typed != '\0' && !book_value_parse (field, typed, -1, TRUE, &value, &error))
     {
       *refused = g_strdup (error->message);
@@ -213,6 +231,8 @@ fettle_record_shown_text (FettleRecordSource *self, guint column, const char *te
   const BookField *field = self->fields[column];
   GPtrArray *options = g_hash_table_lookup (self->offers, self->shapes[column].field);
 
+  if (field->kind == BOOK_KIND_BOOLEAN && *text != '\0')
+    return g_strdup (g_str_equal (text, "yes") ? _("yes") : _("no"));
   for (const BookChoice *choice = field->choices; choice != NULL && choice->text != NULL; choice++)
     if (g_str_equal (choice->text, text))
       return g_strdup (_(choice->label));

@@ -140,7 +140,7 @@ static gboolean
 is_complete (FettleRecordSource *self, const FettleRecordRow *row)
 {
   for (guint i = 0; i < self->n_columns; i++)
-    if (self->fields[i]->required && *fettle_record_new_text (self, row, i) == '\0')
+    if ((self->fields[i]->required || self->shapes[i].wanted) && *fettle_record_new_text (self, row, i) == '\0')
       return FALSE;
   return TRUE;
 }

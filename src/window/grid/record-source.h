@@ -30,6 +30,7 @@ G_DECLARE_FINAL_TYPE (FettleRecordSource, fettle_record_source, FETTLE, RECORD_S
  * @grows: takes what is left of the width (one column at most)
  * @least_width: of the table, below which the column is left out; 0: always shown
  * @fixed: is shown and cannot be typed into
+ * @wanted: a new row is not stored before it holds something here, though the description does not require it
  */
 typedef struct
 {
@@ -38,6 +39,7 @@ typedef struct
   gboolean    grows;
   int         least_width;
   gboolean    fixed;
+  gboolean    wanted;
 } FettleRecordColumn;
 
 /**

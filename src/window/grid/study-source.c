@@ -471,3 +471,9 @@ fettle_study_source_leave (FettleStudySource *self)
   if (self->visit != NULL)
     fettle_sitting_end_visit (self->sitting, self->visit);
 }
+
+const FettleStudyPlan *
+fettle_study_source_get_plan (FettleStudySource *self)
+{
+  return self->plan;
+}

@@ -47,6 +47,7 @@ void               fettle_study_plan_free  (FettleStudyPlan   *plan);
 FettleStudySource *fettle_study_source_new  (FettleSitting     *sitting) G_GNUC_WARN_UNUSED_RESULT;
 void               fettle_study_source_take (FettleStudySource *self,
                                              FettleStudyPlan   *plan);
+const FettleStudyPlan *fettle_study_source_get_plan (FettleStudySource *self);
 void               fettle_study_source_leave (FettleStudySource *self);
 guint              fettle_study_source_count_missing (FettleStudySource *self);
 

@@ -4,6 +4,7 @@
 #include "gauge-answer.h"
 
 #include "book-evidence.h"
+#include "book-readings.h"
 #include "present-number.h"
 
 #include <stdlib.h>
@@ -14,6 +15,7 @@ fettle_gauge_ask_free (gpointer data)
 {
   FettleGaugeAsk *ask = data;
 
+  g_hash_table_unref (ask->wishes);
   g_free (ask->today);
   g_free (ask);
 }
@@ -25,18 +27,38 @@ clear_choice (gpointer data)
 }
 
 static void
+add_choice (GArray *choices, gint64 id, char *name)
+{
+  FettleGaugeChoice choice = { id, name };
+
+  g_array_append_val (choices, choice);
+}
+
+static GArray *
+choices_new (void)
+{
+  GArray *choices = g_array_new (FALSE, FALSE, sizeof (FettleGaugeChoice));
+
+  g_array_set_clear_func (choices, clear_choice);
+  return choices;
+}
+
+static void
 add_choices (FettleGaugeAnswer *answer, const BookEvidence *e)
 {
-  answer->choices = g_array_new (FALSE, FALSE, sizeof (FettleGaugeChoice));
-  g_array_set_clear_func (answer->choices, clear_choice);
+  answer->choices = choices_new ();
+  answer->checks = choices_new ();
+  answer->persons = choices_new ();
   for (guint c = 0; c < e->n_characteristics; c++)
-    if (e->characteristics[c].kind == BOOK_CHARACTERISTIC_MEASURED)
-      {
-        FettleGaugeChoice choice = { e->characteristics[c].id,
-                                     g_strdup_printf ("%s %s", e->characteristics[c].code, e->characteristics[c].name) };
+    {
+      const BookEvidenceCharacteristic *one = &e->characteristics[c];
 
-        g_array_append_val (answer->choices, choice);
-      }
+      if (one->kind == BOOK_CHARACTERISTIC_MEASURED || one->kind == BOOK_CHARACTERISTIC_CHECKED)
+        add_choice (one->kind == BOOK_CHARACTERISTIC_MEASURED ? answer->choices : answer->checks, one->id,
+                    g_strdup_printf ("%s %s", one->code, one->name));
+    }
+  for (guint i = 0; i < e->n_persons; i++)
+    add_choice (answer->persons, e->persons[i].id, g_strdup (e->persons[i].initials));
 }
 
 /* The characteristic asked for, else that of the newest study, else the first that is measured and names a gauge. */
@@ -122,24 +144,29 @@ count_named (const InsightStudy *study)
 }
 
 /*
- * The pieces of the study so far and further ones by number, as people count them. Which numbers are planned, and where a
- * piece stands, must not depend on what is measured first: else rows would move under the hand of who types.
+ * The pieces of the study so far, and those that are planned by name, or else further ones by number, as people count
+ * them. Which numbers are planned, and where a piece stands, must not depend on what is measured first: else rows would
+ * move under the hand of who types.
  */
-static void
-take_pieces (FettleStudyPlan *plan, const BookEvidence *e, const InsightStudy *study, int characteristic, int gauge)
+static GPtrArray *
+list_pieces (const FettleStudyWish *wish, const BookEvidence *e, const InsightStudy *study, int characteristic, int gauge)
 {
-  guint n = 0;
+  GPtrArray *pieces = g_ptr_array_new_with_free_func (g_free);
 
   for (guint i = 0; study != NULL && i < study->n_pieces; i++)
-    plan->pieces[n++] = g_strdup (study->pieces[i]);
-  for (guint number = count_named (study) + 1; n < plan->n_pieces; number++)
+    g_ptr_array_add (pieces, g_strdup (study->pieces[i]));
+  for (guint i = 0; wish->pieces[i] != NULL; i++)
+    if (!is_piece_of (study, wish->pieces[i]))
+      g_ptr_array_add (pieces, g_strdup (wish->pieces[i]));
+  for (guint number = count_named (study) + 1; wish->pieces[0] == NULL && pieces->len < wish->n_pieces; number++)
     {
       g_autofree char *label = g_strdup_printf ("%u", number);
 
       if (!is_piece_of (study, label) && !is_taken (e, characteristic, gauge, label))
-        plan->pieces[n++] = g_steal_pointer (&label);
+        g_ptr_array_add (pieces, g_steal_pointer (&label));
     }
-  qsort (plan->pieces, n, sizeof *plan->pieces, compare_labels);
+  g_ptr_array_sort (pieces, compare_labels);
+  return pieces;
 }
 
 static int
@@ -153,18 +180,19 @@ piece_at (const FettleStudyPlan *plan, const char *piece)
 
 /* Of @study, which goes on; NULL: a new one begins. */
 static FettleStudyPlan *
-make_plan (const FettleGaugeAsk *ask, const BookEvidence *e, const InsightStudy *study, int characteristic)
+make_plan (const FettleGaugeAsk *ask, const FettleStudyWish *wish, const BookEvidence *e, const InsightStudy *study, int characteristic)
 {
   const BookEvidenceCharacteristic *one = &e->characteristics[characteristic];
-  guint trials = study != NULL ? MAX (ask->trials, study->n_trials) : ask->trials;
-  FettleStudyPlan *plan
-      = fettle_study_plan_new (study != NULL ? MAX (ask->pieces, study->n_pieces) : ask->pieces, MIN (trials, FETTLE_STUDY_MOST_TRIALS));
+  guint trials = study != NULL ? MAX (wish->trials, study->n_trials) : wish->trials;
+  g_autoptr(GPtrArray) pieces = list_pieces (wish, e, study, characteristic, one->gauge);
+  FettleStudyPlan *plan = fettle_study_plan_new (pieces->len, MIN (trials, FETTLE_STUDY_MOST_TRIALS));
 
   plan->gauge = one->gauge >= 0 ? e->gauges[one->gauge].id : 0;
   plan->characteristic = one->id;
   plan->name = g_strdup (one->code);
   plan->person = ask->person;
-  take_pieces (plan, e, study, characteristic, one->gauge);
+  for (guint i = 0; i < pieces->len; i++)
+    plan->pieces[i] = g_strdup (pieces->pdata[i]);
   for (guint i = study != NULL ? study->first : 0; study != NULL && i < study->end; i++)
     {
       const BookEvidenceTrial *trial = &e->trials[i];
@@ -180,10 +208,24 @@ make_plan (const FettleGaugeAsk *ask, const BookEvidence *e, const InsightStudy 
   return plan;
 }
 
+/* Values of those who are planned by name, and how many of them the study has. */
+static void
+count_planned (FettleGaugeAnswer *answer, const BookEvidence *e, const InsightStudy *study)
+{
+  guint there = 0;
+
+  answer->planned = answer->wish->persons->len * answer->plan->n_pieces * answer->plan->trials;
+  for (guint i = study != NULL ? study->first : 0; study != NULL && i < study->end; i++)
+    there += fettle_study_wish_has (answer->wish, e->trials[i].person_id) && e->trials[i].trial <= (int) answer->plan->trials;
+  answer->missing = answer->planned - MIN (there, answer->planned);
+}
+
 static void
 plan_study (FettleGaugeAnswer *answer, const FettleGaugeAsk *ask, const BookEvidence *e, int characteristic)
 {
-  const InsightStudy *study = newest_study (answer->data, characteristic, e->characteristics[characteristic].gauge);
+  int gauge = e->characteristics[characteristic].gauge;
+  const InsightStudy *study = newest_study (answer->data, characteristic, gauge);
+  g_autofree char *draft = NULL;
 
   answer->characteristic = e->characteristics[characteristic].id;
   if (study != NULL && study->day + INSIGHT_STUDY_PAUSE < book_day_parse (ask->today, NULL))
@@ -191,7 +233,75 @@ plan_study (FettleGaugeAnswer *answer, const FettleGaugeAsk *ask, const BookEvid
       answer->over = TRUE;
       study = NULL;
     }
-  answer->plan = make_plan (ask, e, study, characteristic);
+  draft = fettle_study_wish_draft (gauge >= 0 ? e->gauges[gauge].id : 0, answer->characteristic);
+  answer->wish = fettle_study_wish_parse (g_hash_table_lookup (ask->wishes, draft));
+  answer->plan = make_plan (ask, answer->wish, e, study, characteristic);
+  count_planned (answer, e, study);
+}
+
+/* ---- checks of known pieces ---- */
+
+/* The verdict comes last: with it the row is complete, and stored. */
+const FettleRecordColumn fettle_gauge_columns[FETTLE_GAUGE_N_COLUMNS] = {
+  [FETTLE_GAUGE_PIECE] = { .field = "piece", .letters = 12, .grows = TRUE },
+  [FETTLE_GAUGE_KNOWN_BAD] = { .field = "known_bad", .letters = 10 },
+  [FETTLE_GAUGE_TRIAL] = { .field = "trial", .letters = 6 },
+  [FETTLE_GAUGE_VERDICT] = { .field = "verdict", .letters = 10, .wanted = TRUE },
+};
+
+/* The gauge that a check names, else the one of its trials so far; -1: neither. */
+static int
+gauge_of_check (const BookEvidence *e, int check)
+{
+  int gauge = e->characteristics[check].gauge;
+
+  for (guint i = 0; gauge < 0 && i < e->n_bad_trials; i++)
+    if (e->bad_trials[i].characteristic == check)
+      gauge = e->bad_trials[i].gauge;
+  return gauge;
+}
+
+/* The check asked for, else the first that has a gauge, else the first; -1: there is none. */
+static int
+choose_check (const FettleGaugeAsk *ask, const BookEvidence *e)
+{
+  int first = -1, with_gauge = -1;
+
+  for (int c = 0; c < (int) e->n_characteristics; c++)
+    {
+      if (e->characteristics[c].kind != BOOK_CHARACTERISTIC_CHECKED)
+        continue;
+      if (e->characteristics[c].id == ask->check)
+        return c;
+      if (first < 0)
+        first = c;
+      if (with_gauge < 0 && gauge_of_check (e, c) >= 0)
+        with_gauge = c;
+    }
+  return with_gauge >= 0 ? with_gauge : first;
+}
+
+/* The person's own trials of a check, in the order in which they were entered, and the row of the next one. */
+static gboolean
+read_checks (FettleGaugeAnswer *answer, const FettleGaugeAsk *ask, const BookEvidence *e, StoreDb *db, GError **error)
+{
+  int chosen = choose_check (ask, e), gauge = chosen >= 0 ? gauge_of_check (e, chosen) : -1;
+  g_autoptr(GArray) keys = NULL;
+
+  if (chosen < 0)
+    return TRUE;
+  answer->check = e->characteristics[chosen].id;
+  answer->check_gauge = gauge >= 0 ? e->gauges[gauge].id : 0;
+  keys = book_check_keys (db, answer->check, ask->person, error);
+  if (keys == NULL)
+    return FALSE;
+  answer->rows = fettle_record_rows_read (db, BOOK_RECORD_GAUGE_TRIAL, fettle_gauge_columns, FETTLE_GAUGE_N_COLUMNS,
+                                          (const gint64 *) (void *) keys->data, keys->len, error);
+  if (answer->rows == NULL)
+    return FALSE;
+  if (answer->check_gauge != 0)
+    g_ptr_array_add (answer->rows, fettle_record_row_new (FETTLE_GAUGE_N_COLUMNS));
+  return TRUE;
 }
 
 gpointer
@@ -200,27 +310,27 @@ fettle_gauge_ask_work (StoreDb *db, gpointer data, GCancellable *cancellable, GE
   const FettleGaugeAsk *ask = data;
   InsightSpan span = { 0, ask->today };
   g_autoptr(BookEvidence) evidence = book_evidence_load_parts (db, ask->model, BOOK_EVIDENCE_READINGS, error);
-  InsightGauges *gauges;
-  FettleGaugeAnswer *answer;
+  g_autoptr(FettleGaugeAnswer) answer = NULL;
   int chosen;
 
   if (evidence == NULL)
     return NULL;
+  answer = g_new0 (FettleGaugeAnswer, 1);
+  if (!read_checks (answer, ask, evidence, db, error))
+    return NULL;
   store_reader_done_reading (db);
-  gauges = insight_gauges (evidence, &span, cancellable, error);
-  if (gauges == NULL)
+  answer->data = insight_gauges (evidence, &span, cancellable, error);
+  if (answer->data == NULL)
     return NULL;
 
-  answer = g_new0 (FettleGaugeAnswer, 1);
-  answer->data = gauges;
-  answer->words = present_gauges_new (gauges);
+  answer->words = present_gauges_new (answer->data);
   add_choices (answer, evidence);
-  chosen = choose (ask, evidence, gauges);
+  chosen = choose (ask, evidence, answer->data);
   answer->gauge = g_strdup (chosen >= 0 && evidence->characteristics[chosen].gauge >= 0
                               ? evidence->gauges[evidence->characteristics[chosen].gauge].name : "");
   if (chosen >= 0)
     plan_study (answer, ask, evidence, chosen);
-  return answer;
+  return g_steal_pointer (&answer);
 }
 
 void
@@ -233,7 +343,11 @@ fettle_gauge_answer_free (gpointer data)
 
   present_gauges_free (answer->words);
   insight_gauges_free (answer->data);
-  g_array_unref (answer->choices);
+  g_clear_pointer (&answer->choices, g_array_unref);
+  g_clear_pointer (&answer->checks, g_array_unref);
+  g_clear_pointer (&answer->persons, g_array_unref);
+  g_clear_pointer (&answer->rows, g_ptr_array_unref);
+  fettle_study_wish_free (answer->wish);
   g_free (answer->gauge);
   fettle_study_plan_free (answer->plan);
   g_free (answer);

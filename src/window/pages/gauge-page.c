@@ -7,6 +7,7 @@
 
 #include "choice.h"
 #include "gauge-answer.h"
+#include "gauge-checks.h"
 #include "record-form.h"
 #include "sheet-view.h"
 #include "table.h"
@@ -37,6 +38,12 @@ struct _FettleGaugePage
   GtkLabel        *state;
   GtkLabel        *said;
   GtkBox          *table_place;
+  GtkMenuButton   *persons;
+  GtkBox          *persons_box;
+  GtkEntry        *labels;
+  GtkLabel        *planned;
+  GtkBox          *checks_place;
+  FettleGaugeChecks *checks;
   FettleSheetView *sheets[N_SHEETS];
   FettleTable     *table;
   FettleRecordForm *calibration; /* NULL until it is wanted first */
@@ -54,6 +61,40 @@ static void fettle_gauge_page_page_init (FettlePageInterface *iface);
 
 G_DEFINE_FINAL_TYPE_WITH_CODE (FettleGaugePage, fettle_gauge_page, GTK_TYPE_WIDGET,
                                G_IMPLEMENT_INTERFACE (FETTLE_TYPE_PAGE, fettle_gauge_page_page_init))
+
+static void on_answer (GObject *source, GAsyncResult *result, gpointer user_data);
+
+/* What is planned, by draft: which of it is meant is known once the characteristic is. */
+static GHashTable *
+wishes_of (FettleGaugePage *self)
+{
+  FettleDrafts *drafts = fettle_sitting_get_drafts (self->sitting);
+  g_auto(GStrv) names = fettle_drafts_list (drafts);
+  GHashTable *wishes = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
+
+  for (guint i = 0; names[i] != NULL; i++)
+    if (g_str_has_prefix (names[i], FETTLE_STUDY_WISH_PREFIX))
+      g_hash_table_insert (wishes, g_strdup (names[i]), g_strdup (fettle_drafts_get (drafts, names[i])));
+  return wishes;
+}
+
+static void
+ask (FettleGaugePage *self)
+{
+  FettleGaugeAsk *ask;
+
+  g_cancellable_cancel (self->asking);
+  g_clear_object (&self->asking);
+  if (self->model == 0)
+    return;
+
+  ask = g_new0 (FettleGaugeAsk, 1);
+  *ask = (FettleGaugeAsk){ self->model, self->characteristic, fettle_sitting_get_person (self->sitting),
+                           fettle_gauge_checks_get_check (self->checks), wishes_of (self), fettle_today () };
+  self->asking = g_cancellable_new ();
+  fettle_sitting_ask (self->sitting, fettle_gauge_ask_work, ask, fettle_gauge_ask_free, fettle_gauge_answer_free, self->asking,
+                      on_answer, g_object_ref (self));
+}
 
 static void
 add_texts (GtkBox *box, GPtrArray *texts, const char *class)
@@ -114,6 +155,119 @@ show_state (FettleGaugePage *self)
                                                         && fettle_sitting_get_person (self->sitting) != 0);
 }
 
+/* ---- the plan ---- */
+
+static void on_person_ticked (FettleGaugePage *self);
+
+static void
+show_persons (FettleGaugePage *self)
+{
+  const FettleStudyWish *wish = self->answer->wish;
+  g_autofree char *words = NULL;
+
+  fettle_unparent_children (self->persons_box);
+  for (guint i = 0; i < self->answer->persons->len; i++)
+    {
+      const FettleGaugeChoice *person = &g_array_index (self->answer->persons, FettleGaugeChoice, i);
+      GtkWidget *check = gtk_check_button_new_with_label (person->name);
+
+      gtk_check_button_set_active (GTK_CHECK_BUTTON (check), fettle_study_wish_has (wish, person->id));
+      g_signal_connect_object (check, "toggled", G_CALLBACK (on_person_ticked), self, G_CONNECT_SWAPPED);
+      gtk_box_append (self->persons_box, check);
+    }
+  words = wish->persons->len == 0 ? g_strdup (_("Persons: whoever measures"))
+                                  : g_strdup_printf (ngettext ("%u person is planned", "%u persons are planned", wish->persons->len),
+                                                     wish->persons->len);
+  gtk_menu_button_set_label (self->persons, words);
+}
+
+/* What is planned in all, and whether who writes is among those planned. */
+static void
+show_planned (FettleGaugePage *self)
+{
+  const FettleGaugeAnswer *answer = self->answer;
+  gint64 person = fettle_sitting_get_person (self->sitting);
+  g_autofree char *size = NULL, *sum = NULL, *all = NULL;
+
+  gtk_widget_set_visible (GTK_WIDGET (self->planned), answer->planned > 0);
+  if (answer->planned == 0)
+    return;
+  sum = answer->missing == 0 ? g_strdup (_("All that is planned is measured."))
+                             : g_strdup_printf (ngettext ("%u of the values planned of all persons is missing.",
+                                                          "%u of the values planned of all persons are missing.", answer->missing),
+                                                answer->missing);
+  size = g_strdup_printf (_("Planned: %u × %u × %u values by persons, pieces and trials."), answer->wish->persons->len,
+                          answer->plan->n_pieces, answer->plan->trials);
+  all = g_strjoin (" ", size, sum,
+                   person != 0 && !fettle_study_wish_has (answer->wish, person)
+                     ? _("You are not among the persons planned: what you type joins the study all the same.") : NULL,
+                   NULL);
+  gtk_label_set_label (self->planned, all);
+}
+
+static void
+show_wish (FettleGaugePage *self)
+{
+  const FettleStudyWish *wish = self->answer->wish;
+  g_autofree char *labels = g_strjoinv (", ", wish->pieces);
+
+  self->filling = TRUE;
+  gtk_spin_button_set_value (self->pieces, wish->n_pieces);
+  gtk_spin_button_set_value (self->trials, wish->trials);
+  if (!(gtk_widget_get_state_flags (GTK_WIDGET (self->labels)) & GTK_STATE_FLAG_FOCUS_WITHIN))
+    gtk_editable_set_text (GTK_EDITABLE (self->labels), labels);
+  gtk_widget_set_sensitive (GTK_WIDGET (self->pieces), wish->pieces[0] == NULL);
+  if (!gtk_widget_get_mapped (GTK_WIDGET (self->persons_box)))
+    show_persons (self);
+  show_planned (self);
+  self->filling = FALSE;
+}
+
+/* Keeps the plan, and plans anew. */
+static void
+keep_wish (FettleGaugePage *self)
+{
+  FettleStudyWish *wish = self->answer->wish;
+  const FettleStudyPlan *plan = fettle_study_source_get_plan (self->source);
+  g_autofree char *draft = fettle_study_wish_draft (plan->gauge, plan->characteristic);
+  g_autofree char *before = fettle_study_wish_to_text (wish), *text = NULL;
+  GtkWidget *check = gtk_widget_get_first_child (GTK_WIDGET (self->persons_box));
+
+  wish->n_pieces = (guint) gtk_spin_button_get_value_as_int (self->pieces);
+  wish->trials = (guint) gtk_spin_button_get_value_as_int (self->trials);
+  fettle_study_wish_set_pieces (wish, gtk_editable_get_text (GTK_EDITABLE (self->labels)));
+  g_array_set_size (wish->persons, 0);
+  for (guint i = 0; check != NULL && i < self->answer->persons->len; i++, check = gtk_widget_get_next_sibling (check))
+    if (gtk_check_button_get_active (GTK_CHECK_BUTTON (check)))
+      g_array_append_val (wish->persons, g_array_index (self->answer->persons, FettleGaugeChoice, i).id);
+  text = fettle_study_wish_to_text (wish);
+  if (g_str_equal (text, before))
+    return;
+  fettle_drafts_keep (fettle_sitting_get_drafts (self->sitting), draft, text);
+  ask (self);
+}
+
+static void
+on_planned (FettleGaugePage *self)
+{
+  if (self->answer != NULL && self->answer->wish != NULL && !self->filling)
+    keep_wish (self);
+}
+
+static void
+on_person_ticked (FettleGaugePage *self)
+{
+  if (!self->filling)
+    on_planned (self);
+}
+
+static void
+on_person_changed (FettleGaugePage *self)
+{
+  if (self->answer != NULL)
+    ask (self);
+}
+
 static void
 show_answer (FettleGaugePage *self)
 {
@@ -131,8 +285,13 @@ show_answer (FettleGaugePage *self)
   show_choices (self);
   self->characteristic = self->answer->characteristic; /* stays, whatever somebody else studies meanwhile */
   if (self->answer->plan != NULL) /* also while a cell is typed into: its row stays where it is */
-    fettle_study_source_take (self->source, g_steal_pointer (&self->answer->plan));
+    {
+      show_wish (self);
+      fettle_study_source_take (self->source, g_steal_pointer (&self->answer->plan));
+    }
+  gtk_widget_set_visible (gtk_widget_get_parent (GTK_WIDGET (self->persons)), self->answer->wish != NULL);
   show_state (self);
+  fettle_gauge_checks_take (self->checks, self->answer);
   gtk_widget_set_visible (self->calibrate, self->answer->data->n_gauges > 0);
   gtk_widget_set_visible (self->content, TRUE);
 }
@@ -161,25 +320,6 @@ on_answer (GObject *source, GAsyncResult *result, gpointer user_data)
 }
 
 static void
-ask (FettleGaugePage *self)
-{
-  FettleGaugeAsk *ask;
-
-  g_cancellable_cancel (self->asking);
-  g_clear_object (&self->asking);
-  if (self->model == 0)
-    return;
-
-  ask = g_new0 (FettleGaugeAsk, 1);
-  *ask = (FettleGaugeAsk){ self->model, self->characteristic, fettle_sitting_get_person (self->sitting),
-                           (guint) gtk_spin_button_get_value_as_int (self->pieces),
-                           (guint) gtk_spin_button_get_value_as_int (self->trials), fettle_today () };
-  self->asking = g_cancellable_new ();
-  fettle_sitting_ask (self->sitting, fettle_gauge_ask_work, ask, fettle_gauge_ask_free, fettle_gauge_answer_free, self->asking,
-                      on_answer, g_object_ref (self));
-}
-
-static void
 on_chosen (FettleGaugePage *self)
 {
   guint selected = gtk_drop_down_get_selected (self->choice);
@@ -188,13 +328,6 @@ on_chosen (FettleGaugePage *self)
     return;
   self->characteristic = g_array_index (self->answer->choices, FettleGaugeChoice, selected).id;
   ask (self);
-}
-
-static void
-on_planned (FettleGaugePage *self)
-{
-  if (self->answer != NULL)
-    ask (self);
 }
 
 /* ---- what is said about a cell ---- */
@@ -325,6 +458,11 @@ fettle_gauge_page_class_init (FettleGaugePageClass *class)
   gtk_widget_class_bind_template_child (widget_class, FettleGaugePage, state);
   gtk_widget_class_bind_template_child (widget_class, FettleGaugePage, said);
   gtk_widget_class_bind_template_child (widget_class, FettleGaugePage, table_place);
+  gtk_widget_class_bind_template_child (widget_class, FettleGaugePage, persons);
+  gtk_widget_class_bind_template_child (widget_class, FettleGaugePage, persons_box);
+  gtk_widget_class_bind_template_child (widget_class, FettleGaugePage, labels);
+  gtk_widget_class_bind_template_child (widget_class, FettleGaugePage, planned);
+  gtk_widget_class_bind_template_child (widget_class, FettleGaugePage, checks_place);
   gtk_widget_class_bind_template_callback (widget_class, on_chosen);
   gtk_widget_class_bind_template_callback (widget_class, on_planned);
   gtk_widget_class_bind_template_callback (widget_class, on_calibrate);
@@ -367,6 +505,10 @@ fettle_gauge_page_new (FettleSitting *sitting)
   fettle_table_set_source (self->table, FETTLE_TABLE_SOURCE (self->source));
   g_signal_connect_object (self->source, "refused", G_CALLBACK (on_refused), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->table, "left", G_CALLBACK (fettle_study_source_leave), self->source, G_CONNECT_SWAPPED);
-  g_signal_connect_object (sitting, "person-changed", G_CALLBACK (on_planned), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (sitting, "person-changed", G_CALLBACK (on_person_changed), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (fettle_sitting_get_drafts (sitting), "restored", G_CALLBACK (ask), self, G_CONNECT_SWAPPED);
+  self->checks = FETTLE_GAUGE_CHECKS (fettle_gauge_checks_new (sitting));
+  g_signal_connect_object (self->checks, "chosen", G_CALLBACK (ask), self, G_CONNECT_SWAPPED);
+  gtk_box_append (self->checks_place, GTK_WIDGET (self->checks));
   return GTK_WIDGET (self);
 }
