@@ -2,6 +2,8 @@
 #include "config.h"
 #include "insight-bench-private.h"
 
+#include <math.h>
+
 #include "insight-limits-private.h"
 
 /*
@@ -10,33 +12,47 @@
  * one that destroys the unit is never asked of others. A life test is its own reading.
  */
 
-/* What the readings of a characteristic say of each unit. */
-typedef enum
+/* What the readings of a characteristic say of a unit. */
+typedef struct
 {
-  READ_NOT,
-  READ_DONE,
-  READ_FAILED_BEFORE /* failed, and mended since */
+  gboolean done;   /* read, and not again to be */
+  gboolean failed; /* before it was mended */
+  guint    attempt;
+  guint    n;      /* of the last reading, voided or not */
 } Read;
 
 static gboolean
-is_outside (const BookEvidence *e, InsightLimitRows rows, const BookEvidenceReading *reading, BookDay today)
+is_outside (BookMark mark, double value, double lower, double upper)
 {
-  int row = insight_limit_on (e, rows, today);
-
-  switch ((BookMark) reading->mark)
+  switch (mark)
     {
     case BOOK_MARK_PASSED:
       return FALSE;
     case BOOK_MARK_FAILED:
       return TRUE;
     case BOOK_MARK_ABOVE:
-      return row >= 0 && reading->value >= e->limits[row].upper;
+      return value >= upper;
     case BOOK_MARK_BELOW:
-      return row >= 0 && reading->value <= e->limits[row].lower;
+      return value <= lower;
     case BOOK_MARK_MEASURED:
       break;
     }
-  return row >= 0 && (reading->value < e->limits[row].lower || reading->value > e->limits[row].upper);
+  return value < lower || value > upper;
+}
+
+gboolean
+insight_bench_is_outside (const InsightBenchWanted *wanted, BookMark mark, double value)
+{
+  return is_outside (mark, value, wanted->lower, wanted->upper);
+}
+
+static void
+limits_of (const BookEvidence *e, int number, BookDay today, double *lower, double *upper)
+{
+  int row = insight_limit_on (e, insight_limit_rows (e, number), today);
+
+  *lower = row >= 0 ? e->limits[row].lower : -INFINITY;
+  *upper = row >= 0 ? e->limits[row].upper : INFINITY;
 }
 
 /* Of one day nobody knows the order unless both moments are known: then it was read after it was mended. */
@@ -54,26 +70,68 @@ static void
 read_readings (const BookEvidence *e, int number, const InsightPlace *places, BookDay today, Read *read)
 {
   const BookEvidenceCharacteristic *characteristic = &e->characteristics[number];
-  InsightLimitRows rows = insight_limit_rows (e, number);
-  guint last_unit = G_MAXUINT, last_attempt = 0;
   gboolean failed = FALSE;
+  double lower, upper;
+
+  limits_of (e, number, today, &lower, &upper);
 
   for (guint i = characteristic->first_reading; i < characteristic->end_reading; i++)
     {
       const BookEvidenceReading *reading = &e->readings[i];
+      Read *one;
 
-      if (reading->voided || reading->unit >= e->n_units || reading->day > today)
+      if (reading->unit >= e->n_units || reading->day > today)
         continue;
-      if (reading->unit != last_unit || reading->attempt != last_attempt)
+      one = &read[reading->unit];
+      if (reading->attempt != one->attempt || one->n == 0)
         failed = FALSE;
-      last_unit = reading->unit;
-      last_attempt = reading->attempt;
-      failed |= is_outside (e, rows, reading, today);
-      read[last_unit] = failed && is_before_mending (reading, &places[last_unit]) ? READ_FAILED_BEFORE : READ_DONE;
+      one->attempt = reading->attempt;
+      one->n = reading->n;
+      if (reading->voided)
+        continue;
+      failed |= is_outside ((BookMark) reading->mark, reading->value, lower, upper);
+      one->failed = failed && is_before_mending (reading, &places[reading->unit]);
+      one->done = !one->failed;
     }
   for (guint i = 0; i < e->n_life_tests; i++)
     if (e->life_tests[i].characteristic == number && e->life_tests[i].unit >= 0 && e->life_tests[i].day <= today)
-      read[e->life_tests[i].unit] = READ_DONE;
+      read[e->life_tests[i].unit].done = TRUE;
+}
+
+/* Whether the model's life tests watch it, or its plan says cycles and no reading of it was ever entered. */
+static gboolean
+is_life (const BookEvidence *e, int number)
+{
+  if (e->characteristics[number].first_reading < e->characteristics[number].end_reading)
+    return FALSE;
+  for (guint i = 0; i < e->n_life_tests; i++)
+    if (e->life_tests[i].characteristic == number)
+      return TRUE;
+  for (guint i = 0; i < e->n_tests; i++)
+    if (e->tests[i].characteristic == number && e->tests[i].cycles > 0)
+      return TRUE;
+  return FALSE;
+}
+
+static void
+add_wanted (const BookEvidence *e, int number, int bench, BookDay today, const Read *read, gboolean asked, InsightBenchUnit *unit)
+{
+  const BookEvidenceCharacteristic *characteristic = &e->characteristics[number];
+  InsightBenchWanted wanted = { .characteristic = characteristic->id,
+                                .code = characteristic->code,
+                                .name = characteristic->name,
+                                .kind = characteristic->kind,
+                                .unit = characteristic->unit,
+                                .planned = asked,
+                                .again = read->failed,
+                                .here = insight_bench_has_step (e, bench, characteristic->step),
+                                .life = is_life (e, number),
+                                .attempt = read->n == 0 ? 1 : read->failed ? read->attempt + 1 : read->attempt,
+                                .n = read->failed ? 1 : read->n + 1,
+                                .decimals = characteristic->decimals };
+
+  limits_of (e, number, today, &wanted.lower, &wanted.upper);
+  g_array_append_val (unit->wanted, wanted);
 }
 
 /* @asked: of each unit whether the plan of its round names it; @chosen: of each round whether it names anybody. */
@@ -125,11 +183,9 @@ insight_bench_find_wanted (const BookEvidence *e, const InsightPlace *places, in
 
   for (guint c = 0; c < e->n_characteristics; c++)
     {
-      const BookEvidenceCharacteristic *characteristic = &e->characteristics[c];
-
       for (guint u = 0; u < e->n_units; u++)
         {
-          read[u] = READ_NOT;
+          read[u] = (Read){ FALSE, FALSE, 0, 0 };
           asked[u] = FALSE;
         }
       for (guint r = 0; r < e->n_rounds; r++)
@@ -137,13 +193,7 @@ insight_bench_find_wanted (const BookEvidence *e, const InsightPlace *places, in
       read_readings (e, (int) c, places, today, read);
       read_plan (e, (int) c, asked, chosen);
       for (guint u = 0; u < e->n_units; u++)
-        if (read[u] != READ_DONE && is_wanted (e, (int) c, &places[u], u, asked[u], chosen[e->units[u].round]))
-          {
-            InsightBenchUnit *unit = g_ptr_array_index (units, u);
-            InsightBenchWanted wanted = { characteristic->id, characteristic->code,          characteristic->name,
-                                          asked[u],           read[u] == READ_FAILED_BEFORE, insight_bench_has_step (e, bench, characteristic->step) };
-
-            g_array_append_val (unit->wanted, wanted);
-          }
+        if (!read[u].done && is_wanted (e, (int) c, &places[u], u, asked[u], chosen[e->units[u].round]))
+          add_wanted (e, (int) c, bench, today, &read[u], asked[u], g_ptr_array_index (units, u));
     }
 }

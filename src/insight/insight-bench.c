@@ -225,6 +225,19 @@ insight_bench (const BookEvidence *evidence, gint64 bench, gint64 from, gint64 t
   return answer;
 }
 
+int
+insight_bench_usual_back (const BookEvidence *evidence, gint64 unit, int found)
+{
+  for (guint u = 0; u < evidence->n_units; u++)
+    if (evidence->units[u].id == unit)
+      {
+        const BookEvidenceEvent event = { .unit = (int) u, .step = found, .back_to = -1 };
+
+        return insight_bench_back_to (evidence, &event);
+      }
+  return -1;
+}
+
 /**
  * insight_bench_find:
  * @bench: an answer

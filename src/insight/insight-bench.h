@@ -48,17 +48,31 @@ typedef enum
  * @planned: the round's plan asks for it on this unit
  * @again: it was read and failed before the unit was put right
  * @here: decided at a step of the bench; of all benches also what no step decides
+ * @life: it is a life test, which is not entered as a reading
+ * @attempt: of the reading to be taken
+ * @n: of the reading to be taken: beyond those that are voided
+ * @decimals: shown after the point
+ * @lower: limit in force, an infinity for none
+ * @upper: likewise
  *
  * Something that is not read yet. Strings are borrowed from the evidence.
  */
 typedef struct
 {
-  gint64      characteristic;
-  const char *code;
-  const char *name;
-  gboolean    planned;
-  gboolean    again;
-  gboolean    here;
+  gint64                 characteristic;
+  const char            *code;
+  const char            *name;
+  BookCharacteristicKind kind;
+  const char            *unit;
+  gboolean               planned;
+  gboolean               again;
+  gboolean               here;
+  gboolean               life;
+  guint                  attempt;
+  guint                  n;
+  int                    decimals;
+  double                 lower;
+  double                 upper;
 } InsightBenchWanted;
 
 /**
@@ -157,6 +171,14 @@ InsightBench           *insight_bench        (const BookEvidence *evidence,
 void                    insight_bench_free   (InsightBench       *bench);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (InsightBench, insight_bench_free)
 
+/* Index of the step that a unit goes back to when nobody says another, found at step @found; -1: nobody knows. */
+int                     insight_bench_usual_back (const BookEvidence *evidence,
+                                                  gint64              unit,
+                                                  int                 found);
+/* Whether a reading of it lies outside the limits in force. */
+gboolean                insight_bench_is_outside (const InsightBenchWanted *wanted,
+                                                  BookMark                  mark,
+                                                  double                    value);
 const InsightBenchUnit *insight_bench_find   (const InsightBench *bench,
                                               const char         *serial);
 

@@ -300,6 +300,17 @@ wanted_of (const InsightBench *bench, int unit)
   return g_string_free (text, FALSE);
 }
 
+/* Which attempt and repeat the first reading to be taken is, as '2.1'. */
+static void
+assert_next (Shop *shop, int unit, const char *expected)
+{
+  g_autoptr(InsightBench) answer = look (shop, -1, NEXT);
+  const InsightBenchWanted *wanted = &g_array_index (at (answer, unit)->wanted, InsightBenchWanted, 0);
+  g_autofree char *found = g_strdup_printf ("%u.%u", wanted->attempt, wanted->n);
+
+  g_assert_cmpstr (found, ==, expected);
+}
+
 static void
 assert_wanted (Shop *shop, int bench, int unit, const char *expected)
 {
@@ -342,6 +353,14 @@ test_what_to_measure (void)
   bench = look (&shop, shop.table, NEXT);
   g_assert_cmpuint (bench->n_wanted, ==, 2);
   g_assert_cmpuint (bench->measure->len, ==, 1);
+  for (guint i = 0; i < at (bench, here)->wanted->len; i++)
+    {
+      const InsightBenchWanted *wanted = &g_array_index (at (bench, here)->wanted, InsightBenchWanted, i);
+
+      g_assert_cmpint (wanted->life, ==, g_str_equal (wanted->code, "CYCLES"));
+      g_assert_cmpuint (wanted->attempt, ==, 1);
+      g_assert_cmpuint (wanted->n, ==, 1);
+    }
 
   fixture_life_test (f, here, cycles, 3000, FALSE, -1);
   f->e->life_tests[0].day = book_day_parse (THURSDAY, NULL);
@@ -373,11 +392,13 @@ test_measure_again (void)
   assert_wanted (&shop, shop.table, unit, "");
   f->e->readings[0].voided = 1;
   assert_wanted (&shop, shop.table, unit, "PLAY");
+  assert_next (&shop, unit, "1.2"); /* the voided one stays */
   f->e->readings[0].voided = 0;
   fixture_event (f, unit, BOOK_EVENT_SENT_BACK, TUESDAY, shop.inspect, shop.issue);
   fixture_event (f, unit, BOOK_EVENT_REWORKED, THURSDAY, shop.fit, shop.issue);
   fixture_finish (f);
   assert_wanted (&shop, shop.table, unit, "PLAY!");
+  assert_next (&shop, unit, "2.1");
   fixture_reading (f, unit, shop.play, 2, 1, BOOK_MARK_FAILED, NAN, THURSDAY);
   fixture_finish (f);
   assert_wanted (&shop, shop.table, unit, ""); /* read on the day on which it was put right: after it */

@@ -65,6 +65,19 @@ is_wanted (const char *page)
   return only == NULL || g_str_equal (only, page);
 }
 
+/* Bench: a unit at hand, and the form that sends it back. */
+static void
+shoot_bench (FettleWindow *window, const char *folder, const char *size, gboolean dark)
+{
+  if (fettle_sitting_get_person (fettle_window_get_sitting (window)) == 0)
+    fettle_sitting_set_person (fettle_window_get_sitting (window), 1);
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.at-bench", "s", "next");
+  shoot (window, folder, "bench-unit", size, dark);
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.at-bench", "s", "sent-back");
+  g_usleep (300000);
+  shoot (window, folder, "bench-back", size, dark);
+}
+
 /* Changes: what can be agreed now, and one that was carried out. */
 static void
 shoot_changes (FettleWindow *window, GtkWidget *page, const char *folder, const char *size, gboolean dark)
@@ -269,6 +282,8 @@ shoot_pages (FettleWindow *window, const char *folder, const char *size, gboolea
       window_test_settle ();
       page = GTK_WIDGET (fettle_window_get_page (window));
       shoot (window, folder, kinds[i].name, size, dark);
+      if (g_str_equal (kinds[i].name, "bench"))
+        shoot_bench (window, folder, size, dark);
       if (g_str_equal (kinds[i].name, "issues"))
         shoot_issues (window, page, folder, size, dark);
       if (g_str_equal (kinds[i].name, "readings"))

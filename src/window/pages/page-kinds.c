@@ -6,6 +6,7 @@
 
 #include <glib/gi18n.h>
 
+#include "bench-page.h"
 #include "changes-page.h"
 #include "compare-page.h"
 #include "gauge-page.h"
@@ -43,6 +44,7 @@ static const char *const setup_records[] = { "model", "limit", "depends", "step"
 static const char *const unit_records[] = { "lot", "revision", NULL };
 
 static const FettlePageKind kinds[] = {
+  { "bench", N_("Bench"), "<Alt><Shift>B", NULL, TRUE, fettle_bench_page_new },
   { "standing", N_("Standing"), "<Alt>1", standing_records, TRUE, fettle_standing_page_new },
   { "readings", N_("Readings"), "<Alt>2", readings_records, TRUE, fettle_readings_page_new },
   { "issues", N_("Issues"), "<Alt>3", issues_records, TRUE, fettle_issues_page_new },

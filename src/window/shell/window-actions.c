@@ -71,6 +71,23 @@ page_menu (void)
   return menu;
 }
 
+/* What is said of the unit at hand on the page of the bench. */
+static GMenu *
+bench_menu (void)
+{
+  GMenu *menu = g_menu_new ();
+
+  g_menu_append (menu, _("_Passed"), "win.at-bench::passed");
+  g_menu_append (menu, _("_Sent Back…"), "win.at-bench::sent-back");
+  g_menu_append (menu, _("_Reworked…"), "win.at-bench::reworked");
+  g_menu_append (menu, _("_Altered…"), "win.at-bench::altered");
+  g_menu_append (menu, _("S_crapped…"), "win.at-bench::scrapped");
+  g_menu_append (menu, _("_Measure"), "win.at-bench::measure");
+  g_menu_append (menu, _("_Next Unit"), "win.at-bench::next");
+  g_menu_append (menu, _("Pre_vious Unit"), "win.at-bench::previous");
+  return menu;
+}
+
 /* What is done about the issue chosen on the page of issues. */
 static GMenu *
 issue_menu (void)
@@ -222,6 +239,7 @@ create_menu (GtkMenuButton *button, gpointer user_data)
   g_menu_append (part, _("For_ward Again"), "win.forward");
   part = section (menu);
   submenu (part, _("Pa_ges"), page_menu ());
+  submenu (part, _("_Bench"), bench_menu ());
   if (fettle_page_kind_find ("issues") >= 0)
     submenu (part, _("_Issue"), issue_menu ());
   submenu (part, _("C_hange"), change_menu ());
@@ -405,6 +423,20 @@ ACTION (on_paste_sheet)
     }
 }
 
+ACTION (on_at_bench)
+{
+  FettleWindow *self = FETTLE_WINDOW (widget);
+  GtkWidget *page = self->pages[fettle_page_kind_find ("bench")];
+  const char *deed = g_variant_get_string (parameter, NULL);
+
+  if (g_str_equal (deed, "measure"))
+    gtk_widget_activate_action (page, "bench.measure", NULL);
+  else if (g_str_equal (deed, "next") || g_str_equal (deed, "previous"))
+    gtk_widget_activate_action (page, "bench.step", "i", g_str_equal (deed, "next") ? 1 : -1);
+  else
+    gtk_widget_activate_action (page, "bench.act", "s", deed);
+}
+
 /* The page in view may know more to begin with: the reading that is chosen. */
 ACTION (on_raise_issue)
 {
@@ -575,6 +607,7 @@ fettle_window_install_actions (GtkWidgetClass *class)
     { "win.paste-sheet", NULL, on_paste_sheet },
     { "win.paste-rows", NULL, on_paste_rows },
     { "win.save-refused", "s", on_save_refused },
+    { "win.at-bench", "s", on_at_bench },
     { "win.raise-issue", NULL, on_raise_issue },
     { "win.raise-from", "x", on_raise_from },
     { "win.issue", "s", on_issue },
@@ -648,6 +681,8 @@ fettle_window_update_actions (FettleWindow *self)
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.paste-sheet",
                                  has_book && fettle_page_kind_find ("sheet") >= 0);
   /* Their keys are plain ones, which mean something else on other pages. */
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.at-bench",
+                                 has_model && self->page >= 0 && self->page == fettle_page_kind_find ("bench"));
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.issue",
                                  has_model && self->page >= 0 && self->page == fettle_page_kind_find ("issues"));
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.change",

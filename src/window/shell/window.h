@@ -23,6 +23,7 @@
  *   win.wait (s)           how the wait chosen on the Lead time page ended (today, on)
  *   win.plan-round         a new round, on the Rounds page
  *   win.on-round (s)       what is done about the round chosen there (pages/round-detail.h)
+ *   win.at-bench (s)       what is said of the unit at hand on the Bench page (pages/bench-deed.h)
  *   win.choose-person      opens the choice of who writes
  *   win.import-file (s)    a CSV file or folder, or a measuring sheet, by path
  */

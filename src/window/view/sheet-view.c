@@ -18,6 +18,9 @@ struct _FettleSheetView
   GArray       *records; /* Leads */
   gint64        item;    /* of the selected row */
   gboolean      setting;
+
+  FettleSheetLead lead; /* NULL: a row leads to its record */
+  gpointer        user_data;
 };
 
 enum { SELECTED, N_SIGNALS };
@@ -40,7 +43,9 @@ on_activated (FettleSheetView *self, guint row)
 
   if (leads == NULL || leads->record == NULL || leads->key == 0)
     return;
-  if (g_str_equal (leads->record, "unit")) /* as it was built, not its readings */
+  if (self->lead != NULL)
+    self->lead (leads->record, leads->key, self->user_data);
+  else if (g_str_equal (leads->record, "unit")) /* as it was built, not its readings */
     gtk_widget_activate_action (GTK_WIDGET (self), "win.show-unit", "x", leads->key);
   else
     gtk_widget_activate_action (GTK_WIDGET (self), "win.show-record", "(sx)", leads->record, leads->key);
@@ -153,6 +158,46 @@ fettle_sheet_view_focus (FettleSheetView *self)
 
   if (self->ledger != NULL && self->records->len > 0)
     fettle_ledger_select (self->ledger, MAX (fettle_ledger_get_selected (self->ledger), 0), TRUE);
+}
+
+/**
+ * fettle_sheet_view_select:
+ * @self: the view
+ * @item: of a row (present-sheet.h); 0, or one that no row has: none
+ *
+ * Selects a row, with the keyboard where that is in the table already. Nobody is told.
+ */
+void
+fettle_sheet_view_select (FettleSheetView *self, gint64 item)
+{
+  int row = -1;
+
+  g_return_if_fail (FETTLE_IS_SHEET_VIEW (self));
+
+  for (guint i = 0; item != 0 && i < self->records->len; i++)
+    if (g_array_index (self->records, Leads, i).item == item)
+      row = (int) i;
+  self->item = row >= 0 ? item : 0;
+  if (self->ledger == NULL || row == fettle_ledger_get_selected (self->ledger))
+    return;
+  self->setting = TRUE;
+  fettle_ledger_select (self->ledger, row, gtk_widget_get_focus_child (self->frame) != NULL);
+  self->setting = FALSE;
+}
+
+/**
+ * fettle_sheet_view_set_lead:
+ * @self: the view
+ * @lead: where a row leads, in place of its record
+ * @user_data: for @lead
+ */
+void
+fettle_sheet_view_set_lead (FettleSheetView *self, FettleSheetLead lead, gpointer user_data)
+{
+  g_return_if_fail (FETTLE_IS_SHEET_VIEW (self));
+
+  self->lead = lead;
+  self->user_data = user_data;
 }
 
 static void

@@ -25,4 +25,15 @@ void                fettle_sheet_view_set   (FettleSheetView    *self,
                                              const PresentSheet *sheet);
 void                fettle_sheet_view_focus (FettleSheetView    *self);
 
+void                fettle_sheet_view_select (FettleSheetView   *self,
+                                              gint64             item);
+
+/* Told of the record of a row on which Enter was pressed, or that was clicked twice. */
+typedef void (*FettleSheetLead)              (const char        *record,
+                                              gint64             key,
+                                              gpointer           user_data);
+void                fettle_sheet_view_set_lead (FettleSheetView *self,
+                                                FettleSheetLead  lead,
+                                                gpointer         user_data);
+
 G_END_DECLS

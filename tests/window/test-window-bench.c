@@ -1,0 +1,297 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The Bench page as a maker uses it: a scanned serial, deeds by one key and in one line, measuring, one's own bench. */
+#include "config.h"
+
+#include "window-private.h"
+#include "window-test.h"
+
+#include <glib/gstdio.h>
+#include <string.h>
+
+/* Three units before the inspection, one of them come back; today is 2026-11-25, a Wednesday. */
+static const char *const files[][2] = {
+  { "person.csv", "initials,role\nTK,maker\nLN,inspector\n" },
+  { "model.csv", "code,name\nM,Model\n" },
+  { "bench.csv", "name\nFitting bench\nInspection table\n" },
+  { "step.csv", "model,position,name,kind,bench\nM,10,Fit,own,Fitting bench\nM,20,Inspect,inspection,Inspection table\n" },
+  { "round.csv", "model,label,kind,opened,design_fixed,built\nM,A,pilot,2026-10-01,2026-10-05,2026-11-20\n" },
+  { "unit.csv", "model,round,serial,assembled_on\nM,A,A-01,2026-11-20\nM,A,A-02,2026-11-20\nM,A,A-03,2026-11-20\n" },
+  { "characteristic.csv", "model,code,name,kind,unit,decimals,class,step\nM,PL,Play,measured,mm,2,function,20\n"
+                          "M,ZH,Holds,checked,,,function,20\n" },
+  { "limit.csv", "model,characteristic,from_date,upper\nM,PL,2026-01-01,0.5\n" },
+  { "issue.csv", "model,no,title,class\nM,1,Lever sticks,function\n" },
+  { "unit_event.csv", "model,round,unit,date,step,kind,issue,reason\nM,A,A-01,2026-11-20,10,passed,,\nM,A,A-02,2026-11-20,10,passed,,\n"
+                      "M,A,A-03,2026-11-20,10,passed,,\nM,A,A-03,2026-11-23,20,sent back,1,sticks when cold\n" },
+};
+
+typedef struct
+{
+  char         *folder;
+  char         *book;
+  FettleWindow *window;
+} Fixture;
+
+static GtkWidget *
+page (Fixture *fixture)
+{
+  return GTK_WIDGET (fettle_window_get_page (fixture->window));
+}
+
+static GtkWidget *
+get (Fixture *fixture, const char *name)
+{
+  return window_test_get (page (fixture), name);
+}
+
+typedef struct
+{
+  Fixture    *fixture;
+  const char *name;
+  const char *words;
+} Said;
+
+static gboolean
+is_said (gpointer data)
+{
+  const Said *said = data;
+  GtkWidget *label = window_test_find (page (said->fixture), said->name);
+
+  return label != NULL && gtk_widget_get_mapped (label) && strstr (gtk_label_get_label (GTK_LABEL (label)), said->words) != NULL;
+}
+
+static void
+wait_said (Fixture *fixture, const char *name, const char *words)
+{
+  Said said = { fixture, name, words };
+
+  window_test_wait (is_said, &said, words);
+  window_test_settle ();
+}
+
+static void
+choose_person (Fixture *fixture, const char *initials)
+{
+  for (guint i = 0; i < fixture->window->facts->n_persons; i++)
+    if (g_str_equal (fixture->window->facts->persons[i].initials, initials))
+      fettle_sitting_set_person (fettle_window_get_sitting (fixture->window), fixture->window->facts->persons[i].key);
+  window_test_settle ();
+}
+
+static void
+set_up (Fixture *fixture, gconstpointer data)
+{
+  g_autoptr(GError) error = NULL;
+  g_autofree char *place = NULL;
+
+  fixture->folder = g_dir_make_tmp ("fettle-bench-XXXXXX", &error);
+  g_assert_no_error (error);
+  fixture->book = g_build_filename (fixture->folder, "bench.fettle", NULL);
+  place = g_build_filename (fixture->folder, "files", NULL);
+  g_mkdir (place, 0700);
+  for (gsize i = 0; i < G_N_ELEMENTS (files); i++)
+    {
+      g_autofree char *path = g_build_filename (place, files[i][0], NULL);
+
+      g_assert_true (g_file_set_contents (path, files[i][1], -1, &error));
+    }
+  window_test_import (fixture->book, place);
+  fixture->window = window_test_open (fixture->book, "bench");
+  choose_person (fixture, "LN");
+  wait_said (fixture, "bench-lead", "3 units wait");
+}
+
+static void
+tear_down (Fixture *fixture, gconstpointer data)
+{
+  window_test_close (fixture->window);
+  window_test_remove (fixture->folder);
+  g_free (fixture->book);
+  g_free (fixture->folder);
+}
+
+/* As a keyboard-wedge scanner does, wherever the keyboard is: each sign as a key, then Enter. */
+static void
+scan (Fixture *fixture, const char *text)
+{
+  gtk_widget_grab_focus (get (fixture, "bench-choice"));
+  for (const char *at = text; *at != '\0'; at++)
+    if (gtk_widget_get_focus_child (get (fixture, "bench-line")) == NULL)
+      g_assert_true (window_test_press (page (fixture), gdk_unicode_to_keyval ((guint32) *at), 0));
+    else
+      {
+        int position = -1;
+
+        gtk_editable_insert_text (GTK_EDITABLE (get (fixture, "bench-line")), at, 1, &position);
+      }
+  g_signal_emit_by_name (get (fixture, "bench-line"), "activate");
+  window_test_settle ();
+}
+
+static void
+press (Fixture *fixture, const char *deed)
+{
+  gtk_widget_activate_action (GTK_WIDGET (fixture->window), "win.at-bench", "s", deed);
+  window_test_settle ();
+}
+
+static void
+test_says (Fixture *fixture, gconstpointer data)
+{
+  wait_said (fixture, "bench-lead", "The longest has waited for 3 working days. 4 readings are to be taken.");
+  g_assert_true (gtk_widget_get_mapped (get (fixture, "bench-waiting")));
+  g_assert_true (gtk_widget_get_mapped (get (fixture, "bench-measure")));
+  g_assert_true (gtk_widget_get_mapped (get (fixture, "bench-returns")));
+  g_assert_false (gtk_widget_get_mapped (get (fixture, "bench-hand")));
+  g_assert_cmpuint (window_test_count_named (page (fixture)), >, 3);
+}
+
+static void
+test_a_scanned_serial (Fixture *fixture, gconstpointer data)
+{
+  scan (fixture, "a-03");
+  wait_said (fixture, "bench-unit", "Unit A-03 of round A");
+  wait_said (fixture, "bench-place", "It waits for step 10 Fit since 2026-11-23, for 2 working days: came back: issue 1, Lever sticks: sticks when cold.");
+  wait_said (fixture, "bench-place", "It was found at 'Inspect'.");
+  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (get (fixture, "bench-line"))), ==, "");
+
+  scan (fixture, "A-99");
+  wait_said (fixture, "bench-said", "No unit of this model has the serial 'A-99'.");
+  wait_said (fixture, "bench-unit", "Unit A-03 of round A"); /* still at hand */
+}
+
+/* Passed takes one key, and another one takes it back; the next comes to hand. */
+static void
+test_passed (Fixture *fixture, gconstpointer data)
+{
+  press (fixture, "passed");
+  wait_said (fixture, "bench-said", "Choose a unit first");
+  press (fixture, "next");
+  wait_said (fixture, "bench-unit", "Unit A-03 of round A");
+  press (fixture, "next");
+  wait_said (fixture, "bench-unit", "Unit A-01 of round A");
+  press (fixture, "passed");
+  wait_said (fixture, "bench-said", "Passed: A-01. Ctrl+Z takes it back.");
+  wait_said (fixture, "bench-lead", "2 units wait");
+  wait_said (fixture, "bench-unit", "Unit A-02 of round A");
+  fettle_sitting_undo (fettle_window_get_sitting (fixture->window));
+  wait_said (fixture, "bench-lead", "3 units wait");
+  press (fixture, "next");
+  wait_said (fixture, "bench-said", "There is no further unit");
+  press (fixture, "previous");
+  wait_said (fixture, "bench-unit", "Unit A-01 of round A");
+
+  scan (fixture, "A-01 passed");
+  wait_said (fixture, "bench-lead", "2 units wait");
+  scan (fixture, "A-01");
+  press (fixture, "passed");
+  wait_said (fixture, "bench-said", "A-01 waits for no step (through all steps)");
+}
+
+/* 'Altered' in one line; what cannot be stored stays typed, with its reason. */
+static void
+test_one_line (Fixture *fixture, gconstpointer data)
+{
+  scan (fixture, "A-02");
+  scan (fixture, "altered: issue 1");
+  wait_said (fixture, "bench-said", "Write what was done, and why.");
+  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (get (fixture, "bench-line"))), ==, "altered: issue 1");
+  gtk_editable_set_text (GTK_EDITABLE (get (fixture, "bench-line")), "");
+  scan (fixture, "altered: ramp stoned 0.1, issue 1");
+  wait_said (fixture, "bench-said", "Altered: A-02. Ctrl+Z takes it back.");
+  wait_said (fixture, "bench-unit", "Unit A-02 of round A");
+  gtk_widget_activate_action (page (fixture), "bench.unit", NULL);
+  wait_said (fixture, "words", "It was altered on");
+}
+
+static void
+fill (Fixture *fixture, const char *field, const char *text)
+{
+  GtkWidget *button = gtk_widget_get_parent (window_test_get (get (fixture, "bench-form"), field)), *search;
+
+  gtk_menu_button_popup (GTK_MENU_BUTTON (button));
+  window_test_settle ();
+  search = window_test_get (button, "reference-search");
+  gtk_editable_set_text (GTK_EDITABLE (search), text);
+  g_signal_emit_by_name (search, "activate");
+  window_test_settle ();
+}
+
+/* Sent back, to where and for which issue; it leaves this bench and waits at the other. */
+static void
+test_sent_back (Fixture *fixture, gconstpointer data)
+{
+  scan (fixture, "A-01");
+  press (fixture, "sent-back");
+  g_signal_emit_by_name (window_test_get (get (fixture, "bench-form"), "do"), "clicked");
+  window_test_settle ();
+  g_assert_true (gtk_widget_get_mapped (get (fixture, "bench-form"))); /* no reason yet */
+  fill (fixture, "issue", "1");
+  g_signal_emit_by_name (window_test_get (get (fixture, "bench-form"), "do"), "clicked");
+  window_test_settle ();
+  g_assert_false (gtk_widget_get_mapped (get (fixture, "bench-form")));
+  scan (fixture, "A-01");
+  wait_said (fixture, "bench-place", "It waits for step 10 Fit");
+  wait_said (fixture, "bench-place", "came back: issue 1, Lever sticks.");
+}
+
+/* Values one after the other, as a caliper types them; a wrong one is not stored, one outside is said at once. */
+static void
+test_measure (Fixture *fixture, gconstpointer data)
+{
+  GtkWidget *entry;
+
+  scan (fixture, "A-01");
+  wait_said (fixture, "bench-wanted", "To be measured: PL Play, ZH Holds.");
+  press (fixture, "measure");
+  wait_said (fixture, "measure-prompt", "PL Play");
+  entry = get (fixture, "measure-value");
+  gtk_editable_set_text (GTK_EDITABLE (entry), "wide");
+  g_signal_emit_by_name (entry, "activate");
+  window_test_settle ();
+  g_assert_true (gtk_widget_get_mapped (get (fixture, "measure-said")));
+  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (entry)), ==, "wide");
+  gtk_editable_set_text (GTK_EDITABLE (entry), "0,72");
+  g_signal_emit_by_name (entry, "activate");
+  wait_said (fixture, "measure-said", "Stored, and outside its limits: PL 0,72.");
+  wait_said (fixture, "measure-prompt", "ZH Holds");
+  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (entry)), ==, "");
+  gtk_editable_set_text (GTK_EDITABLE (entry), "passed");
+  g_signal_emit_by_name (entry, "activate");
+  window_test_settle ();
+  wait_said (fixture, "bench-lead", "2 readings are to be taken.");
+  g_assert_false (gtk_widget_get_mapped (get (fixture, "bench-form")));
+  g_assert_false (gtk_widget_get_mapped (get (fixture, "bench-wanted")));
+  fettle_sitting_undo (fettle_window_get_sitting (fixture->window));
+  wait_said (fixture, "bench-wanted", "To be measured: ZH Holds.");
+}
+
+/* One's bench is chosen once, and comes back with its person. */
+static void
+test_own_bench (Fixture *fixture, gconstpointer data)
+{
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (get (fixture, "bench-choice")), 2);
+  wait_said (fixture, "bench-lead", "2 units wait at 'Inspection table'.");
+  choose_person (fixture, "TK");
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (get (fixture, "bench-choice")), 1);
+  wait_said (fixture, "bench-lead", "1 unit waits at 'Fitting bench'.");
+  choose_person (fixture, "LN");
+  wait_said (fixture, "bench-lead", "2 units wait at 'Inspection table'.");
+  g_assert_cmpuint (gtk_drop_down_get_selected (GTK_DROP_DOWN (get (fixture, "bench-choice"))), ==, 2);
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (get (fixture, "bench-choice")), 0);
+  wait_said (fixture, "bench-lead", "3 units wait at all benches.");
+}
+
+int
+main (int argc, char **argv)
+{
+  window_test_init (&argc, &argv);
+#define ADD(name, function) g_test_add ("/window/bench/" name, Fixture, NULL, set_up, function, tear_down)
+  ADD ("says-what-waits-what-to-measure-and-what-came-back", test_says);
+  ADD ("a-scanned-serial-comes-to-hand", test_a_scanned_serial);
+  ADD ("passed-takes-one-key", test_passed);
+  ADD ("altered-in-one-line", test_one_line);
+  ADD ("sent-back-to-where-and-why", test_sent_back);
+  ADD ("values-one-after-the-other", test_measure);
+  ADD ("ones-bench-is-chosen-once", test_own_bench);
+  return g_test_run ();
+}
