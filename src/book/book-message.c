@@ -166,6 +166,10 @@ static const Message messages[] = {
   { "tally-less", NULL, less_text },
   { "tally-blamed", NULL, blamed_text },
   { "limits-set", N_("Set limits: {1}"), NULL },
+  { "order-moved", N_("Moved in its order: {1}"), NULL },
+  /* Translators: {2} is the model that it comes from, {1} the one that takes it */
+  { "setup-copied", N_("Took over the set-up of {2} into: {1}"), NULL },
+  { "merged", N_("Made one of two, {2} went into: {1}"), NULL },
   { "record-added", N_("Added: {1}"), NULL },
   { "record-changed", N_("Changed: {1}"), NULL },
   { "record-deleted", N_("Deleted: {1}"), NULL },
