@@ -248,6 +248,27 @@ work (StoreAction *action, gpointer data, GError **error)
   return edit->work (edit, action, error);
 }
 
+static gboolean
+refuse_work (StoreAction *action, gpointer data, gint64 *id, GError **error)
+{
+  g_set_error_literal (error, BOOK_ERROR, BOOK_ERROR_VALUE, data);
+  return FALSE;
+}
+
+/**
+ * book_edit_refused:
+ * @sentence: why
+ *
+ * A command in place of one that must not be done now: whoever waits for that hears why, and keeps what is typed.
+ *
+ * Returns: (transfer full): a command that stores nothing
+ */
+BookEdit *
+book_edit_refused (const char *sentence)
+{
+  return book_edit_new (refuse_work, "refused", g_strdup (sentence), g_free);
+}
+
 typedef struct
 {
   BookRecordId about;

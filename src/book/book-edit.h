@@ -61,6 +61,7 @@ BookEdit *book_edit_several         (const char        *message,
                                      GPtrArray         *edits) G_GNUC_WARN_UNUSED_RESULT;
 BookEdit *book_edit_delete          (BookRecordId       record,
                                      gint64             id) G_GNUC_WARN_UNUSED_RESULT;
+BookEdit *book_edit_refused         (const char        *sentence) G_GNUC_WARN_UNUSED_RESULT;
 
 void      book_edit_set_today       (BookEdit        *edit,
                                      const char      *today);

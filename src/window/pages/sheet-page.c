@@ -414,7 +414,7 @@ on_store (FettleSheetPage *self)
   g_autofree char *date = NULL;
   Job *job;
 
-  if (self->storing || self->sheet == NULL || !fettle_sheet_columns_finish (self->columns) || !take_date (self, &date))
+  if (self->storing || self->sheet == NULL || !fettle_sitting_may_write (self->sitting) || !fettle_sheet_columns_finish (self->columns) || !take_date (self, &date))
     return;
 
   job = g_new0 (Job, 1);

@@ -81,6 +81,7 @@ static const struct
   { "win.setup::filter", { "F4" } },
   { "win.choose-model", { "<Control>m" } },
   { "win.choose-person", { "<Control>p" } },
+  { "win.write", { "F9" } },
   { "win.go-strip", { "<Control>r" } },
   { "win.legend", { "<Control><Shift>k" } },
   { "win.menu", { "F10" } },

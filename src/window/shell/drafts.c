@@ -22,6 +22,7 @@ struct _FettleDrafts
 enum
 {
   SIGNAL_RESTORED,
+  SIGNAL_TYPED,
   N_SIGNALS
 };
 static guint signals[N_SIGNALS];
@@ -199,6 +200,7 @@ fettle_drafts_class_init (FettleDraftsClass *klass)
 {
   G_OBJECT_CLASS (klass)->dispose = fettle_drafts_dispose;
   G_OBJECT_CLASS (klass)->finalize = fettle_drafts_finalize;
+  signals[SIGNAL_TYPED] = g_signal_new ("typed", FETTLE_TYPE_DRAFTS, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   signals[SIGNAL_RESTORED] = g_signal_new ("restored", FETTLE_TYPE_DRAFTS, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
                                            G_TYPE_NONE, 0);
 }
@@ -252,6 +254,8 @@ fettle_drafts_keep (FettleDrafts *self, const char *field, const char *text)
   else
     g_hash_table_remove (self->texts, field);
   start_waiting (self);
+  if (text != NULL)
+    g_signal_emit (self, signals[SIGNAL_TYPED], 0);
 }
 
 /**

@@ -21,6 +21,12 @@ G_DECLARE_FINAL_TYPE (FettleDrafts, fettle_drafts, FETTLE, DRAFTS, GObject)
  * comes later asks fettle_drafts_is_restored().
  */
 
+/**
+ * FettleDrafts::typed:
+ *
+ * Something was typed that is not stored.
+ */
+
 FettleDrafts *fettle_drafts_new   (const char   *book) G_GNUC_WARN_UNUSED_RESULT;
 void          fettle_drafts_keep  (FettleDrafts *self,
                                    const char   *field,

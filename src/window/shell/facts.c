@@ -39,6 +39,8 @@ take_person (const BookRow *row, gpointer data, GError **error)
   person.initials = g_string_chunk_insert_len (reading->facts->strings, initials->text, (gssize) initials->length);
   person.role = g_string_chunk_insert (reading->facts->strings,
                                        choice_label (book_field_find (row->record, "role"), book_row_get (row, "role")));
+  if (!book_value_is_empty (book_row_get (row, "role")))
+    person.role_code = (BookRole) book_row_get (row, "role")->integer;
   g_array_append_val (reading->persons, person);
   return TRUE;
 }

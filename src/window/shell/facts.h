@@ -8,6 +8,7 @@
 
 #include <gio/gio.h>
 
+#include "book-choices.h"
 #include "store-reader.h"
 
 G_BEGIN_DECLS
@@ -22,12 +23,13 @@ typedef struct
   gboolean    archived;
 } FettleModel;
 
-/* @role is shown beside the initials, translated; "" for none. */
+/* @role is shown beside the initials, translated; "" for none. @role_code is 0 then. */
 typedef struct
 {
   gint64      key;
   const char *initials;
   const char *role;
+  BookRole    role_code;
 } FettlePerson;
 
 typedef struct

@@ -27,6 +27,7 @@ struct _FettleSitting
   guint         asked; /* questions without an answer */
   guint         writing; /* edits and reversals under way */
   GQueue        wishes;  /* of undo and redo (1) that wait until it is known what the ones before left */
+  gboolean      reading; /* nothing is written */
   gboolean      looking;
   gboolean      look_again;
   GPtrArray    *visits;      /* of FettleVisit */

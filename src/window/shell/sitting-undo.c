@@ -256,7 +256,8 @@ fettle_sitting_undo (FettleSitting *self)
 {
   g_return_if_fail (FETTLE_IS_SITTING (self));
 
-  wish (self, FALSE);
+  if (fettle_sitting_may_write (self))
+    wish (self, FALSE);
 }
 
 void
@@ -264,7 +265,8 @@ fettle_sitting_redo (FettleSitting *self)
 {
   g_return_if_fail (FETTLE_IS_SITTING (self));
 
-  wish (self, TRUE);
+  if (fettle_sitting_may_write (self))
+    wish (self, TRUE);
 }
 
 void
@@ -272,7 +274,8 @@ fettle_sitting_take_back (FettleSitting *self, gint64 action)
 {
   g_return_if_fail (FETTLE_IS_SITTING (self));
 
-  reverse (self, action, action, FALSE);
+  if (fettle_sitting_may_write (self))
+    reverse (self, action, action, FALSE);
 }
 
 gboolean

@@ -7,12 +7,14 @@
 
 #include "sitting-private.h"
 
+#include <glib/gi18n.h>
+
 #include "book-search.h"
 #include "store-history.h"
 #include "store-undo.h"
 #include "today.h"
 
-enum { CHANGED, UNDO_CHANGED, PERSON_CHANGED, PERSON_WANTED, SAY, N_SIGNALS };
+enum { CHANGED, UNDO_CHANGED, PERSON_CHANGED, READING_CHANGED, PERSON_WANTED, SAY, N_SIGNALS };
 static guint signals[N_SIGNALS];
 
 G_DEFINE_FINAL_TYPE (FettleSitting, fettle_sitting, G_TYPE_OBJECT)
@@ -328,6 +330,7 @@ fettle_sitting_class_init (FettleSittingClass *class)
   signals[CHANGED] = g_signal_new ("changed", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   signals[UNDO_CHANGED] = g_signal_new ("undo-changed", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   signals[PERSON_CHANGED] = g_signal_new ("person-changed", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
+  signals[READING_CHANGED] = g_signal_new ("reading-changed", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   signals[PERSON_WANTED] = g_signal_new ("person-wanted", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   signals[SAY] = g_signal_new ("say", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 3, G_TYPE_STRING,
                                G_TYPE_STRING, G_TYPE_STRING);
@@ -374,7 +377,10 @@ fettle_sitting_get_drafts (FettleSitting *self)
   g_return_val_if_fail (FETTLE_IS_SITTING (self), NULL);
 
   if (self->drafts == NULL)
-    self->drafts = fettle_drafts_new (book_get_path (self->book));
+    {
+      self->drafts = fettle_drafts_new (book_get_path (self->book));
+      g_signal_connect_object (self->drafts, "typed", G_CALLBACK (fettle_sitting_may_write), self, G_CONNECT_SWAPPED);
+    }
   return self->drafts;
 }
 
@@ -419,6 +425,42 @@ fettle_sitting_need_person (FettleSitting *self)
   return self->person != 0;
 }
 
+gboolean
+fettle_sitting_is_reading (FettleSitting *self)
+{
+  g_return_val_if_fail (FETTLE_IS_SITTING (self), FALSE);
+
+  return self->reading;
+}
+
+void
+fettle_sitting_set_reading (FettleSitting *self, gboolean reading)
+{
+  g_return_if_fail (FETTLE_IS_SITTING (self));
+
+  if (self->reading == reading)
+    return;
+
+  self->reading = reading;
+  g_signal_emit (self, signals[READING_CHANGED], 0);
+}
+
+static const char *
+reading_sentence (void)
+{
+  return _("You are reading: what you type stays here and is not stored. Press F9 to write.");
+}
+
+gboolean
+fettle_sitting_may_write (FettleSitting *self)
+{
+  g_return_val_if_fail (FETTLE_IS_SITTING (self), FALSE);
+
+  if (self->reading)
+    fettle_sitting_say (self, reading_sentence (), _("Write"), "win.write");
+  return !self->reading;
+}
+
 void
 fettle_sitting_say (FettleSitting *self, const char *sentence, const char *label, const char *action)
 {
@@ -450,7 +492,7 @@ on_edited (GObject *source, GAsyncResult *result, gpointer user_data)
   book_edit_run_receipt (result, &receipt);
   if (writing->visit != NULL)
     fettle_visit_add (writing->visit, receipt.action, writing->n);
-  if (writing->done == NULL && !book_edit_run_finish (writing->self->book, result, NULL, NULL, &error))
+  if (writing->done == NULL && !book_edit_run_finish (writing->self->book, result, NULL, NULL, &error) && !writing->self->reading)
     fettle_sitting_say (writing->self, error->message, NULL, NULL);
   if (writing->done != NULL)
     writing->done (G_OBJECT (writing->self), result, writing->user_data);
@@ -473,6 +515,11 @@ fettle_sitting_edit_in (FettleSitting *self, FettleVisit *visit, BookEdit *edit,
 
   g_return_if_fail (FETTLE_IS_SITTING (self));
 
+  if (!fettle_sitting_may_write (self))
+    {
+      book_edit_free (edit);
+      edit = book_edit_refused (reading_sentence ());
+    }
   if (visit == NULL)
     fettle_sitting_end_visits (self);
   writing = g_new0 (Writing, 1);

@@ -40,6 +40,12 @@ G_DECLARE_FINAL_TYPE (FettleSitting, fettle_sitting, FETTLE, SITTING, GObject)
  */
 
 /**
+ * FettleSitting::reading-changed:
+ *
+ * This window began to read, or to write.
+ */
+
+/**
  * FettleSitting::person-wanted:
  *
  * Something needs a name: the window opens the choice of person.
@@ -85,6 +91,21 @@ void           fettle_sitting_set_person    (FettleSitting       *self,
  * Returns: whether a person is chosen
  */
 gboolean       fettle_sitting_need_person   (FettleSitting       *self);
+
+/* Whether this window only reads: nothing that is done in it is stored, and what is typed stays typed. */
+gboolean       fettle_sitting_is_reading    (FettleSitting       *self);
+void           fettle_sitting_set_reading   (FettleSitting       *self,
+                                             gboolean             reading);
+
+/**
+ * fettle_sitting_may_write:
+ * @self: a sitting
+ *
+ * For what does not go through fettle_sitting_edit(): says how to begin to write where one only reads.
+ *
+ * Returns: whether it may be done
+ */
+gboolean       fettle_sitting_may_write     (FettleSitting       *self);
 
 /* Says a sentence in the message bar, with a button if @label is given. */
 void           fettle_sitting_say           (FettleSitting       *self,

@@ -249,6 +249,8 @@ create_menu (GtkMenuButton *button, gpointer user_data)
   submenu (part, _("_Set-up"), setup_menu ());
   g_menu_append (part, _("Choose the _Model"), "win.choose-model");
   g_menu_append (part, _("Choose _Who Writes"), "win.choose-person");
+  g_menu_append (part, self->sitting != NULL && fettle_sitting_is_reading (self->sitting) ? _("Begin to Wr_ite") : _("Only Rea_d"),
+                 "win.write");
   g_menu_append (part, _("Go to the Roun_ds"), "win.go-strip");
   g_menu_append (part, _("_Key to the Rounds"), "win.legend");
   submenu (part, _("Loo_k"), look_menu ());
@@ -407,6 +409,17 @@ ACTION (on_round)
 ACTION (on_round_on_the_way)
 {
   choose_round (FETTLE_WINDOW (widget), g_variant_get_int64 (parameter));
+}
+
+ACTION (on_write)
+{
+  FettleWindow *self = FETTLE_WINDOW (widget);
+  gboolean reading = !fettle_sitting_is_reading (self->sitting);
+
+  fettle_sitting_set_reading (self->sitting, reading);
+  fettle_window_say (self, reading ? _("You are reading: nothing that is typed is stored. Press F9 to write.")
+                                   : _("You are writing from now on. Press F9 to go back to reading."),
+                     NULL, NULL);
 }
 
 ACTION (on_back) { fettle_window_go_back (FETTLE_WINDOW (widget)); }
@@ -627,6 +640,7 @@ fettle_window_install_actions (GtkWidgetClass *class)
     { "win.model", "x", on_model },
     { "win.round", "x", on_round },
     { "win.round-on-the-way", "x", on_round_on_the_way },
+    { "win.write", NULL, on_write },
     { "win.back", NULL, on_back },
     { "win.forward", NULL, on_forward },
     { "win.show-record", "(sx)", on_show_record },
@@ -664,7 +678,8 @@ name_reversals (FettleWindow *self)
 void
 fettle_window_update_actions (FettleWindow *self)
 {
-  static const char *const of_book[] = { "win.save-copy", "win.import", "win.paste-rows", "win.find", "win.choose-person" };
+  static const char *const of_book[] = { "win.save-copy", "win.import", "win.paste-rows", "win.find", "win.choose-person",
+                                         "win.write" };
   static const char *const of_model[] = { "win.page", "win.go-strip", "win.round", "win.round-on-the-way", "win.legend", "win.raise-issue", "win.raise-from",
                                           "win.propose-change", "win.plan-round" };
   gboolean has_book = self->sitting != NULL;

@@ -14,6 +14,7 @@
 #include "insight-days.h"
 #include "present-chart.h"
 #include "recent.h"
+#include "roles.h"
 #include "today.h"
 
 static void ask_strip (FettleWindow *self);
@@ -170,16 +171,37 @@ find_model (const FettleFacts *facts, gint64 key, const char *code)
   return 0;
 }
 
+const FettlePerson *
+fettle_window_get_person (FettleWindow *self)
+{
+  gint64 key = self->sitting == NULL ? 0 : fettle_sitting_get_person (self->sitting);
+
+  for (guint i = 0; key != 0 && self->facts != NULL && i < self->facts->n_persons; i++)
+    if (self->facts->persons[i].key == key)
+      return &self->facts->persons[i];
+  return NULL;
+}
+
+/* Who is there, and whether the window reads or writes. */
+char *
+fettle_window_dup_state (FettleWindow *self)
+{
+  const FettlePerson *person = fettle_window_get_person (self);
+  gboolean reading = self->sitting != NULL && fettle_sitting_is_reading (self->sitting);
+
+  if (person == NULL)
+    return reading ? g_strdup (_("reading")) : NULL;
+  return g_strdup_printf (reading ? _("%s reads") : _("%s writes"), person->initials);
+}
+
 static void
 show_person (FettleWindow *self)
 {
-  gint64 key = self->sitting == NULL ? 0 : fettle_sitting_get_person (self->sitting);
-  g_autofree char *words = NULL;
+  g_autofree char *words = fettle_window_dup_state (self);
 
-  for (guint i = 0; self->facts != NULL && i < self->facts->n_persons; i++)
-    if (key != 0 && self->facts->persons[i].key == key)
-      words = g_strdup_printf (_("%s writes"), self->facts->persons[i].initials);
-  gtk_menu_button_set_label (self->person_button, words != NULL ? words : _("Who writes?"));
+  gtk_menu_button_set_label (self->person_button, fettle_window_get_person (self) != NULL ? words : _("Who writes?"));
+  fettle_window_fill_page_list (self);
+  fettle_window_show_title (self);
 }
 
 static void
@@ -282,9 +304,25 @@ on_person_wanted (FettleWindow *self)
 }
 
 static void
-on_person_changed (FettleWindow *self)
+on_reading_changed (FettleWindow *self)
 {
   show_person (self);
+  fettle_window_update_actions (self);
+}
+
+/* Who reviews reads, until they say otherwise. */
+static void
+on_person_changed (FettleWindow *self)
+{
+  const FettlePerson *person = fettle_window_get_person (self);
+  g_autofree char *words = NULL;
+
+  fettle_sitting_set_reading (self->sitting, person != NULL && fettle_role_reviews (person->role_code));
+  show_person (self);
+  if (!fettle_sitting_is_reading (self->sitting))
+    return;
+  words = g_strdup_printf (_("%s reads: nothing that is typed is stored. Press F9 to write."), person->initials);
+  fettle_window_say (self, words, _("Write"), "win.write");
 }
 
 static void
@@ -296,6 +334,7 @@ take_sitting (FettleWindow *self, FettleSitting *sitting)
   g_signal_connect_object (sitting, "say", G_CALLBACK (on_say), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (sitting, "person-wanted", G_CALLBACK (on_person_wanted), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (sitting, "person-changed", G_CALLBACK (on_person_changed), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (sitting, "reading-changed", G_CALLBACK (on_reading_changed), self, G_CONNECT_SWAPPED);
   fettle_window_ask_facts (self);
 }
 

@@ -268,9 +268,13 @@ on_imported (GObject *source, GAsyncResult *result, gpointer user_data)
 static void
 import_paths (FettleWindow *self, const char *const *paths)
 {
-  Import *import = g_new0 (Import, 1);
-  g_autoptr(GTask) task = g_task_new (self->sitting, NULL, on_imported, g_object_ref (self));
+  g_autoptr(GTask) task = NULL;
+  Import *import;
 
+  if (!fettle_sitting_may_write (self->sitting))
+    return;
+  task = g_task_new (self->sitting, NULL, on_imported, g_object_ref (self));
+  import = g_new0 (Import, 1);
   import->paths = g_strdupv ((char **) paths);
   import->person = fettle_sitting_get_person (self->sitting);
   import->sitting = fettle_sitting_get_key (self->sitting);

@@ -79,6 +79,7 @@ struct _FettleWindow
   gboolean       find_go; /* Enter was pressed before the answer came */
 
   gboolean              narrow;
+  const char *const    *first_pages; /* of the role that the page list is made for */
   gboolean              rebuilding; /* the page list is being filled: its row-selected means nothing */
 };
 
@@ -89,13 +90,16 @@ void fettle_window_tell_pages    (FettleWindow *self);
 void fettle_window_refresh_pages (FettleWindow *self);
 void fettle_window_show_frame    (FettleWindow *self);
 void fettle_window_show_title    (FettleWindow *self);
+void fettle_window_fill_page_list (FettleWindow *self);
 
 /* window-book.c */
 void fettle_window_ask_facts     (FettleWindow *self);
 void fettle_window_choose_model  (FettleWindow *self,
                                   gint64        model);
 void fettle_window_leave_book    (FettleWindow *self);
-const FettleModel *fettle_window_get_model (FettleWindow *self);
+const FettleModel  *fettle_window_get_model  (FettleWindow *self);
+const FettlePerson *fettle_window_get_person (FettleWindow *self);
+char *fettle_window_dup_state    (FettleWindow *self) G_GNUC_WARN_UNUSED_RESULT;
 
 /* window-actions.c */
 void fettle_window_install_actions (GtkWidgetClass *class);

@@ -7,6 +7,7 @@
 
 #include "application.h"
 #include "beside.h"
+#include "roles.h"
 #include "welcome-page.h"
 
 #define NARROW_BELOW 1000 /* pixels: the page list takes less room */
@@ -112,25 +113,58 @@ on_page_row_selected (FettleWindow *self, GtkListBoxRow *row)
 }
 
 static void
-fill_page_list (FettleWindow *self)
+add_page (FettleWindow *self, int kind, gboolean is_other)
+{
+  const char *title = _(fettle_page_kinds (&(guint){ 0 })[kind].title);
+  GtkWidget *row = gtk_list_box_row_new ();
+  GtkWidget *label = gtk_label_new (title);
+
+  gtk_label_set_xalign (GTK_LABEL (label), 0.0f);
+  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
+  gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), label);
+  g_object_set_data (G_OBJECT (row), "kind", GINT_TO_POINTER (kind));
+  g_object_set_data (G_OBJECT (row), "other", GINT_TO_POINTER (is_other));
+  gtk_accessible_update_property (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_PROPERTY_LABEL, title, -1);
+  gtk_list_box_append (self->page_list, row);
+  if (kind == self->page)
+    gtk_list_box_select_row (self->page_list, GTK_LIST_BOX_ROW (row));
+}
+
+/* A thin line parts what the role begins with from all the others. */
+static void
+set_page_header (GtkListBoxRow *row, GtkListBoxRow *before, gpointer user_data)
+{
+  gboolean begins = before != NULL && g_object_get_data (G_OBJECT (row), "other") != NULL
+                    && g_object_get_data (G_OBJECT (before), "other") == NULL;
+
+  if (begins && gtk_list_box_row_get_header (row) == NULL)
+    gtk_list_box_row_set_header (row, gtk_separator_new (GTK_ORIENTATION_HORIZONTAL));
+  else if (!begins)
+    gtk_list_box_row_set_header (row, NULL);
+}
+
+/* The pages of whoever is there first. The list is made anew only where that changes, so that it keeps the keyboard. */
+void
+fettle_window_fill_page_list (FettleWindow *self)
 {
   guint n;
   const FettlePageKind *kinds = fettle_page_kinds (&n);
+  const FettlePerson *person = fettle_window_get_person (self);
+  const char *const *first = fettle_role_pages (person != NULL ? person->role_code : 0);
+  GtkListBoxRow *row;
 
+  if (self->first_pages == first)
+    return;
+  self->first_pages = first;
   self->rebuilding = TRUE;
+  while ((row = gtk_list_box_get_row_at_index (self->page_list, 0)) != NULL)
+    gtk_list_box_remove (self->page_list, GTK_WIDGET (row));
+  for (guint i = 0; first[i] != NULL; i++)
+    if (fettle_page_kind_find (first[i]) >= 0)
+      add_page (self, fettle_page_kind_find (first[i]), FALSE);
   for (guint i = 0; i < n; i++)
-    if (kinds[i].in_list)
-      {
-        GtkWidget *row = gtk_list_box_row_new ();
-        GtkWidget *label = gtk_label_new (_(kinds[i].title));
-
-        gtk_label_set_xalign (GTK_LABEL (label), 0.0f);
-        gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
-        gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), label);
-        g_object_set_data (G_OBJECT (row), "kind", GINT_TO_POINTER ((int) i));
-        gtk_accessible_update_property (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_PROPERTY_LABEL, _(kinds[i].title), -1);
-        gtk_list_box_append (self->page_list, row);
-      }
+    if (kinds[i].in_list && !g_strv_contains (first, kinds[i].name))
+      add_page (self, (int) i, TRUE);
   self->rebuilding = FALSE;
 }
 
@@ -156,7 +190,8 @@ fettle_window_show_title (FettleWindow *self)
 {
   const FettleModel *model = fettle_window_get_model (self);
   g_autofree char *book = self->path == NULL ? NULL : g_filename_display_basename (self->path);
-  g_autofree char *title = NULL, *name = NULL;
+  g_autofree char *title = NULL, *name = NULL, *where = NULL;
+  g_autofree char *state = self->sitting == NULL ? NULL : fettle_window_dup_state (self);
 
   if (book != NULL && g_str_has_suffix (book, ".fettle"))
     book[strlen (book) - strlen (".fettle")] = '\0';
@@ -168,7 +203,8 @@ fettle_window_show_title (FettleWindow *self)
   else
     name = g_strdup (model->name[0] != '\0' ? model->name : model->code);
   gtk_label_set_label (self->model_label, name);
-  gtk_label_set_label (self->where_label, model == NULL || book == NULL ? "" : book);
+  where = book == NULL || state == NULL ? g_strdup (book != NULL ? book : "") : g_strdup_printf ("%s · %s", book, state);
+  gtk_label_set_label (self->where_label, model == NULL ? "" : where);
   gtk_widget_set_visible (GTK_WIDGET (self->where_label), model != NULL);
   gtk_widget_set_sensitive (GTK_WIDGET (self->model_button), model != NULL && self->facts->n_models > 1);
 
@@ -325,7 +361,8 @@ fettle_window_init (FettleWindow *self)
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->menu_button), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Menu"), -1);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->person_button), GTK_ACCESSIBLE_PROPERTY_LABEL,
                                   _("Who writes"), -1);
-  fill_page_list (self);
+  gtk_list_box_set_header_func (self->page_list, set_page_header, NULL, NULL);
+  fettle_window_fill_page_list (self);
   fettle_window_set_up_menus (self);
   fettle_window_set_up_find (self);
   fettle_window_set_up_places (self);
