@@ -18,6 +18,19 @@ held_text (FettleTable *self)
   return fettle_table_source_dup_text (self->source, self->row, self->column, &tone, &pending);
 }
 
+/* What the cell holds in the book; NULL while what was typed into it before is on its way there. */
+static char *
+stored_text (FettleTable *self)
+{
+  FettleTableTone tone;
+  gboolean pending = FALSE;
+  char *text = fettle_table_source_dup_text (self->source, self->row, self->column, &tone, &pending);
+
+  if (pending)
+    g_clear_pointer (&text, g_free);
+  return text;
+}
+
 /* The text's own undo begins with what is set here. */
 static void
 fill_text (FettleTable *self, const char *text)
@@ -29,6 +42,56 @@ fill_text (FettleTable *self, const char *text)
   self->filling = FALSE;
 }
 
+static void
+take_base (FettleTable *self, char *stored)
+{
+  g_free (self->base);
+  self->base = stored;
+}
+
+/* Both values, and which key takes which. */
+static void
+tell_both (FettleTable *self, const char *stored, const char *typed)
+{
+  g_autofree char *words = stored[0] != '\0'
+                             ? g_strdup_printf (_("Somebody else wrote '%s' here meanwhile, you typed '%s': Enter stores yours, Escape "
+                                                  "leaves theirs."), stored, typed)
+                             : g_strdup_printf (_("Somebody else emptied this cell meanwhile, you typed '%s': Enter stores yours, Escape "
+                                                  "leaves it empty."), typed);
+
+  self->meanwhile = TRUE;
+  gtk_widget_add_css_class (self->text, "wrong");
+  fettle_table_tell_refused (self, words);
+}
+
+/*
+ * The rows were read anew while a cell is typed into. Where somebody else changed it and nothing was typed yet, it shows
+ * theirs; where something was, both are told.
+ */
+void
+fettle_table_look_again (FettleTable *self)
+{
+  const char *typed = gtk_editable_get_text (GTK_EDITABLE (self->text));
+  g_autofree char *stored = NULL;
+
+  if (!self->editing || self->row >= fettle_table_n_rows (self))
+    return;
+  stored = stored_text (self);
+  if (stored == NULL || g_strcmp0 (stored, self->base) == 0)
+    return;
+  if (self->base != NULL && g_strcmp0 (typed, stored) != 0)
+    {
+      if (g_strcmp0 (typed, self->base) != 0)
+        tell_both (self, stored, typed);
+      else
+        {
+          fill_text (self, stored);
+          gtk_editable_select_region (GTK_EDITABLE (self->text), 0, -1);
+        }
+    }
+  take_base (self, g_steal_pointer (&stored));
+}
+
 /* Ends typing; what the source kept stays kept. */
 void
 fettle_table_stop (FettleTable *self)
@@ -38,6 +101,8 @@ fettle_table_stop (FettleTable *self)
   if (!self->editing)
     return;
   self->editing = FALSE;
+  self->meanwhile = FALSE;
+  take_base (self, NULL);
   gtk_widget_remove_css_class (self->text, "wrong");
   if (focused)
     gtk_widget_grab_focus (GTK_WIDGET (self)); /* before the entry goes: hidden with the keyboard it would go on blinking */
@@ -93,6 +158,7 @@ fettle_table_begin (FettleTable *self, const char *typed)
   held = held_text (self);
   kept = fettle_table_source_dup_typed (self->source, self->key, self->column);
   self->editing = TRUE;
+  take_base (self, stored_text (self));
   self->over = typed != NULL;
   fill_text (self, typed != NULL ? typed : kept != NULL ? kept : held);
   gtk_widget_set_visible (self->text, TRUE);
@@ -139,6 +205,13 @@ fettle_table_take (FettleTable *self)
 
   if (!self->editing)
     return TRUE;
+  /* Somebody else's value that was not shown yet comes first; what was shown, a key may write over. */
+  if (!self->meanwhile)
+    {
+      fettle_table_look_again (self);
+      if (self->meanwhile)
+        return FALSE;
+    }
   held = held_text (self);
   if (g_strcmp0 (held, typed) != 0)
     refused = fettle_table_source_commit (self->source, self->row, self->column, typed);
@@ -169,8 +242,9 @@ on_text_changed (GtkEditable *text, FettleTable *self)
 static void
 on_text_left (FettleTable *self)
 {
-  /* Leaving the cell stores it; what cannot be taken stays where it is, in view, with its reason. */
-  fettle_table_take (self);
+  /* Leaving the cell stores it; what cannot be taken stays where it is, in view, with its reason, and so do two values. */
+  if (!self->meanwhile)
+    fettle_table_take (self);
 }
 
 void

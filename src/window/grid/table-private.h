@@ -30,6 +30,8 @@ struct _FettleTable
   GtkWidget         *text;    /* GtkEntry, shown while a cell is typed into */
   gboolean           editing;
   gboolean           filling; /* the text is being set: its signal is ours */
+  char              *base;    /* what the cell held when typing began, or when somebody else's value was shown; NULL: not known */
+  gboolean           meanwhile; /* somebody else's value is shown beside what is typed: only a key chooses */
   guint              row;
   guint              column;
   gint64             key;
@@ -68,6 +70,7 @@ gboolean fettle_table_begin_in_row  (FettleTable  *self,
 gboolean fettle_table_take          (FettleTable  *self);
 void     fettle_table_stop          (FettleTable  *self);
 void     fettle_table_take_back     (FettleTable  *self);
+void     fettle_table_look_again    (FettleTable  *self);
 gboolean fettle_table_take_back_kept (FettleTable *self);
 
 /* table-keys.c */

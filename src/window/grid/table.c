@@ -285,6 +285,7 @@ on_reset (FettleTableSource *source, FettleTable *self)
       update_adjustments (self);
       if (in_view && self->vadjustment != NULL)
         gtk_adjustment_set_value (self->vadjustment, top);
+      fettle_table_look_again (self);
     }
   else
     {
@@ -303,6 +304,7 @@ on_reset (FettleTableSource *source, FettleTable *self)
 static void
 on_rows_changed (FettleTableSource *source, FettleTable *self)
 {
+  fettle_table_look_again (self);
   fettle_table_tell_position (self);
   gtk_widget_queue_draw (GTK_WIDGET (self));
 }
@@ -360,6 +362,7 @@ fettle_table_dispose (GObject *object)
   set_adjustment (self, &self->vadjustment, NULL);
   g_clear_pointer (&self->text, gtk_widget_unparent);
   g_clear_pointer (&self->placeholder, g_free);
+  g_clear_pointer (&self->base, g_free);
   g_clear_pointer (&self->titles, g_array_unref);
   g_clear_pointer (&self->lefts, g_array_unref);
 
