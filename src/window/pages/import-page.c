@@ -384,7 +384,7 @@ on_take (FettleImportPage *self)
       ask (self);
       return;
     }
-  if (self->asking != NULL || count_to_store (self) == 0)
+  if (self->asking != NULL || count_to_store (self) == 0 || !fettle_sitting_may_write (self->sitting))
     return;
   gtk_label_set_label (self->said, "");
   fettle_look_source_set_frozen (self->source, TRUE);
