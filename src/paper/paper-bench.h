@@ -40,7 +40,7 @@ typedef enum
  *
  * What is to be put on paper.
  */
-typedef struct
+typedef struct _PaperBenchAsk
 {
   PaperBenchKind kind;
   gint64         model;

@@ -65,7 +65,7 @@ struct _PaperDocument
 {
   double        width;
   double        height;
-  double        margin;
+  PaperShape    shape;
   char         *title;
   char         *subject;
   char         *date;
@@ -150,7 +150,7 @@ paper_document_new_shaped (const PaperShape *shape, const char *title, const cha
 
   measure_paper (shape->size, shape->landscape ? &document->height : &document->width,
                  shape->landscape ? &document->width : &document->height);
-  document->margin = shape->margin;
+  document->shape = *shape;
   document->title = g_utf8_make_valid (title, -1);
   document->subject = subject != NULL ? g_utf8_make_valid (subject, -1) : NULL;
   document->date = g_strdup (date);
@@ -221,11 +221,17 @@ paper_document_begin_part (PaperDocument *document, const char *left, const char
   g_array_append_val (document->parts, part);
 }
 
+void
+paper_document_get_shape (PaperDocument *document, PaperShape *shape)
+{
+  *shape = document->shape;
+}
+
 /* Left and right of the column of text. */
 double
 paper_document_margin (PaperDocument *document)
 {
-  return document->margin;
+  return document->shape.margin;
 }
 
 double
@@ -484,8 +490,8 @@ draw_item (cairo_t *cr, const Item *item)
 static void
 draw_edge (PaperDocument *document, cairo_t *cr, const char *text, gboolean right, double baseline)
 {
-  double inside = (document->width - 2.0 * document->margin) * (right ? EDGE_RIGHT : EDGE_LEFT);
-  double x = right ? document->width - document->margin - inside : document->margin;
+  double inside = (document->width - 2.0 * document->shape.margin) * (right ? EDGE_RIGHT : EDGE_LEFT);
+  double x = right ? document->width - document->shape.margin - inside : document->shape.margin;
   PangoLayout *layout;
 
   if (text == NULL)
@@ -524,8 +530,8 @@ draw_page (PaperDocument *document, cairo_t *cr, guint page)
     {
       draw_edge (document, cr, part->left, FALSE, HEAD_Y);
       draw_edge (document, cr, part->right, TRUE, HEAD_Y);
-      draw_item (cr, &(Item) { .kind = ITEM_RULE, .tone = PAPER_RULE, .width = RULE_WIDTH, .x = document->margin,
-                               .y = HEAD_Y + 6.0, .w = document->width - document->margin, .h = HEAD_Y + 6.0 });
+      draw_item (cr, &(Item) { .kind = ITEM_RULE, .tone = PAPER_RULE, .width = RULE_WIDTH, .x = document->shape.margin,
+                               .y = HEAD_Y + 6.0, .w = document->width - document->shape.margin, .h = HEAD_Y + 6.0 });
     }
   for (guint i = 0; i < items->len; i++)
     draw_item (cr, &g_array_index (items, Item, i));

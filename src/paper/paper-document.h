@@ -89,6 +89,8 @@ void           paper_document_set_heads   (PaperDocument    *document,
 void           paper_document_begin_part  (PaperDocument    *document,
                                            const char       *left,
                                            const char       *right);
+void           paper_document_get_shape   (PaperDocument    *document,
+                                           PaperShape       *shape);
 double         paper_document_margin      (PaperDocument    *document);
 double         paper_document_width       (PaperDocument    *document);
 double         paper_document_height      (PaperDocument    *document);

@@ -34,6 +34,7 @@ static const struct
   { "win.save-copy", { "<Control><Shift>s" } },
   { "win.import", { "<Control>i" } },
   { "win.letter", { "<Control>l" } },
+  { "win.paper", { "<Control><Shift>p" } },
   { "win.paste-sheet", { "<Control><Shift>v" } },
   { "win.at-bench::passed", { "F2" } },
   { "win.at-bench::sent-back", { "F3" } },

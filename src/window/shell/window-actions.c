@@ -218,9 +218,17 @@ static void
 create_menu (GtkMenuButton *button, gpointer user_data)
 {
   FettleWindow *self = FETTLE_WINDOW (user_data);
-  g_autoptr(GMenu) menu = g_menu_new ();
-  GMenu *part = section (menu);
+  g_autoptr(GMenu) menu = self->paper_wanted ? fettle_window_paper_menu (self) : g_menu_new ();
+  GMenu *part;
 
+  /* What opens by its own key stands alone. */
+  if (self->paper_wanted)
+    {
+      self->paper_wanted = FALSE;
+      gtk_menu_button_set_menu_model (button, G_MENU_MODEL (menu));
+      return;
+    }
+  part = section (menu);
   g_menu_append (part, _("_New Book…"), "win.new");
   g_menu_append (part, _("_Open…"), "win.open");
   submenu (part, _("Open _Lately Used"), recent_menu ());
@@ -231,6 +239,7 @@ create_menu (GtkMenuButton *button, gpointer user_data)
   g_menu_append (part, _("Paste _Rows of Records"), "win.paste-rows");
   g_menu_append (part, _("_Import…"), "win.import");
   g_menu_append (part, _("Letter to the _Designer…"), "win.letter");
+  submenu (part, _("Pa_per for the Bench"), fettle_window_paper_menu (self));
   part = section (menu);
   append_reversal (self, part, FALSE);
   append_reversal (self, part, TRUE);
@@ -309,6 +318,13 @@ ACTION (on_open) { fettle_window_ask_open (FETTLE_WINDOW (widget)); }
 ACTION (on_save_copy) { fettle_window_ask_copy (FETTLE_WINDOW (widget)); }
 ACTION (on_letter) { fettle_window_ask_letter (FETTLE_WINDOW (widget)); }
 ACTION (on_stop_letter) { fettle_window_stop_letter (FETTLE_WINDOW (widget)); }
+ACTION (on_print_paper) { fettle_window_ask_paper (FETTLE_WINDOW (widget), g_variant_get_string (parameter, NULL), FALSE); }
+ACTION (on_save_paper) { fettle_window_ask_paper (FETTLE_WINDOW (widget), g_variant_get_string (parameter, NULL), TRUE); }
+ACTION (on_paper)
+{
+  FETTLE_WINDOW (widget)->paper_wanted = TRUE;
+  gtk_menu_button_popup (FETTLE_WINDOW (widget)->menu_button);
+}
 ACTION (on_import) { fettle_window_ask_import (FETTLE_WINDOW (widget)); }
 /* In a field that is typed into, undo takes back the typing first; only then what the book has. */
 static gboolean
@@ -616,6 +632,9 @@ fettle_window_install_actions (GtkWidgetClass *class)
     { "win.import", NULL, on_import },
     { "win.letter", NULL, on_letter },
     { "win.stop-letter", NULL, on_stop_letter },
+    { "win.paper", NULL, on_paper },
+    { "win.print-paper", "s", on_print_paper },
+    { "win.save-paper", "s", on_save_paper },
     { "win.import-file", "s", on_import_file },
     { "win.paste-sheet", NULL, on_paste_sheet },
     { "win.paste-rows", NULL, on_paste_rows },
@@ -690,6 +709,9 @@ fettle_window_update_actions (FettleWindow *self)
   for (gsize i = 0; i < G_N_ELEMENTS (of_model); i++)
     gtk_widget_action_set_enabled (GTK_WIDGET (self), of_model[i], has_model);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.letter", has_model && self->span.to != 0 && self->writing == NULL);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.paper", has_model);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.print-paper", has_model && self->writing == NULL);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.save-paper", has_model && self->writing == NULL);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.stop-letter", self->writing != NULL);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.choose-model",
                                  has_model && self->facts != NULL && self->facts->n_models > 1);

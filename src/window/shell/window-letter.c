@@ -116,27 +116,17 @@ on_written (GObject *source, GAsyncResult *result, gpointer user_data)
 static void
 letter_chosen (FettleWindow *self, GListModel *files)
 {
-  g_autoptr(GFile) file = g_list_model_get_item (files, 0);
   g_autoptr(GTask) task = NULL;
   Writing *writing;
+  char *path;
 
   if (self->sitting == NULL || self->writing != NULL)
     return;
+  path = fettle_window_pdf_path (self, files);
+  if (path == NULL)
+    return;
   writing = g_new0 (Writing, 1);
-  writing->path = g_file_get_path (file);
-  if (writing->path == NULL)
-    {
-      writing_free (writing);
-      fettle_window_say (self, _("A letter can only be written into a folder of this machine: choose another place."), NULL, NULL);
-      return;
-    }
-  if (!g_str_has_suffix (writing->path, ".pdf"))
-    {
-      char *with_ending = g_strconcat (writing->path, ".pdf", NULL);
-
-      g_free (writing->path);
-      writing->path = with_ending;
-    }
+  writing->path = path;
   writing->today = fettle_today ();
   writing->ask = (PaperLetterAsk) {
     .model = self->span.model,
@@ -161,21 +151,14 @@ letter_chosen (FettleWindow *self, GListModel *files)
 void
 fettle_window_ask_letter (FettleWindow *self)
 {
-  static const char *const patterns[] = { "*.pdf", NULL };
   const FettleModel *model = fettle_window_get_model (self);
   g_autofree char *today = fettle_today ();
   g_autofree char *name = NULL;
-  GtkFileChooserNative *chooser;
 
   if (model == NULL || self->writing != NULL)
     return;
-  chooser = fettle_window_choose_file (self, _("Letter to the Designer"), GTK_FILE_CHOOSER_ACTION_SAVE, _("_Write"), letter_chosen);
-  if (chooser == NULL)
-    return;
   name = paper_letter_name (model->code, today);
-  fettle_window_add_filter (chooser, _("PDF documents"), patterns);
-  gtk_file_chooser_set_current_name (GTK_FILE_CHOOSER (chooser), name);
-  gtk_native_dialog_show (GTK_NATIVE_DIALOG (chooser));
+  fettle_window_ask_pdf (self, _("Letter to the Designer"), name, letter_chosen);
 }
 
 void

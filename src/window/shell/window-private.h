@@ -4,7 +4,7 @@
 /*
  * A window split by concern: window.c the frame and its pages, window-book.c the book in it, window-actions.c what can
  * be done, window-files.c files that come and go,
- * window-import.c rows that are looked at first, window-letter.c the letter, window-find.c the search across the book, window-places.c going
+ * window-import.c rows that are looked at first, window-letter.c the letter, window-paper.c paper for the bench, window-find.c the search across the book, window-places.c going
  * somewhere and back.
  */
 
@@ -16,6 +16,8 @@
 #include "window.h"
 
 G_BEGIN_DECLS
+
+typedef struct _PaperBenchAsk PaperBenchAsk; /* paper-bench.h */
 
 struct _FettleWindow
 {
@@ -58,7 +60,9 @@ struct _FettleWindow
   GtkWidget  *welcome;
 
   GtkFileChooserNative *chooser;
-  GCancellable         *writing; /* of the letter on its way; NULL: none */
+  GCancellable         *writing; /* of the letter or paper on its way; NULL: none */
+  PaperBenchAsk        *paper;   /* for which a file is being chosen; NULL: none yet */
+  gboolean              paper_wanted; /* the menu that opens next is that of papers */
   guint                 present_wait; /* source: shown now at the latest */
 
   /* where one was */
@@ -127,6 +131,13 @@ void fettle_window_add_filter      (GtkFileChooserNative *chooser,
                                     const char           *name,
                                     const char *const    *patterns);
 
+void fettle_window_ask_pdf         (FettleWindow *self,
+                                    const char   *title,
+                                    const char   *name,
+                                    FettleChosen  chosen);
+char *fettle_window_pdf_path       (FettleWindow *self,
+                                    GListModel   *files) G_GNUC_WARN_UNUSED_RESULT;
+
 /* window-import.c */
 void fettle_window_set_up_paste    (FettleWindow *self);
 void fettle_window_take_rows_file  (FettleWindow *self,
@@ -138,6 +149,12 @@ void fettle_window_ask_save_refused (FettleWindow *self,
 /* window-letter.c */
 void fettle_window_ask_letter      (FettleWindow *self);
 void fettle_window_stop_letter     (FettleWindow *self);
+
+/* window-paper.c */
+void   fettle_window_ask_paper     (FettleWindow *self,
+                                    const char   *word,
+                                    gboolean      into_file);
+GMenu *fettle_window_paper_menu    (FettleWindow *self) G_GNUC_WARN_UNUSED_RESULT;
 
 /* window-places.c */
 void fettle_window_set_up_places   (FettleWindow      *self);
