@@ -40,10 +40,12 @@ is_life (const BookEvidence *e, guint number)
 {
   const BookEvidenceCharacteristic *one = &e->characteristics[number];
 
+  if (one->first_reading < one->end_reading)
+    return FALSE;
   for (guint i = 0; i < e->n_life_tests; i++)
     if (e->life_tests[i].characteristic == (int) number)
       return TRUE;
-  for (guint i = 0; i < e->n_tests && one->first_reading == one->end_reading; i++)
+  for (guint i = 0; i < e->n_tests; i++)
     if (e->tests[i].characteristic == (int) number && e->tests[i].cycles > 0.0)
       return TRUE;
   return FALSE;

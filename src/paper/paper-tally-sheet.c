@@ -18,6 +18,7 @@
 #define ISSUE_ROWS  3 /* named ones and empty ones */
 #define LINES_MOST  4
 #define HEAD_HEIGHT 16.0
+#define ISSUE_HEIGHT 28.0 /* two lines in small letters */
 
 typedef struct
 {
@@ -31,7 +32,7 @@ row_height (const Row *row)
 {
   double lines = row->lines * LINE + 2.0 * PADDING - 4.0;
 
-  return MAX (lines, PAPER_FORM_ROW);
+  return MAX (lines, row->is_issue ? ISSUE_HEIGHT : PAPER_FORM_ROW);
 }
 
 static void
@@ -44,7 +45,7 @@ set_row (PaperFlow *flow, const Row *row)
   double left = paper_flow_left (flow), right = left + paper_flow_width (flow), y = paper_flow_y (flow), height = row_height (row);
   guint page = paper_flow_page (flow);
 
-  pango_layout_set_height (label, (int) ((height - 4.0) * PANGO_SCALE));
+  pango_layout_set_height (label, (int) ((height - 1.0) * PANGO_SCALE));
   pango_layout_set_ellipsize (label, PANGO_ELLIPSIZE_END);
   pango_layout_set_line_spacing (label, 1.0f);
   paper_place_lines (document, page, label, 0, G_MAXINT, PAPER_INK, left + PADDING, y + (height - paper_style_height (label)) / 2.0);

@@ -99,6 +99,25 @@ test_only_those_named_by_the_plan_are_asked (void)
   g_assert_cmpint (insight_sheet_cell (sheet, 1, (guint) life)->state, ==, INSIGHT_SHEET_LEFT_OUT);
 }
 
+/* A check that is made after some hundred cycles has life tests beside its readings: it is read, and asked of all. */
+static void
+test_what_is_cycled_before_it_is_read_is_no_life (void)
+{
+  g_autoptr(Fixture) f = fixture_new ();
+  g_autoptr(InsightSheet) sheet = NULL;
+  int round = fixture_round (f, "A", BOOK_ROUND_PILOT, "2026-01-05", FALSE);
+  int sticks = fixture_checked (f, "LV", BOOK_CLASS_FUNCTION);
+  int unit = fixture_units (f, round, 2);
+
+  fixture_check (f, unit, sticks, TRUE);
+  fixture_life_test (f, unit, sticks, 300, FALSE, -1);
+  fixture_finish (f);
+  sheet = insight_sheet_new (f->e, f->e->rounds[round].id, "2027-01-01");
+  g_assert_false (column_of (sheet, 0)->is_life);
+  g_assert_cmpint (insight_sheet_cell (sheet, 0, 0)->mark, ==, BOOK_MARK_PASSED);
+  g_assert_cmpint (insight_sheet_cell (sheet, 1, 0)->state, ==, INSIGHT_SHEET_WANTED);
+}
+
 static void
 test_a_planned_round_has_rows_to_write_serials_in (void)
 {
@@ -126,6 +145,7 @@ main (int argc, char **argv)
                    test_units_stand_in_order_of_build_and_limits_are_those_of_the_day);
   g_test_add_func ("/insight/sheet/the-last-attempt-that-stands-is-shown", test_the_last_attempt_that_stands_is_shown);
   g_test_add_func ("/insight/sheet/only-those-named-by-the-plan-are-asked", test_only_those_named_by_the_plan_are_asked);
+  g_test_add_func ("/insight/sheet/what-is-cycled-before-it-is-read-is-no-life", test_what_is_cycled_before_it_is_read_is_no_life);
   g_test_add_func ("/insight/sheet/a-planned-round-has-rows-to-write-serials-in", test_a_planned_round_has_rows_to_write_serials_in);
   return g_test_run ();
 }
