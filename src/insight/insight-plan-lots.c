@@ -13,42 +13,6 @@
  * units are taken to come of one lot that was not seen before; where it names some, units without one add none.
  */
 
-/* The places that a row of the plan speaks about: by first serials where any row has one, else one after the other. */
-static void
-find_places (const BookEvidence *e, const BookEvidencePlan *row, InsightPlanLot *lot)
-{
-  guint before = 0;
-  gboolean named = FALSE;
-
-  lot->from = 0;
-  lot->to = G_MAXUINT;
-  for (guint i = 0; i < e->n_plans; i++)
-    named |= e->plans[i].round == row->round && e->plans[i].part == row->part && e->plans[i].step == row->step
-             && e->plans[i].first_serial[0] != '\0';
-  if (named && row->first_serial[0] != '\0')
-    lot->from = insight_plan_place (e, row->round, row->first_serial);
-  for (guint i = 0; i < e->n_plans; i++)
-    {
-      const BookEvidencePlan *other = &e->plans[i];
-      guint place;
-
-      if (other->round != row->round || other->part != row->part || other->step != row->step || other == row)
-        continue;
-      if (!named && other < row)
-        before += (guint) MAX (other->units, 0);
-      if (!named || other->first_serial[0] == '\0')
-        continue;
-      place = insight_plan_place (e, row->round, other->first_serial);
-      if (place > lot->from)
-        lot->to = MIN (lot->to, place);
-    }
-  if (named)
-    return;
-  lot->from = before;
-  if (row->units > 0)
-    lot->to = before + (guint) row->units;
-}
-
 static gboolean
 is_among (const int *lots, guint n, int lot)
 {
@@ -105,7 +69,7 @@ insight_plan_groupings (InsightPlanInput *input, const InsightUnits *units, cons
 
           if (row->round != round || row->lot < 0 || (on.part >= 0 ? row->part != on.part : row->step != on.step))
             continue;
-          find_places (e, row, &lot);
+          lot.places = insight_plan_places (e, row);
           g_array_append_val (grouping.lots, lot);
         }
       if (basis->lotted[place] || grouping.lots->len > 0)
@@ -127,7 +91,7 @@ count_lots (const InsightPlan *plan, const InsightPlanInput *input, const Insigh
       const InsightPlanLot *lot = &g_array_index (grouping->lots, InsightPlanLot, i);
 
       if (!lot->seen && !is_among (counted, n, lot->lot)
-          && insight_plan_count_within (plan, input, MAX (input->from, lot->from), MIN (MIN (input->to, units), lot->to), NULL) > 0)
+          && insight_plan_count_within (plan, input, lot->places.from, MIN (units, lot->places.to), NULL) > 0)
         counted[n++] = lot->lot;
     }
   return grouping->seen + n;

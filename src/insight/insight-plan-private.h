@@ -20,13 +20,19 @@ typedef struct
   gboolean lost; /* destroyed or lent */
 } InsightPlanTest;
 
-/* A lot that the plan names for the units at the places [from, to). */
+/* The units at the places [from, to). */
 typedef struct
 {
-  guint    from;
-  guint    to;
-  int      lot;
-  gboolean seen; /* units that count already are of it */
+  guint from;
+  guint to;
+} InsightPlanPlaces;
+
+/* A lot that the plan names. */
+typedef struct
+{
+  InsightPlanPlaces places;
+  int               lot;
+  gboolean          seen; /* units that count already are of it */
 } InsightPlanLot;
 
 /* A part or step of which lots are kept. */
@@ -42,8 +48,7 @@ typedef struct
 {
   InsightPlanCriterion told;
   int                  characteristic;
-  guint                from; /* places of units of the state looked for: [from, to) */
-  guint                to;
+  GArray              *places; /* InsightPlanPlaces: of the state looked for, in order and apart */
   NumLimits            limits; /* logarithms where told.logs */
   GArray              *groupings; /* InsightPlanGrouping; NULL: lots do not matter */
 } InsightPlanInput;
@@ -60,15 +65,19 @@ struct _InsightPlan
   GPtrArray      *twice;  /* char *, ends in NULL */
 };
 
-/* insight-plan-tests.c: which units count for what. */
+/* insight-plan-places.c: which unit gets what. */
 guint        insight_plan_place   (const BookEvidence *evidence,
                                    int                 round,
                                    const char         *serial);
+InsightPlanPlaces insight_plan_places (const BookEvidence *evidence,
+                                   const BookEvidencePlan *row);
+GArray      *insight_plan_range   (const InsightLook  *look,
+                                   int                 round,
+                                   int                 characteristic) G_GNUC_WARN_UNUSED_RESULT;
+
+/* insight-plan-tests.c: which units count for what. */
 void         insight_plan_tests   (InsightPlan        *plan,
                                    const BookEvidence *evidence,
-                                   int                 round);
-void         insight_plan_range   (InsightPlanInput   *input,
-                                   const InsightLook  *look,
                                    int                 round);
 void         insight_plan_count   (const InsightPlan  *plan,
                                    const InsightPlanInput *input,

@@ -38,6 +38,7 @@ input_clear (gpointer data)
   InsightPlanCriterion *told = &input->told;
 
   g_clear_pointer (&input->groupings, g_array_unref);
+  g_clear_pointer (&input->places, g_array_unref);
   g_free (told->code);
   g_free (told->name);
   g_free (told->about_code);
@@ -381,7 +382,7 @@ static InsightPlanInput
 input_new (const BookEvidence *e, const BookEvidenceCriterion *asked)
 {
   const BookEvidenceCharacteristic *one = asked->characteristic >= 0 ? &e->characteristics[asked->characteristic] : NULL;
-  InsightPlanInput input = { .characteristic = asked->characteristic, .to = G_MAXUINT };
+  InsightPlanInput input = { .characteristic = asked->characteristic };
   InsightPlanCriterion *told = &input.told;
 
   told->id = asked->id;
@@ -429,9 +430,9 @@ prepare_criterion (InsightPlan *plan, Preparing *p, guint number, GCancellable *
       return FALSE;
     }
   input.told.needs_choice = input.told.needs_choice && !insight_plan_has_test (plan, input.characteristic);
-  insight_plan_range (&input, p->looks->pdata[p->looks->len - 1], p->round);
+  input.places = insight_plan_range (p->looks->pdata[p->looks->len - 1], p->round, input.characteristic);
   if (!kind_counts (p, asked))
-    input.to = input.from = 0;
+    g_array_set_size (input.places, 0);
   find_needed (plan, &input);
   g_array_append_val (plan->inputs, input);
   return TRUE;

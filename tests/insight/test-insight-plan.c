@@ -207,6 +207,63 @@ test_of_a_split_round_the_new_half_counts (void)
   g_assert_cmpuint (twenty->proofs[0].counted + twenty->proofs[1].counted, ==, 35);
 }
 
+/* A row of the plan for so many units, whoever they are. */
+static void
+plan_units (Fixture *f, int round, int part, int revision, int lot, int units)
+{
+  int row = fixture_plan (f, round, part, revision, lot, "");
+
+  f->e->plans[row].units = units;
+}
+
+/* The new revision comes in two lots, so in two rows; once beside each other and once with the old one between. */
+static void
+test_of_a_split_round_every_row_counts (void)
+{
+  g_autoptr(Fixture) f = fixture_new ();
+  int part = fixture_part (f, "HF-30");
+  int b = fixture_revision (f, part, "B", "2026-01-01"), c = fixture_revision (f, part, "C", "2026-06-01");
+  int one = fixture_lot (f, part, "L1"), other = fixture_lot (f, part, "L2");
+  int lv = fixture_checked (f, "LV", BOOK_CLASS_APPEARANCE);
+  int p3 = planned (f, "P3", 12), next;
+  g_autoptr(InsightPlan) beside = NULL, apart = NULL, named = NULL, rest = NULL;
+  g_autoptr(InsightPlanAnswer) nine = NULL, twelve = NULL, eight = NULL, serials = NULL, two = NULL;
+
+  fixture_criterion (f, "LV", BOOK_CRITERION_CHECKED, lv);
+  plan_units (f, p3, part, b, -1, 5);
+  plan_units (f, p3, part, c, one, 3);
+  plan_units (f, p3, part, c, other, 4);
+  beside = plan_of (f, p3);
+  twelve = prove (beside, 12);
+  g_assert_cmpuint (twelve->proofs[0].counted, ==, 7);
+  nine = prove (beside, 9);
+  g_assert_cmpuint (nine->proofs[0].counted, ==, 4);
+
+  next = planned (f, "P4", 12);
+  plan_units (f, next, part, c, one, 3);
+  plan_units (f, next, part, b, -1, 4);
+  plan_units (f, next, part, c, other, 5);
+  apart = plan_of (f, next);
+  eight = prove (apart, 8);
+  g_assert_cmpuint (eight->proofs[0].counted, ==, 4); /* three, and one behind the four old ones */
+
+  next = planned (f, "P5", 12);
+  fixture_plan (f, next, part, c, one, "P5-01");
+  fixture_plan (f, next, part, b, -1, "P5-04");
+  fixture_plan (f, next, part, c, other, "P5-08");
+  named = plan_of (f, next);
+  serials = prove (named, 12);
+  g_assert_cmpuint (serials->proofs[0].counted, ==, 8); /* 01 to 03, and 08 to 12 */
+
+  next = planned (f, "P6", 12);
+  fixture_plan (f, next, part, c, one, "");
+  fixture_plan (f, next, part, b, -1, "P6-01");
+  fixture_plan (f, next, part, c, other, "P6-11");
+  rest = plan_of (f, next);
+  two = prove (rest, 12);
+  g_assert_cmpuint (two->proofs[0].counted, ==, 2); /* 11 and 12: before the first serial there is none */
+}
+
 static void
 test_measured_values (void)
 {
@@ -459,6 +516,7 @@ main (int argc, char **argv)
   g_test_add_func ("/insight/plan/destroyed-and-lent-units-do-not-count", test_destroyed_and_lent_units_do_not_count);
   g_test_add_func ("/insight/plan/a-unit-used-up-twice-is-named", test_a_unit_used_up_twice_is_named);
   g_test_add_func ("/insight/plan/of-a-split-round-the-new-half-counts", test_of_a_split_round_the_new_half_counts);
+  g_test_add_func ("/insight/plan/of-a-split-round-every-row-of-the-new-state-counts", test_of_a_split_round_every_row_counts);
   g_test_add_func ("/insight/plan/measured-values", test_measured_values);
   g_test_add_func ("/insight/plan/offers-measuring-and-splitting", test_offers_measuring_and_splitting);
   g_test_add_func ("/insight/plan/eighty-percent", test_eighty_percent);
