@@ -463,6 +463,38 @@ test_three_lots (void)
   fixture_free (d.f);
 }
 
+/* Rows that say a number of units and no serial take their units one after the other, a lot that was seen before among them. */
+static void
+test_lots_by_number (void)
+{
+  static const int numbers[] = { 2, 5, 3 }; /* of a lot that was seen, and of two new ones */
+  g_autoptr(InsightPlan) plan = NULL;
+  g_autoptr(InsightStanding) standing = NULL;
+  Deliveries d;
+
+  deliveries_init (&d, 0, TRUE);
+  for (guint i = 0; i < G_N_ELEMENTS (numbers); i++)
+    plan_units (d.f, d.next, d.part, d.revision, d.lots[i], numbers[i]);
+  plan = plan_of (d.f, d.next);
+  for (guint units = 1; units <= 10; units++)
+    {
+      g_autoptr(InsightPlanAnswer) answer = prove (plan, units);
+      const InsightPlanProof *proof = &answer->proofs[0];
+
+      g_assert_cmpuint (proof->counted, ==, units);
+      g_assert_false (proof->lots_assumed);
+      g_assert_cmpuint (proof->lots, ==, units <= 2 ? 1 : units <= 7 ? 2 : 3);
+      g_assert_true (proof->lots_short == (units <= 7));
+    }
+  /* Which unit got which lot is written down when they are built. */
+  for (int i = 0; i < 10; i++)
+    fixture_unit_part (d.f, (int) d.f->e->n_units + i, d.part, d.revision, d.lots[i < 2 ? 0 : i < 7 ? 1 : 2]);
+  assert_not_said (build (&d, &standing), INSIGHT_REASON_LOTS_THIRD);
+  assert_state (fixture_criterion_in (standing, "LV"), INSIGHT_MET);
+  g_assert_cmpuint (fixture_criterion_in (standing, "LV")->lots, ==, 3);
+  fixture_free (d.f);
+}
+
 /* Where no lot is planned one is assumed, and it is said; a criterion that is not strict only says it. */
 static void
 test_no_lot_planned (void)
@@ -522,6 +554,7 @@ main (int argc, char **argv)
   g_test_add_func ("/insight/plan/eighty-percent", test_eighty_percent);
   g_test_add_func ("/insight/plan/two-lots-are-too-few-for-a-strict-criterion", test_two_lots);
   g_test_add_func ("/insight/plan/a-third-lot-counts-as-far-as-units-get-it", test_three_lots);
+  g_test_add_func ("/insight/plan/lots-planned-by-number-are-used-one-after-the-other", test_lots_by_number);
   g_test_add_func ("/insight/plan/without-a-planned-lot-one-is-assumed", test_no_lot_planned);
   g_test_add_func ("/insight/plan/without-lots-nothing-is-said-of-them", test_no_lots);
   return g_test_run ();
