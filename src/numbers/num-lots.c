@@ -40,28 +40,28 @@ typedef struct
   double df_within;   /* N - a */
 } Squares;
 
-/* Takes logarithms where wanted; the resolution bounds the variation within from below. */
+/* The resolution bounds the variation within from below. */
 static NumStatus
-find_squares (const NumSample *lots, size_t count, double step, Squares *out)
+find_squares (const NumMoments *lots, size_t count, double step, Squares *out)
 {
   double *means = calloc (count, sizeof *means);
   double reciprocals = 0.0;
   size_t n = 0;
   NumMoments moments;
-  NumStatus status = means == NULL ? NUM_NO_MEMORY : NUM_OK;
+  NumStatus status;
 
   *out = (Squares){ .lots = (double) count };
-  for (size_t i = 0; i < count && status == NUM_OK; i++)
+  if (means == NULL)
+    return NUM_NO_MEMORY;
+  for (size_t i = 0; i < count; i++)
     {
-      status = num_moments (lots[i].values, lots[i].n, &moments);
-      means[i] = moments.mean;
+      means[i] = lots[i].mean;
       if (lots[i].n > 1)
-        out->within += moments.sd * moments.sd * (double) (lots[i].n - 1);
+        out->within += lots[i].sd * lots[i].sd * (double) (lots[i].n - 1);
       reciprocals += 1.0 / (double) lots[i].n;
       n += lots[i].n;
     }
-  if (status == NUM_OK)
-    status = num_moments (means, count, &moments);
+  status = num_moments (means, count, &moments);
   free (means);
   if (status != NUM_OK)
     return status;
@@ -369,10 +369,10 @@ chance_of_conforming (const Lots *lots)
 }
 
 static NumStatus
-lots_confidence (const NumSample *samples, size_t count, NumLimits limits, double coverage, double step, double *confidence)
+lots_confidence (const NumMoments *moments, size_t count, NumLimits limits, double coverage, double step, double *confidence)
 {
   Squares squares;
-  NumStatus status = find_squares (samples, count, step, &squares);
+  NumStatus status = find_squares (moments, count, step, &squares);
   Lots lots = { &squares, limits, 1.0 - coverage, num_normal_quantile (coverage),
                 (limits.upper - limits.lower) / (-2.0 * num_normal_quantile (0.5 * (1.0 - coverage))),
                 0.0, spread_of (squares.df_within), spread_of (squares.lots - 1.0) };
@@ -383,12 +383,46 @@ lots_confidence (const NumSample *samples, size_t count, NumLimits limits, doubl
   return status;
 }
 
+/**
+ * num_lots_moments:
+ * @lots: (array length=count): size, mean and deviation of each lot, none empty; the deviation of one value is not looked at
+ * @count: lots, at least %NUM_LOTS_LEAST
+ * @limits: at least one finite
+ * @coverage: share of the population wanted inside, in (0, 1)
+ * @resolution: step in which the values were read, 0 where unknown
+ * @confidence: (out): with the lots as groups, of a normal population; NAN when it fails
+ *
+ * See the method above: of lots that are known by their moments alone, or that do not exist yet. For a log-normal
+ * population give the moments of the logarithms, their limits, and the resolution divided by the mean.
+ *
+ * Returns: %NUM_OK; %NUM_TOO_FEW lots or an empty one; %NUM_NO_VARIATION; %NUM_BAD_INPUT; %NUM_NO_MEMORY
+ */
+NumStatus
+num_lots_moments (const NumMoments *lots, size_t count, NumLimits limits, double coverage, double resolution,
+                  double *confidence)
+{
+  *confidence = NAN;
+  if (count < NUM_LOTS_LEAST)
+    return NUM_TOO_FEW;
+  for (size_t i = 0; i < count; i++)
+    {
+      if (lots[i].n == 0)
+        return NUM_TOO_FEW;
+      if (!isfinite (lots[i].mean) || (lots[i].n > 1 && !(isfinite (lots[i].sd) && lots[i].sd >= 0.0)))
+        return NUM_BAD_INPUT;
+    }
+  if (!(coverage > 0.0 && coverage < 1.0) || !(limits.lower < limits.upper)
+      || (!isfinite (limits.lower) && !isfinite (limits.upper)))
+    return NUM_BAD_INPUT;
+  return lots_confidence (lots, count, limits, coverage, resolution, confidence);
+}
+
 /* All values in one array, and beside it their logarithms where all are above 0. */
 typedef struct
 {
   double *values;
-  double *logs;      /* NULL where a value is not above 0 */
-  NumSample *groups; /* lots of @logs */
+  double *logs;        /* NULL where a value is not above 0 */
+  NumMoments *moments; /* by lot */
   size_t n;
   double mean;
 } Pool;
@@ -398,7 +432,7 @@ pool_clear (Pool *pool)
 {
   free (pool->values);
   free (pool->logs);
-  free (pool->groups);
+  free (pool->moments);
 }
 
 static NumStatus
@@ -417,13 +451,12 @@ pool_init (Pool *pool, const NumSample *lots, size_t count)
     }
   pool->values = calloc (pool->n, sizeof *pool->values);
   pool->logs = calloc (pool->n, sizeof *pool->logs);
-  pool->groups = calloc (count, sizeof *pool->groups);
-  if (pool->values == NULL || pool->logs == NULL || pool->groups == NULL)
+  pool->moments = calloc (count, sizeof *pool->moments);
+  if (pool->values == NULL || pool->logs == NULL || pool->moments == NULL)
     return NUM_NO_MEMORY;
   for (size_t i = 0; i < count; i++)
     {
       memcpy (pool->values + at, lots[i].values, lots[i].n * sizeof *pool->values);
-      pool->groups[i] = (NumSample){ pool->logs + at, lots[i].n };
       at += lots[i].n;
     }
   status = num_moments (pool->values, pool->n, &moments);
@@ -439,6 +472,18 @@ pool_init (Pool *pool, const NumSample *lots, size_t count)
   for (size_t i = 0; i < pool->n; i++)
     pool->logs[i] = log (pool->values[i]);
   return NUM_OK;
+}
+
+/* The answer by lots of @values, which lie lot after lot. */
+static NumStatus
+ask_lots (Pool *pool, const double *values, const NumSample *lots, size_t count, NumLimits limits, double coverage, double step,
+          double *confidence)
+{
+  NumStatus status = NUM_OK;
+
+  for (size_t i = 0; i < count && status == NUM_OK; values += lots[i++].n)
+    status = num_moments (values, lots[i].n, &pool->moments[i]);
+  return status == NUM_OK ? lots_confidence (pool->moments, count, limits, coverage, step, confidence) : status;
 }
 
 /**
@@ -477,9 +522,9 @@ num_lots (const NumSample *lots, size_t count, NumLimits limits, double coverage
   if (status == NUM_OK)
     status = num_conformance_values (pool.values, pool.n, limits, coverage, 0.95, shape, resolution, &pooled);
   if (status == NUM_OK && shape != NUM_SHAPE_LOGNORMAL)
-    status = lots_confidence (lots, count, limits, coverage, resolution, &plain);
+    status = ask_lots (&pool, pool.values, lots, count, limits, coverage, resolution, &plain);
   if (status == NUM_OK && shape != NUM_SHAPE_NORMAL && pool.logs != NULL)
-    status = lots_confidence (pool.groups, count, num_limits_log (limits), coverage, resolution / pool.mean, &logged);
+    status = ask_lots (&pool, pool.logs, lots, count, num_limits_log (limits), coverage, resolution / pool.mean, &logged);
   pool_clear (&pool);
   if (status != NUM_OK)
     return status;

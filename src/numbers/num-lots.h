@@ -2,6 +2,7 @@
 #pragma once
 
 #include "num-conformance.h"
+#include "num-describe.h"
 #include "num-status.h"
 
 #define NUM_LOTS_LEAST 3 /* lots below which the variation between them cannot be judged */
@@ -17,3 +18,5 @@ typedef struct
 
 NumStatus num_lots (const NumSample *lots, size_t count, NumLimits limits, double coverage, NumShape shape,
                     double resolution, NumLots *out);
+NumStatus num_lots_moments (const NumMoments *lots, size_t count, NumLimits limits, double coverage, double resolution,
+                            double *confidence);

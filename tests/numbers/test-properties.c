@@ -634,6 +634,33 @@ test_lots_alike (void)
   g_assert_cmpfloat (out.lots, ==, 0.0);
 }
 
+/* What is asked of a lot are its size, mean and deviation: given as such they give the answer of the values. */
+static void
+test_lots_by_moments (void)
+{
+  static const double a[] = { 4.9, 5.3, 5.1, 4.7 }, b[] = { 5.6, 5.2, 5.5 }, c[] = { 4.6 };
+  const NumSample lots[] = { { a, 4 }, { b, 3 }, { c, 1 } };
+  const NumLimits limits[] = { { 3.0, 7.0 }, { 3.0, HUGE_VAL } };
+  NumMoments moments[3];
+  NumLots out;
+  double confidence;
+
+  for (guint i = 0; i < 3; i++)
+    num_moments (lots[i].values, lots[i].n, &moments[i]);
+  for (guint l = 0; l < G_N_ELEMENTS (limits); l++)
+    {
+      g_assert_cmpint (num_lots (lots, 3, limits[l], 0.9, NUM_SHAPE_NORMAL, 0.5, &out), ==, NUM_OK);
+      g_assert_cmpint (num_lots_moments (moments, 3, limits[l], 0.9, 0.5, &confidence), ==, NUM_OK);
+      g_assert_cmpfloat_with_epsilon (confidence, out.lots, 1e-12);
+    }
+  g_assert_cmpint (num_lots_moments (moments, 2, limits[0], 0.9, 0.0, &confidence), ==, NUM_TOO_FEW);
+  g_assert_true (isnan (confidence));
+  g_assert_cmpint (num_lots_moments (moments, 3, none, 0.9, 0.0, &confidence), ==, NUM_BAD_INPUT);
+  g_assert_cmpint (num_lots_moments (moments, 3, limits[0], 1.0, 0.0, &confidence), ==, NUM_BAD_INPUT);
+  moments[1].n = 0;
+  g_assert_cmpint (num_lots_moments (moments, 3, limits[0], 0.9, 0.0, &confidence), ==, NUM_TOO_FEW);
+}
+
 /*
  * Lots that are much alike: the mean is then nearly certain, and the chance a step over the deviation. The figures are
  * the definition integrated on a grid of 4001 by 4001 logarithms of the chi-squares with SciPy 1.10.1.
@@ -860,6 +887,7 @@ main (int argc, char **argv)
   g_test_add_func ("/numbers/lots/order-does-not-matter-and-lots-cost", test_lots);
   g_test_add_func ("/numbers/lots/of-one-unit-are-a-plain-sample", test_lots_of_one);
   g_test_add_func ("/numbers/lots/agree-with-draws", test_lots_by_draws);
+  g_test_add_func ("/numbers/lots/moments-are-enough", test_lots_by_moments);
   g_test_add_func ("/numbers/lots/equal-means-leave-a-chi-square", test_lots_alike);
   g_test_add_func ("/numbers/lots/nearly-equal-means-go-over-into-equal-ones", test_lots_nearly_alike);
   g_test_add_func ("/numbers/yield/does-not-depend-on-how-work-is-cut", test_yield_does_not_depend_on_cutting);
