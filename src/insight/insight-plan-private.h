@@ -39,9 +39,20 @@ typedef struct
 typedef struct
 {
   char   *name;
-  guint   seen; /* lots of units that count already */
-  GArray *lots; /* InsightPlanLot */
+  guint   seen;  /* lots of units that count already */
+  GArray *of;    /* int: by unit that counts already, its lot; -1: not known */
+  GArray *lots;  /* InsightPlanLot */
 } InsightPlanGrouping;
+
+/* The values that count already as one shape takes them: as they are, or their logarithms. */
+typedef struct
+{
+  GArray   *values; /* double: in the order of InsightPlanGrouping.of */
+  double    mean;
+  double    sd;
+  double    resolution;
+  NumLimits limits;
+} InsightPlanScale;
 
 /* What a criterion is computed from beside what is told of it. */
 typedef struct
@@ -51,6 +62,7 @@ typedef struct
   GArray              *places; /* InsightPlanPlaces: of the state looked for, in order and apart */
   NumLimits            limits; /* logarithms where told.logs */
   GArray              *groupings; /* InsightPlanGrouping; NULL: lots do not matter */
+  GArray              *scales; /* InsightPlanScale: those of which the lesser answer counts; NULL: no values are judged */
 } InsightPlanInput;
 
 struct _InsightPlan
@@ -96,6 +108,11 @@ void         insight_plan_groupings (InsightPlanInput  *input,
                                    const InsightUnits *units,
                                    const InsightBasis *basis,
                                    int                 round);
+double       insight_plan_by_lot  (const InsightPlan  *plan,
+                                   const InsightPlanInput *input,
+                                   guint               units,
+                                   guint               counted,
+                                   const char        **of);
 void         insight_plan_look_at_lots (const InsightPlan *plan,
                                    const InsightPlanInput *input,
                                    guint               units,

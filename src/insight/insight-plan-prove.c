@@ -175,7 +175,7 @@ insight_plan_prove (const InsightPlan *plan, guint units, GCancellable *cancella
 
       if (g_cancellable_set_error_if_cancelled (cancellable, error))
         return NULL;
-      proof->confidence = proof->assurance = proof->bad_passes = proof->distance = NAN;
+      proof->confidence = proof->pooled = proof->assurance = proof->bad_passes = proof->distance = NAN;
       proof->allowed = -1;
       insight_plan_count (plan, input, answer->units, proof);
       if (input->told.no_limits)
@@ -188,6 +188,7 @@ insight_plan_prove (const InsightPlan *plan, guint units, GCancellable *cancella
       answer->n_proves += proof->proves && !input->told.not_enough_alone;
       if (isnan (proof->assurance))
         continue;
+      answer->at_most |= proof->by_lots_of != NULL;
       answer->all_pass = answer->n_known++ == 0 ? proof->assurance : answer->all_pass * proof->assurance;
     }
   return g_steal_pointer (&answer);

@@ -39,6 +39,7 @@ input_clear (gpointer data)
 
   g_clear_pointer (&input->groupings, g_array_unref);
   g_clear_pointer (&input->places, g_array_unref);
+  g_clear_pointer (&input->scales, g_array_unref);
   g_free (told->code);
   g_free (told->name);
   g_free (told->about_code);
@@ -150,24 +151,39 @@ collect (const Preparing *p, const InsightUnits *units, InsightPlanCriterion *to
   return n;
 }
 
-static gboolean
-describe_values (InsightPlanInput *input, const double *values, guint n, double resolution, gboolean logs)
+static void
+scale_clear (gpointer data)
 {
-  g_autofree double *own = g_new (double, n + 1);
+  g_clear_pointer (&((InsightPlanScale *) data)->values, g_array_unref);
+}
+
+static gboolean
+describe_values (InsightPlanInput *input, const double *values, guint n, double resolution, gboolean logs, InsightPlanScale *scale)
+{
   NumMoments moments;
 
   for (guint i = 0; i < n; i++)
     {
+      double own = logs ? log (values[i]) : values[i];
+
       if (logs && !(values[i] > 0.0))
         return FALSE;
-      own[i] = logs ? log (values[i]) : values[i];
+      g_array_append_val (scale->values, own);
     }
-  if (n < 2 || num_moments (own, n, &moments) != NUM_OK)
+  if (n < 2 || num_moments ((const double *) (gpointer) scale->values->data, n, &moments) != NUM_OK)
     return FALSE;
   input->told.logs = logs;
-  input->told.mean = moments.mean;
-  input->told.sd = MAX (moments.sd, 0.5 * resolution);
-  return input->told.sd > 0.0;
+  scale->mean = input->told.mean = moments.mean;
+  scale->sd = input->told.sd = MAX (moments.sd, 0.5 * resolution);
+  scale->resolution = resolution;
+  scale->limits = input->limits;
+  return scale->sd > 0.0;
+}
+
+static InsightPlanScale
+scale_new (void)
+{
+  return (InsightPlanScale){ .values = g_array_new (FALSE, FALSE, sizeof (double)), .mean = NAN, .sd = NAN };
 }
 
 /* Normal and log-normal, the lesser answer; a stated log-normal alone. */
@@ -176,15 +192,18 @@ describe_shape (InsightPlanInput *input, const BookEvidenceCharacteristic *one, 
                 double resolution)
 {
   InsightPlanInput plain = *input, logs = *input;
+  InsightPlanScale scales[] = { scale_new (), scale_new () };
+  GArray *asked = g_array_new (FALSE, FALSE, sizeof (InsightPlanScale));
   double mean = 0.0;
 
+  g_array_set_clear_func (asked, scale_clear);
   for (guint i = 0; i < n; i++)
     mean += values[i] / n;
   logs.limits = num_limits_log (input->limits);
-  if (describe_values (&plain, values, n, resolution, FALSE))
+  if (describe_values (&plain, values, n, resolution, FALSE, &scales[0]))
     plain.told.confidence = insight_plan_confidence (&plain, 0, 0);
   if ((isfinite (logs.limits.lower) || isfinite (logs.limits.upper))
-      && describe_values (&logs, values, n, resolution / fabs (mean), TRUE))
+      && describe_values (&logs, values, n, resolution / fabs (mean), TRUE, &scales[1]))
     logs.told.confidence = insight_plan_confidence (&logs, 0, 0);
   else
     logs.told.sd = NAN;
@@ -192,6 +211,12 @@ describe_shape (InsightPlanInput *input, const BookEvidenceCharacteristic *one, 
     *input = logs;
   else
     *input = plain;
+  for (guint i = 0; i < G_N_ELEMENTS (scales); i++)
+    if (isnan (scales[i].sd) || (i == 0 && one->shape == BOOK_SHAPE_LOG_NORMAL))
+      scale_clear (&scales[i]);
+    else
+      g_array_append_val (asked, scales[i]);
+  input->scales = asked;
 }
 
 /* A declared plan holds while nothing that counts was measured before it. */
@@ -433,6 +458,8 @@ prepare_criterion (InsightPlan *plan, Preparing *p, guint number, GCancellable *
   input.places = insight_plan_range (p->looks->pdata[p->looks->len - 1], p->round, input.characteristic);
   if (!kind_counts (p, asked))
     g_array_set_size (input.places, 0);
+  if (!isnan (input.told.confidence))
+    input.told.confidence = fmin (input.told.confidence, insight_plan_by_lot (plan, &input, 0, 0, NULL));
   find_needed (plan, &input);
   g_array_append_val (plan->inputs, input);
   return TRUE;

@@ -132,7 +132,7 @@ char       **insight_plan_get_twice  (const InsightPlan  *plan);
  * InsightPlanProof:
  * @counted: further units that count
  * @taken: units that other tests destroy or that are lent
- * @confidence: reached if none of them fails, or if mean and deviation stay; NAN when none can be told
+ * @confidence: reached if none of them fails, or if mean and deviation stay, also within each lot; NAN when none can be told
  * @proves: that is enough
  * @allowed: how many of them may fail; -1: not even none would be enough
  * @assurance: chance of passing by what is known so far; NAN when nothing is
@@ -144,6 +144,9 @@ char       **insight_plan_get_twice  (const InsightPlan  *plan);
  * @lots_assumed: no lot is planned: the units are taken to come of one that was not seen before
  * @lots_few: these are fewer than three, so that variation between deliveries is not seen
  * @lots_short: and the criterion is strict, so that it is not met without a waiver
+ * @pooled: the confidence as if all were of one lot; NAN when none can be told
+ * @by_lots_of: (nullable): name of the part or step by whose lots the values reach less than @pooled, and so @confidence is
+ *   told; @assurance and @bad_passes are as if all were of one lot, which is no less; lives as long as the plan
  */
 typedef struct
 {
@@ -160,6 +163,8 @@ typedef struct
   gboolean lots_assumed;
   gboolean lots_few;
   gboolean lots_short;
+  double   pooled;
+  const char *by_lots_of;
 } InsightPlanProof;
 
 /**
@@ -169,6 +174,7 @@ typedef struct
  * @proofs: (array length=n): of each criterion in the order of the plan
  * @all_pass: chance that all pass of which something is known, as if each were independent of the others; NAN: none is
  * @n_known: how many these are
+ * @at_most: @all_pass may be less, since values are judged by lot
  * @n_proves: criteria that these units could meet
  */
 typedef struct
@@ -178,6 +184,7 @@ typedef struct
   InsightPlanProof *proofs;
   double            all_pass;
   guint             n_known;
+  gboolean          at_most;
   guint             n_proves;
 } InsightPlanAnswer;
 

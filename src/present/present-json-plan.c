@@ -28,6 +28,8 @@ add_criterion (JsonBuilder *builder, const InsightPlanCriterion *told, const Ins
   present_json_count (builder, "counted", proof->counted);
   present_json_count (builder, "taken", proof->taken);
   present_json_number (builder, "confidence", proof->confidence);
+  present_json_number (builder, "pooled", proof->pooled);
+  present_json_text (builder, "by_lots_of", proof->by_lots_of != NULL ? proof->by_lots_of : "");
   present_json_flag (builder, "can_be_met", proof->proves && !told->not_enough_alone);
   present_json_count (builder, "allowed", proof->allowed);
   present_json_number (builder, "assurance", proof->assurance);
@@ -59,6 +61,7 @@ present_json_plan (const InsightPlan *plan, const InsightPlanAnswer *answer, con
   present_json_count (builder, "version", PRESENT_JSON_VERSION);
   present_json_count (builder, "units", answer->units);
   present_json_number (builder, "all_pass", answer->all_pass);
+  present_json_flag (builder, "at_most", answer->at_most);
   present_json_count (builder, "known", answer->n_known);
   present_json_count (builder, "can_be_met", answer->n_proves);
   present_json_count (builder, "others", insight_plan_n_others (plan));

@@ -48,6 +48,16 @@ chance_up (double chance)
   return isnan (chance) ? g_strdup ("") : present_failing_share (chance);
 }
 
+/* By lot it is not played: no more than as if all were of one lot. */
+static char *
+chance_bound (const InsightPlanProof *proof)
+{
+  g_autofree char *chance = chance_down (proof->assurance);
+
+  /* Translators: at most that chance */
+  return proof->by_lots_of != NULL && *chance != '\0' ? g_strdup_printf (_("≤ %s"), chance) : g_steal_pointer (&chance);
+}
+
 static char *
 about_of (const InsightPlanCriterion *told)
 {
@@ -151,8 +161,21 @@ say_lots (GString *words, const InsightPlanCriterion *told, const InsightPlanPro
     add (words, _("The criterion is strict: without units of a third lot, or a waiver, it is not met by any number of them."));
   else if (proof->lots_few)
     add (words, _("Variation between deliveries is not seen with fewer than three."));
-  else if (!told->by_count)
-    add (words, _("Its values are also judged by lot: where the lots differ, the confidence comes out lower than said here."));
+  else if (!told->by_count && isnan (proof->confidence))
+    add (words, _("Its values are also judged by lot: where the lots differ, it takes more."));
+}
+
+/* That the confidence is by lot, and what it would be else. */
+static void
+say_by_lot (GString *words, const InsightPlanProof *proof)
+{
+  g_autofree char *reached = NULL, *pooled = NULL;
+
+  if (proof->by_lots_of == NULL)
+    return;
+  present_confidence_pair (proof->confidence, proof->pooled, &reached, &pooled);
+  add_free (words, g_strdup_printf (_("That is by lots of '%s', the further ones taken to be like all so far; as if all were of one lot it "
+                                      "would be %s."), proof->by_lots_of, pooled));
 }
 
 static void
@@ -169,10 +192,11 @@ say_chances (GString *words, const InsightPlanCriterion *told, const InsightPlan
   if (isnan (proof->assurance))
     add (words, _("Nothing that counts is known of this state yet, so that the chance of passing cannot be told."));
   else
-    add_free (words, g_strdup_printf (_("By what is known the chance of passing is %s."), assurance));
+    add_free (words, g_strdup_printf (proof->by_lots_of != NULL ? _("By what is known the chance of passing is at most %s.")
+                                                                : _("By what is known the chance of passing is %s."), assurance));
   if (proof->lots_short)
     return; /* it is not a matter of their number */
-  if (told->needed == 0)
+  if (told->needed == 0 && proof->by_lots_of == NULL)
     add (words, _("What counts already is enough, if the next units are like those."));
   else if (proof->bad_passes > 0.0)
     {
@@ -181,6 +205,12 @@ say_chances (GString *words, const InsightPlanCriterion *told, const InsightPlan
         add_free (words, g_strdup_printf (_("A design that fails %s would pass less than once in 200 times."), fails));
       else
         add_free (words, g_strdup_printf (_("A design that fails %s would pass too, about %u times in %u."), fails, times, in));
+    }
+  if (proof->by_lots_of != NULL)
+    {
+      if (!proof->proves)
+        add (words, _("Units of more lots help more than more units of these."));
+      return; /* the numbers below are as if all were of one lot */
     }
   if (!proof->proves && told->needed_clean > 0)
     add_free (words, g_strdup_printf (told->by_count ? ngettext ("%d unit without a failure would do.", "%d units without a failure would do.",
@@ -211,12 +241,14 @@ row_new (const InsightPlanCriterion *told, const InsightPlanProof *proof)
   row->further = g_strdup_printf ("%u", proof->counted);
   /* Translators: a confidence that is reached, and the one wanted */
   row->reached = isnan (proof->confidence) ? g_strdup ("") : g_strdup_printf (_("%s of %s"), reached, wanted);
-  row->assurance = chance_down (proof->assurance);
+  row->assurance = chance_bound (proof);
   row->bad = proof->bad_passes > 0.0 && told->needed != 0 ? chance_up (proof->bad_passes) : g_strdup ("");
-  row->needed = told->needed >= 0 ? g_strdup_printf ("%d", told->needed) : g_strdup ("–");
+  /* Translators: at least so many units */
+  row->needed = told->needed < 0 ? g_strdup ("–") : g_strdup_printf (proof->by_lots_of != NULL ? _("≥ %d") : "%d", told->needed);
   add_free (words, g_strdup_printf ("%s:", row->about));
   say_counted (words, told, proof);
   say_reached (words, told, proof);
+  say_by_lot (words, proof);
   say_lots (words, told, proof);
   say_chances (words, told, proof);
   row->words = g_string_free (words, FALSE);
@@ -240,9 +272,13 @@ headline_of (const InsightPlan *plan, const InsightPlanAnswer *answer)
   add_free (words, g_strdup_printf (_("%u of %u criteria about units can be met."), answer->n_proves, answer->n));
   if (answer->n_known > 0)
     {
-      add_free (words, g_strdup_printf (answer->n_known == answer->n
-                                          ? _("The chance that all of them pass is %s, by what is known so far.")
-                                          : _("The chance that all pass of which something is known is %s."), all));
+      gboolean whole = answer->n_known == answer->n;
+
+      add_free (words, g_strdup_printf (answer->at_most
+                                          ? (whole ? _("The chance that all of them pass is at most %s, by what is known so far.")
+                                                   : _("The chance that all pass of which something is known is at most %s."))
+                                          : (whole ? _("The chance that all of them pass is %s, by what is known so far.")
+                                                   : _("The chance that all pass of which something is known is %s.")), all));
       if (answer->n_known < answer->n)
         add_free (words, g_strdup_printf (ngettext ("Of %u criterion nothing is known yet.", "Of %u criteria nothing is known yet.",
                                                     answer->n - answer->n_known), answer->n - answer->n_known));

@@ -7,6 +7,7 @@
 
 #include "evidence-fixture.h"
 #include "insight-plan.h"
+#include "num-lots.h"
 
 #define TODAY "2027-01-01"
 
@@ -521,6 +522,133 @@ test_no_lot_planned (void)
   fixture_free (loose.f);
 }
 
+/* ---- values by lot ---- */
+
+#define LOT_UNITS 4
+#define FURTHER   5 /* units of each planned row */
+
+static const double by_lot[3][LOT_UNITS] = { { 9.4, 9.6, 9.5, 9.7 }, { 10.6, 10.4, 10.3, 10.5 }, { 10.0, 9.9, 10.2, 10.1 } };
+
+/* Twelve units of three lots, and a round of ten with five of the first lot again and five of a fourth. */
+typedef struct
+{
+  Fixture *f;
+  int      le;
+  int      next;
+} Measured;
+
+static void
+measured_init (Measured *m, double lower)
+{
+  int round, part, revision, lots[4];
+
+  m->f = fixture_new ();
+  round = fixture_round (m->f, "P1", BOOK_ROUND_PROTOTYPE, "2026-02-01", TRUE);
+  part = fixture_part (m->f, "HF-30");
+  revision = fixture_revision (m->f, part, "A", "2026-01-01");
+  for (int i = 0; i < 4; i++)
+    lots[i] = fixture_lot (m->f, part, (const char *const[]){ "L1", "L2", "L3", "L4" }[i]);
+  m->le = fixture_measured (m->f, "LE", BOOK_CLASS_FUNCTION, BOOK_SHAPE_NORMAL);
+  fixture_depends (m->f, m->le, part, -1);
+  fixture_limit (m->f, m->le, "2026-01-01", lower, INFINITY);
+  fixture_plan (m->f, round, part, revision, lots[0], "P1-001");
+  fixture_plan (m->f, round, part, revision, lots[1], "P1-005");
+  fixture_plan (m->f, round, part, revision, lots[2], "P1-009");
+  for (int i = 0, first = fixture_units (m->f, round, 3 * LOT_UNITS); i < 3 * LOT_UNITS; i++)
+    fixture_value (m->f, first + i, m->le, by_lot[i / LOT_UNITS][i % LOT_UNITS]);
+  fixture_term (m->f, fixture_criterion (m->f, "LE", BOOK_CRITERION_MEASURED, m->le), "2026-01-01", 0.9, 0.9);
+  m->next = planned (m->f, "P2", 2 * FURTHER);
+  fixture_plan (m->f, m->next, part, revision, lots[0], "P2-001");
+  fixture_plan (m->f, m->next, part, revision, lots[3], "P2-006");
+}
+
+/* Five values of the mean and deviation of the twelve. */
+static void
+fill_further (double *values)
+{
+  NumMoments all;
+
+  g_assert_cmpint (num_moments (by_lot[0], 3 * LOT_UNITS, &all), ==, NUM_OK);
+  for (int i = 0; i < FURTHER; i++)
+    values[i] = all.mean + all.sd * sqrt (0.4) * (i - 2); /* 0.4 * (4 + 1 + 0 + 1 + 4) is 5 - 1 */
+}
+
+/* Against the method asked by hand, on values of which the further ones are as said. */
+static void
+test_values_by_lot (void)
+{
+  double further[FURTHER], first[LOT_UNITS + FURTHER];
+  const NumSample now[] = { { by_lot[0], LOT_UNITS }, { by_lot[1], LOT_UNITS }, { by_lot[2], LOT_UNITS } };
+  const NumSample five[] = { { first, LOT_UNITS + FURTHER }, { by_lot[1], LOT_UNITS }, { by_lot[2], LOT_UNITS } };
+  const NumSample ten[] = { { first, LOT_UNITS + FURTHER }, { by_lot[1], LOT_UNITS }, { by_lot[2], LOT_UNITS }, { further, FURTHER } };
+  const struct
+  {
+    guint            units;
+    const NumSample *lots;
+    guint            n;
+  } asked[] = { { 0, now, 3 }, { FURTHER, five, 3 }, { 2 * FURTHER, ten, 4 } };
+  g_autoptr(InsightPlan) plan = NULL;
+  Measured m;
+
+  measured_init (&m, 8.0);
+  fill_further (further);
+  memcpy (first, by_lot[0], sizeof by_lot[0]);
+  memcpy (first + LOT_UNITS, further, sizeof further);
+  plan = plan_of (m.f, m.next);
+  for (guint i = 0; i < G_N_ELEMENTS (asked); i++)
+    {
+      g_autoptr(InsightPlanAnswer) answer = prove (plan, asked[i].units);
+      const InsightPlanProof *proof = &answer->proofs[0];
+      NumLots by_hand;
+
+      g_assert_cmpint (num_lots (asked[i].lots, asked[i].n, (NumLimits){ 8.0, INFINITY }, 0.9, NUM_SHAPE_NORMAL, 0.0, &by_hand), ==, NUM_OK);
+      g_assert_cmpfloat (by_hand.lots, <, by_hand.pooled); /* else this shows nothing */
+      g_assert_cmpfloat_with_epsilon (proof->confidence, by_hand.lots, 1e-9);
+      g_assert_cmpfloat (proof->pooled, >, proof->confidence);
+      g_assert_cmpstr (proof->by_lots_of, ==, "HF-30");
+      g_assert_true (answer->at_most);
+      if (asked[i].units == 0)
+        g_assert_cmpfloat_with_epsilon (insight_plan_get_criterion (plan, 0)->confidence, by_hand.lots, 1e-9);
+    }
+  fixture_free (m.f);
+}
+
+/* And against the standing, once the units are built as planned and come out as said. */
+static void
+test_built_by_lot (void)
+{
+  g_autoptr(InsightPlan) plan = NULL;
+  g_autoptr(InsightPlanAnswer) answer = NULL;
+  g_autoptr(InsightStanding) before = NULL, after = NULL;
+  BookEvidenceRound *row;
+  double further[FURTHER];
+  Measured m;
+  int first;
+
+  measured_init (&m, 9.2);
+  plan = plan_of (m.f, m.next);
+  answer = prove (plan, 2 * FURTHER);
+  before = fixture_standing (m.f, "P1");
+  g_assert_cmpfloat_with_epsilon (insight_plan_get_criterion (plan, 0)->confidence, fixture_criterion_in (before, "LE")->confidence, 1e-9);
+  /* as one sample they would do, by lot they do not */
+  g_assert_cmpfloat (answer->proofs[0].pooled, >, 0.9);
+  g_assert_false (answer->proofs[0].proves);
+  g_assert_cmpuint (answer->n_proves, ==, 0);
+
+  row = &m.f->e->rounds[m.next];
+  row->opened = row->design_fixed = row->parts_ready = book_day_parse ("2026-06-01", NULL);
+  row->built = row->tested = row->decided = book_day_parse ("2026-06-10", NULL);
+  fill_further (further);
+  first = fixture_units (m.f, m.next, 2 * FURTHER);
+  for (int i = 0; i < 2 * FURTHER; i++)
+    fixture_value (m.f, first + i, m.le, further[i % FURTHER]);
+  after = fixture_standing (m.f, NULL);
+  assert_said (fixture_criterion_in (after, "LE"), INSIGHT_REASON_LOTS_DECIDED);
+  g_assert_cmpfloat_with_epsilon (answer->proofs[0].confidence, fixture_criterion_in (after, "LE")->confidence, 1e-9);
+  g_assert_cmpint (fixture_criterion_in (after, "LE")->state, !=, INSIGHT_MET);
+  fixture_free (m.f);
+}
+
 /* Without lots in the book nothing is said of them. */
 static void
 test_no_lots (void)
@@ -556,6 +684,8 @@ main (int argc, char **argv)
   g_test_add_func ("/insight/plan/a-third-lot-counts-as-far-as-units-get-it", test_three_lots);
   g_test_add_func ("/insight/plan/lots-planned-by-number-are-used-one-after-the-other", test_lots_by_number);
   g_test_add_func ("/insight/plan/without-a-planned-lot-one-is-assumed", test_no_lot_planned);
+  g_test_add_func ("/insight/plan/values-of-three-lots-are-judged-by-lot", test_values_by_lot);
+  g_test_add_func ("/insight/plan/by-lot-it-says-what-the-standing-says-when-built", test_built_by_lot);
   g_test_add_func ("/insight/plan/without-lots-nothing-is-said-of-them", test_no_lots);
   return g_test_run ();
 }
