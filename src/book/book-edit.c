@@ -359,8 +359,9 @@ book_edit_run (Book *book, BookEdit *edit, gint64 person, gint64 sitting, StoreR
 typedef struct
 {
   Store       *store;
-  BookEdit    *edit; /* freed by the task, after the writer is done with it */
+  BookEdit    *edit; /* freed by the task, after the writer is done with it; NULL: taken back */
   StoreReceipt receipt;
+  GError      *failure; /* NULL: none */
 } Running;
 
 static void
@@ -369,6 +370,7 @@ running_free (gpointer data)
   Running *running = data;
 
   book_edit_free (running->edit);
+  g_clear_error (&running->failure);
   g_free (running);
 }
 
@@ -382,7 +384,10 @@ written (GObject *source, GAsyncResult *result, gpointer data)
   if (store_write_finish (running->store, result, &running->receipt, &error))
     g_task_return_boolean (task, TRUE);
   else
-    g_task_return_error (task, error);
+    {
+      running->failure = g_error_copy (error);
+      g_task_return_error (task, error);
+    }
 }
 
 /**
@@ -425,6 +430,34 @@ book_edit_run_receipt (GAsyncResult *result, StoreReceipt *receipt)
   const Running *running = g_task_get_task_data (G_TASK (result));
 
   *receipt = running->receipt;
+}
+
+/**
+ * book_edit_run_error:
+ * @result: what @done was given
+ *
+ * Returns: (nullable): why it was not stored, before it is finished
+ */
+const GError *
+book_edit_run_error (GAsyncResult *result)
+{
+  const Running *running = g_task_get_task_data (G_TASK (result));
+
+  return running->failure;
+}
+
+/**
+ * book_edit_run_take_back:
+ * @result: what @done was given of a command that was not stored
+ *
+ * Returns: (transfer full): the command, to be run again
+ */
+BookEdit *
+book_edit_run_take_back (GAsyncResult *result)
+{
+  Running *running = g_task_get_task_data (G_TASK (result));
+
+  return g_steal_pointer (&running->edit);
 }
 
 /**

@@ -84,6 +84,8 @@ void      book_edit_run_async       (Book                *book,
                                      gpointer             user_data);
 void      book_edit_run_receipt     (GAsyncResult        *result,
                                      StoreReceipt        *receipt);
+const GError *book_edit_run_error   (GAsyncResult        *result);
+BookEdit *book_edit_run_take_back   (GAsyncResult        *result) G_GNUC_WARN_UNUSED_RESULT;
 gboolean  book_edit_run_finish      (Book                *book,
                                      GAsyncResult        *result,
                                      StoreReceipt        *receipt,

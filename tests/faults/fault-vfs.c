@@ -77,7 +77,7 @@ strikes (FaultAt at)
 static int
 code_for (int code)
 {
-  return faults.kind == FAULT_FULL ? SQLITE_FULL : code;
+  return faults.kind == FAULT_FULL ? SQLITE_FULL : faults.kind == FAULT_READ_ONLY ? SQLITE_READONLY : code;
 }
 
 static sqlite3_file *
@@ -354,7 +354,7 @@ fault_vfs_arm (FaultKind kind, FaultAt at, guint nth, gboolean repeat)
   g_mutex_lock (&faults.mutex);
   faults.armed = TRUE;
   faults.kind = kind;
-  faults.at = kind == FAULT_FULL ? at & FAULT_AT_WRITE : at;
+  faults.at = kind == FAULT_FULL || kind == FAULT_READ_ONLY ? at & FAULT_AT_WRITE : at;
   faults.nth = nth;
   faults.repeat = repeat;
   faults.count = 0;

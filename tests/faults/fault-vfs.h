@@ -17,6 +17,7 @@ G_BEGIN_DECLS
  * @FAULT_ERROR: the operation reports an I/O error and does nothing
  * @FAULT_SHORT: a write stores only its first half, then reports an I/O error; other operations as @FAULT_ERROR
  * @FAULT_FULL: writes report a full disk; other operations are not counted
+ * @FAULT_READ_ONLY: as @FAULT_FULL, of a disk that was made read-only
  * @FAULT_POWER: the power fails: this and every later change fails, and fault_vfs_power_off() undoes what was written
  *   since the last sync
  */
@@ -25,6 +26,7 @@ typedef enum
   FAULT_ERROR,
   FAULT_SHORT,
   FAULT_FULL,
+  FAULT_READ_ONLY,
   FAULT_POWER
 } FaultKind;
 

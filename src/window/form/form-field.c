@@ -50,23 +50,35 @@ is_same (const BookField *field, const char *a, const char *b)
 
 /* ---- drafts ---- */
 
+static void ask_which (FettleFormField *self, gboolean ask);
+
+/* Beside what is typed: how it reads, of a reference, and what the book had, so that it is seen when that changed. */
 static char *
 shown_name (FettleFormField *self)
 {
   return g_strconcat (self->draft, "-shown", NULL);
 }
 
+static char *
+base_name (FettleFormField *self)
+{
+  return g_strconcat (self->draft, "-base", NULL);
+}
+
 static void
 keep (FettleFormField *self)
 {
-  g_autofree char *text = NULL, *shown = NULL, *name = NULL;
+  g_autofree char *text = NULL, *shown = NULL, *name = NULL, *before = NULL;
   gboolean changed;
 
   if (self->draft == NULL)
     return;
   changed = fettle_form_field_is_changed (self);
   text = fettle_editor_dup_text (self->editor);
+  before = base_name (self);
   fettle_drafts_keep (self->drafts, self->draft, changed ? text : NULL);
+  if (!self->is_asking) /* while two values are shown, the one that was typed over stays what it was */
+    fettle_drafts_keep (self->drafts, before, changed ? self->base : NULL);
   if (self->field->kind != BOOK_KIND_REFERENCE)
     return;
   name = shown_name (self);
@@ -89,7 +101,7 @@ fettle_form_field_set_place (FettleFormField *self, const char *place)
 gboolean
 fettle_form_field_restore (FettleFormField *self)
 {
-  g_autofree char *text = NULL, *shown = NULL, *name = NULL;
+  g_autofree char *text = NULL, *shown = NULL, *name = NULL, *before = NULL, *base = NULL;
 
   g_return_val_if_fail (FETTLE_IS_FORM_FIELD (self), FALSE);
 
@@ -106,6 +118,10 @@ fettle_form_field_restore (FettleFormField *self)
   name = shown_name (self);
   shown = g_strdup (fettle_drafts_get (self->drafts, name));
   fettle_editor_set_text (self->editor, text, shown);
+  before = base_name (self);
+  base = g_strdup (fettle_drafts_get (self->drafts, before));
+  if (base != NULL && !is_same (self->field, base, self->base))
+    ask_which (self, TRUE);
   return TRUE;
 }
 

@@ -4,19 +4,34 @@
 #include "drafts.h"
 
 #include <glib/gstdio.h>
+#include <json-glib/json-glib.h>
 
-#define PAUSE_MS 150 /* from the first keystroke that is not in the file to its writing */
+#define PAUSE_MS 150 /* from the first keystroke that is not in the file to its writing: sooner than from the last */
 #define MOST_BYTES (4 * 1024 * 1024) /* some long texts */
+#define FILE_VERSION 1
+
+/*
+ * A draft is known by its field and by who typed it. @is_live: it was typed or taken up in this run, so it stands in
+ * the window: whoever writes from then on, it is his. What was only read from the disk waits for the one who typed it.
+ */
+typedef struct
+{
+  gint64   person;
+  char    *field;
+  char    *text;
+  gboolean is_live;
+} Draft;
 
 struct _FettleDrafts
 {
   GObject parent_instance;
 
-  char       *path;
-  GHashTable *texts; /* field -> what was typed */
-  guint       wait;  /* source: something is not in the file yet */
-  gboolean    writing;
-  gboolean    is_restored;
+  char      *path;
+  GPtrArray *drafts; /* of Draft: some dozens at most */
+  gint64     person;
+  guint      wait; /* source: something is not in the file yet */
+  gboolean   writing;
+  gboolean   is_restored;
 };
 
 enum
@@ -29,16 +44,66 @@ static guint signals[N_SIGNALS];
 
 G_DEFINE_FINAL_TYPE (FettleDrafts, fettle_drafts, G_TYPE_OBJECT)
 
-static const char group[] = "typed";
-
 static void start_waiting (FettleDrafts *self);
+
+static void
+draft_free (gpointer data)
+{
+  Draft *draft = data;
+
+  g_free (draft->field);
+  g_free (draft->text);
+  g_free (draft);
+}
+
+static Draft *
+draft_new (gint64 person, const char *field, const char *text, gboolean is_live)
+{
+  Draft *draft = g_new0 (Draft, 1);
+
+  draft->person = person;
+  draft->field = g_strdup (field);
+  draft->text = g_strdup (text);
+  draft->is_live = is_live;
+  return draft;
+}
+
+static gpointer
+draft_copy (gconstpointer data, gpointer unused)
+{
+  const Draft *draft = data;
+
+  return draft_new (draft->person, draft->field, draft->text, draft->is_live);
+}
+
+/* What was typed before anybody said who he is, is everybody's. */
+static gboolean
+is_for (const Draft *draft, gint64 person)
+{
+  return draft->person == person || draft->person == 0;
+}
+
+static Draft *
+find (FettleDrafts *self, gint64 person, const char *field)
+{
+  Draft *found = NULL;
+
+  for (guint i = 0; i < self->drafts->len; i++)
+    {
+      Draft *draft = g_ptr_array_index (self->drafts, i);
+
+      if (g_str_equal (draft->field, field) && is_for (draft, person) && (found == NULL || draft->person == person))
+        found = draft;
+    }
+  return found;
+}
 
 /* ---- the file ---- */
 
 typedef struct
 {
-  char *path;
-  char *text; /* NULL: there is nothing to keep */
+  char      *path;
+  GPtrArray *drafts; /* none: there is nothing to keep */
 } Writing;
 
 static void
@@ -47,22 +112,66 @@ writing_free (gpointer data)
   Writing *writing = data;
 
   g_free (writing->path);
-  g_free (writing->text);
+  g_ptr_array_unref (writing->drafts);
   g_free (writing);
 }
 
-/* A draft that cannot be kept costs no more than what it was kept for: the cell still has it. */
+static char *
+file_text (const GPtrArray *drafts, gsize *length)
+{
+  g_autoptr(JsonBuilder) builder = json_builder_new ();
+  g_autoptr(JsonGenerator) generator = json_generator_new ();
+  g_autoptr(JsonNode) root = NULL;
+
+  json_builder_begin_object (builder);
+  json_builder_set_member_name (builder, "version");
+  json_builder_add_int_value (builder, FILE_VERSION);
+  json_builder_set_member_name (builder, "typed");
+  json_builder_begin_array (builder);
+  for (guint i = 0; i < drafts->len; i++)
+    {
+      const Draft *draft = g_ptr_array_index (drafts, i);
+
+      json_builder_begin_object (builder);
+      json_builder_set_member_name (builder, "person");
+      json_builder_add_int_value (builder, draft->person);
+      json_builder_set_member_name (builder, "field");
+      json_builder_add_string_value (builder, draft->field);
+      json_builder_set_member_name (builder, "text");
+      json_builder_add_string_value (builder, draft->text);
+      json_builder_end_object (builder);
+    }
+  json_builder_end_array (builder);
+  json_builder_end_object (builder);
+  root = json_builder_get_root (builder);
+  json_generator_set_root (generator, root);
+  json_generator_set_pretty (generator, TRUE);
+  return json_generator_to_data (generator, length);
+}
+
+/*
+ * The file is replaced as a whole and is on the disk when this ends: a crash leaves the one before or this one. A draft
+ * that cannot be kept costs no more than what it was kept for: the field still has it.
+ */
 static void
 write_work (GTask *task, gpointer source, gpointer data, GCancellable *cancellable)
 {
   const Writing *writing = data;
   g_autofree char *folder = g_path_get_dirname (writing->path);
+  g_autofree char *text = NULL;
   g_autoptr(GError) error = NULL;
+  gsize length;
 
-  if (writing->text == NULL)
-    g_unlink (writing->path);
-  else if (g_mkdir_with_parents (folder, 0700) != 0
-           || !g_file_set_contents_full (writing->path, writing->text, -1, G_FILE_SET_CONTENTS_CONSISTENT, 0600, &error))
+  if (writing->drafts->len == 0)
+    {
+      g_unlink (writing->path);
+      g_task_return_boolean (task, TRUE);
+      return;
+    }
+  text = file_text (writing->drafts, &length);
+  if (g_mkdir_with_parents (folder, 0700) != 0
+      || !g_file_set_contents_full (writing->path, text, (gssize) length,
+                                    G_FILE_SET_CONTENTS_CONSISTENT | G_FILE_SET_CONTENTS_DURABLE, 0600, &error))
     g_debug ("what is typed could not be kept: %s", error != NULL ? error->message : folder);
   g_task_return_boolean (task, TRUE);
 }
@@ -82,21 +191,6 @@ release_program (GObject *object, GAsyncResult *result, gpointer data)
     g_application_release (g_application_get_default ());
 }
 
-static char *
-file_text (FettleDrafts *self)
-{
-  g_autoptr(GKeyFile) file = g_key_file_new ();
-  GHashTableIter iter;
-  gpointer field, text;
-
-  if (g_hash_table_size (self->texts) == 0)
-    return NULL;
-  g_hash_table_iter_init (&iter, self->texts);
-  while (g_hash_table_iter_next (&iter, &field, &text))
-    g_key_file_set_string (file, group, field, text);
-  return g_key_file_to_data (file, NULL, NULL);
-}
-
 /* @last: the object ends, so nobody but the program itself can wait for the file. */
 static void
 start_writing (FettleDrafts *self, gboolean last)
@@ -105,7 +199,8 @@ start_writing (FettleDrafts *self, gboolean last)
   Writing *writing = g_new0 (Writing, 1);
 
   writing->path = g_strdup (self->path);
-  writing->text = file_text (self);
+  writing->drafts = g_ptr_array_copy (self->drafts, draft_copy, NULL);
+  g_ptr_array_set_free_func (writing->drafts, draft_free);
   if (last && g_application_get_default () != NULL)
     g_application_hold (g_application_get_default ());
   self->writing = !last;
@@ -136,38 +231,70 @@ start_waiting (FettleDrafts *self)
 
 /* ---- reading what was kept ---- */
 
+static Draft *
+read_draft (JsonNode *node)
+{
+  JsonObject *object = node != NULL && JSON_NODE_HOLDS_OBJECT (node) ? json_node_get_object (node) : NULL;
+  const char *field = object != NULL ? json_object_get_string_member_with_default (object, "field", NULL) : NULL;
+  const char *text = object != NULL ? json_object_get_string_member_with_default (object, "text", NULL) : NULL;
+
+  if (field == NULL || text == NULL)
+    return NULL;
+  return draft_new (json_object_get_int_member_with_default (object, "person", 0), field, text, FALSE);
+}
+
+/* What is not understood, from another version or half a disk, is left: it is written over with the next key. */
 static void
 read_work (GTask *task, gpointer source, gpointer data, GCancellable *cancellable)
 {
-  g_autoptr(GKeyFile) file = g_key_file_new ();
+  g_autoptr(JsonParser) parser = json_parser_new ();
+  g_autoptr(GPtrArray) drafts = g_ptr_array_new_with_free_func (draft_free);
   g_autofree char *text = NULL;
+  JsonNode *root = NULL, *typed = NULL;
   gsize length;
 
   if (g_file_get_contents (data, &text, &length, NULL) && length <= MOST_BYTES
-      && g_key_file_load_from_data (file, text, length, G_KEY_FILE_NONE, NULL))
-    g_task_return_pointer (task, g_steal_pointer (&file), (GDestroyNotify) g_key_file_unref);
-  else
-    g_task_return_pointer (task, NULL, NULL);
+      && json_parser_load_from_data (parser, text, (gssize) length, NULL))
+    root = json_parser_get_root (parser);
+  if (root != NULL && JSON_NODE_HOLDS_OBJECT (root))
+    typed = json_object_get_member (json_node_get_object (root), "typed");
+  for (guint i = 0; typed != NULL && JSON_NODE_HOLDS_ARRAY (typed) && i < json_array_get_length (json_node_get_array (typed)); i++)
+    {
+      Draft *draft = read_draft (json_array_get_element (json_node_get_array (typed), i));
+
+      if (draft != NULL)
+        g_ptr_array_add (drafts, draft);
+    }
+  g_task_return_pointer (task, g_steal_pointer (&drafts), (GDestroyNotify) g_ptr_array_unref);
+}
+
+static void
+tell_restored (FettleDrafts *self)
+{
+  for (guint i = 0; i < self->drafts->len; i++)
+    if (is_for (g_ptr_array_index (self->drafts, i), self->person))
+      {
+        g_signal_emit (self, signals[SIGNAL_RESTORED], 0);
+        return;
+      }
 }
 
 static void
 on_read (GObject *object, GAsyncResult *result, gpointer data)
 {
   FettleDrafts *self = FETTLE_DRAFTS (object);
-  g_autoptr(GKeyFile) file = g_task_propagate_pointer (G_TASK (result), NULL);
-  g_auto (GStrv) fields = file != NULL ? g_key_file_get_keys (file, group, NULL, NULL) : NULL;
+  g_autoptr(GPtrArray) drafts = g_task_propagate_pointer (G_TASK (result), NULL);
 
-  for (guint i = 0; fields != NULL && fields[i] != NULL; i++)
+  for (guint i = 0; drafts != NULL && i < drafts->len; i++)
     {
-      g_autofree char *text = g_key_file_get_string (file, group, fields[i], NULL);
+      const Draft *draft = g_ptr_array_index (drafts, i);
 
       /* What was typed meanwhile is newer. */
-      if (text != NULL && !g_hash_table_contains (self->texts, fields[i]))
-        g_hash_table_insert (self->texts, g_steal_pointer (&fields[i]), g_steal_pointer (&text));
+      if (find (self, draft->person, draft->field) == NULL)
+        g_ptr_array_add (self->drafts, draft_copy (draft, NULL));
     }
   self->is_restored = TRUE;
-  if (g_hash_table_size (self->texts) > 0)
-    g_signal_emit (self, signals[SIGNAL_RESTORED], 0);
+  tell_restored (self);
 }
 
 /* ---- the object ---- */
@@ -191,7 +318,7 @@ fettle_drafts_finalize (GObject *object)
   FettleDrafts *self = FETTLE_DRAFTS (object);
 
   g_free (self->path);
-  g_hash_table_unref (self->texts);
+  g_ptr_array_unref (self->drafts);
   G_OBJECT_CLASS (fettle_drafts_parent_class)->finalize (object);
 }
 
@@ -208,7 +335,7 @@ fettle_drafts_class_init (FettleDraftsClass *klass)
 static void
 fettle_drafts_init (FettleDrafts *self)
 {
-  self->texts = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
+  self->drafts = g_ptr_array_new_with_free_func (draft_free);
 }
 
 /**
@@ -245,14 +372,30 @@ fettle_drafts_new (const char *book)
 void
 fettle_drafts_keep (FettleDrafts *self, const char *field, const char *text)
 {
+  Draft *draft;
+
   g_return_if_fail (FETTLE_IS_DRAFTS (self));
 
-  if (g_strcmp0 (text, g_hash_table_lookup (self->texts, field)) == 0)
+  draft = find (self, self->person, field);
+  if (draft == NULL && text == NULL)
     return;
-  if (text != NULL)
-    g_hash_table_insert (self->texts, g_strdup (field), g_strdup (text));
+  if (draft != NULL && g_strcmp0 (text, draft->text) == 0)
+    {
+      draft->is_live = TRUE;
+      return;
+    }
+  if (text == NULL)
+    while ((draft = find (self, self->person, field)) != NULL)
+      g_ptr_array_remove_fast (self->drafts, draft);
+  else if (draft == NULL)
+    g_ptr_array_add (self->drafts, draft_new (self->person, field, text, TRUE));
   else
-    g_hash_table_remove (self->texts, field);
+    {
+      g_free (draft->text);
+      draft->text = g_strdup (text);
+      draft->person = self->person;
+      draft->is_live = TRUE;
+    }
   start_waiting (self);
   if (text != NULL)
     g_signal_emit (self, signals[SIGNAL_TYPED], 0);
@@ -263,36 +406,72 @@ fettle_drafts_keep (FettleDrafts *self, const char *field, const char *text)
  * @self: drafts
  * @field: a field
  *
- * Returns: (nullable): what was typed into it and not stored
+ * Returns: (nullable): what the one who writes typed into it and did not store
  */
 const char *
 fettle_drafts_get (FettleDrafts *self, const char *field)
 {
+  Draft *draft;
+
   g_return_val_if_fail (FETTLE_IS_DRAFTS (self), NULL);
 
-  return g_hash_table_lookup (self->texts, field);
+  draft = find (self, self->person, field);
+  if (draft == NULL)
+    return NULL;
+  draft->is_live = TRUE;
+  return draft->text;
 }
 
 /**
  * fettle_drafts_list:
  * @self: drafts
  *
- * Returns: (transfer full) (array zero-terminated=1): the fields that hold something
+ * Returns: (transfer full) (array zero-terminated=1): the fields that hold something of the one who writes
  */
 char **
 fettle_drafts_list (FettleDrafts *self)
 {
-  g_autoptr(GPtrArray) fields = g_ptr_array_new ();
-  GHashTableIter iter;
-  gpointer field;
+  g_autoptr(GStrvBuilder) fields = g_strv_builder_new ();
 
   g_return_val_if_fail (FETTLE_IS_DRAFTS (self), NULL);
 
-  g_hash_table_iter_init (&iter, self->texts);
-  while (g_hash_table_iter_next (&iter, &field, NULL))
-    g_ptr_array_add (fields, g_strdup (field));
-  g_ptr_array_add (fields, NULL);
-  return (char **) g_ptr_array_free (g_steal_pointer (&fields), FALSE);
+  for (guint i = 0; i < self->drafts->len; i++)
+    {
+      Draft *draft = g_ptr_array_index (self->drafts, i);
+
+      if (find (self, self->person, draft->field) == draft)
+        g_strv_builder_add (fields, draft->field);
+    }
+  return g_strv_builder_end (fields);
+}
+
+/**
+ * fettle_drafts_set_person:
+ * @self: drafts
+ * @person: who writes from now on; 0: nobody by name
+ *
+ * What stands in the window becomes his; what he typed before a crash is told as restored.
+ */
+void
+fettle_drafts_set_person (FettleDrafts *self, gint64 person)
+{
+  g_return_if_fail (FETTLE_IS_DRAFTS (self));
+
+  if (self->person == person)
+    return;
+  for (guint i = 0; i < self->drafts->len; i++)
+    {
+      Draft *draft = g_ptr_array_index (self->drafts, i);
+
+      if (draft->is_live && draft->person == self->person && self->person != 0)
+        {
+          draft->person = person;
+          start_waiting (self);
+        }
+    }
+  self->person = person;
+  if (self->is_restored)
+    tell_restored (self);
 }
 
 /**

@@ -3,6 +3,7 @@
 
 /* What the files of the sitting share: questions and writing (sitting.c), undo and redo (sitting-undo.c). */
 
+#include "patience.h"
 #include "sitting.h"
 
 G_BEGIN_DECLS
@@ -30,6 +31,7 @@ struct _FettleSitting
   gboolean      reading; /* nothing is written */
   gboolean      looking;
   gboolean      look_again;
+  FettlePatience *patience; /* commands that wait until the book can be written */
   GPtrArray    *visits;      /* of FettleVisit */
   FettleVisit  *reversing;   /* the visit that is taken back or done again whole; NULL: none */
   gboolean      redoing;     /* ... done again */

@@ -294,6 +294,7 @@ fettle_sitting_dispose (GObject *object)
   g_queue_clear (&self->wishes);
   g_clear_pointer (&self->visits, g_ptr_array_unref);
   g_clear_object (&self->drafts);
+  g_clear_pointer (&self->patience, fettle_patience_free);
   g_clear_pointer (&self->watch, store_watch_free);
   if (self->reader != NULL)
     {
@@ -336,11 +337,16 @@ fettle_sitting_class_init (FettleSittingClass *class)
                                G_TYPE_STRING, G_TYPE_STRING);
 }
 
+static void write_again (BookEdit *edit, gpointer data);
+static void finish_writing (GAsyncResult *result, gpointer user_data);
+static void say_again (const char *sentence, const char *label, const char *action, gpointer owner);
+
 static void
 fettle_sitting_init (FettleSitting *self)
 {
   self->sitting = store_new_sitting ();
   self->visits = g_ptr_array_new_with_free_func ((GDestroyNotify) fettle_visit_free);
+  self->patience = fettle_patience_new (write_again, finish_writing, say_again, self);
 }
 
 void
@@ -380,6 +386,7 @@ fettle_sitting_get_drafts (FettleSitting *self)
     {
       self->drafts = fettle_drafts_new (book_get_path (self->book));
       g_signal_connect_object (self->drafts, "typed", G_CALLBACK (fettle_sitting_may_write), self, G_CONNECT_SWAPPED);
+      fettle_drafts_set_person (self->drafts, self->person);
     }
   return self->drafts;
 }
@@ -412,6 +419,8 @@ fettle_sitting_set_person (FettleSitting *self, gint64 person)
 
   self->person = person;
   fettle_sitting_end_visits (self);
+  if (self->drafts != NULL)
+    fettle_drafts_set_person (self->drafts, person);
   g_signal_emit (self, signals[PERSON_CHANGED], 0);
 }
 
@@ -477,12 +486,13 @@ typedef struct
   FettleSitting      *self;
   FettleVisit        *visit; /* NULL: none */
   guint               n;
+  gint64              person;
   GAsyncReadyCallback done;
   gpointer            user_data;
 } Writing;
 
 static void
-on_edited (GObject *source, GAsyncResult *result, gpointer user_data)
+finish_writing (GAsyncResult *result, gpointer user_data)
 {
   Writing *writing = user_data;
   g_autoptr(GError) error = NULL;
@@ -499,6 +509,50 @@ on_edited (GObject *source, GAsyncResult *result, gpointer user_data)
   fettle_sitting_look (writing->self);
   g_object_unref (writing->self);
   g_free (writing);
+}
+
+/* What could not be stored for a passing reason is tried again; its callback waits. */
+static void
+on_edited (GObject *source, GAsyncResult *result, gpointer user_data)
+{
+  g_autoptr(FettleSitting) self = g_object_ref (((Writing *) user_data)->self);
+  gboolean stored = book_edit_run_error (result) == NULL;
+
+  if (fettle_patience_takes (self->patience, result, user_data))
+    return;
+  finish_writing (result, user_data);
+  if (stored)
+    fettle_patience_stored (self->patience);
+}
+
+static void
+write_again (BookEdit *edit, gpointer data)
+{
+  Writing *writing = data;
+
+  book_edit_run_async (writing->self->book, edit, writing->person, writing->self->sitting, NULL, on_edited, writing);
+}
+
+static void
+say_again (const char *sentence, const char *label, const char *action, gpointer owner)
+{
+  fettle_sitting_say (FETTLE_SITTING (owner), sentence, label, action);
+}
+
+void
+fettle_sitting_try_again (FettleSitting *self)
+{
+  g_return_if_fail (FETTLE_IS_SITTING (self));
+
+  fettle_patience_try (self->patience);
+}
+
+void
+fettle_sitting_give_up (FettleSitting *self)
+{
+  g_return_if_fail (FETTLE_IS_SITTING (self));
+
+  fettle_patience_give_up (self->patience);
 }
 
 void
@@ -523,7 +577,7 @@ fettle_sitting_edit_in (FettleSitting *self, FettleVisit *visit, BookEdit *edit,
   if (visit == NULL)
     fettle_sitting_end_visits (self);
   writing = g_new0 (Writing, 1);
-  *writing = (Writing){ g_object_ref (self), visit, n, done, user_data };
+  *writing = (Writing){ g_object_ref (self), visit, n, self->person, done, user_data };
   g_queue_clear (&self->wishes); /* they meant what was there before */
   self->writing++;
   fettle_sitting_expect (self, FALSE);

@@ -167,6 +167,10 @@ gboolean       fettle_sitting_edit_finish   (FettleSitting       *self,
                                              gint64              *id,
                                              GError             **error);
 
+/* What could not be stored because the book could not be written waits and is tried again by itself: now, or never more. */
+void           fettle_sitting_try_again     (FettleSitting       *self);
+void           fettle_sitting_give_up       (FettleSitting       *self);
+
 /* Undo and redo of this sitting's own actions; what was undone, or what is in the way, is said in the bar. */
 void           fettle_sitting_undo          (FettleSitting       *self);
 void           fettle_sitting_redo          (FettleSitting       *self);

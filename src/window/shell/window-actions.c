@@ -384,6 +384,7 @@ ACTION (on_import_file)
   fettle_window_take_file (FETTLE_WINDOW (widget), file);
 }
 
+ACTION (on_try_again) { fettle_sitting_try_again (FETTLE_WINDOW (widget)->sitting); }
 ACTION (on_paste_rows) { fettle_window_paste_rows (FETTLE_WINDOW (widget)); }
 ACTION (on_save_refused) { fettle_window_ask_save_refused (FETTLE_WINDOW (widget), g_variant_get_string (parameter, NULL)); }
 
@@ -637,6 +638,7 @@ fettle_window_install_actions (GtkWidgetClass *class)
     { "win.save-paper", "s", on_save_paper },
     { "win.import-file", "s", on_import_file },
     { "win.paste-sheet", NULL, on_paste_sheet },
+    { "win.try-again", NULL, on_try_again },
     { "win.paste-rows", NULL, on_paste_rows },
     { "win.save-refused", "s", on_save_refused },
     { "win.at-bench", "s", on_at_bench },
@@ -697,7 +699,7 @@ name_reversals (FettleWindow *self)
 void
 fettle_window_update_actions (FettleWindow *self)
 {
-  static const char *const of_book[] = { "win.save-copy", "win.import", "win.paste-rows", "win.find", "win.choose-person",
+  static const char *const of_book[] = { "win.save-copy", "win.import", "win.paste-rows", "win.try-again", "win.find", "win.choose-person",
                                          "win.write" };
   static const char *const of_model[] = { "win.page", "win.go-strip", "win.round", "win.round-on-the-way", "win.legend", "win.raise-issue", "win.raise-from",
                                           "win.propose-change", "win.plan-round" };

@@ -381,7 +381,10 @@ fettle_window_leave_book (FettleWindow *self)
   g_clear_object (&self->asking);
   fettle_window_stop_letter (self);
   if (self->sitting != NULL)
-    g_signal_handlers_disconnect_by_data (self->sitting, self);
+    {
+      g_signal_handlers_disconnect_by_data (self->sitting, self);
+      fettle_sitting_give_up (self->sitting);
+    }
   g_clear_object (&self->sitting);
   if (self->places != NULL)
     fettle_places_clear (self->places);

@@ -1,0 +1,537 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Bad input in every kind of field, a book that cannot be written, and a program that is killed while somebody types. */
+#include "config.h"
+
+#include <signal.h>
+#include <sqlite3.h>
+#include <string.h>
+
+#include <glib/gstdio.h>
+#include <json-glib/json-glib.h>
+
+#include "book-record.h"
+#include "fault-vfs.h"
+#include "record-form.h"
+#include "window-private.h"
+#include "window-test.h"
+
+#define KNIFE "\xf0\x9f\x94\xaa"
+#define HEBREW "\xd7\xa9\xd7\x9c\xd7\x95\xd7\x9d \xe2\x80\x8f(12)"
+
+typedef struct
+{
+  char             *folder;
+  char             *book;
+  FettleWindow     *window;
+  GtkWindow        *frame;
+  FettleRecordForm *form;
+  gint64            model;
+  gint64            saved;
+  guint             n_saved;
+} Fixture;
+
+static FettleSitting *
+sitting (Fixture *fixture)
+{
+  return fettle_window_get_sitting (fixture->window);
+}
+
+static void
+on_saved (Fixture *fixture, gint64 id)
+{
+  fixture->saved = id;
+  fixture->n_saved++;
+}
+
+static gboolean
+is_saved (gpointer data)
+{
+  return ((Fixture *) data)->n_saved > 0;
+}
+
+static void
+open_window (Fixture *fixture)
+{
+  fixture->window = window_test_open (fixture->book, "standing");
+  fixture->model = fettle_window_get_span (fixture->window)->model;
+}
+
+static void
+set_up (Fixture *fixture, gconstpointer data)
+{
+  g_autoptr(GError) error = NULL;
+
+  fixture->folder = g_dir_make_tmp ("fettle-faults-XXXXXX", &error);
+  g_assert_no_error (error);
+  fixture->book = window_test_make_book (fixture->folder);
+  open_window (fixture);
+}
+
+static void
+drop_form (Fixture *fixture)
+{
+  g_signal_handlers_disconnect_by_data (fixture->form, fixture);
+  gtk_window_destroy (fixture->frame);
+  fixture->form = NULL;
+  window_test_settle ();
+}
+
+static void
+tear_down (Fixture *fixture, gconstpointer data)
+{
+  fault_vfs_disarm ();
+  if (fixture->form != NULL)
+    drop_form (fixture);
+  window_test_close (fixture->window);
+  window_test_remove (fixture->folder);
+  g_free (fixture->book);
+  g_free (fixture->folder);
+}
+
+static GtkWidget *
+get (Fixture *fixture, const char *name)
+{
+  return window_test_get (GTK_WIDGET (fixture->form), name);
+}
+
+static void
+make_form (Fixture *fixture, BookRecordId record, const char *const *fields)
+{
+  fixture->frame = GTK_WINDOW (gtk_window_new ());
+  gtk_window_set_default_size (fixture->frame, 800, 500);
+  fixture->form = FETTLE_RECORD_FORM (fettle_record_form_new (sitting (fixture), record, fields));
+  g_signal_connect_swapped (fixture->form, "saved", G_CALLBACK (on_saved), fixture);
+  gtk_window_set_child (fixture->frame, GTK_WIDGET (fixture->form));
+  gtk_window_present (fixture->frame);
+}
+
+static gboolean
+has_focus (gpointer data)
+{
+  GtkWidget *focus = gtk_window_get_focus (((Fixture *) data)->frame);
+
+  return focus != NULL && gtk_widget_is_ancestor (focus, GTK_WIDGET (((Fixture *) data)->form));
+}
+
+static void
+begin (Fixture *fixture, BookRecordId record, const char *const *fields, gint64 parent)
+{
+  make_form (fixture, record, fields);
+  fettle_record_form_begin (fixture->form, parent);
+  fettle_record_form_focus (fixture->form, fields != NULL ? fields[0] : NULL);
+  window_test_wait (has_focus, fixture, "the form");
+  window_test_settle ();
+}
+
+static void
+type (Fixture *fixture, const char *field, const char *text)
+{
+  GtkWidget *control = get (fixture, field);
+
+  gtk_widget_grab_focus (control);
+  if (GTK_IS_TEXT_VIEW (control))
+    gtk_text_buffer_set_text (gtk_text_view_get_buffer (GTK_TEXT_VIEW (control)), text, -1);
+  else
+    gtk_editable_set_text (GTK_EDITABLE (control), text);
+}
+
+static char *
+dup_typed (Fixture *fixture, const char *field)
+{
+  GtkWidget *control = get (fixture, field);
+  GtkTextIter from, to;
+
+  if (!GTK_IS_TEXT_VIEW (control))
+    return g_strdup (gtk_editable_get_text (GTK_EDITABLE (control)));
+  gtk_text_buffer_get_bounds (gtk_text_view_get_buffer (GTK_TEXT_VIEW (control)), &from, &to);
+  return gtk_text_buffer_get_text (gtk_text_view_get_buffer (GTK_TEXT_VIEW (control)), &from, &to, FALSE);
+}
+
+static const char *
+wrong (Fixture *fixture, const char *field)
+{
+  GtkWidget *inside = gtk_widget_get_ancestor (get (fixture, field), g_type_from_name ("FettleFormField"));
+  GtkWidget *said = window_test_get (inside, "wrong");
+
+  return gtk_widget_get_visible (said) ? gtk_label_get_label (GTK_LABEL (said)) : "";
+}
+
+static char *
+in_book (Fixture *fixture, BookRecordId record, gint64 id, const char *field)
+{
+  g_autoptr(GError) error = NULL;
+  StoreDb *db = store_front_db (book_get_store (fettle_sitting_get_book (sitting (fixture))), &error);
+  g_autoptr(BookRow) row = book_record_read (db, book_record (record), id, &error);
+
+  g_assert_no_error (error);
+  return book_value_print (book_field_find (book_record (record), field), book_row_get (row, field));
+}
+
+/* ---- bad input ---- */
+
+/* A field of each kind, what is typed into it, and the sentence. "#200" is that many letters. */
+static const struct
+{
+  const char  *path;
+  BookRecordId record;
+  const char  *field;
+  const char  *typed;
+  const char  *says;
+} inputs[] = {
+  { "text-empty-but-needed", BOOK_RECORD_CHARACTERISTIC, "name", "", "It is empty, but must be filled in." },
+  { "text-too-long", BOOK_RECORD_CHARACTERISTIC, "name", "#121", "The text has 121 characters, and 120 are allowed: shorten it." },
+  { "text-with-a-control-character", BOOK_RECORD_CHARACTERISTIC, "name", "Pl\x07" "ay", "'Pl\\u0007ay' holds a control character: take it out." },
+  { "long-text-too-long", BOOK_RECORD_ISSUE, "cause", "#20001", "The text has " },
+  { "whole-number-of-another-kind", BOOK_RECORD_CHARACTERISTIC, "decimals", "two", "'two' is not a whole number: write digits, such as 12." },
+  { "whole-number-out-of-bounds", BOOK_RECORD_CHARACTERISTIC, "decimals", "99", "99 is too large: it must be at most 6." },
+  { "number-of-another-kind", BOOK_RECORD_ISSUE, "seen_load", KNIFE, "'" KNIFE "' is not a number: write digits, such as 12.5." },
+  { "number-beyond-all-bounds", BOOK_RECORD_ISSUE, "seen_load", "1e400", "'1e400' is not a number: write digits, such as 12.5." },
+  { "number-right-to-left", BOOK_RECORD_ISSUE, "seen_load", HEBREW, "'\xd7\xa9" },
+  { "share-out-of-bounds", BOOK_RECORD_ISSUE, "tolerated_share", "1,5", "1.5 " },
+  { "date-that-does-not-exist", BOOK_RECORD_ISSUE, "found_on", "31.2.2026", "'31.2.2026' is not a date that exists: write it like 2026-03-31." },
+  { "date-of-another-kind", BOOK_RECORD_ISSUE, "found_on", "soon", "'soon' is not a date that exists: write it like 2026-03-31." },
+  { "moment-that-does-not-exist", BOOK_RECORD_READING, "taken", "2026-03-31 25:00", "'2026-03-31 25:00' is not a date or time that exists" },
+};
+
+static void
+test_input (Fixture *fixture, gconstpointer data)
+{
+  gsize i = GPOINTER_TO_SIZE (data);
+  const char *fields[] = { inputs[i].field, "title", NULL };
+  g_autofree char *text = inputs[i].typed[0] == '#' ? g_strnfill (g_ascii_strtoull (inputs[i].typed + 1, NULL, 10), 'x')
+                                                    : g_strdup (inputs[i].typed);
+  g_autofree char *typed = NULL;
+
+  g_test_summary ("Not said while it is typed; said beside the field when it is left; it stays as it was typed.");
+  if (book_field_find (book_record (inputs[i].record), "title") == NULL)
+    fields[1] = inputs[i].record == BOOK_RECORD_READING ? "reason" : "unit";
+  begin (fixture, inputs[i].record, fields, inputs[i].record == BOOK_RECORD_READING ? 0 : fixture->model);
+  type (fixture, fields[0], "1");
+  type (fixture, fields[0], text);
+  g_assert_cmpstr (wrong (fixture, fields[0]), ==, "");
+  if (text[0] == '\0') /* one that was never filled in is said when all is stored */
+    fettle_record_form_save (fixture->form);
+  else
+    gtk_widget_grab_focus (get (fixture, fields[1]));
+  window_test_settle ();
+  g_test_message ("%.120s", wrong (fixture, fields[0]));
+  g_assert_true (g_str_has_prefix (wrong (fixture, fields[0]), inputs[i].says));
+  typed = dup_typed (fixture, fields[0]);
+  g_assert_cmpstr (typed, ==, text);
+  g_assert_cmpuint (fixture->n_saved, ==, 0);
+  /* Mended, it is no longer called wrong. */
+  type (fixture, fields[0], strstr (inputs[i].path, "date") != NULL || strstr (inputs[i].path, "moment") != NULL ? "2026-03-31" : "0.5");
+  if (strstr (inputs[i].path, "whole") != NULL)
+    type (fixture, fields[0], "3");
+  g_assert_cmpstr (wrong (fixture, fields[0]), ==, "");
+}
+
+static void
+test_scripts (Fixture *fixture, gconstpointer data)
+{
+  static const char *const fields[] = { "title", "class", "cause", NULL };
+  g_autofree char *title = NULL, *cause = NULL;
+
+  g_test_summary ("Emoji and right-to-left text are stored as they were typed, also in lines.");
+  begin (fixture, BOOK_RECORD_ISSUE, fields, fixture->model);
+  type (fixture, "title", KNIFE " " HEBREW);
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (get (fixture, "class")), 2);
+  type (fixture, "cause", HEBREW "\n" KNIFE "\n\xd8\xb3\xd9\x83\xd9\x8a\xd9\x86");
+  fettle_record_form_save (fixture->form);
+  window_test_wait (is_saved, fixture, "the issue");
+  title = in_book (fixture, BOOK_RECORD_ISSUE, fixture->saved, "title");
+  cause = in_book (fixture, BOOK_RECORD_ISSUE, fixture->saved, "cause");
+  g_assert_cmpstr (title, ==, KNIFE " " HEBREW);
+  g_assert_cmpstr (cause, ==, HEBREW "\n" KNIFE "\n\xd8\xb3\xd9\x83\xd9\x8a\xd9\x86");
+}
+
+/* ---- a book that cannot be written ---- */
+
+static const char *
+said (Fixture *fixture)
+{
+  const char *words = fettle_message_bar_get_said (fixture->window->message_bar);
+
+  return words != NULL ? words : "";
+}
+
+static gboolean
+is_tried_again (gpointer data)
+{
+  return strstr (said (data), "tried again by itself") != NULL;
+}
+
+static gboolean
+is_written_again (gpointer data)
+{
+  return g_str_equal (said (data), "The book can be written again: what waited is stored.");
+}
+
+/* Types a title and leaves the field. */
+static void
+type_title (Fixture *fixture)
+{
+  static const char *const fields[] = { "title", "class", NULL };
+
+  begin (fixture, BOOK_RECORD_ISSUE, fields, fixture->model);
+  type (fixture, "title", "Rattles");
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (get (fixture, "class")), 2);
+  fettle_record_form_save (fixture->form);
+  window_test_wait (is_saved, fixture, "the issue");
+  window_test_settle ();
+  drop_form (fixture);
+  fixture->n_saved = 0;
+  make_form (fixture, BOOK_RECORD_ISSUE, fields);
+  fettle_record_form_show (fixture->form, fixture->saved);
+  fettle_record_form_focus (fixture->form, "title");
+  window_test_wait (has_focus, fixture, "the form");
+  window_test_settle ();
+}
+
+/* The text stays, the bar says what is wrong, and it is stored without anybody typing again. */
+static void
+check_patience (Fixture *fixture, const char *says, void (*mend) (gpointer), gpointer data)
+{
+  g_autofree char *before = NULL, *after = NULL;
+
+  type (fixture, "title", "Rattles " KNIFE);
+  gtk_widget_grab_focus (get (fixture, "class"));
+  window_test_wait (is_tried_again, fixture, "what is wrong with the book");
+  g_test_message ("%s", said (fixture));
+  g_assert_nonnull (strstr (said (fixture), says));
+  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (get (fixture, "title"))), ==, "Rattles " KNIFE);
+  before = in_book (fixture, BOOK_RECORD_ISSUE, fixture->saved, "title");
+  g_assert_cmpstr (before, ==, "Rattles");
+  mend (data);
+  window_test_wait (is_written_again, fixture, "the book is written again");
+  window_test_settle ();
+  after = in_book (fixture, BOOK_RECORD_ISSUE, fixture->saved, "title");
+  g_assert_cmpstr (after, ==, "Rattles " KNIFE);
+}
+
+static void
+mend_fault (gpointer data)
+{
+  fault_vfs_disarm ();
+}
+
+static void
+test_full (Fixture *fixture, gconstpointer data)
+{
+  type_title (fixture);
+  fault_vfs_arm (FAULT_FULL, FAULT_AT_WRITE, 1, TRUE);
+  check_patience (fixture, "full", mend_fault, NULL);
+}
+
+static void
+test_read_only (Fixture *fixture, gconstpointer data)
+{
+  type_title (fixture);
+  fault_vfs_arm (FAULT_READ_ONLY, FAULT_AT_WRITE, 1, TRUE);
+  check_patience (fixture, "written", mend_fault, NULL);
+}
+
+static void
+mend_lock (gpointer data)
+{
+  g_assert_cmpint (sqlite3_exec (data, "ROLLBACK", NULL, NULL, NULL), ==, SQLITE_OK);
+}
+
+static void
+test_locked (Fixture *fixture, gconstpointer data)
+{
+  sqlite3 *other = NULL;
+
+  type_title (fixture);
+  g_assert_cmpint (sqlite3_open (fixture->book, &other), ==, SQLITE_OK);
+  g_assert_cmpint (sqlite3_exec (other, "BEGIN IMMEDIATE", NULL, NULL, NULL), ==, SQLITE_OK);
+  check_patience (fixture, "another program", mend_lock, other);
+  g_assert_cmpint (sqlite3_close (other), ==, SQLITE_OK);
+}
+
+/* What waits when the window goes is in its field again the next time. */
+static void
+test_full_and_closed (Fixture *fixture, gconstpointer data)
+{
+  static const char *const fields[] = { "title", NULL };
+
+  type_title (fixture);
+  fault_vfs_arm (FAULT_FULL, FAULT_AT_WRITE, 1, TRUE);
+  type (fixture, "title", "Rattles badly");
+  gtk_widget_grab_focus (get (fixture, "class"));
+  window_test_wait (is_tried_again, fixture, "what is wrong with the book");
+  drop_form (fixture);
+  window_test_close (fixture->window);
+  fault_vfs_disarm ();
+  open_window (fixture);
+  make_form (fixture, BOOK_RECORD_ISSUE, fields);
+  fettle_record_form_show (fixture->form, fixture->saved);
+  fettle_record_form_focus (fixture->form, "title");
+  window_test_wait (has_focus, fixture, "the form");
+  window_test_settle ();
+  g_usleep (200000);
+  window_test_settle ();
+  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (get (fixture, "title"))), ==, "Rattles badly");
+}
+
+/* ---- killed while somebody types ---- */
+
+#define LETTERS "the quick brown fox jumps over the lazy dog and then goes on along the river until night falls"
+
+/* The child: types a letter a turn, tells of each, and waits for an order at every tenth. */
+static int
+type_until_killed (const char *book)
+{
+  static const char *const fields[] = { "title", "cause", NULL };
+  Fixture fixture = { .book = (char *) book };
+  char order[8];
+
+  open_window (&fixture);
+  begin (&fixture, BOOK_RECORD_ISSUE, fields, fixture.model);
+  for (gsize i = 1; i <= strlen (LETTERS); i++)
+    {
+      g_autofree char *typed = g_strndup (LETTERS, i);
+
+      type (&fixture, "title", typed);
+      g_main_context_iteration (NULL, FALSE);
+      g_usleep (3000);
+      g_print ("%zu\n", i);
+      for (gboolean wait = i % 10 == 0; wait;)
+        {
+          GPollFD in = { 0, G_IO_IN, 0 };
+
+          g_main_context_iteration (NULL, FALSE);
+          wait = g_poll (&in, 1, 5) == 0;
+          if (!wait && fgets (order, sizeof order, stdin) == NULL)
+            return 1;
+        }
+    }
+  for (;;)
+    g_main_context_iteration (NULL, TRUE);
+}
+
+/* What the drafts of the folder hold of the title: NULL while there are none. Half a file fails the test. */
+static char *
+kept_title (const char *state)
+{
+  g_autofree char *folder = g_build_filename (state, "fettle", "typed", NULL);
+  g_autoptr(GDir) dir = g_dir_open (folder, 0, NULL);
+  const char *name;
+
+  while (dir != NULL && (name = g_dir_read_name (dir)) != NULL)
+    {
+      g_autofree char *path = g_build_filename (folder, name, NULL);
+      g_autoptr(JsonParser) parser = json_parser_new ();
+      g_autoptr(GError) error = NULL;
+      JsonArray *typed;
+
+      if (strchr (name, '.') != NULL) /* the one that was being written */
+        continue;
+      g_assert_true (json_parser_load_from_file (parser, path, &error));
+      g_assert_no_error (error);
+      typed = json_object_get_array_member (json_node_get_object (json_parser_get_root (parser)), "typed");
+      for (guint i = 0; i < json_array_get_length (typed); i++)
+        {
+          JsonObject *draft = json_array_get_object_element (typed, i);
+
+          if (g_str_has_suffix (json_object_get_string_member (draft, "field"), "-title"))
+            return g_strdup (json_object_get_string_member (draft, "text"));
+        }
+    }
+  return NULL;
+}
+
+/* All that was typed before the last order is on the disk, and what is there is what was typed first. */
+static void
+kill_after (const char *book, const char *state, guint orders, guint more)
+{
+  g_autoptr(GSubprocessLauncher) launcher = g_subprocess_launcher_new (G_SUBPROCESS_FLAGS_STDOUT_PIPE | G_SUBPROCESS_FLAGS_STDIN_PIPE);
+  g_autoptr(GSubprocess) child = NULL;
+  g_autoptr(GDataInputStream) lines = NULL;
+  g_autoptr(GError) error = NULL;
+  g_autofree char *kept = NULL;
+
+  g_subprocess_launcher_setenv (launcher, "FETTLE_TYPES_INTO", book, TRUE);
+  g_subprocess_launcher_setenv (launcher, "XDG_STATE_HOME", state, TRUE);
+  child = g_subprocess_launcher_spawn (launcher, &error, "/proc/self/exe", NULL);
+  g_assert_no_error (error);
+  lines = g_data_input_stream_new (g_subprocess_get_stdout_pipe (child));
+  for (guint i = 1; i <= orders * 10 + more; i++)
+    {
+      g_autofree char *line = NULL;
+
+      do
+        {
+          g_free (line);
+          line = g_data_input_stream_read_line (lines, NULL, NULL, &error);
+          g_assert_no_error (error);
+          g_assert_nonnull (line);
+        }
+      while (g_ascii_strtoull (line, NULL, 10) != i);
+      if (i % 10 != 0)
+        continue;
+      for (guint wait = 0; wait < 400 && (kept == NULL || strlen (kept) < i); wait++)
+        {
+          g_usleep (25000);
+          g_free (kept);
+          kept = kept_title (state);
+        }
+      g_assert_cmpstr (kept, !=, NULL);
+      g_assert_cmpuint (strlen (kept), ==, i); /* it was synced while nobody typed */
+      g_assert_true (g_output_stream_write_all (g_subprocess_get_stdin_pipe (child), "go\n", 3, NULL, NULL, NULL));
+      g_output_stream_flush (g_subprocess_get_stdin_pipe (child), NULL, NULL);
+    }
+  g_subprocess_send_signal (child, SIGKILL);
+  g_subprocess_wait (child, NULL, NULL);
+  g_free (kept);
+  kept = kept_title (state);
+  g_test_message ("killed after %u letters: %zu kept", orders * 10 + more, strlen (kept));
+  g_assert_cmpuint (strlen (kept), >=, orders * 10);
+  g_assert_true (g_str_has_prefix (LETTERS, kept));
+}
+
+static void
+test_killed (void)
+{
+  g_autoptr(GError) error = NULL;
+  g_autofree char *folder = g_dir_make_tmp ("fettle-killed-XXXXXX", &error);
+  g_autofree char *book = NULL;
+
+  g_test_summary ("A program killed while somebody types leaves a whole file with all but the last letters.");
+  g_assert_no_error (error);
+  book = window_test_make_book (folder);
+  for (guint i = 0; i < 4; i++)
+    {
+      g_autofree char *name = g_strdup_printf ("state-%u", i);
+      g_autofree char *state = g_build_filename (folder, name, NULL);
+
+      kill_after (book, state, i + 1, 1 + 3 * i % 9);
+    }
+  window_test_remove (folder);
+}
+
+int
+main (int argc, char **argv)
+{
+  fault_vfs_register ();
+  sqlite3_vfs_register (sqlite3_vfs_find (FAULT_VFS), 1);
+  window_test_init (&argc, &argv);
+  if (g_getenv ("FETTLE_TYPES_INTO") != NULL)
+    return type_until_killed (g_getenv ("FETTLE_TYPES_INTO"));
+
+  for (gsize i = 0; i < G_N_ELEMENTS (inputs); i++)
+    {
+      g_autofree char *path = g_strconcat ("/window/faults/", inputs[i].path, "-is-said-beside-the-field", NULL);
+
+      g_test_add (path, Fixture, GSIZE_TO_POINTER (i), set_up, test_input, tear_down);
+    }
+#define ADD(path, test) g_test_add ("/window/faults/" path, Fixture, NULL, set_up, test, tear_down)
+  ADD ("emoji-and-right-to-left-text-are-stored", test_scripts);
+  ADD ("a-full-disk-is-waited-for", test_full);
+  ADD ("a-read-only-book-is-waited-for", test_read_only);
+  ADD ("a-locked-book-is-waited-for", test_locked);
+  ADD ("what-waited-is-back-in-the-next-window", test_full_and_closed);
+#undef ADD
+  g_test_add_func ("/window/faults/killed-while-typing", test_killed);
+  return g_test_run ();
+}
