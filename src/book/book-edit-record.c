@@ -63,6 +63,8 @@ save (BookEdit *edit, StoreAction *action, GError **error)
       || !book_edit_store (action, work->record, values, &edit->id, error))
     return FALSE;
   tell (action, work->record, edit->id, row, values);
+  if (is_new && kept != NULL && kept[0] == '\0')
+    return TRUE; /* nobody must give a name */
   return kept == NULL || book_person_name_set (action, edit->id, kept, error);
 }
 

@@ -428,7 +428,10 @@ has_one_row (gpointer data)
   Fixture *fixture = data;
   GtkListBox *list = GTK_LIST_BOX (get (fixture, "references"));
 
-  return gtk_list_box_get_row_at_index (list, 0) != NULL && gtk_list_box_get_row_at_index (list, 1) == NULL;
+  GtkListBoxRow *second = gtk_list_box_get_row_at_index (list, 1);
+
+  return gtk_list_box_get_row_at_index (list, 0) != NULL && second != NULL
+         && g_str_equal (gtk_widget_get_name (GTK_WIDGET (second)), "reference-add");
 }
 
 static void

@@ -8,11 +8,13 @@
 #include <string.h>
 
 #include "book-day.h"
+#include "book-values.h"
 #include "exchange-cell.h"
 #include "today.h"
 #include "unparent.h"
 
 #define DATE_CHARS 11
+#define MOMENT_CHARS 17
 
 struct _FettleDateEditor
 {
@@ -22,6 +24,7 @@ struct _FettleDateEditor
   GtkMenuButton *button;
   GtkWidget     *calendar; /* NULL until opened */
   GtkLabel      *words;
+  gboolean       with_time; /* an hour may stand behind the day */
   gboolean       setting;
 };
 
@@ -52,6 +55,34 @@ fettle_date_read (const char *typed)
     return NULL;
   iso[10] = '\0'; /* a day, whatever hour was written */
   return g_strdup (iso);
+}
+
+/* What stands there as the book writes it; NULL when it is no day, nor an hour of one. */
+static char *
+read_typed (FettleDateEditor *self)
+{
+  const char *typed = gtk_editable_get_text (GTK_EDITABLE (self->entry));
+  g_autofree char *text = g_strstrip (g_strdup (typed));
+  const char *rest = text;
+  char iso[17];
+  gboolean is_doubtful;
+
+  if (!self->with_time)
+    return fettle_date_read (typed);
+  if (book_moment_is_valid (text, strlen (text))) /* with seconds, too */
+    return g_steal_pointer (&text);
+  if (!exchange_date_scan (&rest, order_of_country (), iso, &is_doubtful) || *rest != '\0')
+    return NULL;
+  return g_strdup (iso);
+}
+
+/* Another day, at the hour that stands there. */
+static char *
+with_hour (FettleDateEditor *self, const char *day)
+{
+  g_autofree char *iso = read_typed (self);
+
+  return g_strconcat (day, iso != NULL && strlen (iso) > 10 ? iso + 10 : "", NULL);
 }
 
 static GDateTime *
@@ -97,9 +128,11 @@ move (FettleDateEditor *self, int days)
 {
   g_autofree char *iso = fettle_date_read (gtk_editable_get_text (GTK_EDITABLE (self->entry)));
   g_autofree char *today = fettle_today ();
+  g_autofree char *hour = NULL;
   g_autofree char *moved = iso != NULL ? book_day_format (book_day_parse (iso, NULL) + days) : g_steal_pointer (&today);
 
-  set_entry (self, moved);
+  hour = with_hour (self, moved);
+  set_entry (self, hour);
   gtk_editable_set_position (GTK_EDITABLE (self->entry), -1);
   fettle_editor_tell_changed (FETTLE_EDITOR (self));
 }
@@ -126,13 +159,14 @@ static void
 on_day (FettleDateEditor *self)
 {
   g_autoptr(GDateTime) day = NULL;
-  g_autofree char *iso = NULL;
+  g_autofree char *iso = NULL, *hour = NULL;
 
   if (self->setting)
     return;
   day = gtk_calendar_get_date (GTK_CALENDAR (self->calendar));
   iso = g_date_time_format (day, "%Y-%m-%d");
-  set_entry (self, iso);
+  hour = with_hour (self, iso);
+  set_entry (self, hour);
   fettle_editor_tell_changed (FETTLE_EDITOR (self));
 }
 
@@ -196,7 +230,7 @@ static char *
 fettle_date_editor_dup_text (FettleEditor *editor)
 {
   const char *typed = gtk_editable_get_text (GTK_EDITABLE (FETTLE_DATE_EDITOR (editor)->entry));
-  g_autofree char *iso = fettle_date_read (typed);
+  g_autofree char *iso = read_typed (FETTLE_DATE_EDITOR (editor));
 
   return iso != NULL ? g_steal_pointer (&iso) : g_strdup (typed);
 }
@@ -217,7 +251,7 @@ static void
 fettle_date_editor_tidy (FettleEditor *editor)
 {
   FettleDateEditor *self = FETTLE_DATE_EDITOR (editor);
-  g_autofree char *iso = fettle_date_read (gtk_editable_get_text (GTK_EDITABLE (self->entry)));
+  g_autofree char *iso = read_typed (self);
 
   if (iso != NULL)
     set_entry (self, iso);
@@ -282,11 +316,22 @@ fettle_date_editor_init (FettleDateEditor *self)
 
 /**
  * fettle_date_editor_new:
+ * @with_time: whether an hour may stand behind the day
  *
  * Returns: (transfer floating): an entry for a day
  */
 GtkWidget *
-fettle_date_editor_new (void)
+fettle_date_editor_new (gboolean with_time)
 {
-  return g_object_new (FETTLE_TYPE_DATE_EDITOR, NULL);
+  FettleDateEditor *self = g_object_new (FETTLE_TYPE_DATE_EDITOR, NULL);
+
+  self->with_time = with_time;
+  if (with_time)
+    {
+      gtk_editable_set_width_chars (GTK_EDITABLE (self->entry), MOMENT_CHARS);
+      gtk_editable_set_max_width_chars (GTK_EDITABLE (self->entry), MOMENT_CHARS);
+      /* Translators: how a date and an hour are written: year, month, day, hour, minute */
+      gtk_entry_set_placeholder_text (GTK_ENTRY (self->entry), _("YYYY-MM-DD HH:MM"));
+    }
+  return GTK_WIDGET (self);
 }

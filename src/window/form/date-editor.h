@@ -13,7 +13,7 @@ G_BEGIN_DECLS
 #define FETTLE_TYPE_DATE_EDITOR (fettle_date_editor_get_type ())
 G_DECLARE_FINAL_TYPE (FettleDateEditor, fettle_date_editor, FETTLE, DATE_EDITOR, GtkWidget)
 
-GtkWidget *fettle_date_editor_new (void) G_GNUC_WARN_UNUSED_RESULT;
+GtkWidget *fettle_date_editor_new (gboolean with_time) G_GNUC_WARN_UNUSED_RESULT;
 
 /* What was typed as an ISO 8601 date; NULL when it is no date. */
 char      *fettle_date_read       (const char *typed) G_GNUC_WARN_UNUSED_RESULT;

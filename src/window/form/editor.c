@@ -40,7 +40,9 @@ fettle_editor_new (const BookField *field, FettleSitting *sitting)
     case BOOK_KIND_LONG_TEXT:
       return fettle_long_text_editor_new (field);
     case BOOK_KIND_DATE:
-      return fettle_date_editor_new ();
+      return fettle_date_editor_new (FALSE);
+    case BOOK_KIND_MOMENT:
+      return fettle_date_editor_new (TRUE);
     case BOOK_KIND_BOOLEAN:
       return fettle_check_editor_new (field);
     case BOOK_KIND_CHOICE:

@@ -10,6 +10,7 @@
 #include <glib/gi18n.h>
 
 #include "book-form.h"
+#include "record-form.h"
 #include "unparent.h"
 
 #define MOST_ROWS 60
@@ -34,6 +35,7 @@ struct _FettleReferenceEditor
   GtkWidget     *search;
   GtkListBox    *list;
   GtkLabel      *more;
+  GtkWidget     *form; /* of a new one, below; NULL: none */
 };
 
 static void fettle_reference_editor_editor_init (FettleEditorInterface *iface);
@@ -73,6 +75,8 @@ set (FettleReferenceEditor *self, const char *text, const char *label)
 }
 
 /* ---- the list ---- */
+
+static gboolean can_add (const BookField *field);
 
 typedef struct
 {
@@ -117,6 +121,25 @@ add_row (FettleReferenceEditor *self, const char *text, const char *label)
     gtk_list_box_select_row (self->list, GTK_LIST_BOX_ROW (row));
 }
 
+/* What is not in the list yet is made without leaving the form. */
+static void
+add_new_row (FettleReferenceEditor *self)
+{
+  const char *typed = gtk_editable_get_text (GTK_EDITABLE (self->search));
+  /* Translators: adds a record that cannot be chosen yet, called as was typed: 'Add a new one: Turner' */
+  g_autofree char *words = typed[0] != '\0' ? g_strdup_printf (_("Add a new one: %s"), typed) : g_strdup (_("Add a new one…"));
+  GtkListBoxRow *row;
+  int last = 0;
+
+  add_row (self, "", words);
+  while (gtk_list_box_get_row_at_index (self->list, last + 1) != NULL)
+    last++;
+  row = gtk_list_box_get_row_at_index (self->list, last);
+  gtk_widget_set_name (GTK_WIDGET (row), "reference-add");
+  g_object_set_data (G_OBJECT (row), "adds", GINT_TO_POINTER (TRUE));
+  gtk_list_box_unselect_row (self->list, row);
+}
+
 static void
 fill (FettleReferenceEditor *self, GPtrArray *options)
 {
@@ -134,6 +157,8 @@ fill (FettleReferenceEditor *self, GPtrArray *options)
 
       add_row (self, option->text, option->label);
     }
+  if (can_add (self->field))
+    add_new_row (self);
   if (options->len == 0)
     more = searched ? _("Nothing in the book is called so.") : _("There is nothing to choose from yet.");
   else if (options->len > MOST_ROWS)
@@ -142,12 +167,141 @@ fill (FettleReferenceEditor *self, GPtrArray *options)
   gtk_widget_set_visible (GTK_WIDGET (self->more), more[0] != '\0');
 }
 
+/* ---- a new one ---- */
+
+/* Not what is told of other records: only what stands by itself and has a name. */
+static gboolean
+can_add (const BookField *field)
+{
+  const BookRecord *record = book_record (field->refers);
+
+  return record->n_key > 0 && record->ordinal == NULL && !record->lasting
+         && book_field_find (record, record->key[record->n_key - 1])->kind == BOOK_KIND_TEXT;
+}
+
+static void
+drop_form (gpointer data)
+{
+  g_autoptr(FettleReferenceEditor) self = data;
+
+  g_clear_pointer (&self->form, gtk_widget_unparent);
+}
+
+static void
+end_form (FettleReferenceEditor *self)
+{
+  if (self->form == NULL || !gtk_widget_get_visible (self->form) || self->button == NULL)
+    return;
+  gtk_widget_grab_focus (control_of (self));
+  gtk_widget_set_visible (self->form, FALSE);
+  g_idle_add_once (drop_form, g_object_ref (self)); /* it is telling of this just now */
+}
+
+typedef struct
+{
+  const BookRecord *record;
+  gint64            id;
+} Made;
+
+static gpointer
+made_work (StoreDb *db, gpointer data, GCancellable *cancellable, GError **error)
+{
+  const Made *made = data;
+  BookOption *option = g_new0 (BookOption, 1);
+
+  option->id = made->id;
+  option->text = book_record_key_text (db, made->record, made->id, BOOK_KEY_TEXT_EXACT, error);
+  option->label = option->text != NULL ? book_record_key_text (db, made->record, made->id, BOOK_KEY_TEXT_SHORT, error) : NULL;
+  if (option->label != NULL)
+    return option;
+  book_option_free (option);
+  return NULL;
+}
+
+static void
+on_made_read (GObject *source, GAsyncResult *result, gpointer data)
+{
+  g_autoptr(FettleReferenceEditor) self = data;
+  g_autoptr(GError) error = NULL;
+  BookOption *option = fettle_sitting_ask_finish (FETTLE_SITTING (source), result, &error);
+
+  if (option == NULL)
+    return;
+  if (self->button != NULL)
+    {
+      set (self, option->text, option->label);
+      fettle_editor_tell_changed (FETTLE_EDITOR (self));
+      fettle_editor_tell_chosen (FETTLE_EDITOR (self));
+    }
+  book_option_free (option);
+}
+
+static void
+on_made (FettleReferenceEditor *self, gint64 id)
+{
+  Made *made = g_new0 (Made, 1);
+  g_autoptr(GCancellable) never = g_cancellable_new ();
+
+  made->record = book_record (self->field->refers);
+  made->id = id;
+  fettle_sitting_ask (self->sitting, made_work, made, g_free, (GDestroyNotify) book_option_free, never, on_made_read, g_object_ref (self));
+}
+
+/* What must be filled in, what it is called, and what it belongs to where that is not known. */
+static char **
+fields_of_new (FettleReferenceEditor *self, gint64 *parent)
+{
+  const BookRecord *record = book_record (self->field->refers);
+  const BookField *above = record->parent != NULL ? book_field_find (record, record->parent) : NULL;
+  g_autoptr(GStrvBuilder) names = g_strv_builder_new ();
+
+  *parent = above == NULL ? 0 : above->refers == BOOK_RECORD_MODEL ? self->model : self->within;
+  for (guint i = 0; i < record->n_fields; i++)
+    {
+      const BookField *field = &record->fields[i];
+
+      if (field == above ? *parent == 0
+                         : (field->required && field->fallback == NULL) || g_str_equal (field->name, "name")
+                               || book_record_has_in_key (record, field))
+        g_strv_builder_add (names, field->name);
+    }
+  if (record->kept != NULL)
+    g_strv_builder_add (names, record->kept->name);
+  return g_strv_builder_end (names);
+}
+
+static void
+begin_new (FettleReferenceEditor *self)
+{
+  const BookRecord *record = book_record (self->field->refers);
+  const char *typed = gtk_editable_get_text (GTK_EDITABLE (self->search));
+  gint64 parent;
+  g_auto (GStrv) names = fields_of_new (self, &parent);
+
+  g_clear_pointer (&self->form, gtk_widget_unparent);
+  self->form = fettle_record_form_new (self->sitting, record->id, (const char *const *) names);
+  gtk_widget_add_css_class (self->form, "form-place");
+  gtk_widget_set_parent (self->form, GTK_WIDGET (self));
+  g_signal_connect_object (self->form, "saved", G_CALLBACK (on_made), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->form, "closed", G_CALLBACK (end_form), self, G_CONNECT_SWAPPED);
+  if (typed[0] != '\0')
+    fettle_record_form_preset (FETTLE_RECORD_FORM (self->form), record->key[record->n_key - 1], typed);
+  fettle_record_form_begin (FETTLE_RECORD_FORM (self->form), parent);
+  gtk_menu_button_popdown (self->button);
+  fettle_record_form_focus (FETTLE_RECORD_FORM (self->form), NULL);
+}
+
 static void
 pick (FettleReferenceEditor *self, GtkListBoxRow *row)
 {
   const char *text = g_object_get_data (G_OBJECT (row), "text");
   gboolean same = g_str_equal (text, self->text);
 
+  if (g_object_get_data (G_OBJECT (row), "adds") != NULL)
+    {
+      begin_new (self);
+      return;
+    }
   set (self, text, g_object_get_data (G_OBJECT (row), "label"));
   gtk_menu_button_popdown (self->button);
   if (same)
@@ -362,6 +516,7 @@ fettle_reference_editor_dispose (GObject *object)
     g_signal_handlers_disconnect_by_data (gtk_menu_button_get_popover (self->button), self);
   self->list = NULL;
   self->button = NULL;
+  self->form = NULL;
   fettle_unparent_children (object);
   g_clear_object (&self->sitting);
   G_OBJECT_CLASS (fettle_reference_editor_parent_class)->dispose (object);
@@ -379,7 +534,7 @@ fettle_reference_editor_class_init (FettleReferenceEditorClass *class)
 {
   G_OBJECT_CLASS (class)->dispose = fettle_reference_editor_dispose;
   G_OBJECT_CLASS (class)->finalize = fettle_reference_editor_finalize;
-  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (class), GTK_TYPE_BIN_LAYOUT);
+  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (class), GTK_TYPE_BOX_LAYOUT);
 }
 
 static void
@@ -402,6 +557,8 @@ fettle_reference_editor_init (FettleReferenceEditor *self)
   g_signal_connect_swapped (key, "key-pressed", G_CALLBACK (on_key), self);
   gtk_widget_add_controller (GTK_WIDGET (self->button), key);
   gtk_widget_set_parent (GTK_WIDGET (self->button), GTK_WIDGET (self));
+  gtk_orientable_set_orientation (GTK_ORIENTABLE (gtk_widget_get_layout_manager (GTK_WIDGET (self))), GTK_ORIENTATION_VERTICAL);
+  gtk_box_layout_set_spacing (GTK_BOX_LAYOUT (gtk_widget_get_layout_manager (GTK_WIDGET (self))), 6);
 }
 
 /**

@@ -3,22 +3,54 @@
 
 #include "early-key.h"
 
+typedef struct
+{
+  GtkShortcutFunc func;
+} Early;
+
+static const char marked[] = "fettle-early-key";
+
+/* Whether a widget further in, around the keyboard, acts on the same key: a form within a form. */
+static gboolean
+is_for_inner (GtkWidget *widget, const char *trigger)
+{
+  GtkRoot *root = gtk_widget_get_root (widget);
+  GtkWidget *focus = root != NULL ? gtk_root_get_focus (root) : NULL;
+
+  for (; focus != NULL && focus != widget; focus = gtk_widget_get_parent (focus))
+    if (g_strcmp0 (g_object_get_data (G_OBJECT (focus), marked), trigger) == 0)
+      return TRUE;
+  return FALSE;
+}
+
+static gboolean
+on_key (GtkWidget *widget, GVariant *arguments, gpointer data)
+{
+  const Early *early = data;
+  const char *trigger = g_object_get_data (G_OBJECT (widget), marked);
+
+  return !is_for_inner (widget, trigger) && early->func (widget, arguments, NULL);
+}
+
 /**
  * fettle_early_key:
  * @widget: whose key it is
  * @trigger: as gtk_shortcut_trigger_parse_string() reads it
  * @func: called with @widget
  *
- * Lets @widget act on a key wherever the keyboard is inside it.
+ * Lets @widget act on a key wherever the keyboard is inside it, unless a widget further in acts on the same.
  */
 void
 fettle_early_key (GtkWidget *widget, const char *trigger, GtkShortcutFunc func)
 {
   GtkEventController *keys = gtk_shortcut_controller_new ();
+  Early *early = g_new (Early, 1);
 
+  early->func = func;
+  g_object_set_data_full (G_OBJECT (widget), marked, g_strdup (trigger), g_free);
   gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
   gtk_shortcut_controller_add_shortcut (GTK_SHORTCUT_CONTROLLER (keys),
                                         gtk_shortcut_new (gtk_shortcut_trigger_parse_string (trigger),
-                                                          gtk_callback_action_new (func, NULL, NULL)));
+                                                          gtk_callback_action_new (on_key, early, g_free)));
   gtk_widget_add_controller (widget, keys);
 }

@@ -1,0 +1,370 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* What is typed and not stored: whose it is, what the book had, and records that are made without leaving a form. */
+#include "config.h"
+
+#include <string.h>
+
+#include "book-edit.h"
+#include "book-record.h"
+#include "drafts.h"
+#include "record-form.h"
+#include "window-private.h"
+#include "window-test.h"
+
+typedef struct
+{
+  char             *folder;
+  char             *book;
+  FettleWindow     *window;
+  GtkWindow        *frame;
+  FettleRecordForm *form;
+  gint64            model;
+  gint64            saved;
+  guint             n_saved;
+  guint             n_closed;
+} Fixture;
+
+static FettleSitting *
+sitting (Fixture *fixture)
+{
+  return fettle_window_get_sitting (fixture->window);
+}
+
+static void
+on_saved (Fixture *fixture, gint64 id)
+{
+  fixture->saved = id;
+  fixture->n_saved++;
+}
+
+static void
+on_closed (Fixture *fixture)
+{
+  fixture->n_closed++;
+}
+
+static gboolean
+is_saved (gpointer data)
+{
+  return ((Fixture *) data)->n_saved > 0;
+}
+
+static void
+open_window (Fixture *fixture)
+{
+  fixture->window = window_test_open (fixture->book, "standing");
+  fixture->model = fettle_window_get_span (fixture->window)->model;
+}
+
+static void
+set_up (Fixture *fixture, gconstpointer data)
+{
+  g_autoptr(GError) error = NULL;
+
+  fixture->folder = g_dir_make_tmp ("fettle-entering-XXXXXX", &error);
+  g_assert_no_error (error);
+  fixture->book = window_test_make_book (fixture->folder);
+  open_window (fixture);
+}
+
+static void
+drop_form (Fixture *fixture)
+{
+  g_signal_handlers_disconnect_by_data (fixture->form, fixture);
+  gtk_window_destroy (fixture->frame);
+  fixture->form = NULL;
+  window_test_settle ();
+}
+
+static void
+tear_down (Fixture *fixture, gconstpointer data)
+{
+  if (fixture->form != NULL)
+    drop_form (fixture);
+  window_test_close (fixture->window);
+  window_test_remove (fixture->folder);
+  g_free (fixture->book);
+  g_free (fixture->folder);
+}
+
+static GtkWidget *
+get (Fixture *fixture, const char *name)
+{
+  return window_test_get (GTK_WIDGET (fixture->form), name);
+}
+
+static gboolean
+has_focus (gpointer data)
+{
+  GtkWidget *focus = gtk_window_get_focus (((Fixture *) data)->frame);
+
+  return focus != NULL && gtk_widget_is_ancestor (focus, GTK_WIDGET (((Fixture *) data)->form));
+}
+
+/* @issue 0: a new one. */
+static void
+open_issue (Fixture *fixture, gint64 issue)
+{
+  static const char *const fields[] = { "title", "class", "found_round", "owner", NULL };
+
+  fixture->frame = GTK_WINDOW (gtk_window_new ());
+  gtk_window_set_default_size (fixture->frame, 800, 500);
+  fixture->form = FETTLE_RECORD_FORM (fettle_record_form_new (sitting (fixture), BOOK_RECORD_ISSUE, fields));
+  g_signal_connect_swapped (fixture->form, "saved", G_CALLBACK (on_saved), fixture);
+  g_signal_connect_swapped (fixture->form, "closed", G_CALLBACK (on_closed), fixture);
+  gtk_window_set_child (fixture->frame, GTK_WIDGET (fixture->form));
+  gtk_window_present (fixture->frame);
+  if (issue != 0)
+    fettle_record_form_show (fixture->form, issue);
+  else
+    fettle_record_form_begin (fixture->form, fixture->model);
+  fettle_record_form_focus (fixture->form, "title");
+  window_test_wait (has_focus, fixture, "the form");
+  window_test_settle ();
+}
+
+static void
+type (Fixture *fixture, const char *field, const char *text)
+{
+  gtk_widget_grab_focus (get (fixture, field));
+  gtk_editable_set_text (GTK_EDITABLE (get (fixture, field)), text);
+}
+
+static gint64
+add_issue (Fixture *fixture, const char *title)
+{
+  open_issue (fixture, 0);
+  type (fixture, "title", title);
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (get (fixture, "class")), 2);
+  fettle_record_form_save (fixture->form);
+  window_test_wait (is_saved, fixture, "the issue");
+  fixture->n_saved = 0;
+  window_test_settle ();
+  drop_form (fixture);
+  fixture->n_closed = 0;
+  return fixture->saved;
+}
+
+static gint64
+person_of (Fixture *fixture, const char *initials)
+{
+  g_autoptr(GError) error = NULL;
+  StoreDb *db = store_front_db (book_get_store (fettle_sitting_get_book (sitting (fixture))), &error);
+  gint64 id = 0;
+
+  g_assert_true (book_record_find_text (db, book_record (BOOK_RECORD_PERSON), initials, &id, &error));
+  g_assert_no_error (error);
+  return id;
+}
+
+/* The window ends without the form being left: what a crash leaves is the file of drafts. */
+static void
+crash (Fixture *fixture)
+{
+  drop_form (fixture);
+  window_test_close (fixture->window);
+  window_test_settle ();
+  open_window (fixture);
+}
+
+/*
+ * As a crash in the middle of a field of a record that is there: leaving it would store it. So the file is kept as it is
+ * while somebody types, and the book gets back what it had.
+ */
+static void
+crash_in_field (Fixture *fixture, gint64 issue, const char *now_in_book)
+{
+  static const char *const fields[] = { "title", NULL };
+  const char *const texts[] = { now_in_book, NULL };
+  g_autofree char *name = g_compute_checksum_for_string (G_CHECKSUM_SHA256, fixture->book, -1);
+  g_autofree char *path = g_build_filename (g_get_user_state_dir (), "fettle", "typed", name, NULL);
+  g_autofree char *text = NULL;
+
+  for (guint i = 0; i < 200 && (text == NULL || strstr (text, "Rattles always") == NULL); i++)
+    {
+      g_usleep (20000);
+      window_test_settle ();
+      g_clear_pointer (&text, g_free);
+      g_file_get_contents (path, &text, NULL, NULL);
+    }
+  g_assert_nonnull (text);
+  drop_form (fixture);
+  g_usleep (200000);
+  window_test_edit (fixture->window, book_edit_record (BOOK_RECORD_ISSUE, issue, fields, texts, NULL));
+  window_test_close (fixture->window);
+  window_test_settle ();
+  g_usleep (300000); /* the window's own file is gone by then */
+  window_test_settle ();
+  g_assert_true (g_file_set_contents (path, text, -1, NULL));
+  open_window (fixture);
+}
+
+static const char *
+title (Fixture *fixture)
+{
+  return gtk_editable_get_text (GTK_EDITABLE (get (fixture, "title")));
+}
+
+/* ---- whose it is ---- */
+
+static void
+test_person (Fixture *fixture, gconstpointer data)
+{
+  g_test_summary ("What somebody typed before a crash is offered to the same person, and to nobody else.");
+  fettle_sitting_set_person (sitting (fixture), person_of (fixture, "AB"));
+  open_issue (fixture, 0);
+  type (fixture, "title", "Spring is lame");
+  crash (fixture);
+
+  fettle_sitting_set_person (sitting (fixture), person_of (fixture, "CD"));
+  open_issue (fixture, 0);
+  g_usleep (200000);
+  window_test_settle ();
+  g_assert_cmpstr (title (fixture), ==, "");
+  type (fixture, "title", "Another matter");
+  crash (fixture);
+
+  fettle_sitting_set_person (sitting (fixture), person_of (fixture, "AB"));
+  open_issue (fixture, 0);
+  g_usleep (200000);
+  window_test_settle ();
+  g_assert_cmpstr (title (fixture), ==, "Spring is lame");
+  g_assert_true (gtk_widget_get_mapped (get (fixture, "restored")));
+  drop_form (fixture);
+  fettle_sitting_set_person (sitting (fixture), person_of (fixture, "CD"));
+  open_issue (fixture, 0);
+  window_test_settle ();
+  /* What AB took up again stood in the window when CD sat down: it is a draft of the window now; CD's own is there, too. */
+  g_assert_cmpstr (title (fixture), !=, "");
+}
+
+static void
+test_person_comes (Fixture *fixture, gconstpointer data)
+{
+  g_test_summary ("Who says later who he is finds what he typed in the form that is open already.");
+  fettle_sitting_set_person (sitting (fixture), person_of (fixture, "AB"));
+  open_issue (fixture, 0);
+  type (fixture, "title", "Spring is lame");
+  crash (fixture);
+  open_issue (fixture, 0);
+  g_usleep (200000);
+  window_test_settle ();
+  g_assert_cmpstr (title (fixture), ==, "");
+  fettle_sitting_set_person (sitting (fixture), person_of (fixture, "AB"));
+  window_test_settle ();
+  g_assert_cmpstr (title (fixture), ==, "Spring is lame");
+}
+
+/* ---- what the book had ---- */
+
+static void
+test_changed_meanwhile (Fixture *fixture, gconstpointer data)
+{
+  gint64 issue = add_issue (fixture, "Rattles");
+
+  g_test_summary ("When the record changed between typing and coming back, both values are shown.");
+  open_issue (fixture, issue);
+  type (fixture, "title", "Rattles always");
+  crash_in_field (fixture, issue, "Rattles when cold");
+  open_issue (fixture, issue);
+  g_usleep (200000);
+  window_test_settle ();
+  g_assert_cmpstr (title (fixture), ==, "Rattles always");
+  g_assert_true (gtk_widget_get_mapped (get (fixture, "both")));
+  g_assert_cmpstr (gtk_label_get_label (GTK_LABEL (get (fixture, "both"))), ==, "Somebody else wrote here meanwhile: 'Rattles when cold'.");
+}
+
+static void
+test_unchanged_meanwhile (Fixture *fixture, gconstpointer data)
+{
+  gint64 issue = add_issue (fixture, "Rattles");
+
+  open_issue (fixture, issue);
+  type (fixture, "title", "Rattles always");
+  crash_in_field (fixture, issue, "Rattles");
+  open_issue (fixture, issue);
+  g_usleep (200000);
+  window_test_settle ();
+  g_assert_cmpstr (title (fixture), ==, "Rattles always");
+  g_assert_false (gtk_widget_get_mapped (get (fixture, "both")));
+}
+
+/* ---- a new one in place ---- */
+
+static gboolean
+offers_new (gpointer data)
+{
+  return window_test_find (GTK_WIDGET (((Fixture *) data)->form), "reference-add") != NULL;
+}
+
+static gboolean
+has_inner_form (gpointer data)
+{
+  GtkWidget *initials = window_test_find (GTK_WIDGET (((Fixture *) data)->form), "initials");
+
+  return initials != NULL && gtk_widget_get_mapped (initials) && gtk_widget_is_sensitive (initials)
+         && gtk_editable_get_text (GTK_EDITABLE (initials))[0] != '\0';
+}
+
+static gboolean
+is_chosen (gpointer data)
+{
+  GtkWidget *initials = window_test_find (GTK_WIDGET (((Fixture *) data)->form), "initials");
+
+  return initials == NULL || !gtk_widget_get_mapped (initials);
+}
+
+static void
+test_new_in_place (Fixture *fixture, gconstpointer data)
+{
+  g_autoptr(GError) error = NULL;
+  g_autoptr(BookRow) row = NULL;
+  GtkWidget *control, *search;
+  StoreDb *db;
+
+  g_test_summary ("A person who is not in the list is added where he is chosen; Ctrl+Return stores the inner form first.");
+  open_issue (fixture, 0);
+  type (fixture, "title", "Latch is stiff");
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (get (fixture, "class")), 2);
+  control = gtk_widget_get_ancestor (get (fixture, "owner"), GTK_TYPE_MENU_BUTTON);
+  gtk_menu_button_popup (GTK_MENU_BUTTON (control));
+  window_test_settle ();
+  search = get (fixture, "reference-search");
+  gtk_editable_set_text (GTK_EDITABLE (search), "EF");
+  window_test_wait (offers_new, fixture, "the offer");
+  window_test_settle ();
+  g_signal_emit_by_name (search, "activate"); /* nothing else is called so */
+  window_test_wait (has_inner_form, fixture, "the form of the new person");
+  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (get (fixture, "initials"))), ==, "EF");
+  gtk_widget_grab_focus (get (fixture, "initials"));
+  g_assert_true (window_test_shortcut (get (fixture, "initials"), GDK_KEY_Return, GDK_CONTROL_MASK));
+  window_test_wait (is_chosen, fixture, "the new person");
+  window_test_settle ();
+  g_assert_cmpuint (fixture->n_saved, ==, 0); /* the issue waits */
+  g_assert_cmpstr (title (fixture), ==, "Latch is stiff");
+  for (guint i = 0; i < 20; i++)
+    {
+      g_usleep (20000);
+      window_test_settle ();
+    }
+  fettle_record_form_save (fixture->form);
+  window_test_wait (is_saved, fixture, "the issue");
+  db = store_front_db (book_get_store (fettle_sitting_get_book (sitting (fixture))), &error);
+  row = book_record_read (db, book_record (BOOK_RECORD_ISSUE), fixture->saved, &error);
+  g_assert_no_error (error);
+  g_assert_cmpint (book_row_get (row, "owner")->integer, ==, person_of (fixture, "EF"));
+}
+
+int
+main (int argc, char **argv)
+{
+  window_test_init (&argc, &argv);
+#define ADD(path, test) g_test_add ("/window/entering/" path, Fixture, NULL, set_up, test, tear_down)
+  ADD ("is-offered-again-to-the-same-person", test_person);
+  ADD ("is-offered-when-the-person-comes", test_person_comes);
+  ADD ("shows-both-when-the-record-changed-meanwhile", test_changed_meanwhile);
+  ADD ("shows-one-when-nothing-changed", test_unchanged_meanwhile);
+  ADD ("adds-a-new-record-where-it-is-chosen", test_new_in_place);
+#undef ADD
+  return g_test_run ();
+}
