@@ -384,10 +384,6 @@ ACTION (on_import_file)
   fettle_window_take_file (FETTLE_WINDOW (widget), file);
 }
 
-ACTION (on_try_again) { fettle_sitting_try_again (FETTLE_WINDOW (widget)->sitting); }
-ACTION (on_paste_rows) { fettle_window_paste_rows (FETTLE_WINDOW (widget)); }
-ACTION (on_save_refused) { fettle_window_ask_save_refused (FETTLE_WINDOW (widget), g_variant_get_string (parameter, NULL)); }
-
 ACTION (on_say)
 {
   fettle_window_say (FETTLE_WINDOW (widget), g_variant_get_string (parameter, NULL), NULL, NULL);
@@ -638,9 +634,6 @@ fettle_window_install_actions (GtkWidgetClass *class)
     { "win.save-paper", "s", on_save_paper },
     { "win.import-file", "s", on_import_file },
     { "win.paste-sheet", NULL, on_paste_sheet },
-    { "win.try-again", NULL, on_try_again },
-    { "win.paste-rows", NULL, on_paste_rows },
-    { "win.save-refused", "s", on_save_refused },
     { "win.at-bench", "s", on_at_bench },
     { "win.raise-issue", NULL, on_raise_issue },
     { "win.raise-from", "x", on_raise_from },
@@ -679,6 +672,7 @@ fettle_window_install_actions (GtkWidgetClass *class)
 
   for (gsize i = 0; i < G_N_ELEMENTS (actions); i++)
     gtk_widget_class_install_action (class, actions[i].name, actions[i].type, actions[i].activate);
+  fettle_window_install_rows_actions (class);
 }
 
 /* What cannot be done now is grey in the menu and does nothing by its key. */

@@ -159,10 +159,10 @@ on_pasted (GObject *object, GAsyncResult *result, gpointer data)
   fettle_window_say (self, _("The clipboard holds no rows: copy them with their heads in your spreadsheet first."), NULL, NULL);
 }
 
-void
-fettle_window_paste_rows (FettleWindow *self)
+static void
+on_paste (GtkWidget *widget, const char *action, GVariant *parameter)
 {
-  gdk_clipboard_read_text_async (gtk_widget_get_clipboard (GTK_WIDGET (self)), NULL, on_pasted, g_object_ref (self));
+  gdk_clipboard_read_text_async (gtk_widget_get_clipboard (widget), NULL, on_pasted, g_object_ref (FETTLE_WINDOW (widget)));
 }
 
 static gboolean
@@ -199,9 +199,10 @@ save_chosen (FettleWindow *self, GListModel *files)
     gtk_widget_activate_action (self->pages[kind], "import.save-to", "s", path);
 }
 
-void
-fettle_window_ask_save_refused (FettleWindow *self, const char *name)
+static void
+on_save_refused (GtkWidget *widget, const char *action, GVariant *parameter)
 {
+  FettleWindow *self = FETTLE_WINDOW (widget);
   static const char *const patterns[] = { "*.csv", NULL };
   GtkFileChooserNative *chooser = fettle_window_choose_file (self, _("Save What Was Refused"), GTK_FILE_CHOOSER_ACTION_SAVE,
                                                              _("_Save"), save_chosen);
@@ -209,6 +210,20 @@ fettle_window_ask_save_refused (FettleWindow *self, const char *name)
   if (chooser == NULL)
     return;
   fettle_window_add_filter (chooser, _("Tables (CSV, text)"), patterns);
-  gtk_file_chooser_set_current_name (GTK_FILE_CHOOSER (chooser), name);
+  gtk_file_chooser_set_current_name (GTK_FILE_CHOOSER (chooser), g_variant_get_string (parameter, NULL));
   gtk_native_dialog_show (GTK_NATIVE_DIALOG (chooser));
+}
+
+static void
+on_try_again (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  fettle_sitting_try_again (FETTLE_WINDOW (widget)->sitting);
+}
+
+void
+fettle_window_install_rows_actions (GtkWidgetClass *class)
+{
+  gtk_widget_class_install_action (class, "win.paste-rows", NULL, on_paste);
+  gtk_widget_class_install_action (class, "win.save-refused", "s", on_save_refused);
+  gtk_widget_class_install_action (class, "win.try-again", NULL, on_try_again);
 }

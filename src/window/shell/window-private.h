@@ -142,9 +142,7 @@ char *fettle_window_pdf_path       (FettleWindow *self,
 void fettle_window_set_up_paste    (FettleWindow *self);
 void fettle_window_take_rows_file  (FettleWindow *self,
                                     const char   *path);
-void fettle_window_paste_rows      (FettleWindow *self);
-void fettle_window_ask_save_refused (FettleWindow *self,
-                                    const char   *name);
+void fettle_window_install_rows_actions (GtkWidgetClass *class);
 
 /* window-letter.c */
 void fettle_window_ask_letter      (FettleWindow *self);
