@@ -159,6 +159,19 @@ fill_criteria (PresentSection *section, PresentStanding *self)
     }
 }
 
+/* What a gap is about. */
+static const char *
+gap_record (InsightGapCode code)
+{
+  static const char *const records[INSIGHT_N_GAPS] = {
+    [INSIGHT_GAP_SAFETY] = "characteristic", [INSIGHT_GAP_PART] = "part",           [INSIGHT_GAP_HAZARD] = "hazard",
+    [INSIGHT_GAP_ISSUE] = "issue",           [INSIGHT_GAP_DOCUMENT] = "document",   [INSIGHT_GAP_CRITERION] = "criterion",
+    [INSIGHT_GAP_CHANGE] = "revision",
+  };
+
+  return records[code];
+}
+
 static void
 fill_gaps (PresentSection *section, const InsightStanding *standing)
 {
@@ -171,8 +184,11 @@ fill_gaps (PresentSection *section, const InsightStanding *standing)
   for (guint i = 0; i < standing->gaps->len; i++)
     {
       const InsightGap *gap = standing->gaps->pdata[i];
+      PresentLine *line;
 
       add_line (section, present_gap (gap), -1, gap->code == INSIGHT_GAP_SAFETY ? gap->id : 0, gap->id);
+      line = section->lines->pdata[section->lines->len - 1];
+      line->record = gap_record (gap->code);
     }
 }
 

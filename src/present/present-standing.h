@@ -53,13 +53,15 @@ typedef struct
  * @criterion: index of the criterion it speaks about, -1 for none
  * @characteristic: key of the characteristic it speaks about, 0 for none
  * @id: key of another record it speaks about (a part, a hazard, a document), 0 for none
+ * @record: (nullable): what kind of record that is
  */
 typedef struct
 {
-  char  *text;
-  int    criterion;
-  gint64 characteristic;
-  gint64 id;
+  char       *text;
+  int         criterion;
+  gint64      characteristic;
+  gint64      id;
+  const char *record;
 } PresentLine;
 
 typedef enum

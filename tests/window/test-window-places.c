@@ -12,19 +12,7 @@ typedef struct
   const char   *page; /* waited for */
 } Fixture;
 
-static char *demo; /* the book that all tests look into and none writes to */
-
-static void
-set_up (Fixture *fixture, gconstpointer data)
-{
-  fixture->window = window_test_open (demo, "standing");
-}
-
-static void
-tear_down (Fixture *fixture, gconstpointer data)
-{
-  window_test_close (fixture->window);
-}
+static FettleWindow *window; /* all tests look into one, and none writes to its book */
 
 static GtkWidget *
 get (Fixture *fixture, const char *name)
@@ -61,6 +49,15 @@ show_page (Fixture *fixture, const char *page)
 {
   gtk_widget_activate_action (GTK_WIDGET (fixture->window), "win.page", "s", page);
   wait_page (fixture, page);
+}
+
+/* Each begins on the first page, with nowhere to go back to. */
+static void
+set_up (Fixture *fixture, gconstpointer data)
+{
+  fixture->window = window;
+  show_page (fixture, "standing");
+  fettle_places_clear (window->places);
 }
 
 static void
@@ -293,10 +290,49 @@ test_every_page (Fixture *fixture, gconstpointer data)
     }
 }
 
+static gboolean
+is_answered (gpointer data)
+{
+  return !fettle_sitting_is_asking (fettle_window_get_sitting (((Fixture *) data)->window));
+}
+
+/* Enter on a criterion leads to what it counts, whatever it counts; its failing units to themselves; and back. */
+static void
+test_criteria_lead (Fixture *fixture, gconstpointer data)
+{
+  FettleLedger *ledger = FETTLE_LEDGER (get (fixture, "criteria"));
+  g_autoptr(GHashTable) pages = g_hash_table_new (g_str_hash, g_str_equal);
+  guint n_failing = 0;
+
+  for (guint row = 0; row < 23; row++) /* of the demo */
+    {
+      GtkWidget *failing;
+
+      fettle_ledger_select (ledger, (int) row, TRUE);
+      window_test_wait (is_answered, fixture, "the detail");
+      window_test_settle ();
+      failing = window_test_find (GTK_WIDGET (ledger), "failing-unit");
+      if (failing != NULL && n_failing++ == 0)
+        {
+          g_signal_emit_by_name (failing, "clicked");
+          wait_page (fixture, "unit");
+          act (fixture, "win.back");
+          wait_page (fixture, "standing");
+        }
+      g_signal_emit_by_name (ledger, "activated", row);
+      g_hash_table_add (pages, (gpointer) gtk_widget_get_name (GTK_WIDGET (fettle_window_get_page (fixture->window))));
+      g_assert_cmpstr (gtk_widget_get_name (GTK_WIDGET (fettle_window_get_page (fixture->window))), !=, "standing");
+      act (fixture, "win.back");
+      g_assert_cmpstr (gtk_widget_get_name (GTK_WIDGET (fettle_window_get_page (fixture->window))), ==, "standing");
+    }
+  g_assert_cmpuint (n_failing, >, 0);
+  g_assert_cmpuint (g_hash_table_size (pages), >=, 4);
+}
+
 int
 main (int argc, char **argv)
 {
-  g_autofree char *folder = NULL;
+  g_autofree char *folder = NULL, *demo = NULL;
   int status;
 
   window_test_init (&argc, &argv);
@@ -304,18 +340,20 @@ main (int argc, char **argv)
   g_assert_nonnull (folder);
   demo = g_build_filename (folder, "demo.fettle", NULL);
   window_test_import (demo, g_getenv ("FETTLE_DEMO_DIR"));
+  window = window_test_open (demo, "standing");
 
   g_test_add_func ("/window/places/a-list-goes-back-and-forward", test_list);
-#define ADD(name, test) g_test_add ("/window/places/" name, Fixture, NULL, set_up, test, tear_down)
+#define ADD(name, test) g_test_add ("/window/places/" name, Fixture, NULL, set_up, test, NULL)
   ADD ("pages-are-gone-back-through", test_pages);
   ADD ("record-and-keyboard-are-where-they-were", test_record_and_keyboard);
   ADD ("one-page-holds-several-places", test_same_page_twice);
   ADD ("rounds-are-as-they-were", test_rounds);
   ADD ("models-are-as-they-were", test_models);
   ADD ("every-page-comes-back", test_every_page);
+  ADD ("every-criterion-leads-to-what-it-counts", test_criteria_lead);
 #undef ADD
   status = g_test_run ();
+  window_test_close (window);
   window_test_remove (folder);
-  g_free (demo);
   return status;
 }

@@ -2,7 +2,7 @@
 /*
  * window-shots FOLDER [BOOK [MODEL]]: pictures of every page for eyes, light and dark, wide and narrow. Asserts nothing
  * about them. A folder of CSV files is imported first; without a book: the small one of the tests. FETTLE_SHOTS names
- * one page where only that is wanted.
+ * one page where only that is wanted, FETTLE_SHOTS_AS the initials of who is there.
  */
 #include "config.h"
 
@@ -489,7 +489,7 @@ main (int argc, char **argv)
     for (gsize i = 0; i < G_N_ELEMENTS (sizes); i++)
       {
         FettleWindow *window;
-        FettleWish wish = { argc > 3 ? argv[3] : NULL, "standing", NULL };
+        FettleWish wish = { argc > 3 ? argv[3] : NULL, "standing", g_getenv ("FETTLE_SHOTS_AS") };
 
         window_test_program ();
         fettle_look_choose (dark ? FETTLE_LOOK_DARK : FETTLE_LOOK_LIGHT);

@@ -12,7 +12,7 @@
 #include "exchange-import.h"
 #include "look.h"
 
-#define PATIENCE_SECONDS 10
+#define PATIENCE_SECONDS 30
 #define TOOLTIP_USECONDS 550000 /* a little longer than GTK waits */
 
 /* GTK and fontconfig leave libraries loaded that a leak check could no longer name. */

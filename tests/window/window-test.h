@@ -18,7 +18,7 @@ void            window_test_init       (int            *argc,
                                         char         ***argv);
 GtkApplication *window_test_program    (void);
 
-/* Lets the main loop run until it has nothing to do; until @met is true, which fails after ten seconds. */
+/* Lets the main loop run until it has nothing to do; until @met is true, which fails after half a minute. */
 void            window_test_settle     (void);
 typedef gboolean (*WindowTestMet)      (gpointer        data);
 void            window_test_wait       (WindowTestMet   met,

@@ -5,10 +5,14 @@
 
 #include <glib/gi18n.h>
 
+#include "book-record.h"
 #include "chart-view.h"
+#include "page.h"
 #include "standing-answer.h"
+#include "wrap.h"
 
 #define CHART_HEIGHT 210
+#define MOST_FAILING 24
 #define LEAST_CHARS 24
 #define MOST_CHARS 100 /* a longer line is hard to read */
 
@@ -18,6 +22,7 @@ struct _FettleCriterionDetail
 
   GtkWidget       *box;
   FettleChartView *chart; /* NULL for what has no characteristic */
+  GtkWidget       *failing; /* the units that fail, by their serials; NULL: none */
   GCancellable    *asking;
 };
 
@@ -65,9 +70,155 @@ add_chart (FettleCriterionDetail *self, FettleSitting *sitting, const FettleSpan
   gtk_widget_set_margin_top (GTK_WIDGET (self->chart), 6);
   g_signal_connect_object (self->chart, "mark-activated", G_CALLBACK (on_mark_activated), self, G_CONNECT_SWAPPED);
   gtk_box_append (GTK_BOX (self->box), GTK_WIDGET (self->chart));
-  self->asking = g_cancellable_new ();
+  if (self->asking == NULL)
+    self->asking = g_cancellable_new ();
   fettle_sitting_ask (sitting, fettle_series_ask_work, ask, fettle_series_ask_free, fettle_series_answer_free,
                       self->asking, on_series, g_object_ref (self));
+}
+
+/* ---- the units that fail ---- */
+
+static void
+free_keys (gpointer data)
+{
+  g_array_unref (data);
+}
+
+static gpointer
+serials_work (StoreDb *db, gpointer data, GCancellable *cancellable, GError **error)
+{
+  const GArray *keys = data;
+  GPtrArray *serials = g_ptr_array_new_with_free_func (g_free);
+
+  for (guint i = 0; i < keys->len; i++)
+    {
+      char *serial = book_record_key_text (db, book_record (BOOK_RECORD_UNIT), g_array_index (keys, gint64, i), BOOK_KEY_TEXT_SHORT,
+                                           error);
+
+      if (serial == NULL)
+        {
+          g_ptr_array_unref (serials);
+          return NULL;
+        }
+      g_ptr_array_add (serials, serial);
+    }
+  return serials;
+}
+
+typedef struct
+{
+  FettleCriterionDetail *self;
+  GArray                *keys;
+} Naming;
+
+static void
+on_serials (GObject *source, GAsyncResult *result, gpointer data)
+{
+  Naming *naming = data;
+  g_autoptr(FettleCriterionDetail) self = naming->self;
+  g_autoptr(GArray) keys = naming->keys;
+  g_autoptr(GPtrArray) serials = fettle_sitting_ask_finish (FETTLE_SITTING (source), result, NULL);
+
+  g_free (naming);
+  for (guint i = 0; serials != NULL && self->failing != NULL && i < serials->len; i++)
+    fettle_wrap_add (FETTLE_WRAP (self->failing),
+                     g_object_new (GTK_TYPE_BUTTON, "label", serials->pdata[i], "name", "failing-unit", "action-name", "win.show-unit",
+                                   "action-target", g_variant_new_int64 (g_array_index (keys, gint64, i)), "css-classes",
+                                   (const char *[]){ "words", NULL }, NULL));
+}
+
+static void
+add_failing (FettleCriterionDetail *self, FettleSitting *sitting, const InsightIds *failing)
+{
+  const char *words = failing->n > MOST_FAILING ? _("The first of those that fail:") : _("Those that fail:");
+  Naming *naming;
+
+  if (failing->n == 0)
+    return;
+  self->failing = fettle_wrap_new (8);
+  fettle_wrap_add (FETTLE_WRAP (self->failing),
+                   g_object_new (GTK_TYPE_LABEL, "label", words, "css-classes", (const char *[]){ "dim", NULL }, NULL));
+  gtk_box_append (GTK_BOX (self->box), self->failing);
+  if (self->asking == NULL)
+    self->asking = g_cancellable_new ();
+  naming = g_new0 (Naming, 1);
+  naming->self = g_object_ref (self);
+  naming->keys = g_array_append_vals (g_array_new (FALSE, FALSE, sizeof (gint64)), failing->ids, MIN (failing->n, MOST_FAILING));
+  fettle_sitting_ask (sitting, serials_work, g_array_ref (naming->keys), free_keys, (GDestroyNotify) g_ptr_array_unref, self->asking,
+                      on_serials, naming);
+}
+
+/* The page with what a criterion counts that no characteristic shows; NULL: its readings do. */
+static const char *
+page_of (BookCriterionKind kind, const char **label)
+{
+  switch (kind)
+    {
+    case BOOK_CRITERION_FIX:
+    case BOOK_CRITERION_ISSUES:
+      *label = _("Its issues");
+      return "issues";
+    case BOOK_CRITERION_YIELD:
+    case BOOK_CRITERION_RATE:
+      *label = _("Its run");
+      return "pilot";
+    case BOOK_CRITERION_LIFE:
+      *label = _("Its life tests");
+      return "life";
+    case BOOK_CRITERION_METHOD:
+    case BOOK_CRITERION_DETECTION:
+      *label = _("Its study");
+      return "gauges";
+    case BOOK_CRITERION_REVISIONS:
+      *label = _("The changes");
+      return "changes";
+    case BOOK_CRITERION_LOTS:
+      *label = _("The rounds");
+      return "rounds";
+    case BOOK_CRITERION_SIGN_OFFS:
+      *label = _("The release");
+      return "release";
+    case BOOK_CRITERION_DOCUMENTS:
+      *label = _("The set-up");
+      return "setup";
+    case BOOK_CRITERION_CHECKED:
+    case BOOK_CRITERION_MEASURED:
+    default:
+      return NULL;
+    }
+}
+
+/**
+ * fettle_criterion_go:
+ * @widget: within the window
+ * @criterion: a criterion
+ *
+ * Goes to what the criterion counts; where no page shows that, to the history of the criterion.
+ */
+void
+fettle_criterion_go (GtkWidget *widget, const PresentCriterion *criterion)
+{
+  const char *label = NULL;
+  const char *page = page_of (criterion->data->kind, &label);
+
+  if (page != NULL && fettle_page_kind_find (page) >= 0)
+    gtk_widget_activate_action (widget, "win.page", "s", page);
+  else if (criterion->data->characteristic != 0)
+    gtk_widget_activate_action (widget, "win.show-record", "(sx)", "characteristic", criterion->data->characteristic);
+  else
+    gtk_widget_activate_action (widget, "win.show-history", "(sx)", "criterion", criterion->data->id);
+}
+
+static void
+add_page_link (GtkBox *line, const InsightCriterion *criterion)
+{
+  const char *label = NULL;
+  const char *page = page_of (criterion->kind, &label);
+
+  if (page != NULL && fettle_page_kind_find (page) >= 0)
+    gtk_box_append (line, g_object_new (GTK_TYPE_BUTTON, "label", label, "name", "criterion-page", "action-name", "win.page",
+                                        "action-target", g_variant_new_string (page), "css-classes",
+                                        (const char *[]){ "plain", NULL }, NULL));
 }
 
 static void
@@ -77,6 +228,7 @@ add_links (FettleCriterionDetail *self, const PresentCriterion *criterion)
   GtkWidget *method, *toggle;
 
   gtk_widget_set_margin_top (line, 4);
+  add_page_link (GTK_BOX (line), criterion->data);
   if (criterion->data->characteristic != 0)
     {
       GtkWidget *units = g_object_new (GTK_TYPE_BUTTON, "label", _("Its units"), "name", "units",
@@ -105,6 +257,7 @@ fettle_criterion_detail_dispose (GObject *object)
   g_cancellable_cancel (self->asking);
   g_clear_object (&self->asking);
   self->chart = NULL;
+  self->failing = NULL;
   g_clear_pointer (&self->box, gtk_widget_unparent);
   G_OBJECT_CLASS (fettle_criterion_detail_parent_class)->dispose (object);
 }
@@ -140,6 +293,7 @@ fettle_criterion_detail_new (FettleSitting *sitting, const FettleSpan *span, con
   if (criterion->figures != NULL && criterion->figures[0] != '\0')
     add_text (self, criterion->figures, (const char *[]){ "num", "dim", NULL });
   add_links (self, criterion);
+  add_failing (self, sitting, &criterion->data->failing);
   if (criterion->data->characteristic != 0)
     add_chart (self, sitting, span, criterion->data->characteristic);
   for (guint i = 0; i < criterion->remarks->len; i++)

@@ -19,4 +19,7 @@ GtkWidget *fettle_criterion_detail_new (FettleSitting          *sitting,
                                         const FettleSpan       *span,
                                         const PresentCriterion *criterion) G_GNUC_WARN_UNUSED_RESULT;
 
+void       fettle_criterion_go         (GtkWidget              *widget,
+                                        const PresentCriterion *criterion);
+
 G_END_DECLS

@@ -85,9 +85,9 @@ on_line_activated (FettleStandingPage *self, GtkListBoxRow *row)
           fettle_ledger_select (self->ledger, (int) i, TRUE);
     }
   else if (line->characteristic != 0)
-    {
-      gtk_widget_activate_action (GTK_WIDGET (self), "win.show-record", "(sx)", "characteristic", line->characteristic);
-    }
+    gtk_widget_activate_action (GTK_WIDGET (self), "win.show-record", "(sx)", "characteristic", line->characteristic);
+  else if (line->record != NULL && line->id != 0)
+    gtk_widget_activate_action (GTK_WIDGET (self), "win.show-record", "(sx)", line->record, line->id);
 }
 
 /* The sentence with the criterion's name standing out, where it begins with it. */
@@ -143,7 +143,8 @@ make_section (FettleStandingPage *self, const PresentSection *section)
 
       gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), fettle_beside_new (sign, text, 8));
       g_object_set_data (G_OBJECT (row), "line", line); /* lives as long as the answer shown */
-      gtk_list_box_row_set_activatable (GTK_LIST_BOX_ROW (row), line->criterion >= 0 || line->characteristic != 0);
+      gtk_list_box_row_set_activatable (GTK_LIST_BOX_ROW (row), line->criterion >= 0 || line->characteristic != 0
+                                                                       || (line->record != NULL && line->id != 0));
       gtk_accessible_update_property (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_PROPERTY_LABEL, line->text, -1);
       gtk_list_box_append (list, row);
     }
@@ -186,10 +187,7 @@ make_detail (guint row, gpointer user_data)
 static void
 on_criterion_activated (FettleStandingPage *self, guint row)
 {
-  gint64 characteristic = criterion_at (self, row)->data->characteristic;
-
-  if (characteristic != 0)
-    gtk_widget_activate_action (GTK_WIDGET (self), "win.show-record", "(sx)", "characteristic", characteristic);
+  fettle_criterion_go (GTK_WIDGET (self), criterion_at (self, row));
 }
 
 static void

@@ -493,40 +493,11 @@ ACTION (on_issue)
 
 ACTION (on_show_record)
 {
-  FettleWindow *self = FETTLE_WINDOW (widget);
   const char *record;
   gint64 key;
-  guint n;
-  const FettlePageKind *kinds = fettle_page_kinds (&n);
 
   g_variant_get (parameter, "(&sx)", &record, &key);
-  fettle_window_leave_place (self);
-  if (g_str_equal (record, "model"))
-    {
-      const FettlePlace place = { .kind = fettle_page_kind_find ("standing"), .span = { .model = key } };
-
-      fettle_window_go (self, &place);
-      return;
-    }
-  for (guint i = 0; i < n; i++)
-    if (kinds[i].records != NULL && g_strv_contains (kinds[i].records, record))
-      {
-        fettle_window_show_page (self, (int) i);
-        if (self->page == (int) i && fettle_page_show_record (FETTLE_PAGE (self->pages[i]), record, key))
-          return;
-      }
-}
-
-/* A record on the page of that name, whatever other page could show it. */
-static void
-show_on (FettleWindow *self, const char *page, const char *record, gint64 key)
-{
-  int kind = fettle_page_kind_find (page);
-
-  fettle_window_leave_place (self);
-  fettle_window_show_page (self, kind);
-  if (self->page == kind)
-    fettle_page_show_record (FETTLE_PAGE (self->pages[kind]), record, key);
+  fettle_window_show_record (FETTLE_WINDOW (widget), record, key);
 }
 
 ACTION (on_show_history)
@@ -535,12 +506,12 @@ ACTION (on_show_history)
   gint64 key;
 
   g_variant_get (parameter, "(&sx)", &record, &key);
-  show_on (FETTLE_WINDOW (widget), "history", record, key);
+  fettle_window_show_on (FETTLE_WINDOW (widget), "history", record, key);
 }
 
 ACTION (on_show_unit)
 {
-  show_on (FETTLE_WINDOW (widget), "unit", "unit", g_variant_get_int64 (parameter));
+  fettle_window_show_on (FETTLE_WINDOW (widget), "unit", "unit", g_variant_get_int64 (parameter));
 }
 
 ACTION (on_propose_change)

@@ -154,6 +154,45 @@ fettle_window_go (FettleWindow *self, const FettlePlace *place)
   self->moving = FALSE;
 }
 
+/* ---- to a record ---- */
+
+/* A record on the page of that name, whatever other page could show it. */
+void
+fettle_window_show_on (FettleWindow *self, const char *page, const char *record, gint64 key)
+{
+  int kind = fettle_page_kind_find (page);
+
+  fettle_window_leave_place (self);
+  fettle_window_show_page (self, kind);
+  if (self->page == kind)
+    fettle_page_show_record (FETTLE_PAGE (self->pages[kind]), record, key);
+}
+
+/* The page that holds the record; a link leads somewhere whatever it is about, since every record has a history. */
+void
+fettle_window_show_record (FettleWindow *self, const char *record, gint64 key)
+{
+  guint n;
+  const FettlePageKind *kinds = fettle_page_kinds (&n);
+
+  fettle_window_leave_place (self);
+  if (g_str_equal (record, "model"))
+    {
+      const FettlePlace place = { .kind = fettle_page_kind_find ("standing"), .span = { .model = key } };
+
+      fettle_window_go (self, &place);
+      return;
+    }
+  for (guint i = 0; i < n; i++)
+    if (kinds[i].records != NULL && g_strv_contains (kinds[i].records, record))
+      {
+        fettle_window_show_page (self, (int) i);
+        if (self->page == (int) i && fettle_page_show_record (FETTLE_PAGE (self->pages[i]), record, key))
+          return;
+      }
+  fettle_window_show_on (self, "history", record, key);
+}
+
 /* ---- back and forward ---- */
 
 static void

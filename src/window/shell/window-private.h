@@ -162,6 +162,13 @@ void fettle_window_leave_rounds    (FettleWindow      *self);
 void fettle_window_go              (FettleWindow      *self,
                                     const FettlePlace *place);
 void fettle_window_arrive          (FettleWindow      *self);
+void fettle_window_show_on         (FettleWindow      *self,
+                                    const char        *page,
+                                    const char        *record,
+                                    gint64             key);
+void fettle_window_show_record     (FettleWindow      *self,
+                                    const char        *record,
+                                    gint64             key);
 void fettle_window_go_back         (FettleWindow      *self);
 void fettle_window_go_forward      (FettleWindow      *self);
 
