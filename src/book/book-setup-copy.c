@@ -312,7 +312,7 @@ copy_setup (BookEdit *edit, StoreAction *action, GError **error)
       return FALSE;
   if (copying.n == 0)
     return book_error_refuse (error, BOOK_ERROR_REFUSED, book_field_find (models, "code"),
-                              _("There is nothing to take over: this model has all of it already."));
+                              _("There is nothing to take over: the other model has nothing of it that this one has not."));
   edit->id = copy->to;
   tell (action, edit->message, copy);
   return TRUE;

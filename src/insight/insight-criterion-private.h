@@ -5,6 +5,7 @@
  * One criterion under evaluation: what is asked, at which look, and the answer that is being filled in.
  */
 
+#include "insight-class.h"
 #include "insight-looks-private.h"
 #include "insight-standing.h"
 #include "num-conformance.h"
@@ -72,7 +73,6 @@ char             *insight_unit_name      (const BookEvidence *evidence,
 InsightTerms      insight_terms_on       (const BookEvidence *evidence,
                                           guint               criterion,
                                           BookDay             day);
-double            insight_class_share    (BookClass         klass);
 double            insight_detection      (const BookEvidence *evidence,
                                           int                 characteristic,
                                           BookDay             end,

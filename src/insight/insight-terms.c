@@ -18,11 +18,16 @@ static const struct
   [BOOK_CLASS_APPEARANCE - 1] = { 0.90, 0.90 },
 };
 
-/* The share that must conform where nobody said otherwise. */
 double
 insight_class_share (BookClass klass)
 {
   return defaults[klass - BOOK_CLASS_SAFETY].share;
+}
+
+double
+insight_class_confidence (BookClass klass)
+{
+  return defaults[klass - BOOK_CLASS_SAFETY].confidence;
 }
 
 /**

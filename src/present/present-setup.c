@@ -6,6 +6,7 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
+#include "insight-class.h"
 #include "present-number.h"
 
 typedef struct
@@ -144,4 +145,30 @@ present_setup_limits_now (const BookLimitNow *now)
   if (*now->from == '\0')
     return g_strdup (_("There are no limits yet: every value conforms."));
   return g_strdup_printf (_("Since %s. %s"), now->from, limits);
+}
+
+/**
+ * present_setup_defaults:
+ * @record: one of book_setup_kinds()
+ *
+ * Returns: (transfer full) (nullable): what each class asks for where the terms of a criterion leave it open; %NULL for kinds
+ *   that are no criteria
+ */
+char *
+present_setup_defaults (BookRecordId record)
+{
+  g_autoptr(GString) all = NULL;
+
+  if (record != BOOK_RECORD_CRITERION && record != BOOK_RECORD_CRITERION_TERM)
+    return NULL;
+  all = g_string_new (_("Where its terms leave it open, a criterion asks what the class of its characteristic asks."));
+  for (const BookChoice *klass = book_classes; klass->text != NULL; klass++)
+    {
+      g_autofree char *share = present_wanted (insight_class_share ((BookClass) klass->code));
+      g_autofree char *confidence = present_wanted (insight_class_confidence ((BookClass) klass->code));
+
+      /* Translators: a class such as 'Safety', the share that must conform, and the confidence */
+      g_string_append_printf (all, _(" %s: %s of units conform, shown with a confidence of %s."), book_choice_label (klass), share, confidence);
+    }
+  return g_string_free (g_steal_pointer (&all), FALSE);
 }

@@ -27,4 +27,7 @@ char       *present_setup_limits    (double        nominal,
 /* What is in force. */
 char       *present_setup_limits_now (const BookLimitNow *now) G_GNUC_WARN_UNUSED_RESULT;
 
+/* What the classes ask for, where a criterion says nothing; NULL for kinds that are no criteria. */
+char       *present_setup_defaults  (BookRecordId  record) G_GNUC_WARN_UNUSED_RESULT;
+
 G_END_DECLS

@@ -130,7 +130,7 @@ test_taken_over (void)
   check_refers (&shelf, BOOK_RECORD_HAZARD, "NW/1", "document", BOOK_RECORD_DOCUMENT, "NW/1");
   g_assert_cmpint (shelf_integer (&shelf, "SELECT count(*) FROM round WHERE model = " OF_NEW), ==, 0); /* nothing measured */
   shelf_run_refused (&shelf, copy (&shelf, BOOK_COPY_ALL), "code",
-                     "There is nothing to take over: this model has all of it already.");
+                     "There is nothing to take over: the other model has nothing of it that this one has not.");
   shelf_undo (&shelf);
   g_assert_cmpint (shelf_integer (&shelf, "SELECT (SELECT count(*) FROM step WHERE model = " OF_NEW ") + (SELECT count(*) FROM "
                                           "characteristic WHERE model = " OF_NEW ") + (SELECT count(*) FROM gate WHERE model = " OF_NEW ")"),

@@ -142,6 +142,8 @@ test_kinds (Fixture *fixture, gconstpointer data)
       choose_kind (fixture, record->name);
       g_assert_true (fettle_table_n_rows (table (fixture)) > 0 || table (fixture)->placeholder != NULL);
       g_assert_cmpuint (strlen (label (fixture, "setup-purpose")), >, 20);
+      if (record->id == BOOK_RECORD_CRITERION)
+        g_assert_nonnull (strstr (label (fixture, "setup-purpose"), "99.99")); /* of safety, where nobody says otherwise */
       g_assert_nonnull (window_test_find (get (fixture, "setup-detail"), record->name));
       window_test_count_named (get (fixture, "setup-page"));
     }
@@ -288,6 +290,128 @@ test_limits (Fixture *fixture, gconstpointer data)
   g_assert_cmpstr (label (fixture, "limit-now"), ==, before);
 }
 
+/* ---- order, taking over, one of two ---- */
+
+static gboolean
+is_first (gpointer data)
+{
+  g_autofree char *first = words (data, 0);
+
+  return strstr (first, "Rivet the last one") != NULL;
+}
+
+static void
+add_step (Fixture *fixture, const char *name)
+{
+  guint before = fettle_table_n_rows (table (fixture));
+
+  act (fixture, "add");
+  type (fixture, "step", "name", name);
+  save (fixture, "step");
+  wait_rows (fixture, before + 1);
+}
+
+static GtkDropTarget *
+drop_target (GtkWidget *widget)
+{
+  g_autoptr(GListModel) controllers = gtk_widget_observe_controllers (widget);
+
+  for (guint i = 0; i < g_list_model_get_n_items (controllers); i++)
+    {
+      g_autoptr(GObject) each = g_list_model_get_item (controllers, i);
+
+      if (GTK_IS_DROP_TARGET (each))
+        return GTK_DROP_TARGET (each);
+    }
+  g_assert_not_reached ();
+}
+
+/* By Alt+Up one row, by dragging any number, and each is one undo. */
+static void
+test_order (Fixture *fixture, gconstpointer data)
+{
+  GValue row = G_VALUE_INIT;
+  gboolean dropped = FALSE;
+  guint last;
+
+  choose_kind (fixture, "step");
+  add_step (fixture, "Saw it out");
+  add_step (fixture, "Grind it flat");
+  add_step (fixture, "Rivet the last one");
+  last = fettle_table_n_rows (table (fixture)) - 1;
+  fettle_table_go (table (fixture), last);
+  window_test_press (GTK_WIDGET (table (fixture)), GDK_KEY_Up, GDK_ALT_MASK);
+  settle (fixture);
+  g_assert_cmpuint (table (fixture)->row, ==, last - 1); /* the row stays chosen where it went */
+  g_value_init (&row, G_TYPE_UINT);
+  g_value_set_uint (&row, last - 1);
+  g_signal_emit_by_name (drop_target (GTK_WIDGET (table (fixture))), "drop", &row, 20.0, fettle_table_line (table (fixture)) * 1.5, &dropped);
+  g_assert_true (dropped);
+  window_test_wait (is_first, fixture, "the row on top");
+  settle (fixture);
+  gtk_widget_activate_action (GTK_WIDGET (fixture->window), "win.undo", NULL);
+  settle (fixture);
+  settle (fixture);
+  g_assert_false (is_first (fixture));
+}
+
+static void
+test_taken_over (Fixture *fixture, gconstpointer data)
+{
+  guint before;
+
+  choose_kind (fixture, "characteristic");
+  before = fettle_table_n_rows (table (fixture));
+  choose_kind (fixture, "model");
+  g_assert_cmpuint (fettle_table_n_rows (table (fixture)), >, 1);
+  act (fixture, "add");
+  type (fixture, "model", "code", "NX");
+  type (fixture, "model", "name", "The next one");
+  save (fixture, "model");
+  settle (fixture);
+  act (fixture, "deed");
+  g_assert_true (gtk_widget_get_visible (get (fixture, "setup-deed")));
+  g_signal_emit_by_name (get (fixture, "setup-deed-do"), "clicked");
+  g_assert_nonnull (strstr (label (fixture, "setup-deed-said"), "Choose"));
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (get (fixture, "setup-deed-other")), 0); /* one without any set-up */
+  g_signal_emit_by_name (get (fixture, "setup-deed-do"), "clicked");
+  settle (fixture);
+  settle (fixture);
+  g_assert_nonnull (strstr (label (fixture, "setup-deed-said"), "nothing to take over"));
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (get (fixture, "setup-deed-other")), 1);
+  g_signal_emit_by_name (get (fixture, "setup-deed-do"), "clicked");
+  settle (fixture);
+  settle (fixture);
+  g_test_message ("%s", label (fixture, "setup-deed-said"));
+  g_assert_false (gtk_widget_get_visible (get (fixture, "setup-deed")));
+  choose_kind (fixture, "characteristic");
+  g_assert_cmpuint (fettle_table_n_rows (table (fixture)), ==, before); /* those of the model in view */
+}
+
+static void
+test_one_of_two (Fixture *fixture, gconstpointer data)
+{
+  guint before;
+
+  choose_kind (fixture, "supplier");
+  before = fettle_table_n_rows (table (fixture));
+  for (guint i = 0; i < 2; i++)
+    {
+      act (fixture, "add");
+      type (fixture, "supplier", "name", i == 0 ? "Aa springs" : "Ab springs");
+      save (fixture, "supplier");
+      wait_rows (fixture, before + i + 1);
+    }
+  fettle_table_go (table (fixture), 0);
+  settle (fixture);
+  act (fixture, "deed");
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (get (fixture, "setup-deed-other")), 0);
+  g_signal_emit_by_name (get (fixture, "setup-deed-do"), "clicked");
+  wait_rows (fixture, before + 1);
+  gtk_widget_activate_action (GTK_WIDGET (fixture->window), "win.undo", NULL);
+  wait_rows (fixture, before + 2);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -300,5 +424,8 @@ main (int argc, char **argv)
   g_test_add ("/window/setup/what-is-looked-for-shows-its-kind", Fixture, NULL, set_up, test_looked_for, tear_down);
   g_test_add ("/window/setup/the-form-follows-the-row", Fixture, NULL, set_up, test_followed, tear_down);
   g_test_add ("/window/setup/limits-are-typed-as-on-the-drawing", Fixture, NULL, set_up, test_limits, tear_down);
+  g_test_add ("/window/setup/steps-move-by-keys-and-by-dragging", Fixture, NULL, set_up, test_order, tear_down);
+  g_test_add ("/window/setup/a-model-takes-over-from-another", Fixture, NULL, set_up, test_taken_over, tear_down);
+  g_test_add ("/window/setup/two-that-are-the-same-become-one", Fixture, NULL, set_up, test_one_of_two, tear_down);
   return g_test_run ();
 }

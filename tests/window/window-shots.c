@@ -264,6 +264,12 @@ shoot_setup (FettleWindow *window, GtkWidget *page, const char *folder, const ch
   gtk_widget_activate_action (page, "setup.act", "s", "add");
   g_usleep (300000);
   shoot (window, folder, "setup-add", size, dark);
+  gtk_list_box_select_row (list, GTK_LIST_BOX_ROW (window_test_get (GTK_WIDGET (list), "model")));
+  g_usleep (400000);
+  window_test_settle ();
+  gtk_widget_activate_action (page, "setup.act", "s", "deed");
+  g_usleep (300000);
+  shoot (window, folder, "setup-take-over", size, dark);
 }
 
 static void

@@ -475,6 +475,20 @@ fettle_table_set_placeholder (FettleTable *self, const char *words)
   gtk_widget_queue_draw (GTK_WIDGET (self));
 }
 
+gboolean
+fettle_table_row_at (FettleTable *self, double y, guint *row)
+{
+  int line = fettle_table_line (self);
+  double down = y - line + fettle_table_scrolled (self);
+
+  g_return_val_if_fail (FETTLE_IS_TABLE (self), FALSE);
+
+  if (y < line || down < 0 || down / line >= fettle_table_n_rows (self))
+    return FALSE;
+  *row = (guint) (down / line);
+  return TRUE;
+}
+
 /**
  * fettle_table_get_row:
  * @self: a table

@@ -47,6 +47,10 @@ void       fettle_table_set_source (FettleTable       *self,
 FettleTableSource *fettle_table_get_source (FettleTable *self); /* (nullable) */
 void       fettle_table_set_placeholder (FettleTable  *self,
                                          const char   *words);
+/* The row drawn at this height of the table; FALSE: none. */
+gboolean   fettle_table_row_at     (FettleTable       *self,
+                                    double             y,
+                                    guint             *row);
 gboolean   fettle_table_get_row    (FettleTable       *self,
                                     guint             *row);
 void       fettle_table_go         (FettleTable       *self,

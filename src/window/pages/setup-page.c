@@ -9,15 +9,17 @@
 
 #include <glib/gi18n.h>
 
-#include "book-edit.h"
+#include "book-order.h"
 #include "present-setup.h"
-#include "record-form.h"
 #include "setup-answer.h"
+#include "setup-deed.h"
+#include "setup-drag.h"
+#include "setup-form.h"
 #include "setup-kinds.h"
 #include "setup-limits.h"
+#include "setup-removal.h"
 #include "setup-table.h"
 #include "table.h"
-#include "today.h"
 #include "unparent.h"
 
 struct _FettleSetupPage
@@ -27,14 +29,13 @@ struct _FettleSetupPage
   GtkEditable      *filter;
   FettleSetupKinds *kinds;
   GtkLabel         *title;
-  GtkBox           *deeds;
+  GtkWidget        *up;
+  GtkWidget        *down;
+  GtkWidget        *deed_button;
   GtkWidget        *remove;
   GtkWidget        *add;
   GtkLabel         *purpose;
-  GtkWidget        *going_line;
-  GtkLabel         *going_words;
-  GtkWidget        *going_keep;
-  GtkWidget        *going_do;
+  GtkBox           *asked_place;
   FettleTable      *table;
   GtkWidget        *detail;
   GtkBox           *extra_place;
@@ -45,7 +46,7 @@ struct _FettleSetupPage
   BookRecordId      kind;
   BookRecordId      shown_kind; /* of the rows in the table; BOOK_RECORD_NONE: none yet */
   FettleTextSource *source;
-  guint             n_rows;
+  BookSetup        *setup;      /* with these rows; NULL: none yet */
   gint64            last[BOOK_N_RECORDS + 1]; /* the row that was looked at last, by kind */
   FettleRecordForm *form;       /* of shown_kind */
   gboolean          adding;     /* the form holds a new record */
@@ -53,10 +54,9 @@ struct _FettleSetupPage
   gboolean          wants_table; /* the keyboard goes into the table with the next answer */
   gboolean          wants_add;  /* a new record is begun with it */
   FettleSetupLimits *limits;    /* of the characteristic that is current, or whose limits are */
-  GArray           *belongs_to; /* gint64, of each row */
-  FettleSetupGoing *going;      /* what a deletion would take along, while that is asked */
+  FettleSetupRemoval *removal;
+  FettleSetupDeed  *deed;
   GCancellable     *asking;
-  GCancellable     *asking_going;
 };
 
 static void fettle_setup_page_page_init (FettlePageInterface *iface);
@@ -76,15 +76,10 @@ current_key (FettleSetupPage *self)
              ? fettle_table_source_get_key (FETTLE_TABLE_SOURCE (self->source), row) : 0;
 }
 
-static void
-hide_going (FettleSetupPage *self)
+static guint
+count_rows (FettleSetupPage *self)
 {
-  if ((gtk_widget_get_state_flags (self->going_line) & GTK_STATE_FLAG_FOCUS_WITHIN) != 0)
-    gtk_widget_grab_focus (GTK_WIDGET (self->table));
-  g_cancellable_cancel (self->asking_going);
-  g_clear_object (&self->asking_going);
-  g_clear_pointer (&self->going, fettle_setup_going_free);
-  gtk_widget_set_visible (self->going_line, FALSE);
+  return self->setup != NULL ? self->setup->rows->len : 0;
 }
 
 static void
@@ -95,9 +90,15 @@ show_limits (FettleSetupPage *self)
 
   if (self->shown_kind == BOOK_RECORD_CHARACTERISTIC)
     characteristic = current_key (self);
-  else if (self->shown_kind == BOOK_RECORD_LIMIT && fettle_table_get_row (self->table, &row) && row < self->belongs_to->len)
-    characteristic = g_array_index (self->belongs_to, gint64, row);
+  else if (self->shown_kind == BOOK_RECORD_LIMIT && fettle_table_get_row (self->table, &row) && row < count_rows (self))
+    characteristic = ((const BookSetupRow *) self->setup->rows->pdata[row])->belongs_to;
   fettle_setup_limits_show (self->limits, self->adding ? 0 : characteristic);
+}
+
+static gboolean
+can_move (BookRecordId kind)
+{
+  return kind == BOOK_RECORD_STEP || kind == BOOK_RECORD_GATE;
 }
 
 /* The current row in the form, unless that holds a new record. */
@@ -109,8 +110,8 @@ show_row (FettleSetupPage *self)
   gtk_widget_set_sensitive (self->remove, key != 0 && !self->adding);
   if (key != 0)
     self->last[self->shown_kind] = key;
-  if (self->going != NULL && self->going->id != key)
-    hide_going (self);
+  fettle_setup_removal_keep (self->removal, key);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "setup.move", key != 0 && !self->adding && can_move (self->shown_kind));
   show_limits (self);
   if (self->adding || self->form == NULL)
     return;
@@ -135,7 +136,7 @@ on_closed (FettleSetupPage *self)
   gint64 key = current_key (self);
 
   if ((gtk_widget_get_state_flags (GTK_WIDGET (self->form)) & GTK_STATE_FLAG_FOCUS_WITHIN) != 0 || self->adding)
-    gtk_widget_grab_focus (self->n_rows > 0 || self->wanted != 0 ? GTK_WIDGET (self->table) : self->add);
+    gtk_widget_grab_focus (count_rows (self) > 0 || self->wanted != 0 ? GTK_WIDGET (self->table) : self->add);
   self->adding = FALSE;
   show_limits (self);
   gtk_widget_set_sensitive (self->remove, key != 0);
@@ -144,72 +145,19 @@ on_closed (FettleSetupPage *self)
     fettle_record_form_show (self->form, key);
 }
 
-static gboolean
-is_of_model (const BookRecord *record)
-{
-  const BookField *parent = record->parent != NULL ? book_field_find (record, record->parent) : NULL;
-
-  return parent != NULL && parent->refers == BOOK_RECORD_MODEL;
-}
-
-/* All that a person types: without the model, and without the place in an order, which is changed by moving. */
-static void
-make_form (FettleSetupPage *self)
-{
-  const BookRecord *record = book_record (self->shown_kind);
-  const BookField *columns[BOOK_MAX_FIELDS];
-  g_autoptr(GPtrArray) names = g_ptr_array_new ();
-  guint n = book_setup_columns (record, columns);
-
-  for (guint i = 0; i < n; i++)
-    if (g_strcmp0 (columns[i]->name, record->ordinal) != 0)
-      g_ptr_array_add (names, (char *) columns[i]->name);
-  g_ptr_array_add (names, NULL);
-  fettle_unparent_children (self->form_place);
-  self->form = FETTLE_RECORD_FORM (fettle_record_form_new (self->sitting, record->id, (const char *const *) names->pdata));
-  g_signal_connect_object (self->form, "saved", G_CALLBACK (on_saved), self, G_CONNECT_SWAPPED);
-  g_signal_connect_object (self->form, "closed", G_CALLBACK (on_closed), self, G_CONNECT_SWAPPED);
-  fettle_record_form_set_model (self->form, self->model);
-  gtk_box_append (self->form_place, GTK_WIDGET (self->form));
-}
-
-/* A new record begins on this day, belongs to what was looked at last, and is written by who writes. */
-static void
-preset (FettleSetupPage *self)
-{
-  const BookRecord *record = book_record (self->shown_kind);
-  g_autofree char *today = fettle_today ();
-
-  for (guint i = 0; i < record->n_fields; i++)
-    {
-      const BookField *field = &record->fields[i];
-
-      if (field->kind == BOOK_KIND_DATE && field->required && record->id != BOOK_RECORD_HOLIDAY)
-        fettle_record_form_preset (self->form, field->name, today);
-      else if (field->kind == BOOK_KIND_REFERENCE && field->required && field->refers != BOOK_RECORD_MODEL
-               && self->last[field->refers] != 0)
-        fettle_record_form_preset_key (self->form, field->name, self->last[field->refers]);
-      else if (record->id == BOOK_RECORD_CRITERION_TERM && field->refers == BOOK_RECORD_PERSON)
-        fettle_record_form_preset_key (self->form, field->name, fettle_sitting_get_person (self->sitting));
-    }
-}
-
 static void
 begin_new (FettleSetupPage *self)
 {
-  const BookRecord *record = book_record (self->shown_kind);
-
   self->wants_add = FALSE;
   if (self->form == NULL)
     return;
-  hide_going (self);
+  fettle_setup_removal_keep (self->removal, 0);
+  fettle_setup_deed_close (self->deed);
   self->adding = TRUE;
-  preset (self);
   show_limits (self);
   gtk_widget_set_sensitive (self->remove, FALSE);
   gtk_widget_set_visible (self->detail, TRUE);
-  fettle_record_form_begin (self->form, is_of_model (record) ? self->model : 0);
-  fettle_record_form_focus (self->form, NULL);
+  fettle_setup_form_begin (self->form, book_record (self->shown_kind), self->model, self->last, fettle_sitting_get_person (self->sitting));
 }
 
 /* ---- asking and showing ---- */
@@ -231,26 +179,54 @@ is_just_shown (FettleSetupPage *self)
          && *gtk_editable_get_text (self->filter) == '\0';
 }
 
+/* What can be done with a row of the kind beyond adding, changing and deleting. */
+static void
+show_deeds (FettleSetupPage *self)
+{
+  const char *label = fettle_setup_deed_label (self->shown_kind);
+
+  fettle_setup_removal_keep (self->removal, 0);
+  fettle_setup_deed_close (self->deed);
+  gtk_widget_set_visible (self->deed_button, label != NULL);
+  gtk_button_set_label (GTK_BUTTON (self->deed_button), label != NULL ? label : "");
+  gtk_widget_set_tooltip_text (self->deed_button, self->shown_kind == BOOK_RECORD_MODEL
+                                                      ? _("Take over the set-up of an earlier model (F5)")
+                                                      : _("It is the same as another one: make one of both (F5)"));
+  gtk_widget_set_visible (self->up, can_move (self->shown_kind));
+  gtk_widget_set_visible (self->down, can_move (self->shown_kind));
+  fettle_setup_drag_enable (self->table, can_move (self->shown_kind));
+}
+
+static void
+show_purpose (FettleSetupPage *self)
+{
+  g_autofree char *defaults = present_setup_defaults (self->shown_kind);
+  g_autofree char *words = defaults != NULL ? g_strdup_printf ("%s\n%s", present_setup_purpose (self->shown_kind), defaults) : NULL;
+
+  gtk_label_set_label (self->purpose, words != NULL ? words : present_setup_purpose (self->shown_kind));
+}
+
 static void
 show_kind (FettleSetupPage *self, const BookSetup *setup)
 {
   const BookRecord *record = book_record (self->kind);
 
-  g_array_set_size (self->belongs_to, 0);
-  for (guint i = 0; i < setup->rows->len; i++)
-    g_array_append_val (self->belongs_to, ((const BookSetupRow *) setup->rows->pdata[i])->belongs_to);
   if (self->shown_kind != self->kind)
     {
       self->wants_table = self->wants_table || (self->shown_kind == BOOK_RECORD_NONE && is_just_shown (self));
       self->shown_kind = self->kind;
       self->adding = FALSE;
       gtk_label_set_label (self->title, record->id == BOOK_RECORD_STEP ? _("Route") : book_record_plural (record));
-      gtk_label_set_label (self->purpose, present_setup_purpose (record->id));
-      make_form (self);
+      show_purpose (self);
+      fettle_unparent_children (self->form_place);
+      self->form = fettle_setup_form_new (self->sitting, record, self->model);
+      g_signal_connect_object (self->form, "saved", G_CALLBACK (on_saved), self, G_CONNECT_SWAPPED);
+      g_signal_connect_object (self->form, "closed", G_CALLBACK (on_closed), self, G_CONNECT_SWAPPED);
+      gtk_box_append (self->form_place, GTK_WIDGET (self->form));
       g_clear_object (&self->source);
-      hide_going (self);
+      show_deeds (self);
     }
-  if (self->source != NULL && self->n_rows > 0)
+  if (self->source != NULL && count_rows (self) > 0)
     fettle_setup_table_fill (self->source, setup);
   else
     {
@@ -260,11 +236,10 @@ show_kind (FettleSetupPage *self, const BookSetup *setup)
       if (self->wanted == 0)
         self->wanted = self->last[record->id];
     }
-  self->n_rows = setup->rows->len;
 }
 
 static void
-take_answer (FettleSetupPage *self, const BookSetup *setup)
+take_answer (FettleSetupPage *self, BookSetup *setup)
 {
   const char *words = gtk_editable_get_text (self->filter);
   guint row;
@@ -275,11 +250,14 @@ take_answer (FettleSetupPage *self, const BookSetup *setup)
     {
       self->kind = fettle_setup_kinds_first (self->kinds);
       fettle_setup_kinds_choose (self->kinds, self->kind);
+      book_setup_free (setup);
       ask (self);
       return;
     }
   fettle_setup_kinds_choose (self->kinds, self->kind);
   show_kind (self, setup);
+  book_setup_free (self->setup);
+  self->setup = setup;
   show_placeholder (self, words);
   if (self->wanted != 0 && fettle_table_source_find (FETTLE_TABLE_SOURCE (self->source), self->wanted, &row))
     fettle_table_go (self->table, row);
@@ -288,7 +266,7 @@ take_answer (FettleSetupPage *self, const BookSetup *setup)
   if (self->wants_add)
     begin_new (self);
   else if (self->wants_table)
-    gtk_widget_grab_focus (self->n_rows > 0 ? GTK_WIDGET (self->table) : self->add);
+    gtk_widget_grab_focus (count_rows (self) > 0 ? GTK_WIDGET (self->table) : self->add);
   self->wants_table = FALSE;
 }
 
@@ -297,7 +275,7 @@ on_answer (GObject *source, GAsyncResult *result, gpointer user_data)
 {
   g_autoptr(FettleSetupPage) self = FETTLE_SETUP_PAGE (user_data);
   g_autoptr(GError) error = NULL;
-  g_autoptr(BookSetup) setup = fettle_sitting_ask_finish (FETTLE_SITTING (source), result, &error);
+  BookSetup *setup = fettle_sitting_ask_finish (FETTLE_SITTING (source), result, &error);
 
   if (setup == NULL)
     {
@@ -306,6 +284,8 @@ on_answer (GObject *source, GAsyncResult *result, gpointer user_data)
     }
   else if (self->sitting != NULL)
     take_answer (self, setup);
+  else
+    book_setup_free (setup);
 }
 
 static void
@@ -338,7 +318,7 @@ on_kind (FettleSetupPage *self, guint record)
 static void
 on_kind_entered (FettleSetupPage *self)
 {
-  gtk_widget_grab_focus (self->n_rows > 0 ? GTK_WIDGET (self->table) : self->add);
+  gtk_widget_grab_focus (count_rows (self) > 0 ? GTK_WIDGET (self->table) : self->add);
 }
 
 static void
@@ -370,81 +350,13 @@ on_stop_filter (FettleSetupPage *self)
   gtk_widget_grab_focus (GTK_WIDGET (self->table));
 }
 
-/* ---- taking away ---- */
+/* ---- what is done by keys and the menu ---- */
 
 static void
-on_removed (GObject *source, GAsyncResult *result, gpointer data)
+take_keyboard (FettleSetupPage *self, GtkWidget *asked)
 {
-  g_autoptr(FettleSetupPage) self = data;
-  g_autoptr(GError) error = NULL;
-
-  if (!fettle_sitting_edit_finish (FETTLE_SITTING (source), result, NULL, NULL, &error))
-    {
-      if (!g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
-        fettle_sitting_say (FETTLE_SITTING (source), error->message, NULL, NULL);
-    }
-  else
-    fettle_sitting_say (FETTLE_SITTING (source), _("It is deleted, with all that belonged to it."), _("Undo"), "win.undo");
-}
-
-static void
-remove_it (FettleSetupPage *self)
-{
-  BookRecordId record = self->going->record;
-  gint64 id = self->going->id;
-
-  hide_going (self);
-  gtk_widget_grab_focus (GTK_WIDGET (self->table));
-  fettle_sitting_edit (self->sitting, book_edit_delete (record, id), on_removed, g_object_ref (self));
-}
-
-static void
-on_keep (FettleSetupPage *self)
-{
-  gtk_widget_grab_focus (GTK_WIDGET (self->table));
-  hide_going (self);
-}
-
-static void
-on_remove_all (FettleSetupPage *self)
-{
-  if (self->going != NULL)
-    remove_it (self);
-}
-
-/* What would go along is named first; what stands alone goes at once, since it can be undone. */
-static void
-on_going (GObject *source, GAsyncResult *result, gpointer data)
-{
-  g_autoptr(FettleSetupPage) self = data;
-  g_autoptr(GError) error = NULL;
-  g_autofree char *words = NULL;
-  FettleSetupGoing *going = fettle_sitting_ask_finish (FETTLE_SITTING (source), result, &error);
-
-  if (going == NULL)
-    {
-      if (!g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
-        fettle_sitting_say (FETTLE_SITTING (source), error->message, NULL, NULL);
-      return;
-    }
-  if (self->sitting == NULL)
-    {
-      fettle_setup_going_free (going);
-      return;
-    }
-  g_clear_pointer (&self->going, fettle_setup_going_free);
-  self->going = going;
-  if (going->refusal == NULL && going->goes_with == NULL)
-    {
-      remove_it (self);
-      return;
-    }
-  words = going->refusal != NULL ? g_strdup (going->refusal)
-                                 : g_strdup_printf (_("With '%s' goes all that belongs to it: %s."), going->key, going->goes_with);
-  gtk_label_set_label (self->going_words, words);
-  gtk_widget_set_visible (self->going_do, going->refusal == NULL);
-  gtk_widget_set_visible (self->going_line, TRUE);
-  gtk_widget_grab_focus (self->going_keep);
+  if ((gtk_widget_get_state_flags (asked) & GTK_STATE_FLAG_FOCUS_WITHIN) != 0)
+    gtk_widget_grab_focus (GTK_WIDGET (self->table));
 }
 
 static void
@@ -454,13 +366,40 @@ begin_removal (FettleSetupPage *self)
 
   if (key == 0 || self->adding)
     return;
-  hide_going (self);
-  self->asking_going = g_cancellable_new ();
-  fettle_sitting_ask (self->sitting, fettle_setup_going_work, fettle_setup_going_new (self->shown_kind, key), fettle_setup_going_free,
-                      fettle_setup_going_free, self->asking_going, on_going, g_object_ref (self));
+  fettle_setup_deed_close (self->deed);
+  fettle_setup_removal_begin (self->removal, self->shown_kind, key);
 }
 
-/* ---- what is done by keys and the menu ---- */
+static void
+begin_deed (FettleSetupPage *self)
+{
+  gint64 key = current_key (self);
+
+  if (key == 0 || self->adding || fettle_setup_deed_label (self->shown_kind) == NULL)
+    return;
+  fettle_setup_removal_keep (self->removal, 0);
+  fettle_setup_deed_begin (self->deed, self->shown_kind, key, self->setup);
+}
+
+static void
+on_moved_in_order (GObject *source, GAsyncResult *result, gpointer data)
+{
+  g_autoptr(GError) error = NULL;
+
+  if (!fettle_sitting_edit_finish (FETTLE_SITTING (source), result, NULL, NULL, &error)
+      && !g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
+    fettle_sitting_say (FETTLE_SITTING (source), error->message, NULL, NULL);
+}
+
+static void
+on_move (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  FettleSetupPage *self = FETTLE_SETUP_PAGE (widget);
+  gint64 key = current_key (self);
+
+  if (key != 0 && can_move (self->shown_kind))
+    fettle_sitting_edit (self->sitting, book_order_move (self->shown_kind, key, g_variant_get_int32 (parameter)), on_moved_in_order, NULL);
+}
 
 static void
 edit_row (FettleSetupPage *self)
@@ -486,6 +425,8 @@ on_act (GtkWidget *widget, const char *action, GVariant *parameter)
     edit_row (self);
   else if (g_str_equal (what, "remove"))
     begin_removal (self);
+  else if (g_str_equal (what, "deed"))
+    begin_deed (self);
   else if (g_str_equal (what, "filter"))
     gtk_widget_grab_focus (GTK_WIDGET (self->filter));
   else if (g_str_equal (what, "next-kind"))
@@ -506,6 +447,11 @@ on_table_key (FettleSetupPage *self, guint key, guint code, GdkModifierType stat
         begin_removal (self);
       else
         return FALSE;
+      return TRUE;
+    case GDK_ALT_MASK:
+      if (key != GDK_KEY_Up && key != GDK_KEY_Down && key != GDK_KEY_KP_Up && key != GDK_KEY_KP_Down)
+        return FALSE;
+      gtk_widget_activate_action (GTK_WIDGET (self), "setup.move", "i", key == GDK_KEY_Up || key == GDK_KEY_KP_Up ? -1 : 1);
       return TRUE;
     default:
       return FALSE;
@@ -576,26 +522,17 @@ fettle_setup_page_dispose (GObject *object)
 
   g_cancellable_cancel (self->asking);
   g_clear_object (&self->asking);
-  g_cancellable_cancel (self->asking_going);
-  g_clear_object (&self->asking_going);
   if (self->form != NULL)
     g_signal_handlers_disconnect_by_data (self->form, self);
   self->form = NULL;
   if (self->table != NULL)
     fettle_table_set_source (self->table, NULL);
   g_clear_object (&self->source);
-  g_clear_pointer (&self->going, fettle_setup_going_free);
+  g_clear_pointer (&self->setup, book_setup_free);
   g_clear_object (&self->sitting);
   gtk_widget_dispose_template (GTK_WIDGET (object), FETTLE_TYPE_SETUP_PAGE);
   fettle_unparent_children (object);
   G_OBJECT_CLASS (fettle_setup_page_parent_class)->dispose (object);
-}
-
-static void
-fettle_setup_page_finalize (GObject *object)
-{
-  g_array_unref (FETTLE_SETUP_PAGE (object)->belongs_to);
-  G_OBJECT_CLASS (fettle_setup_page_parent_class)->finalize (object);
 }
 
 static void
@@ -604,14 +541,13 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, FettleSetupPage, filter);
   gtk_widget_class_bind_template_child (widget_class, FettleSetupPage, kinds);
   gtk_widget_class_bind_template_child (widget_class, FettleSetupPage, title);
-  gtk_widget_class_bind_template_child (widget_class, FettleSetupPage, deeds);
+  gtk_widget_class_bind_template_child (widget_class, FettleSetupPage, up);
+  gtk_widget_class_bind_template_child (widget_class, FettleSetupPage, down);
+  gtk_widget_class_bind_template_child (widget_class, FettleSetupPage, deed_button);
   gtk_widget_class_bind_template_child (widget_class, FettleSetupPage, remove);
   gtk_widget_class_bind_template_child (widget_class, FettleSetupPage, add);
   gtk_widget_class_bind_template_child (widget_class, FettleSetupPage, purpose);
-  gtk_widget_class_bind_template_child (widget_class, FettleSetupPage, going_line);
-  gtk_widget_class_bind_template_child (widget_class, FettleSetupPage, going_words);
-  gtk_widget_class_bind_template_child (widget_class, FettleSetupPage, going_keep);
-  gtk_widget_class_bind_template_child (widget_class, FettleSetupPage, going_do);
+  gtk_widget_class_bind_template_child (widget_class, FettleSetupPage, asked_place);
   gtk_widget_class_bind_template_child (widget_class, FettleSetupPage, table);
   gtk_widget_class_bind_template_child (widget_class, FettleSetupPage, detail);
   gtk_widget_class_bind_template_child (widget_class, FettleSetupPage, extra_place);
@@ -624,11 +560,11 @@ fettle_setup_page_class_init (FettleSetupPageClass *class)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (class);
 
   G_OBJECT_CLASS (class)->dispose = fettle_setup_page_dispose;
-  G_OBJECT_CLASS (class)->finalize = fettle_setup_page_finalize;
   g_type_ensure (FETTLE_TYPE_TABLE);
   g_type_ensure (FETTLE_TYPE_SETUP_KINDS);
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_install_action (widget_class, "setup.act", "s", on_act);
+  gtk_widget_class_install_action (widget_class, "setup.move", "i", on_move);
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_Page_Down, GDK_CONTROL_MASK, "setup.act", "s", "next-kind");
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_Page_Up, GDK_CONTROL_MASK, "setup.act", "s", "previous-kind");
   gtk_widget_class_set_template_from_resource (widget_class, "/org/fettle/Fettle/setup-page.ui");
@@ -639,8 +575,6 @@ fettle_setup_page_class_init (FettleSetupPageClass *class)
   gtk_widget_class_bind_template_callback (widget_class, on_kind);
   gtk_widget_class_bind_template_callback (widget_class, on_kind_entered);
   gtk_widget_class_bind_template_callback (widget_class, on_moved);
-  gtk_widget_class_bind_template_callback (widget_class, on_keep);
-  gtk_widget_class_bind_template_callback (widget_class, on_remove_all);
 }
 
 static void
@@ -648,13 +582,13 @@ fettle_setup_page_init (FettleSetupPage *self)
 {
   GtkEventController *key = gtk_event_controller_key_new ();
 
-  self->belongs_to = g_array_new (FALSE, FALSE, sizeof (gint64));
   gtk_widget_init_template (GTK_WIDGET (self));
   self->kind = BOOK_RECORD_CHARACTERISTIC;
   gtk_widget_set_visible (self->detail, FALSE);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->table), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Records of this kind"), -1);
   g_signal_connect_object (key, "key-pressed", G_CALLBACK (on_table_key), self, G_CONNECT_SWAPPED);
   gtk_widget_add_controller (GTK_WIDGET (self->table), key);
+  fettle_setup_drag_set_up (self->table);
 }
 
 /**
@@ -669,6 +603,12 @@ fettle_setup_page_new (FettleSitting *sitting)
   FettleSetupPage *self = g_object_new (FETTLE_TYPE_SETUP_PAGE, NULL);
 
   self->sitting = g_object_ref (sitting);
+  self->removal = FETTLE_SETUP_REMOVAL (fettle_setup_removal_new (sitting));
+  self->deed = FETTLE_SETUP_DEED (fettle_setup_deed_new (sitting));
+  gtk_box_append (self->asked_place, GTK_WIDGET (self->removal));
+  gtk_box_append (self->asked_place, GTK_WIDGET (self->deed));
+  g_signal_connect_object (self->removal, "closed", G_CALLBACK (take_keyboard), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->deed, "closed", G_CALLBACK (take_keyboard), self, G_CONNECT_SWAPPED);
   self->limits = FETTLE_SETUP_LIMITS (fettle_setup_limits_new (sitting));
   gtk_box_append (self->extra_place, GTK_WIDGET (self->limits));
   return GTK_WIDGET (self);

@@ -5,7 +5,7 @@
 
 #define LETTERS_LEAST 4
 #define LETTERS_MOST  26
-#define LETTER_WIDTH  8  /* about, in pixels: from it follows which columns a narrow table leaves out */
+#define LETTER_WIDTH  7  /* about, in pixels: from it follows which columns a narrow table leaves out */
 #define CELL_SIDES    24
 
 static gboolean

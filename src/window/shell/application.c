@@ -80,6 +80,7 @@ static const struct
   { "win.setup::add", { "F3", "<Control>n" } },
   { "win.setup::edit", { "F2" } },
   { "win.setup::filter", { "F4" } },
+  { "win.setup::deed", { "F5" } },
   { "win.choose-model", { "<Control>m" } },
   { "win.choose-person", { "<Control>p" } },
   { "win.write", { "F9" } },

@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
  * The menus are made each time they are opened, from what there is then; until then they cost nothing.
+ *
+ * Length: one action after the other, each a few lines, and the menus that name them.
  */
 #include "config.h"
 
@@ -171,6 +173,7 @@ setup_menu (void)
   g_menu_append (menu, _("_Add a Row"), "win.setup::add");
   g_menu_append (menu, _("_Change the Row"), "win.setup::edit");
   g_menu_append (menu, _("_Delete the Row…"), "win.setup::remove");
+  g_menu_append (menu, _("_Take Over, or Make One of Two…"), "win.setup::deed");
   g_menu_append (menu, _("_Look for Kinds and Rows"), "win.setup::filter");
   return menu;
 }
