@@ -129,6 +129,32 @@ test_what_if (void)
   window_test_close (window);
 }
 
+static void
+find_entry (GtkWidget *widget, gpointer data)
+{
+  if (g_str_equal (G_OBJECT_TYPE_NAME (widget), "GtkModelButton"))
+    *(GtkWidget **) data = widget;
+}
+
+/* What a menu with an entry of @action shows: whether it can be chosen. */
+static gboolean
+entry_is_sensitive (FettleWindow *window, const char *action)
+{
+  g_autoptr(GMenu) menu = g_menu_new ();
+  GtkWidget *popover, *entry = NULL;
+  gboolean sensitive;
+
+  g_menu_append (menu, "Entry", action);
+  popover = gtk_popover_menu_new_from_model (G_MENU_MODEL (menu));
+  gtk_widget_set_parent (popover, GTK_WIDGET (window));
+  window_test_settle ();
+  window_test_each (popover, find_entry, &entry);
+  g_assert_nonnull (entry);
+  sensitive = gtk_widget_get_sensitive (entry);
+  gtk_widget_unparent (popover);
+  return sensitive;
+}
+
 /* The form names what is written where and what is not; one deed stores it, one undo takes it back. */
 static void
 test_what_if_is_stored (void)
@@ -139,6 +165,8 @@ test_what_if_is_stored (void)
 
   wait_for (page, "rate-lead", "200");
   g_assert_false (gtk_widget_get_sensitive (window_test_get (page, "rate-store")));
+  g_assert_true (entry_is_sensitive (window, "win.pilot::count"));
+  g_assert_false (entry_is_sensitive (window, "win.pilot-store"));
   gtk_widget_activate_action (page, "win.pilot", "s", "store"); /* says why not */
   g_assert_null (window_test_find (page, "rate-form"));
 
@@ -147,8 +175,11 @@ test_what_if_is_stored (void)
   gtk_spin_button_set_value (GTK_SPIN_BUTTON (window_test_get (page, "cycle_min")), 40.0);
   gtk_spin_button_set_value (GTK_SPIN_BUTTON (window_test_get (page, "yield")), 80.0);
   g_assert_true (gtk_widget_get_sensitive (window_test_get (page, "rate-store")));
-  gtk_widget_activate_action (page, "win.pilot", "s", "store");
+  g_assert_true (entry_is_sensitive (window, "win.pilot-store"));
+  g_assert_true (gtk_widget_get_mapped (window_test_get (page, "rate-changes")));
+  gtk_widget_activate_action (page, "win.pilot-store", NULL);
   window_test_settle ();
+  g_assert_false (gtk_widget_get_mapped (window_test_get (page, "rate-changes"))); /* the form says the same and more */
   form = window_test_get (page, "rate-form");
   g_assert_true (says (form, "Bench 'Bench': Share free from 100 % to 50 %."));
   g_assert_true (says (form, "Step 20 'Fit': Minutes a piece from 26.0 min to 40.0 min."));
@@ -157,11 +188,23 @@ test_what_if_is_stored (void)
   gtk_spin_button_set_value (GTK_SPIN_BUTTON (window_test_get (page, "cycle_min")), 26.0); /* the form follows */
   g_assert_false (says (form, "Minutes a piece"));
 
+  g_signal_emit_by_name (window_test_get (form, "leave"), "clicked");
+  window_test_settle ();
+  g_assert_true (gtk_widget_get_mapped (window_test_get (page, "rate-changes")));
+  gtk_widget_activate_action (page, "win.page", "s", "rounds");
+  g_assert_false (entry_is_sensitive (window, "win.pilot-store")); /* that belongs to the page */
+  gtk_widget_activate_action (page, "win.page", "s", "pilot");
+  g_assert_true (entry_is_sensitive (window, "win.pilot-store"));
+  gtk_widget_activate_action (page, "win.pilot-store", NULL);
+  window_test_settle ();
+  form = window_test_get (page, "rate-form");
+
   g_signal_emit_by_name (window_test_get (form, "do"), "clicked");
   wait_for (page, "rate-lead", "100 good units"); /* 40 h a week at half, 52 minutes a piece; the yield is as counted again */
   g_assert_null (window_test_find (page, "rate-form"));
   g_assert_false (gtk_widget_get_sensitive (window_test_get (page, "rate-store")));
   g_assert_false (gtk_widget_get_visible (window_test_get (page, "rate-instead")));
+  g_assert_false (entry_is_sensitive (window, "win.pilot-store"));
   g_assert_true (fettle_sitting_can_undo (fettle_window_get_sitting (window)));
   fettle_sitting_undo (fettle_window_get_sitting (window));
   wait_for (page, "rate-lead", "200 good units");

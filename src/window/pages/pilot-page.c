@@ -233,6 +233,23 @@ on_loss_activated (FettlePilotPage *self, gint64 key)
     gtk_widget_activate_action (GTK_WIDGET (self), "win.show-record", "(sx)", "issue", key);
 }
 
+/* The menu's entry to store; the window itself turns it off while another page is in view. */
+static void
+show_can_store (FettlePilotPage *self)
+{
+  GtkRoot *window = gtk_widget_get_root (GTK_WIDGET (self));
+
+  if (window != NULL && gtk_widget_get_mapped (GTK_WIDGET (self)))
+    gtk_widget_action_set_enabled (GTK_WIDGET (window), "win.pilot-store", fettle_rate_view_can_store (self->rate));
+}
+
+static void
+fettle_pilot_page_map (GtkWidget *widget)
+{
+  GTK_WIDGET_CLASS (fettle_pilot_page_parent_class)->map (widget);
+  show_can_store (FETTLE_PILOT_PAGE (widget));
+}
+
 /* By its keys and the menu: 'count', 'store'. */
 static void
 on_act (GtkWidget *widget, const char *action, GVariant *parameter)
@@ -267,6 +284,7 @@ fettle_pilot_page_class_init (FettlePilotPageClass *class)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (class);
 
   G_OBJECT_CLASS (class)->dispose = fettle_pilot_page_dispose;
+  widget_class->map = fettle_pilot_page_map;
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   g_type_ensure (FETTLE_TYPE_CHART_VIEW);
   g_type_ensure (FETTLE_TYPE_RATE_VIEW);
@@ -317,5 +335,6 @@ fettle_pilot_page_new (FettleSitting *sitting)
 
   self->sitting = g_object_ref (sitting);
   fettle_rate_view_set_sitting (self->rate, sitting);
+  g_signal_connect_object (self->rate, "can-store-changed", G_CALLBACK (show_can_store), self, G_CONNECT_SWAPPED);
   return GTK_WIDGET (self);
 }

@@ -54,6 +54,8 @@ struct _FettleRateView
 
 G_DEFINE_FINAL_TYPE (FettleRateView, fettle_rate_view, GTK_TYPE_WIDGET)
 
+static guint can_store_changed;
+
 static void
 add_text (GtkBox *box, const char *words, const char *css_class)
 {
@@ -78,6 +80,7 @@ close_form (FettleRateView *self)
     gtk_widget_grab_focus (gtk_widget_get_sensitive (self->store) ? self->store : GTK_WIDGET (self->subject));
   self->form = NULL;
   fettle_unparent_children (self->form_place);
+  gtk_widget_set_visible (GTK_WIDGET (self->changes), TRUE);
 }
 
 /* What would be stored follows what is set while somebody decides. */
@@ -85,7 +88,12 @@ static void
 show_storing (FettleRateView *self, gboolean any)
 {
   gtk_widget_set_sensitive (self->reset, any);
-  gtk_widget_set_sensitive (self->store, any);
+  if (gtk_widget_get_sensitive (self->store) != any)
+    {
+      gtk_widget_set_sensitive (self->store, any);
+      g_signal_emit (self, can_store_changed, 0);
+    }
+  gtk_widget_set_visible (GTK_WIDGET (self->changes), self->form == NULL || !any); /* else the form says the same and more */
   if (self->form != NULL && any)
     {
       g_autoptr(GPtrArray) lines = present_rate_storing (self->before, self->now);
@@ -284,6 +292,22 @@ fettle_rate_view_store (FettleRateView *self)
   fettle_reveal (GTK_WIDGET (self->form));
 }
 
+/**
+ * fettle_rate_view_can_store:
+ * @self: the view
+ *
+ * 'can-store-changed' tells when this changes.
+ *
+ * Returns: whether a figure is set
+ */
+gboolean
+fettle_rate_view_can_store (FettleRateView *self)
+{
+  g_return_val_if_fail (FETTLE_IS_RATE_VIEW (self), FALSE);
+
+  return gtk_widget_get_sensitive (self->store);
+}
+
 /* Benches and steps as choices; the one chosen before stays chosen where its name is there still. */
 static void
 list_subjects (FettleRateView *self, guint first)
@@ -397,6 +421,7 @@ fettle_rate_view_class_init (FettleRateViewClass *class)
 
   G_OBJECT_CLASS (class)->dispose = fettle_rate_view_dispose;
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
+  can_store_changed = g_signal_new ("can-store-changed", FETTLE_TYPE_RATE_VIEW, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   g_type_ensure (FETTLE_TYPE_CHART_VIEW);
   g_type_ensure (FETTLE_TYPE_SHEET_VIEW);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/fettle/Fettle/rate-view.ui");

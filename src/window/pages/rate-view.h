@@ -26,5 +26,6 @@ void       fettle_rate_view_set_sitting (FettleRateView   *self,
 void       fettle_rate_view_take        (FettleRateView   *self,
                                          InsightRateInput *input);
 void       fettle_rate_view_store       (FettleRateView   *self);
+gboolean   fettle_rate_view_can_store   (FettleRateView   *self);
 
 G_END_DECLS

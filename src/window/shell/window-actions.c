@@ -147,9 +147,12 @@ static GMenu *
 pilot_menu (void)
 {
   GMenu *menu = g_menu_new ();
+  g_autoptr(GMenuItem) store = g_menu_item_new (_("_Store the Figures Tried…"), "win.pilot-store");
 
   g_menu_append (menu, _("_Count What a Step Passed…"), "win.pilot::count");
-  g_menu_append (menu, _("_Store the Figures Tried…"), "win.pilot::store");
+  /* The key says why nothing can be stored; the entry is off then. */
+  g_menu_item_set_attribute (store, "accel", "s", "F4");
+  g_menu_append_item (menu, store);
   return menu;
 }
 
@@ -551,6 +554,11 @@ ACTION (on_pilot)
                               g_variant_get_string (parameter, NULL));
 }
 
+ACTION (on_pilot_store)
+{
+  gtk_widget_activate_action (FETTLE_WINDOW (widget)->pages[fettle_page_kind_find ("pilot")], "pilot.act", "s", "store");
+}
+
 ACTION (on_setup)
 {
   gtk_widget_activate_action (FETTLE_WINDOW (widget)->pages[fettle_page_kind_find ("setup")], "setup.act", "s",
@@ -617,6 +625,7 @@ fettle_window_install_actions (GtkWidgetClass *class)
     { "win.plan-round", NULL, on_plan_round },
     { "win.on-round", "s", on_on_round },
     { "win.pilot", "s", on_pilot },
+    { "win.pilot-store", NULL, on_pilot_store },
     { "win.setup", "s", on_setup },
     { "win.wait", "s", on_wait },
     { "win.demo", NULL, on_demo },
@@ -698,6 +707,8 @@ fettle_window_update_actions (FettleWindow *self)
                                  has_model && self->page >= 0 && self->page == fettle_page_kind_find ("rounds"));
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.pilot",
                                  has_model && self->page >= 0 && self->page == fettle_page_kind_find ("pilot"));
+  if (!has_model || self->page < 0 || self->page != fettle_page_kind_find ("pilot"))
+    gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.pilot-store", FALSE); /* else the page knows */
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.wait",
                                  has_model && self->page >= 0 && self->page == fettle_page_kind_find ("leadtime"));
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.setup",
