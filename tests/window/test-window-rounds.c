@@ -264,6 +264,49 @@ test_typing_units (Fixture *fixture, gconstpointer data)
   wait_says (fixture, "forecast-headline", "With 11 units: 0 of 2 criteria about units can be met.");
 }
 
+static gboolean
+sentences_shown (gpointer data)
+{
+  GtkWidget *sentences;
+
+  window_test_settle ();
+  sentences = window_test_find (page (data), "forecast-sentences");
+  return sentences != NULL && gtk_widget_get_mapped (sentences);
+}
+
+static gboolean
+sentences_hidden (gpointer data)
+{
+  return !sentences_shown (data);
+}
+
+/* The sentences of a criterion are there for the keyboard, and stay open while the number of units changes. */
+static void
+test_sentences_on_demand (Fixture *fixture, gconstpointer data)
+{
+  GtkWidget *button, *sentences;
+
+  plan (fixture);
+  wait_says (fixture, "forecast-headline", "With 10 units: 0 of 2 criteria about units can be met.");
+  button = get (fixture, "forecast-criterion");
+  sentences = get (fixture, "forecast-sentences");
+  g_assert_false (gtk_widget_get_mapped (sentences));
+  gtk_test_accessible_assert_property (button, GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, gtk_label_get_label (GTK_LABEL (sentences)));
+  g_assert_true (gtk_widget_grab_focus (button));
+  gtk_widget_activate (button); /* as Return does */
+  window_test_wait (sentences_shown, fixture, "the sentences");
+  g_assert_nonnull (strstr (gtk_label_get_label (GTK_LABEL (sentences)), "If none of them fails, the confidence is"));
+  gtk_editable_set_text (GTK_EDITABLE (get (fixture, "forecast-units")), "9");
+  wait_says (fixture, "forecast-headline", "With 9 units: 0 of 2 criteria about units can be met.");
+  sentences = get (fixture, "forecast-sentences");
+  g_assert_true (gtk_widget_get_mapped (sentences));
+  g_assert_nonnull (strstr (gtk_label_get_label (GTK_LABEL (sentences)), "9 units of the round count for it."));
+  button = get (fixture, "forecast-criterion");
+  g_assert_true (gtk_widget_has_focus (button)); /* the keyboard stays, though the figures are new */
+  gtk_widget_activate (button);
+  window_test_wait (sentences_hidden, fixture, "no sentences");
+}
+
 static void
 test_tests_by_keys (Fixture *fixture, gconstpointer data)
 {
@@ -387,6 +430,7 @@ main (int argc, char **argv)
   ADD ("the-last-round-is-copied-with-its-change-and-taken-back", test_plan);
   ADD ("what-is-typed-waits-in-the-form", test_draft);
   ADD ("figures-follow-the-number-that-is-typed", test_typing_units);
+  ADD ("sentences-of-a-criterion-open-for-the-keyboard", test_sentences_on_demand);
   ADD ("tests-are-planned-unit-by-unit", test_tests_by_keys);
   ADD ("dates-are-reached-and-waits-ended-by-one-key", test_dates_and_waits);
   ADD ("what-goes-in-is-taken-out-and-comes-back", test_parts);

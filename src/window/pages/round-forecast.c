@@ -28,6 +28,7 @@ struct _FettleRoundForecast
   guint          shown; /* the number of units the figures are for */
   gboolean       typed; /* by a person; else as planned */
   gboolean       setting;
+  GHashTable    *open;    /* gint64 *: criteria whose sentences are shown */
   GCancellable  *asking;
   GCancellable  *proving;
 };
@@ -53,11 +54,64 @@ attach (FettleRoundForecast *self, int column, int row, const char *text, gboole
   gtk_grid_attach (GTK_GRID (self->table), label, column, row, 1, 1);
 }
 
+/* What shows the sentences of a criterion below its row; the figures may be made anew meanwhile. */
+static void
+on_toggled (GtkToggleButton *button, GtkWidget *sentences)
+{
+  FettleRoundForecast *self = FETTLE_ROUND_FORECAST (gtk_widget_get_ancestor (GTK_WIDGET (button), FETTLE_TYPE_ROUND_FORECAST));
+  gint64 id = *(const gint64 *) g_object_get_data (G_OBJECT (button), "criterion");
+  gboolean open = gtk_toggle_button_get_active (button);
+
+  if (open)
+    g_hash_table_add (self->open, g_memdup2 (&id, sizeof id));
+  else
+    g_hash_table_remove (self->open, &id);
+  gtk_widget_set_visible (sentences, open);
+  gtk_accessible_update_state (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_STATE_EXPANDED, open, -1);
+}
+
+/* The name of a criterion as a button, and its sentences in the line below. */
+static GtkWidget *
+attach_criterion (FettleRoundForecast *self, const PresentPlanRow *row, int at)
+{
+  g_autofree char *about = g_strdup_printf ("%s %s", row->sign, row->about);
+  gboolean open = g_hash_table_contains (self->open, &row->id);
+  GtkWidget *label = g_object_new (GTK_TYPE_LABEL, "label", about, "xalign", 0.0f, "yalign", 0.0f, "wrap", TRUE, "max-width-chars", 30,
+                                   "css-classes", (const char *[]){ "strong", NULL }, NULL);
+  GtkWidget *button = g_object_new (GTK_TYPE_TOGGLE_BUTTON, "child", label, "active", open, "has-frame", FALSE, "hexpand", TRUE, "valign",
+                                    GTK_ALIGN_START, "name", "forecast-criterion", "tooltip-text", row->words, "css-classes",
+                                    (const char *[]){ "cell", NULL }, NULL);
+  GtkWidget *sentences = make_text (row->words, (const char *[]){ "dim", NULL });
+
+  gtk_widget_set_name (sentences, "forecast-sentences");
+  gtk_widget_set_visible (sentences, open);
+  gtk_widget_set_margin_bottom (sentences, 6);
+  g_object_set_data_full (G_OBJECT (button), "criterion", g_memdup2 (&row->id, sizeof row->id), g_free);
+  g_signal_connect_object (button, "toggled", G_CALLBACK (on_toggled), sentences, 0);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, about, GTK_ACCESSIBLE_PROPERTY_DESCRIPTION,
+                                  row->words, -1);
+  gtk_accessible_update_state (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_STATE_EXPANDED, open, -1);
+  gtk_grid_attach (GTK_GRID (self->table), button, 0, at, 1, 1);
+  gtk_grid_attach (GTK_GRID (self->table), sentences, 0, at + 1, N_COLUMNS, 1);
+  return button;
+}
+
+/* The criterion whose button has the keyboard; 0: none. */
+static gint64
+focused_criterion (FettleRoundForecast *self)
+{
+  GtkWidget *child = gtk_widget_get_focus_child (self->table);
+  const gint64 *id = child == NULL ? NULL : g_object_get_data (G_OBJECT (child), "criterion");
+
+  return id == NULL ? 0 : *id;
+}
+
 static void
 show_table (FettleRoundForecast *self, const PresentPlan *present)
 {
   const char *const heads[N_COLUMNS] = { _("Criterion"), _("Counts now"), _("Further"), _("If none fails"), _("Passes"),
                                          _("A bad one passes"), _("Units for 80 %") };
+  gint64 focused = focused_criterion (self);
 
   fettle_unparent_children (self->table);
   for (int i = 0; i < N_COLUMNS && present->rows->len > 0; i++)
@@ -65,13 +119,14 @@ show_table (FettleRoundForecast *self, const PresentPlan *present)
   for (guint i = 0; i < present->rows->len; i++)
     {
       const PresentPlanRow *row = g_ptr_array_index (present->rows, i);
-      g_autofree char *about = g_strdup_printf ("%s %s", row->sign, row->about);
-      const char *const cells[N_COLUMNS] = { about, row->before, row->further, row->reached, row->assurance, row->bad, row->needed };
+      const char *const cells[N_COLUMNS] = { NULL, row->before, row->further, row->reached, row->assurance, row->bad, row->needed };
+      int at = 2 * (int) i + 1;
+      GtkWidget *button = attach_criterion (self, row, at);
 
-      for (int k = 0; k < N_COLUMNS; k++)
-        attach (self, k, (int) i + 1, cells[k], k > 0, FALSE, row->words);
-      gtk_accessible_update_property (GTK_ACCESSIBLE (gtk_grid_get_child_at (GTK_GRID (self->table), 0, (int) i + 1)),
-                                      GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, row->words, -1);
+      for (int k = 1; k < N_COLUMNS; k++)
+        attach (self, k, at, cells[k], TRUE, FALSE, row->words);
+      if (row->id == focused)
+        gtk_widget_grab_focus (button);
     }
 }
 
@@ -248,6 +303,7 @@ fettle_round_forecast_dispose (GObject *object)
   g_clear_object (&self->proving);
   g_clear_pointer (&self->box, gtk_widget_unparent);
   g_clear_pointer (&self->plan, insight_plan_unref);
+  g_clear_pointer (&self->open, g_hash_table_unref);
   g_clear_object (&self->sitting);
   G_OBJECT_CLASS (fettle_round_forecast_parent_class)->dispose (object);
 }
@@ -267,6 +323,7 @@ fettle_round_forecast_init (FettleRoundForecast *self)
                                   (const char *[]){ "dim", NULL }, "ellipsize", PANGO_ELLIPSIZE_END, NULL);
   GtkWidget *scroll;
 
+  self->open = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
   self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 4);
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
   self->line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
