@@ -230,6 +230,10 @@ shoot_pilot (FettleWindow *window, GtkWidget *page, const char *folder, const ch
   shoot (window, folder, "pilot-rate", size, dark);
   scroll_to (page, 0.75);
   shoot (window, folder, "pilot-what-if", size, dark);
+  gtk_widget_activate_action (page, "win.pilot-store", NULL);
+  g_usleep (400000);
+  window_test_settle ();
+  shoot (window, folder, "pilot-store", size, dark);
   scroll_to (page, 1.0);
   shoot (window, folder, "pilot-end", size, dark);
   scroll_to (page, 0.0);
@@ -237,6 +241,23 @@ shoot_pilot (FettleWindow *window, GtkWidget *page, const char *folder, const ch
   g_signal_emit_by_name (window_test_get (page, "pilot-count"), "clicked");
   g_usleep (300000);
   shoot (window, folder, "pilot-tally", size, dark);
+}
+
+/* The day on which a wait ended. */
+static void
+shoot_leadtime (FettleWindow *window, GtkWidget *page, const char *folder, const char *size, gboolean dark)
+{
+  g_usleep (400000);
+  window_test_settle ();
+  for (int i = 0; i < 12 && !gtk_widget_get_mapped (window_test_get (page, "wait-today")); i++)
+    {
+      fettle_ledger_select (FETTLE_LEDGER (window_test_get (page, "leadtime-open")), i, TRUE);
+      window_test_settle ();
+    }
+  gtk_widget_activate_action (page, "win.wait", "s", "on");
+  g_usleep (400000);
+  window_test_settle ();
+  shoot (window, folder, "leadtime-wait", size, dark);
 }
 
 /* The kinds that have most to show, a new row, and what would go along with one that is deleted. */
@@ -312,6 +333,8 @@ shoot_pages (FettleWindow *window, const char *folder, const char *size, gboolea
         shoot_setup (window, page, folder, size, dark);
       if (g_str_equal (kinds[i].name, "pilot"))
         shoot_pilot (window, page, folder, size, dark);
+      if (g_str_equal (kinds[i].name, "leadtime"))
+        shoot_leadtime (window, page, folder, size, dark);
       if (!g_str_equal (kinds[i].name, "standing"))
         continue;
 
