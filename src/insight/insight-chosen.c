@@ -30,6 +30,8 @@ typedef struct
   guint               first[INSIGHT_N_FACTS + 1]; /* slots of a kind */
   guint              *chosen; /* by slot */
   guint              *others; /* by slot */
+  guint               n_own[INSIGHT_CHOSEN_MOST];     /* values of the characteristic in the chart, by place in out->units */
+  guint               n_failing[INSIGHT_CHOSEN_MOST]; /* others that fail */
 } Counting;
 
 /* ---- facts ---- */
@@ -160,6 +162,20 @@ count_issues (Counting *counting)
     count_issue (counting, seen, e->life_tests[i].unit, e->life_tests[i].issue);
 }
 
+/* What was picked comes first, then what fails; else they stay in order. */
+static void
+keep_value (Counting *counting, guint told, gboolean own, const InsightChosenValue *value)
+{
+  GArray *values = counting->out->units[told].values;
+
+  if (own)
+    g_array_insert_val (values, counting->n_own[told]++, *value);
+  else if (insight_is_failing (value->verdict))
+    g_array_insert_val (values, counting->n_own[told] + counting->n_failing[told]++, *value);
+  else
+    g_array_append_val (values, *value);
+}
+
 /* The marks stand in the order of units, and so do the units: each is found by going on. */
 static void
 count_values (Counting *counting, guint characteristic, guint own, const InsightSeries *series)
@@ -187,12 +203,8 @@ count_values (Counting *counting, guint characteristic, guint own, const Insight
         {
           InsightChosenValue value = { mark->reading, one->code, one->name, one->unit, one->decimals, one->kind, mark->value,
                                        mark->mark, mark->verdict, mark->counting };
-          GArray *values = counting->out->units[counting->told[unit]].values;
 
-          if (insight_is_failing (mark->verdict))
-            g_array_prepend_val (values, value);
-          else
-            g_array_append_val (values, value);
+          keep_value (counting, (guint) counting->told[unit], characteristic == own, &value);
         }
     }
 }

@@ -73,7 +73,7 @@ typedef struct
  * @id: key
  * @serial: borrowed from the evidence, as @round
  * @round: label
- * @values: (element-type InsightChosenValue): of all characteristics; those that fail first
+ * @values: (element-type InsightChosenValue): of all characteristics: that of the chart, those that fail, the rest
  * @facts: (element-type InsightFact): lots, revisions and issues
  */
 typedef struct

@@ -4,7 +4,6 @@
 #include "present-chosen.h"
 
 #include "present-number.h"
-#include "present-reason.h"
 
 #include <glib/gi18n-lib.h>
 
@@ -101,17 +100,28 @@ value_of (const InsightChosenValue *value)
   return g_steal_pointer (&figure);
 }
 
+/* Why a value does not count is told by its mark and on its own row: here there is little room. */
+static char *
+what_of (const InsightChosenValue *value)
+{
+  switch (value->counting)
+    {
+    case INSIGHT_COUNTS:
+      return g_strdup_printf ("%s  %s", value->code, value->name);
+    case INSIGHT_NOT_VOIDED:
+      return g_strdup_printf (_("%s  %s, voided"), value->code, value->name);
+    default:
+      return g_strdup_printf (_("%s  %s, does not count"), value->code, value->name);
+    }
+}
+
 static void
 add_value (PresentSheet *sheet, const InsightChosenValue *value)
 {
-  g_autofree char *what = g_strdup_printf ("%s  %s", value->code, value->name);
   const gboolean fails = value->verdict == INSIGHT_OUTSIDE || value->verdict == INSIGHT_UNDECIDABLE;
 
   present_sheet_add_row (sheet, "reading", value->reading, fails && value->counting == INSIGHT_COUNTS,
-                         PRESENT_CELLS (value->counting == INSIGHT_COUNTS
-                                            ? g_steal_pointer (&what)
-                                            : g_strdup_printf ("%s, %s", what, present_counting_words (value->counting)),
-                                        value_of (value)));
+                         PRESENT_CELLS (what_of (value), value_of (value)));
 }
 
 static void

@@ -161,7 +161,29 @@ shoot_gauges (FettleWindow *window, GtkWidget *page, const char *folder, const c
   fettle_sitting_set_person (sitting, 0);
 }
 
-/* Single values, how values lie, and the wall. */
+/* Four marks chosen: the last two and the first two. */
+static void
+shoot_chosen (FettleWindow *window, GtkWidget *page, const char *folder, const char *size, gboolean dark)
+{
+  GtkWidget *chart = window_test_get (page, "chart");
+
+  if (!g_str_equal (G_OBJECT_TYPE_NAME (chart), "FettleChartArea"))
+    chart = gtk_widget_get_first_child (chart);
+  window_test_press (chart, GDK_KEY_End, 0);
+  window_test_press (chart, GDK_KEY_space, 0);
+  window_test_press (chart, GDK_KEY_Left, GDK_SHIFT_MASK);
+  window_test_press (chart, GDK_KEY_Home, 0);
+  window_test_press (chart, GDK_KEY_space, 0);
+  window_test_press (chart, GDK_KEY_Right, GDK_SHIFT_MASK);
+  window_test_settle ();
+  g_usleep (900000);
+  shoot (window, folder, "readings-chosen", size, dark);
+  window_test_press (chart, GDK_KEY_Escape, 0);
+  window_test_press (chart, GDK_KEY_Escape, 0);
+  window_test_settle ();
+}
+
+/* Single values with some chosen, how values lie, and the wall. */
 static void
 shoot_readings (FettleWindow *window, GtkWidget *page, const char *folder, const char *size, gboolean dark)
 {
@@ -174,6 +196,8 @@ shoot_readings (FettleWindow *window, GtkWidget *page, const char *folder, const
       window_test_settle ();
       g_usleep (600000);
       shoot (window, folder, names[i], size, dark);
+      if (i == 1)
+        shoot_chosen (window, page, folder, size, dark);
     }
   gtk_drop_down_set_selected (view, 0);
   window_test_settle ();

@@ -13,7 +13,7 @@
 
 #include "chart-choice.h"
 #include "chart-chooser.h"
-#include "chart-output.h"
+#include "chart-copies.h"
 #include "chart-table.h"
 #include "data-table.h"
 #include "look.h"
@@ -23,7 +23,6 @@
 #define LEAST_WIDTH 160
 #define LEAST_HEIGHT 150
 #define LEAST_ROWS 420 /* more of its own height than this a chart of rows does not insist on */
-#define STORED_WIDTH 960.0
 
 /* ---- the drawing ---- */
 
@@ -114,7 +113,7 @@ struct _FettleChartView
   GtkLabel            *status;
   GtkWidget           *table; /* in place of the drawing; NULL: the drawing is shown */
   GtkWidget           *menu; /* made when first asked for */
-  GtkFileChooserNative *chooser;
+  FettleChartCopies   *copies;
   char                *label;
   char                *description;
   char                *chosen_words; /* NULL: their number is told */
@@ -125,42 +124,37 @@ static guint signals[N_SIGNALS];
 
 G_DEFINE_FINAL_TYPE (FettleChartView, fettle_chart_view, GTK_TYPE_WIDGET)
 
-/* What is chosen, for the line and for those who do not see it; "" when nothing is. */
+/* What the focused mark is, and what is chosen: their number on the line, the words for it where they are heard only. */
 static char *
-tell_choice (FettleChartView *self, int mark)
+tell_both (FettleChartView *self, const char *mark_words, gboolean heard)
 {
   Chart *chart = self->area->chart;
   guint n = chart == NULL ? 0 : chart_choice_count (chart);
   g_autofree char *count = NULL;
 
   if (n == 0)
-    return g_strdup ("");
-  count = self->chosen_words != NULL ? g_strdup (self->chosen_words) : g_strdup_printf (ngettext ("%u chosen.", "%u chosen.", n), n);
-  return mark < 0 ? g_steal_pointer (&count)
-                  : g_strdup_printf (chart_choice_has (chart, mark) ? _(" (chosen). %s") : _(". %s"), count);
+    return g_strdup (mark_words != NULL ? mark_words : "");
+  count = heard && self->chosen_words != NULL ? g_strdup (self->chosen_words)
+                                              : g_strdup_printf (ngettext ("%u chosen.", "%u chosen.", n), n);
+  if (mark_words == NULL)
+    return g_steal_pointer (&count);
+  return g_strdup_printf (chart_choice_has (chart, chart_get_focus (chart)) ? _("%s (chosen). %s") : _("%s. %s"), mark_words, count);
 }
 
 static void
 tell (FettleChartView *self)
 {
-  int mark = self->area->chart == NULL ? -1 : chart_get_focus (self->area->chart);
-  const char *words = mark < 0 ? NULL : chart_mark_text (self->area->chart, mark);
-  const char *summary = self->area->chart == NULL ? NULL : chart_get_summary (self->area->chart);
-  g_autofree char *choice = NULL, *line = NULL;
+  Chart *chart = self->area->chart;
+  int mark = chart == NULL ? -1 : chart_get_focus (chart);
+  const char *words = mark < 0 ? NULL : chart_mark_text (chart, mark);
+  const char *summary = chart == NULL ? NULL : chart_get_summary (chart);
+  g_autofree char *line = tell_both (self, words, FALSE), *heard = tell_both (self, words, TRUE);
 
   summary = summary != NULL ? summary : self->description;
-  choice = tell_choice (self, words != NULL ? mark : -1);
-  line = g_strconcat (words != NULL ? words : "", choice, NULL);
   gtk_label_set_label (self->status, line);
-  if (words == NULL && *choice == '\0' && summary != NULL)
-    {
-      g_free (line);
-      line = g_strdup (summary);
-    }
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->area),
                                   GTK_ACCESSIBLE_PROPERTY_LABEL, self->label == NULL ? _("Chart") : self->label,
-                                  GTK_ACCESSIBLE_PROPERTY_DESCRIPTION,
-                                  line, -1);
+                                  GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, *heard == '\0' && summary != NULL ? summary : heard, -1);
 }
 
 static void
@@ -322,46 +316,22 @@ on_menu_action (GtkWidget *widget, const char *action, GVariant *parameter)
   open_menu (FETTLE_CHART_VIEW (widget), gtk_widget_get_width (widget) / 2.0, 24.0);
 }
 
-/* The picture as it stands on the screen, at twice its size so that it can be pasted into a document. */
 static void
 on_copy_action (GtkWidget *widget, const char *action, GVariant *parameter)
 {
-  FettleChartView *self = FETTLE_CHART_VIEW (widget);
-  int width = gtk_widget_get_width (GTK_WIDGET (self->area)), height = gtk_widget_get_height (GTK_WIDGET (self->area));
-  cairo_surface_t *surface;
-  cairo_t *cr;
-  g_autoptr(GBytes) bytes = NULL;
-  g_autoptr(GdkTexture) texture = NULL;
-
-  if (self->area->chart == NULL || width <= 0 || height <= 0)
-    return;
-
-  surface = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, 2 * width, 2 * height);
-  cr = cairo_create (surface);
-  cairo_scale (cr, 2.0, 2.0);
-  chart_draw (self->area->chart, cr, width, height, chart_theme (CHART_LOOK_PRINT));
-  cairo_destroy (cr);
-  cairo_surface_flush (surface);
-  bytes = g_bytes_new (cairo_image_surface_get_data (surface),
-                       (gsize) cairo_image_surface_get_stride (surface) * (gsize) (2 * height));
-  texture = gdk_memory_texture_new (2 * width, 2 * height, GDK_MEMORY_DEFAULT, bytes,
-                                    (gsize) cairo_image_surface_get_stride (surface));
-  cairo_surface_destroy (surface);
-  gdk_clipboard_set_texture (gtk_widget_get_clipboard (widget), texture);
-  /* The layout belongs to the size on the screen again with the next draw. */
-  gtk_widget_queue_draw (GTK_WIDGET (self->area));
+  fettle_chart_copies_picture (FETTLE_CHART_VIEW (widget)->copies);
 }
 
 static void
 on_copy_table_action (GtkWidget *widget, const char *action, GVariant *parameter)
 {
-  FettleChartView *self = FETTLE_CHART_VIEW (widget);
-  g_autofree char *text = NULL;
+  fettle_chart_copies_table (FETTLE_CHART_VIEW (widget)->copies);
+}
 
-  if (self->area->chart == NULL)
-    return;
-  text = chart_table_tabs (self->area->chart);
-  gdk_clipboard_set_text (gtk_widget_get_clipboard (widget), text);
+static void
+on_store_action (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  fettle_chart_copies_store (FETTLE_CHART_VIEW (widget)->copies);
 }
 
 /* Takes the table away before its chart goes. */
@@ -402,53 +372,11 @@ on_table_action (GtkWidget *widget, const char *action, GVariant *parameter)
 }
 
 static void
-on_store_response (FettleChartView *self, int response)
-{
-  g_autoptr(GFile) file = NULL;
-  g_autofree char *path = NULL;
-  g_autoptr(GError) error = NULL;
-  double width, height;
-
-  if (response == GTK_RESPONSE_ACCEPT)
-    file = gtk_file_chooser_get_file (GTK_FILE_CHOOSER (self->chooser));
-  g_clear_object (&self->chooser);
-  if (file == NULL || self->area->chart == NULL)
-    return;
-
-  path = g_file_get_path (file);
-  width = MAX (gtk_widget_get_width (GTK_WIDGET (self->area)), STORED_WIDTH);
-  height = width * gtk_widget_get_height (GTK_WIDGET (self->area)) / MAX (1, gtk_widget_get_width (GTK_WIDGET (self->area)));
-  if (path == NULL)
-    gtk_widget_activate_action (GTK_WIDGET (self), "win.say", "s", _("A chart can only be stored in a folder of this machine: choose another place."));
-  else if (!chart_write (self->area->chart, path, width, height, CHART_LOOK_PRINT, &error))
-    gtk_widget_activate_action (GTK_WIDGET (self), "win.say", "s", error->message);
-  gtk_widget_queue_draw (GTK_WIDGET (self->area));
-}
-
-static void
-on_store_action (GtkWidget *widget, const char *action, GVariant *parameter)
-{
-  FettleChartView *self = FETTLE_CHART_VIEW (widget);
-  GtkRoot *root = gtk_widget_get_root (widget);
-
-  if (self->chooser != NULL || self->area->chart == NULL)
-    return;
-
-  self->chooser = gtk_file_chooser_native_new (_("Store the Chart"), GTK_IS_WINDOW (root) ? GTK_WINDOW (root) : NULL,
-                                               GTK_FILE_CHOOSER_ACTION_SAVE, _("_Store"), _("_Cancel"));
-  gtk_file_chooser_set_current_name (GTK_FILE_CHOOSER (self->chooser), _("chart.png"));
-  g_signal_connect_object (self->chooser, "response", G_CALLBACK (on_store_response), self, G_CONNECT_SWAPPED);
-  gtk_native_dialog_show (GTK_NATIVE_DIALOG (self->chooser));
-}
-
-static void
 fettle_chart_view_dispose (GObject *object)
 {
   FettleChartView *self = FETTLE_CHART_VIEW (object);
 
-  if (self->chooser != NULL)
-    gtk_native_dialog_destroy (GTK_NATIVE_DIALOG (self->chooser));
-  g_clear_object (&self->chooser);
+  g_clear_pointer (&self->copies, fettle_chart_copies_free);
   self->menu = NULL;
   self->table = NULL;
   fettle_unparent_children (self);
@@ -509,6 +437,7 @@ fettle_chart_view_init (FettleChartView *self)
   self->area = g_object_new (FETTLE_TYPE_CHART_AREA, "focusable", TRUE, "hexpand", TRUE, "vexpand", TRUE,
                              "has-tooltip", TRUE, "name", "chart", NULL);
   gtk_widget_set_parent (GTK_WIDGET (self->area), GTK_WIDGET (self));
+  self->copies = fettle_chart_copies_new (GTK_WIDGET (self->area), get_chart, self);
   self->status = g_object_new (GTK_TYPE_LABEL, "xalign", 0.0f, "ellipsize", PANGO_ELLIPSIZE_END, "name", "chart-status",
                                "css-classes", (const char *[]){ "dim", "small", "num", NULL }, NULL);
   gtk_widget_set_parent (GTK_WIDGET (self->status), GTK_WIDGET (self));
@@ -685,7 +614,7 @@ fettle_chart_view_clear_chosen (FettleChartView *self)
  * @self: a view
  * @words: (nullable): what is chosen, in one sentence
  *
- * Told in the line below and to a screen reader until the choice is another.
+ * Told to a screen reader until the choice is another; the line below tells their number.
  */
 void
 fettle_chart_view_set_chosen_words (FettleChartView *self, const char *words)
