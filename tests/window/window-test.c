@@ -264,6 +264,7 @@ triggers (GtkShortcutTrigger *trigger, guint keyval, GdkModifierType modifiers)
          && gtk_keyval_trigger_get_modifiers (GTK_KEYVAL_TRIGGER (trigger)) == modifiers;
 }
 
+/* A key may mean something else on each page: what is out of force leaves it to the next, as in GTK. */
 static gboolean
 activate_in (GListModel *shortcuts, GtkWidget *widget, guint keyval, GdkModifierType modifiers)
 {
@@ -271,9 +272,10 @@ activate_in (GListModel *shortcuts, GtkWidget *widget, guint keyval, GdkModifier
     {
       g_autoptr(GtkShortcut) shortcut = g_list_model_get_item (shortcuts, i);
 
-      if (triggers (gtk_shortcut_get_trigger (shortcut), keyval, modifiers))
-        return gtk_shortcut_action_activate (gtk_shortcut_get_action (shortcut), GTK_SHORTCUT_ACTION_EXCLUSIVE, widget,
-                                             gtk_shortcut_get_arguments (shortcut));
+      if (triggers (gtk_shortcut_get_trigger (shortcut), keyval, modifiers)
+          && gtk_shortcut_action_activate (gtk_shortcut_get_action (shortcut), GTK_SHORTCUT_ACTION_EXCLUSIVE, widget,
+                                           gtk_shortcut_get_arguments (shortcut)))
+        return TRUE;
     }
   return FALSE;
 }
