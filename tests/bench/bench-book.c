@@ -392,7 +392,7 @@ write_notes (StoreAction *action, gpointer data, GError **error)
           g_string_append_c (text, ' ');
         }
       if (i == NOTES / 2)
-        g_string_append (text, "Hebelöse");
+        g_string_append (text, "Hebelöse ");
       for (guint j = 0; j < record->n_fields; j++)
         values[j] = BOOK_VALUE_EMPTY;
       values[book_field_index (record, "no")] = book_value_integer (1000000 + i);
@@ -433,8 +433,10 @@ print_search (Bench *bench)
 {
   const StoreIntent intent = { .action = "notes" };
   g_autoptr(GError) error = NULL;
+  gboolean ok;
 
-  hold (store_write (book_get_store (bench->book), &intent, write_notes, NULL, NULL, NULL, &error), error);
+  ok = store_write (book_get_store (bench->book), &intent, write_notes, NULL, NULL, NULL, &error);
+  hold (ok, error);
   for (int i = -1; i < BENCH_PAIRS; i++)
     {
       double left = slowest_search (bench), start = bench_now (), right;

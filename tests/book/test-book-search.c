@@ -63,7 +63,7 @@ test_finds_by_words (void)
   check (&shelf, "stössen", ""); /* another word */
   check (&shelf, "facade", "issue HF/7");
   check (&shelf, "fol", "model HF"); /* as one types */
-  check (&shelf, "f", "model HF, issue HF/7"); /* folding, façade: words that begin so, not every text with an f */
+  check (&shelf, "f", "issue HF/7, model HF"); /* façade, folding: words that begin so, not every text with an f */
   check (&shelf, "norden", "supplier Norden Steel");
   check (&shelf, "blanks delivers", "supplier Norden Steel");
   check (&shelf, "  ", "");
@@ -88,8 +88,8 @@ test_keys_come_first (void)
   check (&shelf, "issue wobbles", "issue WT/7");
   mine = search_of (&shelf, "issue 7", shelf_id (&shelf, BOOK_RECORD_MODEL, "WT"));
   g_assert_cmpstr (mine, ==, "issue WT/7, issue HF/7");
-  /* The part is called so, then the issue begins so, then the supplier's note has it. */
-  check (&shelf, "lever", "part HF-20, characteristic HF/LV, issue HF/7, supplier Norden Steel");
+  /* The part is called so, then what begins so, the newest first, then the supplier's note has it. */
+  check (&shelf, "lever", "part HF-20, issue HF/7, characteristic HF/LV, supplier Norden Steel");
   shelf_close (&shelf);
 }
 
