@@ -115,7 +115,7 @@ show_row (FettleSetupPage *self)
   show_limits (self);
   if (self->adding || self->form == NULL)
     return;
-  gtk_widget_set_visible (self->detail, key != 0);
+  gtk_widget_set_visible (self->detail, key != 0 && !fettle_setup_deed_is_open (self->deed));
   if (key != 0 && fettle_record_form_get_id (self->form) != key)
     fettle_record_form_show (self->form, key);
 }
@@ -360,6 +360,13 @@ take_keyboard (FettleSetupPage *self, GtkWidget *asked)
 }
 
 static void
+on_deed_closed (FettleSetupPage *self)
+{
+  take_keyboard (self, GTK_WIDGET (self->deed));
+  gtk_widget_set_visible (self->detail, self->adding || current_key (self) != 0);
+}
+
+static void
 begin_removal (FettleSetupPage *self)
 {
   gint64 key = current_key (self);
@@ -378,6 +385,7 @@ begin_deed (FettleSetupPage *self)
   if (key == 0 || self->adding || fettle_setup_deed_label (self->shown_kind) == NULL)
     return;
   fettle_setup_removal_keep (self->removal, 0);
+  gtk_widget_set_visible (self->detail, FALSE); /* a small window has no room for both */
   fettle_setup_deed_begin (self->deed, self->shown_kind, key, self->setup);
 }
 
@@ -608,7 +616,7 @@ fettle_setup_page_new (FettleSitting *sitting)
   gtk_box_append (self->asked_place, GTK_WIDGET (self->removal));
   gtk_box_append (self->asked_place, GTK_WIDGET (self->deed));
   g_signal_connect_object (self->removal, "closed", G_CALLBACK (take_keyboard), self, G_CONNECT_SWAPPED);
-  g_signal_connect_object (self->deed, "closed", G_CALLBACK (take_keyboard), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->deed, "closed", G_CALLBACK (on_deed_closed), self, G_CONNECT_SWAPPED);
   self->limits = FETTLE_SETUP_LIMITS (fettle_setup_limits_new (sitting));
   gtk_box_append (self->extra_place, GTK_WIDGET (self->limits));
   return GTK_WIDGET (self);

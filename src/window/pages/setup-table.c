@@ -5,7 +5,9 @@
 
 #define LETTERS_LEAST 4
 #define LETTERS_MOST  26
-#define LETTER_WIDTH  7  /* about, in pixels: from it follows which columns a narrow table leaves out */
+#define GROWING_MOST  14 /* of the column that takes what is left of the width */
+#define LETTER_WIDTH  8  /* about, in pixels: from it follows which columns a narrow table leaves out */
+#define HEAD_LETTER   7
 #define CELL_SIDES    24
 
 static gboolean
@@ -68,20 +70,23 @@ fettle_setup_table_new (const BookRecord *record, const BookSetup *setup)
 {
   const BookField *fields[BOOK_MAX_FIELDS];
   FettleTableColumn columns[BOOK_MAX_FIELDS];
-  guint n = book_setup_columns (record, fields);
+  guint n = book_setup_columns (record, fields), growing;
   FettleTextSource *source;
   int all = 0;
 
   for (guint i = 0; i < n; i++)
+    columns[i] = (FettleTableColumn){ .title = book_field_label (fields[i]), .letters = widest (setup, i),
+                                      .number = is_number (fields[i]) };
+  growing = find_growing (fields, columns, n);
+  columns[growing].grows = TRUE;
+  columns[growing].letters = MIN (columns[growing].letters, GROWING_MOST);
+  for (guint i = 0; i < n; i++)
     {
-      glong title = g_utf8_strlen (book_field_label (fields[i]), -1);
+      int head = (int) g_utf8_strlen (columns[i].title, -1) * HEAD_LETTER;
 
-      columns[i] = (FettleTableColumn){ .title = book_field_label (fields[i]), .letters = widest (setup, i),
-                                        .number = is_number (fields[i]) };
-      all += (int) MAX ((glong) columns[i].letters, title) * LETTER_WIDTH + CELL_SIDES;
+      all += MAX ((int) columns[i].letters * LETTER_WIDTH, head) + CELL_SIDES;
       columns[i].least_width = i == 0 ? 0 : all;
     }
-  columns[find_growing (fields, columns, n)].grows = TRUE;
   source = fettle_text_source_new (columns, n);
   fettle_setup_table_fill (source, setup);
   return source;
