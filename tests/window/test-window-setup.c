@@ -253,6 +253,12 @@ test_followed (Fixture *fixture, gconstpointer data)
 }
 
 static gboolean
+shows_gap (gpointer data)
+{
+  return strstr (label (data, "limit-heading"), "GAP") != NULL;
+}
+
+static gboolean
 says_limits (gpointer data)
 {
   return strstr (label (data, "limit-now"), "0.1") != NULL;
@@ -271,6 +277,7 @@ test_limits (Fixture *fixture, gconstpointer data)
   type (fixture, "characteristic", "name", "Gap of the liner");
   type (fixture, "characteristic", "unit", "mm");
   save (fixture, "characteristic");
+  window_test_wait (shows_gap, fixture, "the new characteristic");
   entry = get (fixture, "limit-text");
   before = g_strdup (label (fixture, "limit-now"));
   gtk_editable_set_text (GTK_EDITABLE (entry), "0.3 about");
