@@ -11,7 +11,7 @@
 
 static const char tallies_sql[] =
   "SELECT t.id, t.step, t.round, t.no, t.date, t.units_in, t.good_first, t.reworked_good, t.waiting, t.scrapped, t.minutes,"
-  " t.setup_minutes, t.rework_minutes FROM step s JOIN tally t ON t.step = s.id WHERE s.model = ?1"
+  " t.setup_minutes, t.rework_minutes, t.person FROM step s JOIN tally t ON t.step = s.id WHERE s.model = ?1"
   " ORDER BY s.position, t.date, t.no, t.id";
 static void
 add_tally (BookLoader *loader, StoreStatement *statement)
@@ -31,6 +31,7 @@ add_tally (BookLoader *loader, StoreStatement *statement)
   tally->minutes = book_column_real (statement, 10, NAN);
   tally->setup_min = book_column_real (statement, 11, NAN);
   tally->rework_min = book_column_real (statement, 12, NAN);
+  tally->person = sqlite3_column_int64 (statement, 13);
 }
 
 static void

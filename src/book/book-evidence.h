@@ -146,6 +146,7 @@ typedef struct
   double  minutes; /* NAN: not written down, as the next two */
   double  setup_min;
   double  rework_min;
+  gint64  person; /* key of who counted */
 } BookEvidenceTally;
 
 /* What took pieces away from good first. By tally. */

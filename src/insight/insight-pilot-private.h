@@ -26,6 +26,8 @@ void     insight_pilot_find_days   (const BookEvidence *evidence,
                                     int                 round,
                                     BookDay             end,
                                     InsightPilot       *pilot);
+/* Whether the event says that the unit was at its step, so that units are counted there. */
+gboolean insight_event_is_at_step  (const BookEvidenceEvent *event);
 /* Whether the event makes its date a day on which its step ran. */
 gboolean insight_event_is_run      (const BookEvidenceEvent *event);
 

@@ -17,8 +17,8 @@ typedef struct
   gboolean here, passed, back, reworked, scrapped, aside;
 } Fate;
 
-static gboolean
-is_at_step (const BookEvidenceEvent *event)
+gboolean
+insight_event_is_at_step (const BookEvidenceEvent *event)
 {
   switch (event->kind)
     {
@@ -128,7 +128,7 @@ count_events (const BookEvidence *e, int round, BookDay end, InsightPilotStep *s
       for (guint s = 0; s < e->n_steps; s++)
         fates[s] = (Fate){ FALSE, FALSE, FALSE, FALSE, FALSE, FALSE };
       for (; i < e->n_events && e->events[i].unit == unit; i++)
-        if (wanted && is_at_step (&e->events[i]) && e->events[i].day <= end)
+        if (wanted && insight_event_is_at_step (&e->events[i]) && e->events[i].day <= end)
           {
             add_event (&fates[e->events[i].step], &e->events[i]);
             add_minutes (&steps[e->events[i].step], &e->events[i]);
@@ -239,7 +239,7 @@ insight_pilot_has_counts (const BookEvidence *e, int round, BookDay end)
     if (e->tallies[i].round == round && e->tallies[i].step >= 0 && e->tallies[i].day <= end)
       return TRUE;
   for (guint i = 0; i < e->n_events; i++)
-    if (is_at_step (&e->events[i]) && e->events[i].day <= end && e->units[e->events[i].unit].round == round
+    if (insight_event_is_at_step (&e->events[i]) && e->events[i].day <= end && e->units[e->events[i].unit].round == round
         && (insight_event_is_run (&e->events[i]) || e->events[i].kind == BOOK_EVENT_BUILT))
       return TRUE;
   return FALSE;

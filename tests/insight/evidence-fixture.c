@@ -278,7 +278,7 @@ int
 fixture_tally (Fixture *f, int step, int round, const char *date, int in, int good_first, int reworked_good, int waiting, int scrapped)
 {
   *ADD (f, tallies) = (BookEvidenceTally){ ++f->last_id, step, round, (int) f->e->n_tallies, day (date), in, good_first,
-                                           reworked_good, waiting, scrapped, NAN, NAN, NAN };
+                                           reworked_good, waiting, scrapped, NAN, NAN, NAN, 0 };
   return INDEX (f, tallies);
 }
 

@@ -78,6 +78,27 @@ shoot_bench (FettleWindow *window, const char *folder, const char *size, gboolea
   shoot (window, folder, "bench-back", size, dark);
 }
 
+/* Tally: some pieces counted in the round that runs, one of them lost. */
+static void
+shoot_tally (FettleWindow *window, GtkWidget *page, const char *folder, const char *size, gboolean dark)
+{
+  static const int kinds[] = { 0, 0, 0, 1, 2, 3 };
+
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (window_test_get (page, "tally-step")), 4);
+  window_test_settle ();
+  g_usleep (300000);
+  window_test_settle ();
+  for (guint i = 0; i < G_N_ELEMENTS (kinds); i++)
+    {
+      gtk_widget_activate_action (page, "tally.count", "i", kinds[i]);
+      window_test_settle ();
+    }
+  g_usleep (300000);
+  shoot (window, folder, "tally-counted", size, dark);
+  scroll_to (page, 1.0);
+  shoot (window, folder, "tally-end", size, dark);
+}
+
 /* Changes: what can be agreed now, and one that was carried out. */
 static void
 shoot_changes (FettleWindow *window, GtkWidget *page, const char *folder, const char *size, gboolean dark)
@@ -333,6 +354,8 @@ shoot_pages (FettleWindow *window, const char *folder, const char *size, gboolea
       window_test_settle ();
       page = GTK_WIDGET (fettle_window_get_page (window));
       shoot (window, folder, kinds[i].name, size, dark);
+      if (g_str_equal (kinds[i].name, "tally"))
+        shoot_tally (window, page, folder, size, dark);
       if (g_str_equal (kinds[i].name, "bench"))
         shoot_bench (window, folder, size, dark);
       if (g_str_equal (kinds[i].name, "issues"))

@@ -23,6 +23,7 @@
 #include "sheet-page.h"
 #include "shelf-page.h"
 #include "standing-page.h"
+#include "tally-page.h"
 #include "unit-page.h"
 
 static const char *const standing_records[] = { "criterion", NULL };
@@ -53,6 +54,7 @@ static const FettlePageKind kinds[] = {
   { "history", N_("History"), "<Alt>6", NULL, TRUE, fettle_history_page_new },
   { "rounds", N_("Rounds"), "<Alt>7", rounds_records, TRUE, fettle_rounds_page_new },
   { "pilot", N_("Pilot"), "<Alt>8", NULL, TRUE, fettle_pilot_page_new },
+  { "tally", N_("Tally"), "<Alt><Shift>T", NULL, TRUE, fettle_tally_page_new },
   { "leadtime", N_("Lead time"), "<Alt>9", NULL, TRUE, fettle_leadtime_page_new },
   { "life", N_("Life tests"), "<Alt>0", life_records, TRUE, fettle_life_page_new },
   { "gauges", N_("Gauge studies"), "<Alt><Shift>G", NULL, TRUE, fettle_gauge_page_new },

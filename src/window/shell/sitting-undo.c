@@ -278,6 +278,14 @@ fettle_sitting_take_back (FettleSitting *self, gint64 action)
     reverse (self, action, action, FALSE);
 }
 
+gint64
+fettle_sitting_get_undo (FettleSitting *self)
+{
+  g_return_val_if_fail (FETTLE_IS_SITTING (self), 0);
+
+  return self->undo;
+}
+
 gboolean
 fettle_sitting_can_undo (FettleSitting *self)
 {

@@ -187,6 +187,8 @@ FettleVisit   *fettle_sitting_begin_visit   (FettleSitting       *self,
                                              const char          *where);
 void           fettle_sitting_end_visit     (FettleSitting       *self,
                                              FettleVisit         *visit);
+/* Key of the action that undo would take; 0: none, or not known yet. */
+gint64         fettle_sitting_get_undo      (FettleSitting       *self);
 gboolean       fettle_sitting_can_undo      (FettleSitting       *self);
 gboolean       fettle_sitting_can_redo      (FettleSitting       *self);
 

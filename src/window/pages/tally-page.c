@@ -1,0 +1,664 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "tally-page.h"
+
+#include <glib/gi18n.h>
+
+#include "book-tally.h"
+#include "choice.h"
+#include "issue-raise.h"
+#include "large-key.h"
+#include "record-form.h"
+#include "remembered.h"
+#include "reveal.h"
+#include "sheet-view.h"
+#include "tally-answer.h"
+#include "today.h"
+#include "unparent.h"
+
+#define ROUNDS    "tally-rounds" /* settings */
+#define STEPS     "tally-steps"
+#define COLUMNS   4 /* of keys */
+#define TEN       10
+#define N_DIGITS  3 /* issues that have a key of the number pad */
+
+/* The keys of the page after those that count: ten more, ten fewer, the last tap undone. */
+enum { KEY_MORE = BOOK_N_TALLY_KINDS, KEY_LESS, KEY_UNDO, N_KEYS };
+
+static const struct
+{
+  const char *name;
+  const char *label;
+  const char *key;
+  int         row, column;
+} keys[N_KEYS] = {
+  [BOOK_TALLY_GOOD] = { "tally-good", N_("Good"), "1", 0, 0 },
+  [BOOK_TALLY_REWORKED] = { "tally-reworked", N_("Reworked"), "2", 0, 1 },
+  [BOOK_TALLY_WAITING] = { "tally-waiting", N_("Waits for rework"), "3", 0, 2 },
+  [BOOK_TALLY_SCRAPPED] = { "tally-scrapped", N_("Scrapped"), "4", 0, 3 },
+  [BOOK_TALLY_WAITING_GOOD] = { "tally-waiting-good", N_("One that waited is good"), "5", 2, 0 },
+  [BOOK_TALLY_WAITING_SCRAPPED] = { "tally-waiting-scrapped", N_("One that waited is scrapped"), "6", 2, 1 },
+  [KEY_MORE] = { "tally-more", N_("Ten more"), "+", 1, 0 },
+  [KEY_LESS] = { "tally-less", N_("Ten back"), "−", 1, 1 },
+  [KEY_UNDO] = { "tally-undo", N_("Undo the last tap"), "⌫", 1, 2 },
+};
+
+struct _FettleTallyPage
+{
+  GtkBox parent_instance;
+
+  FettleSitting     *sitting;
+  FettleSpan         span;
+  FettleTallyAnswer *answer; /* shown */
+  GCancellable      *asking;
+  gint64             round;
+  gint64             step;
+  BookTallyKind      last;    /* what was tapped last */
+  guint              last_n;  /* how many, to be named by an issue at once */
+  GHashTable        *taps;    /* gint64 *: actions of this page */
+  gboolean           fresh;   /* the last action is a tap, and it is not known yet that it can be undone */
+  guint              pending; /* taps on their way to the disk */
+  guint              undos;   /* wanted once these are there */
+  gint64             row;     /* that the form of minutes shows */
+  gboolean           filling;
+
+  GtkWidget        *content;
+  GtkDropDown      *round_choice;
+  GtkDropDown      *step_choice;
+  GtkLabel         *lead;
+  GtkLabel         *yield;
+  GtkWidget        *keys;
+  GtkWidget        *grid;
+  GtkLabel         *said;
+  GtkLabel         *why;
+  GtkWidget        *issues;
+  GtkWidget        *raise_place;
+  GtkWidget        *minutes_place;
+  FettleLargeKey   *buttons[N_KEYS];
+  FettleIssueRaise *raise;
+  FettleRecordForm *minutes;
+  FettleSheetView  *sheet;
+};
+
+static void fettle_tally_page_page_init (FettlePageInterface *iface);
+static void ask (FettleTallyPage *self);
+
+G_DEFINE_FINAL_TYPE_WITH_CODE (FettleTallyPage, fettle_tally_page, GTK_TYPE_BOX,
+                               G_IMPLEMENT_INTERFACE (FETTLE_TYPE_PAGE, fettle_tally_page_page_init))
+
+static void
+tell (FettleTallyPage *self, const char *sentence)
+{
+  gtk_label_set_label (self->said, sentence);
+}
+
+/* ---- the answer ---- */
+
+static void
+fill_choice (GtkDropDown *choice, GtkStringList *names, guint selected)
+{
+  GListModel *shown = gtk_drop_down_get_model (choice);
+  guint n = g_list_model_get_n_items (G_LIST_MODEL (names));
+  gboolean same = shown != NULL && g_list_model_get_n_items (shown) == n;
+
+  for (guint i = 0; same && i < n; i++)
+    same = g_str_equal (gtk_string_list_get_string (GTK_STRING_LIST (shown), i), gtk_string_list_get_string (names, i));
+  if (!same)
+    fettle_choice_set_names (choice, G_LIST_MODEL (names));
+  gtk_drop_down_set_selected (choice, selected);
+}
+
+static void
+fill_choices (FettleTallyPage *self)
+{
+  const BookEvidence *e = self->answer->evidence;
+  g_autoptr(GtkStringList) rounds = gtk_string_list_new (NULL), steps = gtk_string_list_new (NULL);
+  guint round = GTK_INVALID_LIST_POSITION;
+
+  for (guint i = 0; i < self->answer->rounds->len; i++)
+    for (guint r = 0; r < e->n_rounds; r++)
+      if (e->rounds[r].id == g_array_index (self->answer->rounds, gint64, i))
+        {
+          gtk_string_list_append (rounds, e->rounds[r].label);
+          if ((int) r == self->answer->data->round)
+            round = i;
+        }
+  for (guint s = 0; s < e->n_steps; s++)
+    {
+      g_autofree char *name = g_strdup_printf ("%d %s", e->steps[s].position, e->steps[s].name);
+
+      gtk_string_list_append (steps, name);
+    }
+  self->filling = TRUE;
+  fill_choice (self->round_choice, rounds, round);
+  fill_choice (self->step_choice, steps, self->answer->data->step >= 0 ? (guint) self->answer->data->step : GTK_INVALID_LIST_POSITION);
+  gtk_widget_set_visible (GTK_WIDGET (self->round_choice), self->answer->rounds->len > 0);
+  gtk_widget_set_visible (GTK_WIDGET (self->step_choice), e->n_steps > 0);
+  self->filling = FALSE;
+}
+
+static void
+show_keys (FettleTallyPage *self)
+{
+  const InsightTally *tally = self->answer->data;
+  const guint figures[] = { tally->good, tally->reworked, tally->waiting, tally->scrapped };
+
+  for (guint i = 0; i < G_N_ELEMENTS (figures); i++)
+    {
+      g_autofree char *figure = g_strdup_printf ("%u", figures[i]);
+
+      fettle_large_key_set_figure (self->buttons[i], figure);
+    }
+  gtk_widget_set_visible (GTK_WIDGET (self->buttons[BOOK_TALLY_WAITING_GOOD]), tally->waiting_all > 0);
+  gtk_widget_set_visible (GTK_WIDGET (self->buttons[BOOK_TALLY_WAITING_SCRAPPED]), tally->waiting_all > 0);
+}
+
+static void
+show_ten (FettleTallyPage *self)
+{
+  const char *kind = _(keys[self->last].label);
+  /* Translators: what is counted, as in 'Ten more: Good' */
+  g_autofree char *more = g_strdup_printf (_("Ten more: %s"), kind);
+  g_autofree char *less = g_strdup_printf (_("Ten back: %s"), kind);
+
+  fettle_large_key_set_label (self->buttons[KEY_MORE], more);
+  fettle_large_key_set_label (self->buttons[KEY_LESS], less);
+}
+
+static void
+add_issue_key (FettleTallyPage *self, guint number, const char *label, const char *key, const char *action, guint figure)
+{
+  GtkWidget *button = fettle_large_key_new (label, key);
+  g_autofree char *name = g_strdup_printf ("tally-issue-%u", number);
+  g_autofree char *units = figure > 0 ? g_strdup_printf ("%u", figure) : g_strdup ("");
+
+  gtk_widget_set_name (button, name);
+  fettle_large_key_set_figure (FETTLE_LARGE_KEY (button), units);
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (button), action);
+  if (g_str_equal (action, "tally.issue"))
+    gtk_actionable_set_action_target_value (GTK_ACTIONABLE (button), g_variant_new_int32 ((gint32) number));
+  gtk_grid_attach (GTK_GRID (self->issues), button, (int) number % COLUMNS, (int) number / COLUMNS, 1, 1);
+}
+
+/* The model's open issues as keys, those that took most away first, and a new one. A key that has the keyboard keeps it. */
+static void
+show_issues (FettleTallyPage *self)
+{
+  const GArray *issues = self->answer->data->issues;
+  GtkWidget *focus = gtk_widget_get_focus_child (self->issues);
+  g_autofree char *focused = focus != NULL ? g_strdup (gtk_widget_get_name (focus)) : NULL;
+
+  if (focus != NULL)
+    gtk_widget_grab_focus (GTK_WIDGET (self->buttons[BOOK_TALLY_GOOD]));
+  fettle_unparent_children (self->issues);
+  for (guint i = 0; i < issues->len; i++)
+    {
+      const InsightTallyIssue *issue = &g_array_index (issues, InsightTallyIssue, i);
+      g_autofree char *label = g_strdup_printf ("%d %s", issue->no, issue->title);
+      g_autofree char *key = i < N_DIGITS ? g_strdup_printf ("%u", 7 + i) : g_strdup ("");
+
+      add_issue_key (self, i, label, key, "tally.issue", issue->units);
+    }
+  add_issue_key (self, issues->len, _("A new issue…"), "0", "tally.new-issue", 0);
+  for (GtkWidget *child = gtk_widget_get_first_child (self->issues); child != NULL; child = gtk_widget_get_next_sibling (child))
+    if (g_strcmp0 (gtk_widget_get_name (child), focused) == 0)
+      gtk_widget_grab_focus (child);
+}
+
+static void
+show_minutes (FettleTallyPage *self)
+{
+  gint64 row = self->answer->refusal == NULL ? self->answer->data->row : 0;
+
+  gtk_widget_set_visible (self->minutes_place, row != 0);
+  if (row == self->row)
+    return; /* somebody may be typing */
+  self->row = row;
+  if (row != 0)
+    fettle_record_form_show (self->minutes, row);
+}
+
+static void
+show_answer (FettleTallyPage *self)
+{
+  const FettleTallyAnswer *answer = self->answer;
+  gboolean can = answer->refusal == NULL;
+
+  fill_choices (self);
+  self->round = answer->data->round >= 0 ? answer->evidence->rounds[answer->data->round].id : 0;
+  self->step = answer->data->step >= 0 ? answer->evidence->steps[answer->data->step].id : 0;
+  gtk_label_set_label (self->lead, can ? answer->today : answer->refusal);
+  gtk_label_set_label (self->yield, answer->yield);
+  gtk_widget_set_visible (GTK_WIDGET (self->yield), *answer->yield != '\0');
+  gtk_widget_set_visible (self->keys, can);
+  if (can)
+    {
+      show_keys (self);
+      show_ten (self);
+      show_issues (self);
+      gtk_label_set_label (self->why, *answer->unnamed != '\0' ? answer->unnamed : _("What took pieces away"));
+    }
+  show_minutes (self);
+  gtk_widget_set_visible (GTK_WIDGET (self->sheet), FALSE);
+  if (answer->words != NULL)
+    fettle_sheet_view_set (self->sheet, answer->words->steps);
+  gtk_widget_set_visible (self->content, TRUE);
+}
+
+static void
+on_answer (GObject *source, GAsyncResult *result, gpointer user_data)
+{
+  g_autoptr(FettleTallyPage) self = FETTLE_TALLY_PAGE (user_data);
+  g_autoptr(GError) error = NULL;
+  FettleTallyAnswer *answer = fettle_sitting_ask_finish (FETTLE_SITTING (source), result, &error);
+
+  if (answer == NULL)
+    {
+      if (!g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
+        fettle_sitting_say (FETTLE_SITTING (source), error->message, NULL, NULL);
+      return;
+    }
+  if (self->sitting == NULL)
+    {
+      fettle_tally_answer_free (answer);
+      return;
+    }
+  fettle_tally_answer_free (self->answer);
+  self->answer = answer;
+  show_answer (self);
+}
+
+static void
+ask (FettleTallyPage *self)
+{
+  FettleTallyAsk *question;
+
+  g_cancellable_cancel (self->asking);
+  g_clear_object (&self->asking);
+  if (self->span.model == 0)
+    return;
+  self->asking = g_cancellable_new ();
+  question = g_new0 (FettleTallyAsk, 1);
+  *question = (FettleTallyAsk){ self->span.model, self->round, self->step, fettle_sitting_get_person (self->sitting), fettle_today () };
+  fettle_sitting_ask (self->sitting, fettle_tally_answer_read, question, fettle_tally_ask_free, fettle_tally_answer_free, self->asking,
+                      on_answer, g_object_ref (self));
+}
+
+/* ---- taps ---- */
+
+/* Only what was tapped here: what was done on other pages is undone there, or by Ctrl+Z. */
+static void
+undo (FettleTallyPage *self)
+{
+  gint64 last = fettle_sitting_get_undo (self->sitting);
+
+  if (!self->fresh && !g_hash_table_contains (self->taps, &last))
+    {
+      tell (self, _("The last thing done in this window was no tap: Ctrl+Z undoes it."));
+      return;
+    }
+  self->fresh = FALSE;
+  self->last_n = 1;
+  tell (self, "");
+  fettle_sitting_undo (self->sitting);
+}
+
+typedef struct
+{
+  FettleTallyPage *self;
+  char            *said;
+} Tap;
+
+static void
+on_tapped (GObject *source, GAsyncResult *result, gpointer data)
+{
+  Tap *tap = data;
+  FettleTallyPage *self = tap->self;
+  g_autoptr(GError) error = NULL;
+  StoreReceipt receipt;
+  gboolean stored = fettle_sitting_edit_finish (FETTLE_SITTING (source), result, &receipt, NULL, &error);
+
+  self->pending--;
+  if (self->sitting != NULL)
+    {
+      if (stored)
+        {
+          g_hash_table_add (self->taps, g_memdup2 (&receipt.action, sizeof receipt.action));
+          self->fresh = TRUE;
+          tell (self, tap->said);
+        }
+      else if (!g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
+        tell (self, error->message);
+      for (; self->pending == 0 && self->undos > 0; self->undos--)
+        undo (self);
+    }
+  g_object_unref (self);
+  g_free (tap->said);
+  g_free (tap);
+}
+
+/* @said: (transfer full) */
+static void
+store (FettleTallyPage *self, BookEdit *edit, char *said)
+{
+  Tap *tap = g_new0 (Tap, 1);
+
+  tap->self = g_object_ref (self);
+  tap->said = said;
+  self->pending++;
+  fettle_sitting_edit (self->sitting, edit, on_tapped, tap);
+}
+
+static gboolean
+can_count (FettleTallyPage *self)
+{
+  return self->answer != NULL && self->answer->refusal == NULL && fettle_sitting_need_person (self->sitting);
+}
+
+static void
+count (FettleTallyPage *self, BookTallyKind kind, int n)
+{
+  if (!can_count (self))
+    return;
+  self->last = kind;
+  self->last_n = n > 0 ? (guint) n : 1;
+  show_ten (self);
+  store (self, book_tally_count (self->step, self->round, kind, n),
+         /* Translators: what was counted and how many, as in 'Good: 1 more. Backspace takes it back.' */
+         n > 0 ? g_strdup_printf (_("%s: %d more. Backspace takes it back."), _(keys[kind].label), n)
+               : g_strdup_printf (_("%s: %d back. Backspace counts them again."), _(keys[kind].label), -n));
+}
+
+static void
+on_count (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  FettleTallyPage *self = FETTLE_TALLY_PAGE (widget);
+  BookTallyKind kind = (BookTallyKind) g_variant_get_int32 (parameter);
+
+  if (kind >= BOOK_TALLY_WAITING_GOOD && self->answer != NULL && self->answer->data->waiting_all == 0)
+    tell (self, _("Nothing waits for rework at this step."));
+  else
+    count (self, kind, 1);
+}
+
+static void
+on_ten (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  FettleTallyPage *self = FETTLE_TALLY_PAGE (widget);
+
+  count (self, self->last, TEN * g_variant_get_int32 (parameter));
+}
+
+static void
+on_undo (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  FettleTallyPage *self = FETTLE_TALLY_PAGE (widget);
+
+  if (self->pending > 0)
+    self->undos++;
+  else
+    undo (self);
+}
+
+/* ---- issues ---- */
+
+static void
+blame (FettleTallyPage *self, gint64 issue, const char *title)
+{
+  guint n;
+
+  if (!can_count (self))
+    return;
+  n = MIN (self->last_n, self->answer->data->unnamed);
+  if (n == 0)
+    {
+      tell (self, _("All that you counted here today has its issue: tap first what became of the piece."));
+      return;
+    }
+  store (self, book_tally_blame (self->answer->data->row, issue, (int) n),
+         g_strdup_printf (ngettext ("%s: %u piece. Backspace takes it back.", "%s: %u pieces. Backspace takes it back.", n), title, n));
+  self->last_n = 1;
+}
+
+static void
+on_issue (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  FettleTallyPage *self = FETTLE_TALLY_PAGE (widget);
+  guint number = (guint) g_variant_get_int32 (parameter);
+  const InsightTallyIssue *issue;
+
+  if (self->answer == NULL || number >= self->answer->data->issues->len)
+    return;
+  issue = &g_array_index (self->answer->data->issues, InsightTallyIssue, number);
+  blame (self, issue->id, issue->title);
+}
+
+static void
+on_new_issue (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  FettleTallyPage *self = FETTLE_TALLY_PAGE (widget);
+  FettleSpan span = self->span;
+
+  if (!can_count (self))
+    return;
+  span.from = span.to = self->round;
+  fettle_issue_raise_begin (self->raise, &span);
+}
+
+/* It is there: what was tapped last was because of it. */
+static void
+on_raised (FettleTallyPage *self, gint64 issue)
+{
+  if (self->answer != NULL && self->answer->data->unnamed > 0)
+    blame (self, issue, _("The new issue"));
+}
+
+static void
+on_raise_closing (FettleTallyPage *self)
+{
+  if ((gtk_widget_get_state_flags (GTK_WIDGET (self->raise)) & GTK_STATE_FLAG_FOCUS_WITHIN) != 0)
+    gtk_widget_grab_focus (GTK_WIDGET (self->buttons[BOOK_TALLY_GOOD]));
+}
+
+/* ---- what a person chooses ---- */
+
+static void
+on_round (FettleTallyPage *self)
+{
+  guint selected = gtk_drop_down_get_selected (self->round_choice);
+
+  if (self->filling || self->answer == NULL || selected >= self->answer->rounds->len)
+    return;
+  self->round = g_array_index (self->answer->rounds, gint64, selected);
+  fettle_remembered_set (ROUNDS, fettle_sitting_get_person (self->sitting), self->round);
+  tell (self, "");
+  ask (self);
+}
+
+static void
+on_step (FettleTallyPage *self)
+{
+  guint selected = gtk_drop_down_get_selected (self->step_choice);
+
+  if (self->filling || self->answer == NULL || selected >= self->answer->evidence->n_steps)
+    return;
+  self->step = self->answer->evidence->steps[selected].id;
+  fettle_remembered_set (STEPS, fettle_sitting_get_person (self->sitting), self->step);
+  self->last = BOOK_TALLY_GOOD;
+  tell (self, "");
+  ask (self);
+}
+
+static void
+remember (FettleTallyPage *self)
+{
+  gint64 person = fettle_sitting_get_person (self->sitting);
+  gint64 round = fettle_remembered_get (ROUNDS, person), step = fettle_remembered_get (STEPS, person);
+
+  self->round = round != 0 ? round : self->round;
+  self->step = step != 0 ? step : self->step;
+}
+
+static void
+on_person_changed (FettleTallyPage *self)
+{
+  remember (self);
+  ask (self);
+}
+
+/* ---- as a page ---- */
+
+static void
+fettle_tally_page_set_span (FettlePage *page, const FettleSpan *span)
+{
+  FettleTallyPage *self = FETTLE_TALLY_PAGE (page);
+
+  if (self->span.model != span->model)
+    {
+      fettle_issue_raise_close (self->raise);
+      self->round = self->step = 0;
+      remember (self);
+      tell (self, "");
+    }
+  self->span = *span;
+  ask (self);
+}
+
+static void
+fettle_tally_page_refresh (FettlePage *page)
+{
+  FETTLE_TALLY_PAGE (page)->fresh = FALSE;
+  ask (FETTLE_TALLY_PAGE (page));
+}
+
+static void
+fettle_tally_page_page_init (FettlePageInterface *iface)
+{
+  iface->set_span = fettle_tally_page_set_span;
+  iface->refresh = fettle_tally_page_refresh;
+}
+
+static void
+fettle_tally_page_dispose (GObject *object)
+{
+  FettleTallyPage *self = FETTLE_TALLY_PAGE (object);
+
+  g_cancellable_cancel (self->asking);
+  g_clear_object (&self->asking);
+  if (self->raise != NULL)
+    g_signal_handlers_disconnect_by_data (self->raise, self);
+  self->raise = NULL;
+  g_clear_object (&self->sitting);
+  g_clear_pointer (&self->answer, fettle_tally_answer_free);
+  gtk_widget_dispose_template (GTK_WIDGET (self), FETTLE_TYPE_TALLY_PAGE);
+  fettle_unparent_children (self);
+  G_OBJECT_CLASS (fettle_tally_page_parent_class)->dispose (object);
+}
+
+static void
+fettle_tally_page_finalize (GObject *object)
+{
+  g_hash_table_unref (FETTLE_TALLY_PAGE (object)->taps);
+  G_OBJECT_CLASS (fettle_tally_page_parent_class)->finalize (object);
+}
+
+/* On the number pad and above the letters alike. */
+static void
+bind_keys (GtkWidgetClass *class)
+{
+  for (guint i = 0; i < BOOK_N_TALLY_KINDS; i++)
+    {
+      gtk_widget_class_add_binding_action (class, GDK_KEY_1 + i, 0, "tally.count", "i", (gint32) i);
+      gtk_widget_class_add_binding_action (class, GDK_KEY_KP_1 + i, 0, "tally.count", "i", (gint32) i);
+    }
+  for (guint i = 0; i < N_DIGITS; i++)
+    {
+      gtk_widget_class_add_binding_action (class, GDK_KEY_7 + i, 0, "tally.issue", "i", (gint32) i);
+      gtk_widget_class_add_binding_action (class, GDK_KEY_KP_7 + i, 0, "tally.issue", "i", (gint32) i);
+    }
+  gtk_widget_class_add_binding_action (class, GDK_KEY_0, 0, "tally.new-issue", NULL);
+  gtk_widget_class_add_binding_action (class, GDK_KEY_KP_0, 0, "tally.new-issue", NULL);
+  gtk_widget_class_add_binding_action (class, GDK_KEY_plus, 0, "tally.ten", "i", 1);
+  gtk_widget_class_add_binding_action (class, GDK_KEY_KP_Add, 0, "tally.ten", "i", 1);
+  gtk_widget_class_add_binding_action (class, GDK_KEY_minus, 0, "tally.ten", "i", -1);
+  gtk_widget_class_add_binding_action (class, GDK_KEY_KP_Subtract, 0, "tally.ten", "i", -1);
+  gtk_widget_class_add_binding_action (class, GDK_KEY_BackSpace, 0, "tally.undo", NULL);
+}
+
+static void
+fettle_tally_page_class_init (FettleTallyPageClass *class)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (class);
+
+  G_OBJECT_CLASS (class)->dispose = fettle_tally_page_dispose;
+  G_OBJECT_CLASS (class)->finalize = fettle_tally_page_finalize;
+  gtk_widget_class_set_template_from_resource (widget_class, "/org/fettle/Fettle/tally-page.ui");
+  gtk_widget_class_bind_template_child (widget_class, FettleTallyPage, content);
+  gtk_widget_class_bind_template_child (widget_class, FettleTallyPage, round_choice);
+  gtk_widget_class_bind_template_child (widget_class, FettleTallyPage, step_choice);
+  gtk_widget_class_bind_template_child (widget_class, FettleTallyPage, lead);
+  gtk_widget_class_bind_template_child (widget_class, FettleTallyPage, yield);
+  gtk_widget_class_bind_template_child (widget_class, FettleTallyPage, keys);
+  gtk_widget_class_bind_template_child (widget_class, FettleTallyPage, grid);
+  gtk_widget_class_bind_template_child (widget_class, FettleTallyPage, said);
+  gtk_widget_class_bind_template_child (widget_class, FettleTallyPage, why);
+  gtk_widget_class_bind_template_child (widget_class, FettleTallyPage, issues);
+  gtk_widget_class_bind_template_child (widget_class, FettleTallyPage, raise_place);
+  gtk_widget_class_bind_template_child (widget_class, FettleTallyPage, minutes_place);
+  gtk_widget_class_bind_template_callback (widget_class, on_round);
+  gtk_widget_class_bind_template_callback (widget_class, on_step);
+  gtk_widget_class_install_action (widget_class, "tally.count", "i", on_count);
+  gtk_widget_class_install_action (widget_class, "tally.ten", "i", on_ten);
+  gtk_widget_class_install_action (widget_class, "tally.undo", NULL, on_undo);
+  gtk_widget_class_install_action (widget_class, "tally.issue", "i", on_issue);
+  gtk_widget_class_install_action (widget_class, "tally.new-issue", NULL, on_new_issue);
+  bind_keys (widget_class);
+}
+
+static void
+fettle_tally_page_init (FettleTallyPage *self)
+{
+  gtk_widget_init_template (GTK_WIDGET (self));
+  self->taps = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
+  self->last_n = 1;
+  for (guint i = 0; i < N_KEYS; i++)
+    {
+      GtkWidget *button = fettle_large_key_new (_(keys[i].label), keys[i].key);
+
+      self->buttons[i] = FETTLE_LARGE_KEY (button);
+      gtk_widget_set_name (button, keys[i].name);
+      gtk_actionable_set_action_name (GTK_ACTIONABLE (button), i == KEY_UNDO ? "tally.undo" : i < BOOK_N_TALLY_KINDS ? "tally.count" : "tally.ten");
+      if (i != KEY_UNDO)
+        gtk_actionable_set_action_target_value (GTK_ACTIONABLE (button), g_variant_new_int32 (i == KEY_MORE ? 1 : i == KEY_LESS ? -1 : (gint32) i));
+      gtk_grid_attach (GTK_GRID (self->grid), button, keys[i].column, keys[i].row, 1, 1);
+    }
+  fettle_choice_set_up (self->round_choice, _("Round"));
+  fettle_choice_set_up (self->step_choice, _("Step"));
+  self->sheet = FETTLE_SHEET_VIEW (fettle_sheet_view_new ("tally-steps"));
+  gtk_box_append (GTK_BOX (self->content), GTK_WIDGET (self->sheet));
+}
+
+/**
+ * fettle_tally_page_new:
+ * @sitting: whose book
+ *
+ * Returns: (transfer floating): the page, empty until a span is set
+ */
+GtkWidget *
+fettle_tally_page_new (FettleSitting *sitting)
+{
+  static const char *const minutes[] = { "minutes", "setup_minutes", "rework_minutes", NULL };
+  FettleTallyPage *self = g_object_new (FETTLE_TYPE_TALLY_PAGE, NULL);
+
+  self->sitting = g_object_ref (sitting);
+  remember (self);
+  self->raise = FETTLE_ISSUE_RAISE (fettle_issue_raise_new (sitting));
+  gtk_box_append (GTK_BOX (self->raise_place), GTK_WIDGET (self->raise));
+  g_signal_connect_swapped (self->raise, "raised", G_CALLBACK (on_raised), self);
+  g_signal_connect_swapped (self->raise, "closing", G_CALLBACK (on_raise_closing), self);
+  self->minutes = FETTLE_RECORD_FORM (fettle_record_form_new (sitting, BOOK_RECORD_TALLY, minutes));
+  gtk_box_append (GTK_BOX (self->minutes_place), GTK_WIDGET (self->minutes));
+  g_signal_connect_object (sitting, "person-changed", G_CALLBACK (on_person_changed), self, G_CONNECT_SWAPPED);
+  return GTK_WIDGET (self);
+}

@@ -1,0 +1,262 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The Tally page as an inspector uses it: by the number pad and by touch, every tap stored, undone, named by an issue. */
+#include "config.h"
+
+#include "large-key.h"
+#include "window-private.h"
+#include "window-test.h"
+
+#include <glib/gstdio.h>
+#include <string.h>
+
+/* A round that runs; at its first step nothing has a serial, at the second a unit passed. */
+static const char *const files[][2] = {
+  { "person.csv", "initials,role\nTK,maker\nLN,inspector\n" },
+  { "model.csv", "code,name\nM,Model\n" },
+  { "bench.csv", "name\nMilling bench\n" },
+  { "step.csv", "model,position,name,kind,bench\nM,10,Mill,own,Milling bench\nM,20,Fit,own,Milling bench\n" },
+  { "round.csv", "model,label,kind,opened\nM,A,pilot,2026-10-01\n" },
+  { "unit.csv", "model,round,serial\nM,A,A-01\n" },
+  { "unit_event.csv", "model,round,unit,date,step,kind\nM,A,A-01,2026-11-20,20,passed\n" },
+  { "issue.csv", "model,no,title,class\nM,1,Slot too wide,function\nM,2,Burr at the edge,appearance\n" },
+};
+
+typedef struct
+{
+  char         *folder;
+  char         *book;
+  FettleWindow *window;
+} Fixture;
+
+static GtkWidget *
+page (Fixture *fixture)
+{
+  return GTK_WIDGET (fettle_window_get_page (fixture->window));
+}
+
+static GtkWidget *
+get (Fixture *fixture, const char *name)
+{
+  return window_test_get (page (fixture), name);
+}
+
+typedef struct
+{
+  Fixture    *fixture;
+  const char *name;
+  const char *words;
+} Said;
+
+static gboolean
+is_said (gpointer data)
+{
+  const Said *said = data;
+  GtkWidget *label = window_test_find (page (said->fixture), said->name);
+
+  return label != NULL && gtk_widget_get_mapped (label) && strstr (gtk_label_get_label (GTK_LABEL (label)), said->words) != NULL;
+}
+
+static void
+wait_said (Fixture *fixture, const char *name, const char *words)
+{
+  Said said = { fixture, name, words };
+
+  window_test_wait (is_said, &said, words);
+  window_test_settle ();
+}
+
+static void
+choose_person (Fixture *fixture, const char *initials)
+{
+  for (guint i = 0; i < fixture->window->facts->n_persons; i++)
+    if (g_str_equal (fixture->window->facts->persons[i].initials, initials))
+      fettle_sitting_set_person (fettle_window_get_sitting (fixture->window), fixture->window->facts->persons[i].key);
+  window_test_settle ();
+}
+
+static void
+set_up (Fixture *fixture, gconstpointer data)
+{
+  g_autoptr(GError) error = NULL;
+  g_autofree char *place = NULL;
+
+  fixture->folder = g_dir_make_tmp ("fettle-tally-XXXXXX", &error);
+  g_assert_no_error (error);
+  fixture->book = g_build_filename (fixture->folder, "tally.fettle", NULL);
+  place = g_build_filename (fixture->folder, "files", NULL);
+  g_mkdir (place, 0700);
+  for (gsize i = 0; i < G_N_ELEMENTS (files); i++)
+    {
+      g_autofree char *path = g_build_filename (place, files[i][0], NULL);
+
+      g_assert_true (g_file_set_contents (path, files[i][1], -1, &error));
+    }
+  window_test_import (fixture->book, place);
+  fixture->window = window_test_open (fixture->book, "tally");
+  choose_person (fixture, "LN");
+  wait_said (fixture, "tally-lead", "Nothing was counted here today.");
+}
+
+static void
+tear_down (Fixture *fixture, gconstpointer data)
+{
+  window_test_close (fixture->window);
+  window_test_remove (fixture->folder);
+  g_free (fixture->book);
+  g_free (fixture->folder);
+}
+
+static void
+press (Fixture *fixture, guint keyval)
+{
+  g_assert_true (window_test_shortcut (get (fixture, "tally-good"), keyval, 0));
+}
+
+static void
+click (Fixture *fixture, const char *name)
+{
+  g_signal_emit_by_name (get (fixture, name), "clicked");
+  window_test_settle ();
+}
+
+/* By the number pad: digits count, plus and minus by ten, Backspace takes back tap after tap. */
+static void
+test_number_pad (Fixture *fixture, gconstpointer data)
+{
+  press (fixture, GDK_KEY_KP_1);
+  press (fixture, GDK_KEY_KP_1);
+  press (fixture, GDK_KEY_KP_Add);
+  wait_said (fixture, "tally-lead", "12 pieces were counted here today.");
+  press (fixture, GDK_KEY_4);
+  wait_said (fixture, "tally-lead", "13 pieces");
+  wait_said (fixture, "tally-yield", "of 13 pieces were good the first time");
+  wait_said (fixture, "tally-why", "1 piece of yours of today has no issue yet");
+  press (fixture, GDK_KEY_KP_Subtract);
+  wait_said (fixture, "tally-said", "Fewer were counted here today than are to be taken back.");
+  press (fixture, GDK_KEY_BackSpace);
+  wait_said (fixture, "tally-lead", "12 pieces");
+  press (fixture, GDK_KEY_BackSpace);
+  wait_said (fixture, "tally-lead", "2 pieces");
+  press (fixture, GDK_KEY_BackSpace);
+  press (fixture, GDK_KEY_BackSpace);
+  wait_said (fixture, "tally-lead", "Nothing was counted here today.");
+  press (fixture, GDK_KEY_BackSpace);
+  wait_said (fixture, "tally-said", "The last thing done in this window was no tap");
+}
+
+/* Taps faster than the disk: none is lost, and an undo waits for them. */
+static void
+test_fast_taps (Fixture *fixture, gconstpointer data)
+{
+  for (guint i = 0; i < 8; i++)
+    press (fixture, GDK_KEY_1);
+  press (fixture, GDK_KEY_2);
+  press (fixture, GDK_KEY_BackSpace);
+  wait_said (fixture, "tally-lead", "8 pieces were counted here today.");
+}
+
+/* By touch: every key is large enough, with its issue named after the tap. */
+static void
+test_touch (Fixture *fixture, gconstpointer data)
+{
+  static const char *const names[] = { "tally-good", "tally-reworked", "tally-waiting", "tally-scrapped", "tally-more",
+                                       "tally-less", "tally-undo", "tally-issue-0", "tally-issue-2" };
+
+  for (guint i = 0; i < G_N_ELEMENTS (names); i++)
+    {
+      g_assert_cmpint (gtk_widget_get_allocated_width (get (fixture, names[i])), >=, FETTLE_LARGE_KEY_LEAST);
+      g_assert_cmpint (gtk_widget_get_allocated_height (get (fixture, names[i])), >=, FETTLE_LARGE_KEY_LEAST);
+    }
+  g_assert_false (gtk_widget_get_mapped (get (fixture, "tally-waiting-good")));
+  click (fixture, "tally-issue-0");
+  wait_said (fixture, "tally-said", "tap first what became of the piece");
+  click (fixture, "tally-waiting");
+  wait_said (fixture, "tally-lead", "1 waits for rework.");
+  click (fixture, "tally-issue-0"); /* the newest first: burr */
+  wait_said (fixture, "tally-said", "Burr at the edge: 1 piece.");
+  wait_said (fixture, "tally-why", "What took pieces away");
+  g_assert_true (gtk_widget_get_mapped (get (fixture, "tally-waiting-good")));
+  click (fixture, "tally-waiting-good");
+  wait_said (fixture, "tally-said", "One that waited is good: 1 more.");
+  g_assert_false (gtk_widget_get_mapped (get (fixture, "tally-waiting-good")));
+  click (fixture, "tally-undo");
+  wait_said (fixture, "tally-lead", "1 waits for rework.");
+  click (fixture, "tally-undo");
+  wait_said (fixture, "tally-why", "1 piece of yours of today has no issue yet");
+  g_assert_cmpuint (window_test_count_named (page (fixture)), >, 9);
+}
+
+/* Several of one tap are named at once; the digit of the issue does it. */
+static void
+test_ten_of_one_issue (Fixture *fixture, gconstpointer data)
+{
+  press (fixture, GDK_KEY_4);
+  press (fixture, GDK_KEY_plus);
+  wait_said (fixture, "tally-why", "11 pieces of yours");
+  press (fixture, GDK_KEY_8);
+  wait_said (fixture, "tally-said", "Slot too wide: 10 pieces.");
+  wait_said (fixture, "tally-why", "1 piece of yours");
+  press (fixture, GDK_KEY_7); /* it took most away by now, and has the first key */
+  wait_said (fixture, "tally-said", "Slot too wide: 1 piece.");
+}
+
+/* Where units have serials a tally would count twice: it is said, and there are no keys. */
+static void
+test_serials (Fixture *fixture, gconstpointer data)
+{
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (get (fixture, "tally-step")), 1);
+  wait_said (fixture, "tally-lead", "At step 20 Fit the units of round A have serials");
+  g_assert_false (gtk_widget_get_mapped (get (fixture, "tally-keys")));
+  press (fixture, GDK_KEY_1);
+  window_test_settle ();
+  g_assert_false (fettle_sitting_can_undo (fettle_window_get_sitting (fixture->window)));
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (get (fixture, "tally-step")), 0);
+  wait_said (fixture, "tally-lead", "Nothing was counted here today.");
+}
+
+/* Minutes go into the row of the day, once there is one; a new issue is written in place and named. */
+static void
+test_minutes_and_a_new_issue (Fixture *fixture, gconstpointer data)
+{
+  g_assert_false (gtk_widget_get_mapped (get (fixture, "tally-minutes")));
+  press (fixture, GDK_KEY_4);
+  wait_said (fixture, "tally-why", "1 piece of yours");
+  g_assert_true (gtk_widget_get_mapped (get (fixture, "tally-minutes")));
+  g_assert_nonnull (window_test_find (get (fixture, "tally-minutes"), "minutes"));
+  press (fixture, GDK_KEY_0);
+  window_test_settle ();
+  g_assert_true (gtk_widget_get_mapped (get (fixture, "new-issue")));
+  gtk_editable_set_text (GTK_EDITABLE (window_test_get (get (fixture, "new-issue"), "title")), "Cracked at the bore");
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (window_test_get (get (fixture, "new-issue"), "class")), 1);
+  g_assert_true (window_test_shortcut (window_test_get (get (fixture, "new-issue"), "title"), GDK_KEY_Return, GDK_CONTROL_MASK));
+  wait_said (fixture, "tally-why", "What took pieces away");
+  wait_said (fixture, "tally-said", "The new issue: 1 piece.");
+}
+
+/* Round and step come back with the person who chose them. */
+static void
+test_remembers (Fixture *fixture, gconstpointer data)
+{
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (get (fixture, "tally-step")), 1);
+  wait_said (fixture, "tally-lead", "At step 20 Fit");
+  choose_person (fixture, "TK");
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (get (fixture, "tally-step")), 0);
+  wait_said (fixture, "tally-lead", "Nothing was counted");
+  choose_person (fixture, "LN");
+  wait_said (fixture, "tally-lead", "At step 20 Fit");
+}
+
+int
+main (int argc, char **argv)
+{
+  window_test_init (&argc, &argv);
+#define ADD(name, function) g_test_add ("/window/tally/" name, Fixture, NULL, set_up, function, tear_down)
+  ADD ("by-the-number-pad", test_number_pad);
+  ADD ("taps-faster-than-the-disk", test_fast_taps);
+  ADD ("by-touch", test_touch);
+  ADD ("ten-of-one-issue", test_ten_of_one_issue);
+  ADD ("refuses-where-units-have-serials", test_serials);
+  ADD ("minutes-and-a-new-issue", test_minutes_and_a_new_issue);
+  ADD ("round-and-step-are-chosen-once", test_remembers);
+  return g_test_run ();
+}
