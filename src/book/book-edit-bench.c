@@ -74,6 +74,16 @@ set_reading (BookEdit *edit, StoreAction *action, GError **error)
     book_values_set (record, values, "taken", book_value_text (bench->more, -1));
   if (!changed)
     book_values_set (record, values, "person", book_edit_person (action));
+  if (bench->other != 0)
+    book_values_set (record, values, "gauge", book_value_integer (bench->other));
+  if (bench->text != NULL)
+    {
+      BookValue note;
+
+      if (!book_edit_text (record, "reason", bench->text, &note, error))
+        return FALSE;
+      book_values_set (record, values, "reason", note);
+    }
 
   if (!(changed ? book_record_update (action, record, edit->id, values, error)
                 : book_record_insert (action, record, values, &edit->id, error)))
@@ -108,6 +118,25 @@ book_edit_reading (gint64 unit, gint64 characteristic, guint attempt, guint n, c
   bench->typed = *typed;
   bench->more = g_strdup (taken);
   return edit;
+}
+
+void
+book_edit_reading_gauge (BookEdit *edit, gint64 gauge)
+{
+  g_return_if_fail (edit->work == set_reading);
+
+  ((Bench *) edit->data)->other = gauge;
+}
+
+void
+book_edit_reading_note (BookEdit *edit, const char *note)
+{
+  Bench *bench = edit->data;
+
+  g_return_if_fail (edit->work == set_reading);
+
+  g_free (bench->text);
+  bench->text = g_strdup (note);
 }
 
 static gboolean

@@ -32,6 +32,11 @@ BookEdit *book_edit_reading         (gint64           unit,
                                      guint            n,
                                      const BookTyped *typed,
                                      const char      *taken) G_GNUC_WARN_UNUSED_RESULT;
+/* Of book_edit_reading(): what it was measured with other than usual, and a note; "" takes a note away. */
+void      book_edit_reading_gauge   (BookEdit        *edit,
+                                     gint64           gauge);
+void      book_edit_reading_note    (BookEdit        *edit,
+                                     const char      *note);
 BookEdit *book_edit_void            (gint64           reading,
                                      const char      *reason) G_GNUC_WARN_UNUSED_RESULT;
 BookEdit *book_edit_add_unit        (gint64           round,

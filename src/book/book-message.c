@@ -102,6 +102,13 @@ readings_text (gulong n)
 }
 
 static const char *
+voided_text (gulong n)
+{
+  /* Translators: {n} stands for the number, {1} for a round as in 'Round HF/P3' */
+  return ngettext ("Voided {n} reading in: {1}", "Voided {n} readings in: {1}", n);
+}
+
+static const char *
 trials_text (gulong n)
 {
   /* Translators: {n} stands for the number, {1} for a characteristic as in 'Characteristic HF/BC' */
@@ -178,6 +185,7 @@ static const Message messages[] = {
   { "field-set", N_("Changed '{field}' of: {1}"), NULL },
   { "import", NULL, import_text },
   { "readings-typed", NULL, readings_text },
+  { "readings-voided", NULL, voided_text },
   { "trials-typed", NULL, trials_text },
   { "sheet", NULL, sheet_text },
   { "rate-stored", NULL, rate_text },

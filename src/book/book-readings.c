@@ -114,6 +114,38 @@ book_readings_keys (StoreDb *db, const BookReadingsAsk *ask, GCancellable *cance
 }
 
 /**
+ * book_reading_notes:
+ * @db: a connection
+ * @round: a round
+ * @error: return location
+ *
+ * Returns: (transfer full) (element-type gint64 utf8) (nullable): notes of its readings, and reasons of those voided, by key
+ */
+GHashTable *
+book_reading_notes (StoreDb *db, gint64 round, GError **error)
+{
+  static const char sql[] = "SELECT r.id, r.reason FROM unit u JOIN reading r ON r.unit = u.id WHERE u.round = ?1 AND r.reason IS NOT NULL";
+  g_autoptr(StoreStatement) statement = store_db_statement (db, sql, error);
+  g_autoptr(GHashTable) notes = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, g_free);
+  gboolean row;
+
+  if (statement == NULL)
+    return NULL;
+  sqlite3_bind_int64 (statement, 1, round);
+  for (;;)
+    {
+      gint64 key;
+
+      if (!store_db_next (db, statement, _("The readings could not be read"), &row, error))
+        return NULL;
+      if (!row)
+        return g_steal_pointer (&notes);
+      key = sqlite3_column_int64 (statement, 0);
+      g_hash_table_insert (notes, g_memdup2 (&key, sizeof key), g_strdup ((const char *) sqlite3_column_text (statement, 1)));
+    }
+}
+
+/**
  * book_check_keys:
  * @db: a connection
  * @characteristic: a check

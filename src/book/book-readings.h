@@ -68,6 +68,9 @@ GArray *book_readings_keys    (StoreDb               *db,
                                const BookReadingsAsk *ask,
                                GCancellable          *cancellable,
                                GError               **error) G_GNUC_WARN_UNUSED_RESULT;
+GHashTable *book_reading_notes (StoreDb              *db,
+                               gint64                 round,
+                               GError               **error) G_GNUC_WARN_UNUSED_RESULT;
 GArray *book_check_keys       (StoreDb               *db,
                                gint64                 characteristic,
                                gint64                 person,

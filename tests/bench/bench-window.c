@@ -5,7 +5,7 @@
  * 'quit', and with a book 'type', which commits another value of one reading and prints the seconds until the frame with
  * the new standing was drawn. 'pages' prints, for each page of the list, ten lines 'PAGE WORK SCAN SECONDS CALIBRATION':
  * what other threads than GTK's computed for its answers; one sum of the model's readings by SQLite; the time by the clock
- * from the making of the page to its frame with everything on it; the calibration loop. Then 'end'.
+ * from the making of the page to its frame with everything on it; the calibration loop. Then 'end'. 'grid' does as bench-grid.h says, for the last round of the book.
  */
 #include "config.h"
 
@@ -17,6 +17,7 @@
 #include <unistd.h>
 
 #include "application.h"
+#include "bench-grid.h"
 #include "bench-pairs.h"
 #include "page.h"
 #include "present-number.h"
@@ -209,6 +210,15 @@ measure_pages (Bench *bench)
 }
 
 static void
+measure_grid (Bench *bench)
+{
+  FettleWindow *shown = FETTLE_WINDOW (gtk_application_get_active_window (GTK_APPLICATION (bench->application)));
+
+  bench_grid (bench->answers, fettle_window_get_sitting (shown), fettle_window_get_span (shown));
+  next_order (bench);
+}
+
+static void
 on_order (GObject *source, GAsyncResult *result, gpointer user_data)
 {
   Bench *bench = user_data;
@@ -218,6 +228,8 @@ on_order (GObject *source, GAsyncResult *result, gpointer user_data)
     type_reading (bench);
   else if (order != NULL && g_str_equal (order, "pages"))
     measure_pages (bench);
+  else if (order != NULL && g_str_equal (order, "grid"))
+    measure_grid (bench);
   else
     exit (0); /* at once: how the program ends is not measured */
 }

@@ -13,6 +13,7 @@
 #include "present-number.h"
 #include "facts.h"
 #include "ledger.h"
+#include "table.h"
 #include "window-private.h"
 #include "window-test.h"
 
@@ -162,6 +163,21 @@ shoot_issues (FettleWindow *window, GtkWidget *page, const char *folder, const c
   g_usleep (300000);
   shoot (window, folder, "issue-new", size, dark);
   g_signal_emit_by_name (window_test_get (page, "leave"), "clicked");
+}
+
+/* The grid with something out of its limits, and what looks like a slip. */
+static void
+shoot_entry (FettleWindow *window, GtkWidget *page, const char *folder, const char *size, gboolean dark)
+{
+  FettleTable *table = FETTLE_TABLE (window_test_get (page, "entry-table"));
+
+  gtk_widget_grab_focus (GTK_WIDGET (table));
+  fettle_table_go_to_cell (table, 2, 5);
+  fettle_table_paste_text (table, "570\t0.9");
+  window_test_wait (is_answered, fettle_window_get_sitting (window), "the page's answer");
+  shoot (window, folder, "entry-slip", size, dark);
+  fettle_sitting_undo (fettle_window_get_sitting (window));
+  window_test_settle ();
 }
 
 /* With somebody chosen: the study that is typed, and checks of known pieces. */
@@ -362,6 +378,8 @@ shoot_pages (FettleWindow *window, const char *folder, const char *size, gboolea
         shoot_issues (window, page, folder, size, dark);
       if (g_str_equal (kinds[i].name, "readings"))
         shoot_readings (window, page, folder, size, dark);
+      if (g_str_equal (kinds[i].name, "entry"))
+        shoot_entry (window, page, folder, size, dark);
       if (g_str_equal (kinds[i].name, "gauges"))
         shoot_gauges (window, page, folder, size, dark);
       if (g_str_equal (kinds[i].name, "rounds"))

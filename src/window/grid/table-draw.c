@@ -146,6 +146,23 @@ draw_cell (FettleTable *self, Pens *pens, GtkSnapshot *snapshot, guint row, guin
     draw_line (pens, snapshot, &place, kind->number, (float) (place.y + place.height - 7), colour);
 }
 
+/* What stands below a heading: it goes on from the heading's own line. */
+static void
+draw_notes (FettleTable *self, Pens *pens, GtkSnapshot *snapshot, guint column, gboolean number, const GdkRectangle *head)
+{
+  guint n = fettle_table_source_n_head_notes (self->source);
+  int line = fettle_table_line (self), rest = fettle_table_head (self) - line;
+
+  for (guint i = 0; i < n; i++)
+    {
+      GdkRectangle place = *head;
+
+      place.height = rest / (int) n;
+      place.y = line - 6 + (int) i * place.height;
+      draw_words (pens, snapshot, fettle_table_source_head_note (self->source, column, i), &place, number, &pens->faint);
+    }
+}
+
 /* The headings of columns @from to before @to. */
 static void
 draw_titles (FettleTable *self, Pens *pens, GtkSnapshot *snapshot, const FettleTableColumn *columns, guint from, guint to)
@@ -157,16 +174,18 @@ draw_titles (FettleTable *self, Pens *pens, GtkSnapshot *snapshot, const FettleT
       GdkRectangle place = { 0, 0, 0, fettle_table_line (self) - 1 };
 
       fettle_table_place_column (self, i, &place.x, &place.width);
-      if (place.width > 0 && place.x < width && place.x + place.width > 0)
-        draw_words (pens, snapshot, columns[i].title, &place, columns[i].number,
-                    self->grid && i == self->column ? &pens->ink : &pens->faint);
+      if (place.width == 0 || place.x >= width || place.x + place.width <= 0)
+        continue;
+      draw_notes (self, pens, snapshot, i, columns[i].number, &place);
+      draw_words (pens, snapshot, columns[i].title, &place, columns[i].number,
+                  self->grid && i == self->column ? &pens->ink : &pens->faint);
     }
 }
 
 static void
 draw_head (FettleTable *self, Pens *pens, GtkSnapshot *snapshot, const FettleTableColumn *columns, guint n, int width)
 {
-  int line = fettle_table_line (self), frozen = fettle_table_frozen_width (self);
+  int line = fettle_table_head (self), frozen = fettle_table_frozen_width (self);
 
   gtk_snapshot_append_color (snapshot, &pens->sheet, &GRAPHENE_RECT_INIT (0, 0, (float) width, (float) line));
   fettle_table_set_head_font (pens->layout);
@@ -201,7 +220,7 @@ typedef struct
 static void
 draw_washes (FettleTable *self, Pens *pens, GtkSnapshot *snapshot, const View *view, gboolean focused)
 {
-  int line = fettle_table_line (self);
+  int line = fettle_table_line (self), head = fettle_table_head (self);
   double scrolled = fettle_table_scrolled (self);
   GdkRGBA hair = pens->rule, wash = pens->copper;
 
@@ -209,7 +228,7 @@ draw_washes (FettleTable *self, Pens *pens, GtkSnapshot *snapshot, const View *v
   wash.alpha *= focused ? 0.12f : 0.07f;
   for (guint row = view->first; row < view->last; row++)
     {
-      float y = (float) ((double) row * line + line - scrolled);
+      float y = (float) ((double) row * line + head - scrolled);
 
       if (row == self->row)
         {
@@ -225,7 +244,7 @@ static void
 draw_rules (FettleTable *self, Pens *pens, GtkSnapshot *snapshot, const View *view, guint from, guint to)
 {
   int line = fettle_table_line (self);
-  double bottom = (double) view->last * line + line - fettle_table_scrolled (self);
+  double bottom = (double) view->last * line + fettle_table_head (self) - fettle_table_scrolled (self);
   GdkRGBA hair = pens->rule;
 
   hair.alpha *= 0.45f;
@@ -264,7 +283,7 @@ draw_rows (FettleTable *self, Pens *pens, GtkSnapshot *snapshot, const FettleTab
   double scrolled = fettle_table_scrolled (self);
   guint n_frozen = MIN (self->n_frozen, n);
   const View view = { (guint) (scrolled / line),
-                      (guint) MIN ((double) fettle_table_n_rows (self), (scrolled + height - line) / line + 1.0), width, height };
+                      (guint) MIN ((double) fettle_table_n_rows (self), (scrolled + height - fettle_table_head (self)) / line + 1.0), width, height };
   gboolean focused = gtk_widget_has_focus (GTK_WIDGET (self)) || self->editing;
 
   draw_washes (self, pens, snapshot, &view, focused);
@@ -279,7 +298,7 @@ draw_rows (FettleTable *self, Pens *pens, GtkSnapshot *snapshot, const FettleTab
 static void
 draw_placeholder (FettleTable *self, Pens *pens, GtkSnapshot *snapshot, int width)
 {
-  GdkRectangle place = { 0, fettle_table_line (self), width, fettle_table_line (self) };
+  GdkRectangle place = { 0, fettle_table_head (self), width, fettle_table_line (self) };
 
   if (self->placeholder != NULL)
     draw_words (pens, snapshot, self->placeholder, &place, FALSE, &pens->faint);

@@ -12,10 +12,7 @@
 static char *
 held_text (FettleTable *self)
 {
-  FettleTableTone tone;
-  gboolean pending;
-
-  return fettle_table_source_dup_text (self->source, self->row, self->column, &tone, &pending);
+  return fettle_table_source_dup_edit (self->source, self->row, self->column);
 }
 
 /* What the cell holds in the book; NULL while what was typed into it before is on its way there. */

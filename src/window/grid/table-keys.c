@@ -90,7 +90,7 @@ fettle_table_page_rows (FettleTable *self)
 {
   int line = fettle_table_line (self);
 
-  return (guint) MAX (1, (gtk_widget_get_height (GTK_WIDGET (self)) - line) / line - 1);
+  return (guint) MAX (1, (gtk_widget_get_height (GTK_WIDGET (self)) - fettle_table_head (self)) / line - 1);
 }
 
 gboolean
@@ -181,7 +181,7 @@ on_pressed (GtkGestureClick *gesture, int n_press, double x, double y, FettleTab
 {
   GtkWidget *hit = gtk_widget_pick (GTK_WIDGET (self), x, y, GTK_PICK_DEFAULT);
   int line = fettle_table_line (self);
-  double down = y - line + fettle_table_scrolled (self);
+  double down = y - fettle_table_head (self) + fettle_table_scrolled (self);
   guint n;
 
   if (hit != NULL && (hit == self->text || gtk_widget_is_ancestor (hit, self->text)))
@@ -189,7 +189,7 @@ on_pressed (GtkGestureClick *gesture, int n_press, double x, double y, FettleTab
   if (!fettle_table_take (self))
     return;
   gtk_widget_grab_focus (GTK_WIDGET (self));
-  if (y < line || down < 0 || down / line >= fettle_table_n_rows (self))
+  if (y < fettle_table_head (self) || down < 0 || down / line >= fettle_table_n_rows (self))
     return;
   fettle_table_source_columns (self->source, &n);
   for (guint i = 0; i < n; i++)

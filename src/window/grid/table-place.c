@@ -6,6 +6,7 @@
 
 #define LEAST_LINE 30 /* height of a row where the font is not larger than usual */
 #define LINE_SIDES 11 /* above and below the words together */
+#define NOTE_LESS  3  /* a line of smaller words */
 
 guint
 fettle_table_n_rows (FettleTable *self)
@@ -51,6 +52,15 @@ fettle_table_line (FettleTable *self)
   return self->line;
 }
 
+/* Height of the heading: as a row, and a smaller line for each note below it. */
+int
+fettle_table_head (FettleTable *self)
+{
+  guint notes = self->source != NULL ? fettle_table_source_n_head_notes (self->source) : 0;
+
+  return fettle_table_line (self) + (int) notes * (fettle_table_line (self) - LINE_SIDES - NOTE_LESS);
+}
+
 /* Another font, or other columns: all is measured again. */
 void
 fettle_table_forget_widths (FettleTable *self)
@@ -88,6 +98,14 @@ column_width (FettleTable *self, const FettleTableColumn *columns, guint n, guin
 
           pango_layout_set_text (layout, columns[i].title, -1);
           pango_layout_get_pixel_size (layout, &width, NULL);
+          if (fettle_table_source_n_head_notes (self->source) > 0)
+            {
+              int note;
+
+              pango_layout_set_text (layout, fettle_table_source_head_note (self->source, i, 0), -1);
+              pango_layout_get_pixel_size (layout, &note, NULL);
+              width = MAX (width, note);
+            }
           g_array_append_val (self->titles, width);
         }
     }
@@ -170,6 +188,6 @@ void
 fettle_table_place_cell (FettleTable *self, guint row, guint column, GdkRectangle *place)
 {
   fettle_table_place_column (self, column, &place->x, &place->width);
-  place->y = (int) ((double) row * fettle_table_line (self) + fettle_table_line (self) - fettle_table_scrolled (self));
+  place->y = (int) ((double) row * fettle_table_line (self) + fettle_table_head (self) - fettle_table_scrolled (self));
   place->height = fettle_table_line (self);
 }

@@ -105,6 +105,7 @@ gboolean fettle_table_is_selected   (FettleTable  *self,
 guint    fettle_table_n_rows        (FettleTable  *self);
 double   fettle_table_scrolled      (FettleTable  *self);
 int      fettle_table_line          (FettleTable  *self);
+int      fettle_table_head          (FettleTable  *self);
 int      fettle_table_letter        (FettleTable  *self);
 void     fettle_table_set_head_font (PangoLayout  *layout);
 int      fettle_table_frozen_width  (FettleTable  *self);

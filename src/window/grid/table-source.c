@@ -155,6 +155,29 @@ fettle_table_source_dup_mark (FettleTableSource *self, guint row, guint column)
   return iface->dup_mark != NULL ? iface->dup_mark (self, row, column) : NULL;
 }
 
+char *
+fettle_table_source_dup_edit (FettleTableSource *self, guint row, guint column)
+{
+  FettleTableSourceInterface *iface = FETTLE_TABLE_SOURCE_GET_IFACE (self);
+  FettleTableTone tone;
+  gboolean pending;
+
+  return iface->dup_edit != NULL ? iface->dup_edit (self, row, column)
+                                 : fettle_table_source_dup_text (self, row, column, &tone, &pending);
+}
+
+guint
+fettle_table_source_n_head_notes (FettleTableSource *self)
+{
+  return FETTLE_TABLE_SOURCE_GET_IFACE (self)->n_head_notes;
+}
+
+const char *
+fettle_table_source_head_note (FettleTableSource *self, guint column, guint line)
+{
+  return FETTLE_TABLE_SOURCE_GET_IFACE (self)->head_note (self, column, line);
+}
+
 /**
  * fettle_table_source_put:
  * @self: a source

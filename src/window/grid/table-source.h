@@ -60,6 +60,9 @@ typedef enum
  *   back. A source that keeps it gives it back when the cell is typed into again
  * @dup_typed: (nullable): what @keep_typed kept; %NULL: nothing
  * @dup_mark: (nullable): a sign that stands before the words of a cell, so that nothing is told by colour alone; %NULL: none
+ * @dup_edit: (nullable): what is typed into a cell at first; %NULL: as @dup_text
+ * @head_note: (nullable): a line below the heading of a column, "" for none; valid until it is asked again
+ * @n_head_notes: how many such lines there are
  * @put: (nullable): takes a block at once, as one deed: @texts row by row, %NULL where a cell is left alone. %NULL, or the
  *   sentence what was not taken
  * @clear: (nullable): empties a block of cells as the rules want it; %NULL, or the sentence why not
@@ -85,6 +88,9 @@ struct _FettleTableSourceInterface
   void                     (*keep_typed) (FettleTableSource *self, gint64 key, guint column, const char *text);
   char                    *(*dup_typed) (FettleTableSource *self, gint64 key, guint column);
   char                    *(*dup_mark) (FettleTableSource *self, guint row, guint column);
+  char                    *(*dup_edit) (FettleTableSource *self, guint row, guint column);
+  const char              *(*head_note) (FettleTableSource *self, guint column, guint line);
+  guint                      n_head_notes;
   char                    *(*put) (FettleTableSource  *self,
                                    guint               row,
                                    guint               column,
@@ -127,6 +133,13 @@ char                    *fettle_table_source_dup_typed    (FettleTableSource *se
 char                    *fettle_table_source_dup_mark     (FettleTableSource *self,
                                                            guint              row,
                                                            guint              column) G_GNUC_WARN_UNUSED_RESULT;
+char                    *fettle_table_source_dup_edit     (FettleTableSource *self,
+                                                           guint              row,
+                                                           guint              column) G_GNUC_WARN_UNUSED_RESULT;
+guint                    fettle_table_source_n_head_notes (FettleTableSource *self);
+const char              *fettle_table_source_head_note    (FettleTableSource *self,
+                                                           guint              column,
+                                                           guint              line);
 char                    *fettle_table_source_put          (FettleTableSource *self,
                                                            guint              row,
                                                            guint              column,

@@ -41,11 +41,12 @@ update_adjustments (FettleTable *self)
 {
   int height = gtk_widget_get_height (GTK_WIDGET (self)), width = gtk_widget_get_width (GTK_WIDGET (self));
   int line = fettle_table_line (self);
-  double content = (double) fettle_table_n_rows (self) * line + line;
+  int head = fettle_table_head (self);
+  double content = (double) fettle_table_n_rows (self) * line + head;
 
   if (self->vadjustment != NULL)
     gtk_adjustment_configure (self->vadjustment, CLAMP (fettle_table_scrolled (self), 0.0, MAX (0.0, content - height)), 0.0,
-                              MAX (content, height), line * WHEEL_ROWS, MAX (line, height - line), height);
+                              MAX (content, height), line * WHEEL_ROWS, MAX (line, height - head), height);
   if (self->hadjustment != NULL)
     {
       double wide = MAX (width, fettle_table_content_width (self));
@@ -100,7 +101,7 @@ bring_into_view (FettleTable *self)
   double top = (double) self->row * line;
 
   if (self->vadjustment != NULL)
-    gtk_adjustment_clamp_page (self->vadjustment, top, top + 2 * line);
+    gtk_adjustment_clamp_page (self->vadjustment, top, top + line + fettle_table_head (self));
   if (self->hadjustment != NULL && self->source != NULL && self->column >= self->n_frozen)
     {
       int left, width;
@@ -157,8 +158,8 @@ fettle_table_measure (GtkWidget *widget, GtkOrientation orientation, int for_siz
   int least, usual;
 
   gtk_widget_measure (self->text, orientation, -1, &least, &usual, NULL, NULL);
-  *minimum = orientation == GTK_ORIENTATION_HORIZONTAL ? LEAST_WIDTH : (1 + LEAST_ROWS) * fettle_table_line (self);
-  *natural = orientation == GTK_ORIENTATION_HORIZONTAL ? USUAL_WIDTH : (1 + USUAL_ROWS) * fettle_table_line (self);
+  *minimum = orientation == GTK_ORIENTATION_HORIZONTAL ? LEAST_WIDTH : fettle_table_head (self) + LEAST_ROWS * fettle_table_line (self);
+  *natural = orientation == GTK_ORIENTATION_HORIZONTAL ? USUAL_WIDTH : fettle_table_head (self) + USUAL_ROWS * fettle_table_line (self);
 }
 
 static void

@@ -9,6 +9,7 @@
 #include "bench-page.h"
 #include "changes-page.h"
 #include "compare-page.h"
+#include "entry-page.h"
 #include "gauge-page.h"
 #include "history-page.h"
 #include "import-page.h"
@@ -62,6 +63,7 @@ static const FettlePageKind kinds[] = {
   { "setup", N_("Set-up"), "<Alt><Shift>E", setup_records, TRUE, fettle_setup_page_new },
   { "unit", N_("Unit"), NULL, unit_records, FALSE, fettle_unit_page_new },
   { "import", N_("Rows to take in"), NULL, NULL, FALSE, fettle_import_page_new },
+  { "entry", N_("Enter readings"), "<Alt><Shift>R", NULL, FALSE, fettle_entry_page_new },
   { "sheet", N_("Measuring sheet"), NULL, NULL, FALSE, fettle_sheet_page_new },
 };
 

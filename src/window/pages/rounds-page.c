@@ -309,6 +309,18 @@ fettle_rounds_page_get_place (FettlePage *page, const char **record, gint64 *key
   return TRUE;
 }
 
+/* The grid speaks about the round on the strip, so that is chosen there first. */
+static void
+on_enter (FettleRoundsPage *self)
+{
+  const char *record;
+  gint64 key;
+
+  if (fettle_rounds_page_get_place (FETTLE_PAGE (self), &record, &key))
+    gtk_widget_activate_action (GTK_WIDGET (self), "win.round-on-the-way", "x", key);
+  gtk_widget_activate_action (GTK_WIDGET (self), "win.page", "s", "entry");
+}
+
 static void
 fettle_rounds_page_page_init (FettlePageInterface *iface)
 {
@@ -344,6 +356,7 @@ fettle_rounds_page_class_init (FettleRoundsPageClass *class)
   gtk_widget_class_set_template_from_resource (widget_class, "/org/fettle/Fettle/rounds-page.ui");
   gtk_widget_class_install_action (widget_class, "rounds.plan", NULL, on_plan);
   gtk_widget_class_install_action (widget_class, "rounds.act", "s", on_act);
+  gtk_widget_class_bind_template_callback (widget_class, on_enter);
   gtk_widget_class_bind_template_child (widget_class, FettleRoundsPage, plan);
   gtk_widget_class_bind_template_child (widget_class, FettleRoundsPage, scroll);
   gtk_widget_class_bind_template_child (widget_class, FettleRoundsPage, content);

@@ -132,6 +132,7 @@ round_menu (void)
   GMenu *menu = g_menu_new ();
 
   g_menu_append (menu, _("_Plan a Round…"), "win.plan-round");
+  g_menu_append (menu, _("Enter _Readings"), "win.page::entry");
   g_menu_append (menu, _("_Edit…"), "win.on-round::edit");
   g_menu_append (menu, _("_Add a Part…"), "win.on-round::part");
   g_menu_append (menu, _("_Next Date Reached Today"), "win.on-round::reach");

@@ -1,0 +1,422 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+#include "insight-entry.h"
+
+#include "insight-bench-private.h"
+#include "insight-limits-private.h"
+#include "insight-span-private.h"
+
+#include <math.h>
+
+#define SLIP         10.0 /* a decimal point that is one place off */
+#define SLIP_FAR     3.0  /* times beyond what is usual; less may be a bad part as well */
+#define SLIP_LEAST   3    /* values of others, without two limits of one sign */
+#define SLIP_PADDING 0.5  /* of the span of the others, to either side */
+
+/* ---- reading the round ---- */
+
+static int
+find_round (const BookEvidence *e, gint64 round)
+{
+  for (guint i = 0; i < e->n_rounds; i++)
+    if (e->rounds[i].id == round)
+      return (int) i;
+  return -1;
+}
+
+static void
+add_gauges (InsightEntry *entry, const BookEvidence *e, BookDay today)
+{
+  InsightGaugeMemo memo = { .gauge = -1, .calibration = -1 };
+
+  entry->n_gauges = e->n_gauges;
+  entry->gauges = g_new0 (InsightEntryGauge, e->n_gauges + 1);
+  for (guint i = 0; i < e->n_gauges; i++)
+    {
+      BookDay due = 0;
+
+      for (guint k = 0; k < e->n_calibrations; k++)
+        if (e->calibrations[k].gauge == (int) i && e->calibrations[k].day <= today)
+          due = e->calibrations[k].due; /* by day: of the last */
+      entry->gauges[i] = (InsightEntryGauge){ e->gauges[i].id, g_strdup (e->gauges[i].name),
+                                              insight_gauge_state (e, (int) i, today, today, &memo) == INSIGHT_GAUGE_OUT,
+                                              due != 0 ? book_day_format (due) : g_strdup ("") };
+    }
+}
+
+static void
+add_columns (InsightEntry *entry, const BookEvidence *e, BookDay today)
+{
+  entry->columns = g_new0 (InsightEntryColumn, e->n_characteristics + 1);
+  entry->n_columns = e->n_characteristics;
+  for (guint c = 0; c < e->n_characteristics; c++)
+    {
+      const BookEvidenceCharacteristic *one = &e->characteristics[c];
+      int limit = insight_limit_on (e, insight_limit_rows (e, (int) c), today);
+
+      entry->columns[c] = (InsightEntryColumn){ one->id, g_strdup (one->code), g_strdup (one->name), g_strdup (one->unit), one->kind,
+                                                one->decimals, limit >= 0 ? e->limits[limit].lower : -INFINITY,
+                                                limit >= 0 ? e->limits[limit].upper : INFINITY, one->gauge, 0, 0,
+                                                { INFINITY, INFINITY }, { -INFINITY, -INFINITY } };
+      if (isnan (entry->columns[c].lower))
+        entry->columns[c].lower = -INFINITY;
+      if (isnan (entry->columns[c].upper))
+        entry->columns[c].upper = INFINITY;
+    }
+}
+
+/* Units of the round stand together in the evidence; @first: the index there of the first. */
+static void
+add_units (InsightEntry *entry, const BookEvidence *e, int round, const InsightPlace *places, guint *first)
+{
+  guint end = 0;
+
+  *first = e->n_units;
+  for (guint u = 0; u < e->n_units; u++)
+    if (e->units[u].round == round)
+      {
+        *first = MIN (*first, u);
+        end = u + 1;
+      }
+  entry->n_units = end > *first ? end - *first : 0;
+  entry->units = g_new0 (InsightEntryUnit, entry->n_units + 1);
+  for (guint i = 0; i < entry->n_units; i++)
+    {
+      InsightBenchState state = places[*first + i].state;
+
+      entry->units[i] = (InsightEntryUnit){ e->units[*first + i].id, g_strdup (e->units[*first + i].serial),
+                                            state == INSIGHT_BENCH_GONE || state == INSIGHT_BENCH_AWAY, 0 };
+    }
+}
+
+/*
+ * A reading belongs where a unit is still there; where the plan says who is tested for a characteristic only to those, and
+ * one that destroys the unit only where the plan asks. A life test is its own reading. A later attempt belongs nowhere of
+ * itself.
+ */
+static void
+expect (InsightEntry *entry, const BookEvidence *e, int round, guint first)
+{
+  g_autofree gboolean *asked = g_new (gboolean, entry->n_units + 1);
+
+  if (entry->attempt > 1 || entry->repeat > 1)
+    return;
+  for (guint c = 0; c < entry->n_columns; c++)
+    {
+      gboolean chosen = FALSE, lives = FALSE;
+
+      for (guint i = 0; i < entry->n_units; i++)
+        asked[i] = FALSE;
+      for (guint i = 0; i < e->n_tests; i++)
+        if (e->tests[i].characteristic == (int) c && e->tests[i].round == round)
+          {
+            chosen = TRUE;
+            if (e->tests[i].unit >= (int) first && e->tests[i].unit < (int) (first + entry->n_units))
+              asked[e->tests[i].unit - (int) first] = TRUE;
+          }
+      for (guint i = 0; i < e->n_life_tests && !lives; i++)
+        lives = e->life_tests[i].characteristic == (int) c;
+      for (guint i = 0; i < entry->n_units; i++)
+        insight_entry_cell (entry, i, c)->expected
+            = !entry->units[i].gone && !lives && (chosen ? asked[i] : !e->characteristics[c].destructive && e->units[first + i].part < 0);
+    }
+}
+
+/*
+ * Repeats count by what stands: of the attempt's readings that are not voided the one at the place of the repeat wanted;
+ * without one the next reading gets the number after the last, voided ones included, since each number stands once.
+ */
+static void
+read_cells (InsightEntry *entry, const BookEvidence *e, guint first)
+{
+  g_autofree guint *standing = g_new (guint, entry->n_units + 1);
+
+  for (guint c = 0; c < entry->n_columns; c++)
+    {
+      for (guint i = 0; i < entry->n_units; i++)
+        {
+          standing[i] = 0;
+          *insight_entry_cell (entry, i, c) = (InsightEntryCell){ .value = NAN, .mark = BOOK_MARK_MEASURED, .n = 1 };
+        }
+      for (guint i = e->characteristics[c].first_reading; i < e->characteristics[c].end_reading; i++)
+        {
+          const BookEvidenceReading *reading = &e->readings[i];
+          guint unit = reading->unit - first;
+          InsightEntryCell *cell;
+
+          if (reading->unit < first || unit >= entry->n_units)
+            continue;
+          cell = insight_entry_cell (entry, unit, c);
+          entry->attempts = MAX (entry->attempts, reading->attempt);
+          if (reading->attempt != entry->attempt)
+            {
+              cell->others += !reading->voided;
+              continue;
+            }
+          if (cell->reading != 0)
+            {
+              cell->others += !reading->voided;
+              continue;
+            }
+          cell->n = reading->n + 1u;
+          if (!reading->voided && ++standing[unit] < entry->repeat)
+            {
+              cell->others++;
+              cell->voided = 0;
+              cell->value = NAN;
+              continue;
+            }
+          *(reading->voided ? &cell->voided : &cell->reading) = reading->id;
+          cell->value = reading->value;
+          cell->mark = (BookMark) reading->mark;
+          if (!reading->voided)
+            {
+              cell->n = reading->n;
+              cell->voided = 0;
+            }
+        }
+    }
+}
+
+/* Two of each end are kept, so that a value can be left out of what is usual for the others. */
+static void
+note_value (InsightEntryColumn *column, double value)
+{
+  column->n_values++;
+  if (value < column->lowest[1])
+    column->lowest[1] = value;
+  if (column->lowest[1] < column->lowest[0])
+    {
+      column->lowest[1] = column->lowest[0];
+      column->lowest[0] = value;
+    }
+  if (value > column->highest[1])
+    column->highest[1] = value;
+  if (column->highest[1] > column->highest[0])
+    {
+      column->highest[1] = column->highest[0];
+      column->highest[0] = value;
+    }
+}
+
+static void
+count (InsightEntry *entry)
+{
+  for (guint i = 0; i < entry->n_units; i++)
+    for (guint c = 0; c < entry->n_columns; c++)
+      {
+        const InsightEntryCell *cell = insight_entry_cell (entry, i, c);
+
+        if (cell->reading != 0 && cell->mark == BOOK_MARK_MEASURED && !isnan (cell->value))
+          note_value (&entry->columns[c], cell->value);
+        if (!cell->expected || cell->reading != 0)
+          continue;
+        entry->units[i].missing++;
+        entry->columns[c].missing++;
+        entry->missing++;
+      }
+}
+
+/**
+ * insight_entry:
+ * @evidence: of the model, with readings
+ * @round: key
+ * @attempt: of the readings, from 1
+ * @repeat: the how manieth of the attempt's readings that stand, from 1
+ * @today: ISO 8601
+ * @error: return location
+ *
+ * Returns: (transfer full) (nullable): the round as it is filled in; %INSIGHT_ERROR_DATE, %INSIGHT_ERROR_ROUND
+ */
+InsightEntry *
+insight_entry (const BookEvidence *evidence, gint64 round, guint attempt, guint repeat, const char *today, GError **error)
+{
+  InsightSpan span = { round, today };
+  g_autofree InsightPlace *places = NULL;
+  InsightEntry *entry;
+  int through, at = find_round (evidence, round);
+  BookDay day;
+  guint first;
+
+  if (!insight_span_resolve (evidence, &span, &through, &day, error))
+    return NULL;
+  day = book_day_parse (today, NULL);
+  entry = g_new0 (InsightEntry, 1);
+  entry->round = round;
+  entry->label = g_strdup (at >= 0 ? evidence->rounds[at].label : "");
+  entry->attempt = attempt;
+  entry->repeat = repeat;
+  entry->attempts = MAX (1, attempt);
+  places = insight_bench_places (evidence, day);
+  add_gauges (entry, evidence, day);
+  add_columns (entry, evidence, day);
+  add_units (entry, evidence, at, places, &first);
+  entry->cells = g_new0 (InsightEntryCell, (gsize) entry->n_units * entry->n_columns + 1);
+  read_cells (entry, evidence, first);
+  expect (entry, evidence, at, first);
+  count (entry);
+  return entry;
+}
+
+void
+insight_entry_free (InsightEntry *entry)
+{
+  if (entry == NULL)
+    return;
+
+  for (guint i = 0; i < entry->n_columns; i++)
+    {
+      g_free (entry->columns[i].code);
+      g_free (entry->columns[i].name);
+      g_free (entry->columns[i].unit);
+    }
+  for (guint i = 0; i < entry->n_units; i++)
+    g_free (entry->units[i].serial);
+  for (guint i = 0; i < entry->n_gauges; i++)
+    {
+      g_free (entry->gauges[i].name);
+      g_free (entry->gauges[i].due);
+    }
+  g_free (entry->columns);
+  g_free (entry->units);
+  g_free (entry->gauges);
+  g_free (entry->cells);
+  g_free (entry->label);
+  g_free (entry);
+}
+
+InsightEntryCell *
+insight_entry_cell (const InsightEntry *entry, guint unit, guint column)
+{
+  return &entry->cells[(gsize) unit * entry->n_columns + column];
+}
+
+/**
+ * insight_entry_put:
+ * @entry: the round
+ * @unit: row of the cell
+ * @column: of the cell
+ * @reading: key of the reading that was stored there
+ * @mark: of it
+ * @value: of it; NAN for a check
+ *
+ * Takes in what was stored, until the round is read anew.
+ */
+void
+insight_entry_put (InsightEntry *entry, guint unit, guint column, gint64 reading, BookMark mark, double value)
+{
+  InsightEntryCell *cell = insight_entry_cell (entry, unit, column);
+
+  if (cell->reading == 0 && cell->expected)
+    {
+      entry->units[unit].missing--;
+      entry->columns[column].missing--;
+      entry->missing--;
+    }
+  cell->reading = reading;
+  cell->voided = 0;
+  cell->mark = mark;
+  cell->value = value;
+  if (mark == BOOK_MARK_MEASURED && !isnan (value))
+    note_value (&entry->columns[column], value);
+}
+
+/* ---- judging ---- */
+
+/**
+ * insight_entry_judge:
+ * @column: a characteristic
+ * @mark: of the reading
+ * @value: in the unit of the characteristic; not looked at for a check
+ *
+ * A value beyond the range of the gauge is judged only where all that it may be lies on one side.
+ *
+ * Returns: how it stands against the limits in force
+ */
+InsightEntryJudged
+insight_entry_judge (const InsightEntryColumn *column, BookMark mark, double value)
+{
+  switch (mark)
+    {
+    case BOOK_MARK_PASSED:
+      return INSIGHT_ENTRY_INSIDE;
+    case BOOK_MARK_FAILED:
+      return INSIGHT_ENTRY_FAILED;
+    case BOOK_MARK_ABOVE:
+      return value >= column->upper                              ? INSIGHT_ENTRY_ABOVE
+             : isinf (column->upper) && value >= column->lower   ? INSIGHT_ENTRY_INSIDE
+                                                                 : INSIGHT_ENTRY_OPEN;
+    case BOOK_MARK_BELOW:
+      return value <= column->lower                              ? INSIGHT_ENTRY_BELOW
+             : isinf (column->lower) && value <= column->upper   ? INSIGHT_ENTRY_INSIDE
+                                                                 : INSIGHT_ENTRY_OPEN;
+    case BOOK_MARK_MEASURED:
+      break;
+    }
+  if (isinf (column->lower) && isinf (column->upper))
+    return INSIGHT_ENTRY_OPEN;
+  return value > column->upper ? INSIGHT_ENTRY_ABOVE : value < column->lower ? INSIGHT_ENTRY_BELOW : INSIGHT_ENTRY_INSIDE;
+}
+
+/*
+ * What is usual for a characteristic: between its limits where there are two of one sign, else what other units have, with
+ * some room; FALSE while too little is known.
+ */
+static gboolean
+usual_range (const InsightEntry *entry, guint unit, guint column, double *low, double *high)
+{
+  const InsightEntryColumn *one = &entry->columns[column];
+  const InsightEntryCell *cell = insight_entry_cell (entry, unit, column);
+  gboolean stands;
+
+  if (isfinite (one->lower) && isfinite (one->upper) && one->lower * one->upper > 0.0)
+    {
+      *low = one->lower;
+      *high = one->upper;
+      return TRUE;
+    }
+  stands = cell->reading != 0 && cell->mark == BOOK_MARK_MEASURED && !isnan (cell->value);
+  if (one->n_values - (stands ? 1 : 0) < SLIP_LEAST)
+    return FALSE;
+  *low = one->lowest[stands && cell->value <= one->lowest[0] ? 1 : 0];
+  *high = one->highest[stands && cell->value >= one->highest[0] ? 1 : 0];
+  if (isfinite (one->lower) && isfinite (one->upper)) /* of two signs, or from 0 on */
+    {
+      *low = MIN (*low, one->lower);
+      *high = MAX (*high, one->upper);
+    }
+  else
+    {
+      double room = SLIP_PADDING * (*high - *low);
+
+      *low -= room;
+      *high += room;
+    }
+  return TRUE;
+}
+
+/**
+ * insight_entry_slip:
+ * @entry: the round
+ * @unit: row of the cell, which is itself left out of what is usual
+ * @column: of the cell
+ * @value: that was measured
+ *
+ * A value looks like a slipped decimal point when it lies far from what is usual and would be usual with the point one
+ * place further.
+ *
+ * Returns: what may be meant; NAN: nothing is strange
+ */
+double
+insight_entry_slip (const InsightEntry *entry, guint unit, guint column, double value)
+{
+  double low, high;
+
+  if (isnan (value) || value == 0.0 || !usual_range (entry, unit, column, &low, &high))
+    return NAN;
+  if (fabs (value) >= SLIP_FAR * MAX (fabs (low), fabs (high)) && value / SLIP >= low && value / SLIP <= high)
+    return value / SLIP;
+  if (low * high > 0.0 && fabs (value) * SLIP_FAR <= MIN (fabs (low), fabs (high)) && value * SLIP >= low && value * SLIP <= high)
+    return value * SLIP;
+  return NAN;
+}

@@ -1,0 +1,392 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The page that fills a round in: by keys as a caliper types, by blocks, with what is asked, warned of, counted and undone. */
+#include "config.h"
+
+#include <string.h>
+
+#include "facts.h"
+#include "table-private.h"
+#include "window-private.h"
+#include "window-test.h"
+
+#define FIRST 2 /* column of LE, after the unit and what it lacks */
+#define LOCK  3
+
+static char *
+make_book (const char *folder)
+{
+  const char *const files[][2] = {
+    { "person.csv", "initials,role\nQX,inspector\n" },
+    { "gauge.csv", "name,resolution\nCaliper 1,0.01\nCaliper 2,0.01\n" },
+    { "gauge_calibration.csv", "gauge,date,due,in_order\nCaliper 1,2026-10-01,2027-10-01,yes\nCaliper 2,2025-10-01,2026-10-01,yes\n" },
+    { "model.csv", "code,name\nM1,Test piece\n" },
+    { "round.csv", "model,label,kind,opened\nM1,P3,prototype,2026-11-01\n" },
+    { "characteristic.csv", "model,code,name,kind,unit,decimals,class,shape,gauge\nM1,LE,Lever,measured,mm,2,function,normal,Caliper 1\n"
+                            "M1,LK,Lock,checked,,,function,unknown,\n" },
+    { "limit.csv", "model,characteristic,from_date,lower,upper\nM1,LE,2026-10-01,12.4,12.6\n" },
+    { "unit.csv", "model,round,serial\nM1,P3,P3-1\nM1,P3,P3-2\nM1,P3,P3-3\nM1,P3,P3-4\n" },
+  };
+  g_autofree char *few = g_build_filename (folder, "few", NULL);
+  g_autofree char *path = g_build_filename (folder, "few" BOOK_SUFFIX, NULL);
+
+  g_mkdir_with_parents (few, 0700);
+  for (guint i = 0; i < G_N_ELEMENTS (files); i++)
+    {
+      g_autofree char *file = g_build_filename (few, files[i][0], NULL);
+
+      g_assert_true (g_file_set_contents (file, files[i][1], -1, NULL));
+    }
+  window_test_import (path, few);
+  return g_steal_pointer (&path);
+}
+
+typedef struct
+{
+  FettleWindow  *window;
+  FettleSitting *sitting;
+  GtkWidget     *page;
+  FettleTable   *table;
+  char          *folder;
+  char          *path;
+} Entry;
+
+typedef struct
+{
+  GtkWidget  *page;
+  const char *label;
+  const char *words; /* NULL: nothing is said */
+} Said;
+
+static gboolean
+is_said (gpointer data)
+{
+  const Said *said = data;
+  GtkWidget *label = window_test_find (said->page, said->label);
+
+  if (said->words == NULL)
+    return label == NULL || !gtk_widget_get_mapped (label);
+  return label != NULL && gtk_widget_get_mapped (label) && strstr (gtk_label_get_label (GTK_LABEL (label)), said->words) != NULL;
+}
+
+static void
+wait_for (Entry *entry, const char *label, const char *words)
+{
+  Said said = { entry->page, label, words };
+
+  window_test_wait (is_said, &said, words != NULL ? words : label);
+}
+
+static void
+open_entry (Entry *entry)
+{
+  entry->folder = g_dir_make_tmp ("fettle-entry-XXXXXX", NULL);
+  entry->path = make_book (entry->folder);
+  entry->window = window_test_open (entry->path, "entry");
+  entry->sitting = fettle_window_get_sitting (entry->window);
+  entry->page = GTK_WIDGET (fettle_window_get_page (entry->window));
+  entry->table = FETTLE_TABLE (window_test_get (entry->page, "entry-table"));
+  fettle_sitting_set_person (entry->sitting, entry->window->facts->persons[0].key);
+  wait_for (entry, "entry-missing", "8 readings are missing");
+  window_test_settle ();
+  gtk_widget_grab_focus (GTK_WIDGET (entry->table));
+  fettle_table_go_to_cell (entry->table, 0, FIRST);
+}
+
+static void
+close_entry (Entry *entry)
+{
+  window_test_close (entry->window);
+  window_test_remove (entry->folder);
+  g_free (entry->folder);
+  g_free (entry->path);
+}
+
+static void
+press (Entry *entry, guint key, GdkModifierType state)
+{
+  window_test_press (GTK_WIDGET (entry->table), key, state);
+}
+
+/* As a caliper does: figures, then Enter. */
+static void
+type (Entry *entry, const char *text)
+{
+  press (entry, gdk_unicode_to_keyval ((guint) text[0]), 0);
+  gtk_editable_set_text (GTK_EDITABLE (entry->table->text), text);
+  press (entry, GDK_KEY_Return, 0);
+}
+
+static void
+assert_cell (Entry *entry, guint row, guint column, const char *text, const char *mark)
+{
+  FettleTableTone tone;
+  gboolean pending;
+  g_autofree char *shown = fettle_table_source_dup_text (entry->table->source, row, column, &tone, &pending);
+  g_autofree char *sign = fettle_table_source_dup_mark (entry->table->source, row, column);
+
+  g_assert_cmpstr (shown, ==, text);
+  g_assert_cmpstr (sign, ==, mark);
+}
+
+/* A column of values, then the checks: seen at once against the limits, by sign and words, counted by unit and column. */
+static void
+test_typed (void)
+{
+  Entry entry;
+  g_autofree char *words = NULL;
+
+  open_entry (&entry);
+  type (&entry, "12.5");
+  type (&entry, "12,71");
+  type (&entry, "12.31");
+  assert_cell (&entry, 1, FIRST, "12.71", "▲"); /* before the writer is done */
+  assert_cell (&entry, 2, FIRST, "12.31", "▼");
+  assert_cell (&entry, 0, FIRST, "12.50", NULL);
+  type (&entry, ">12.6");
+  type (&entry, "p"); /* from the end of a column to the top of the next */
+  type (&entry, "f");
+  wait_for (&entry, "entry-missing", "2 readings are missing. Of P3-3: 1; of LK: 2.");
+  window_test_settle ();
+  assert_cell (&entry, 3, FIRST, ">12.60", "▲");
+  assert_cell (&entry, 0, LOCK, "passed", NULL);
+  assert_cell (&entry, 1, LOCK, "failed", "✕");
+  assert_cell (&entry, 1, 1, "", NULL);
+  assert_cell (&entry, 2, 1, "1", NULL);
+  fettle_table_go_to_cell (entry.table, 1, FIRST);
+  words = fettle_table_source_describe (entry.table->source, 1, FIRST);
+  g_assert_cmpstr (words, ==, "P3-2, LE Lever: 12.71 mm, above the upper limit 12.60 mm");
+  wait_for (&entry, "entry-words", "above the upper limit");
+
+  type (&entry, "abc"); /* stays, and says why */
+  wait_for (&entry, "entry-said", "abc");
+  g_assert_true (fettle_table_is_editing (entry.table));
+  press (&entry, GDK_KEY_Escape, 0);
+  assert_cell (&entry, 1, FIRST, "12.71", "▲");
+  close_entry (&entry);
+}
+
+/* The question does not stop the flow: the value is kept, the next one is typed, and then it is answered. */
+static void
+test_slip (void)
+{
+  Entry entry;
+
+  open_entry (&entry);
+  type (&entry, "1.25");
+  type (&entry, "12.5");
+  wait_for (&entry, "entry-question", "P3-1, LE: is 1.25 right?");
+  assert_cell (&entry, 0, FIRST, "1.25", "?");
+  wait_for (&entry, "entry-missing", "6 readings are missing");
+  window_test_settle ();
+  g_signal_emit_by_name (window_test_get (entry.page, "entry-other"), "clicked");
+  wait_for (&entry, "entry-question", NULL);
+  window_test_settle ();
+  assert_cell (&entry, 0, FIRST, "12.50", NULL);
+
+  type (&entry, "1.24");
+  wait_for (&entry, "entry-question", "P3-3, LE: is 1.24 right?");
+  g_signal_emit_by_name (window_test_get (entry.page, "entry-right"), "clicked");
+  wait_for (&entry, "entry-question", NULL);
+  window_test_settle ();
+  assert_cell (&entry, 2, FIRST, "1.24", "▼"); /* kept, and no longer asked about */
+  close_entry (&entry);
+}
+
+static void
+test_visit (void)
+{
+  Entry entry;
+  g_autofree char *one = NULL, *all = NULL, *again = NULL;
+
+  open_entry (&entry);
+  type (&entry, "12.5");
+  type (&entry, "12.51");
+  type (&entry, "12.52");
+  wait_for (&entry, "entry-missing", "5 readings are missing");
+  window_test_settle ();
+  one = fettle_sitting_dup_undo_words (entry.sitting, FALSE);
+  g_assert_cmpstr (one, !=, "3 readings in P3"); /* while the visit goes on: the last value */
+  fettle_sitting_undo (entry.sitting);
+  wait_for (&entry, "entry-missing", "6 readings are missing");
+  window_test_settle ();
+  fettle_table_go_to_cell (entry.table, 2, FIRST);
+  fettle_table_paste_text (entry.table, "12.55\tp\n12.56\tf\n");
+  wait_for (&entry, "entry-missing", "2 readings are missing");
+  window_test_settle ();
+
+  gtk_widget_grab_focus (window_test_get (entry.page, "entry-rightward"));
+  all = fettle_sitting_dup_undo_words (entry.sitting, FALSE);
+  g_assert_cmpstr (all, ==, "6 readings in P3");
+  g_assert_nonnull (strstr (gtk_widget_get_tooltip_text (window_test_get (GTK_WIDGET (entry.window), "undo")), "Undo: 6 readings in P3"));
+  fettle_sitting_undo (entry.sitting);
+  wait_for (&entry, "entry-missing", "8 readings are missing");
+  window_test_settle ();
+  again = fettle_sitting_dup_undo_words (entry.sitting, TRUE);
+  g_assert_cmpstr (again, ==, "6 readings in P3");
+  fettle_sitting_redo (entry.sitting);
+  wait_for (&entry, "entry-missing", "2 readings are missing");
+  close_entry (&entry);
+}
+
+static void
+on_read (GObject *clipboard, GAsyncResult *result, gpointer data)
+{
+  *(char **) data = gdk_clipboard_read_text_finish (GDK_CLIPBOARD (clipboard), result, NULL);
+}
+
+static gboolean
+is_set (gpointer data)
+{
+  return *(char **) data != NULL;
+}
+
+/* In as a spreadsheet writes it, and out again; what cannot be taken stays in its cell. */
+static void
+test_block (void)
+{
+  Entry entry;
+  char *copied = NULL;
+  g_autofree char *typed = NULL;
+
+  open_entry (&entry);
+  gdk_clipboard_set_text (gtk_widget_get_clipboard (entry.page), "12.5\tp\r\n12,51\tmaybe\r\n<12\tf\r\n");
+  press (&entry, GDK_KEY_v, GDK_CONTROL_MASK);
+  wait_for (&entry, "entry-said", "1 cell was not taken");
+  wait_for (&entry, "entry-missing", "3 readings are missing");
+  window_test_settle ();
+  typed = fettle_table_source_dup_typed (entry.table->source, fettle_table_source_get_key (entry.table->source, 1), LOCK);
+  g_assert_cmpstr (typed, ==, "maybe");
+  press (&entry, GDK_KEY_Home, GDK_CONTROL_MASK);
+  press (&entry, GDK_KEY_Right, GDK_SHIFT_MASK);
+  press (&entry, GDK_KEY_Down, GDK_SHIFT_MASK);
+  press (&entry, GDK_KEY_Down, GDK_SHIFT_MASK);
+  press (&entry, GDK_KEY_c, GDK_CONTROL_MASK);
+  gdk_clipboard_read_text_async (gtk_widget_get_clipboard (entry.page), NULL, on_read, &copied);
+  window_test_wait (is_set, &copied, "the clipboard");
+  g_assert_cmpstr (copied, ==, "12.50\tpassed\n12.51\t\n<12.00\tfailed\n");
+  g_free (copied);
+
+  /* Passed, down a selection, as one deed. */
+  fettle_table_go_to_cell (entry.table, 1, LOCK);
+  press (&entry, GDK_KEY_Escape, 0); /* what could not be taken */
+  press (&entry, GDK_KEY_Down, GDK_SHIFT_MASK | GDK_CONTROL_MASK);
+  press (&entry, GDK_KEY_p, 0);
+  press (&entry, GDK_KEY_Return, GDK_CONTROL_MASK);
+  wait_for (&entry, "entry-missing", "1 reading is missing");
+  window_test_settle ();
+  assert_cell (&entry, 1, LOCK, "passed", NULL);
+  assert_cell (&entry, 3, LOCK, "passed", NULL);
+  close_entry (&entry);
+}
+
+/* Second readings, later attempts, notes, and a void with its reason; the next value of a voided one is another repeat. */
+static void
+test_repeats (void)
+{
+  Entry entry;
+  g_autofree char *note = NULL, *held = NULL;
+
+  open_entry (&entry);
+  type (&entry, "12.5; burr on the edge");
+  wait_for (&entry, "entry-missing", "7 readings are missing");
+  window_test_settle ();
+  assert_cell (&entry, 0, FIRST, "12.50", "*");
+  fettle_table_go_to_cell (entry.table, 0, FIRST);
+  wait_for (&entry, "entry-words", "burr on the edge");
+  press (&entry, GDK_KEY_F2, 0);
+  held = g_strdup (gtk_editable_get_text (GTK_EDITABLE (entry.table->text)));
+  g_assert_cmpstr (held, ==, "12.50; burr on the edge");
+  press (&entry, GDK_KEY_Escape, 0);
+
+  gtk_spin_button_set_value (GTK_SPIN_BUTTON (window_test_get (entry.page, "entry-repeat")), 2);
+  wait_for (&entry, "entry-words", "1 other reading");
+  window_test_settle ();
+  assert_cell (&entry, 0, FIRST, "", NULL);
+  type (&entry, "12.55");
+  window_test_settle ();
+  gtk_spin_button_set_value (GTK_SPIN_BUTTON (window_test_get (entry.page, "entry-repeat")), 1);
+  window_test_settle ();
+  gtk_spin_button_set_value (GTK_SPIN_BUTTON (window_test_get (entry.page, "entry-attempt")), 2);
+  fettle_table_go_to_cell (entry.table, 0, FIRST);
+  wait_for (&entry, "entry-words", "2 other readings");
+  window_test_settle ();
+  type (&entry, "12.45");
+  window_test_settle ();
+  gtk_spin_button_set_value (GTK_SPIN_BUTTON (window_test_get (entry.page, "entry-attempt")), 1);
+  fettle_table_go_to_cell (entry.table, 0, FIRST);
+  wait_for (&entry, "entry-words", "2 other readings; burr");
+  window_test_settle ();
+
+  press (&entry, GDK_KEY_Delete, 0);
+  wait_for (&entry, "entry-void-what", "1 reading");
+  g_signal_emit_by_name (window_test_get (entry.page, "entry-void-reason"), "activate");
+  wait_for (&entry, "entry-said", "only with a reason");
+  gtk_editable_set_text (GTK_EDITABLE (window_test_get (entry.page, "entry-void-reason")), "wrong unit");
+  g_signal_emit_by_name (window_test_get (entry.page, "entry-void-reason"), "activate");
+  wait_for (&entry, "entry-void-what", NULL);
+  window_test_settle ();
+  assert_cell (&entry, 0, FIRST, "12.55", NULL); /* the second that stood is the first now */
+  fettle_sitting_undo (entry.sitting);
+  window_test_settle ();
+  assert_cell (&entry, 0, FIRST, "12.50", "*");
+  close_entry (&entry);
+}
+
+/* Chosen once a sitting; an overdue one is warned of where it is used, and stored with the reading. */
+static void
+test_gauge (void)
+{
+  Entry entry;
+  GtkDropDown *gauges;
+
+  open_entry (&entry);
+  wait_for (&entry, "entry-warning", NULL);
+  gauges = GTK_DROP_DOWN (window_test_get (entry.page, "entry-gauge"));
+  gtk_drop_down_set_selected (gauges, 2); /* after the usual ones and Caliper 1 */
+  wait_for (&entry, "entry-warning", "'Caliper 2' is not in order: it was due on 2026-10-01");
+  fettle_table_go_to_cell (entry.table, 0, LOCK);
+  wait_for (&entry, "entry-warning", NULL); /* a check is made with no gauge */
+  fettle_table_go_to_cell (entry.table, 0, FIRST);
+  type (&entry, "12.5");
+  wait_for (&entry, "entry-missing", "7 readings are missing");
+  close_entry (&entry);
+}
+
+/* The switch is remembered for the next page. */
+static void
+test_rightward (void)
+{
+  Entry entry;
+  guint row, column;
+
+  open_entry (&entry);
+  gtk_check_button_set_active (GTK_CHECK_BUTTON (window_test_get (entry.page, "entry-rightward")), TRUE);
+  type (&entry, "12.5");
+  g_assert_true (fettle_table_get_cell (entry.table, &row, &column));
+  g_assert_cmpuint (row, ==, 0);
+  g_assert_cmpuint (column, ==, LOCK);
+  type (&entry, "p");
+  g_assert_true (fettle_table_get_cell (entry.table, &row, &column));
+  g_assert_cmpuint (row, ==, 1);
+  g_assert_cmpuint (column, ==, FIRST);
+  window_test_settle ();
+  close_entry (&entry);
+  open_entry (&entry);
+  g_assert_true (gtk_check_button_get_active (GTK_CHECK_BUTTON (window_test_get (entry.page, "entry-rightward"))));
+  gtk_check_button_set_active (GTK_CHECK_BUTTON (window_test_get (entry.page, "entry-rightward")), FALSE);
+  close_entry (&entry);
+}
+
+int
+main (int argc, char **argv)
+{
+  window_test_init (&argc, &argv);
+  g_test_add_func ("/window/entry/values-are-judged-and-counted-as-they-are-typed", test_typed);
+  g_test_add_func ("/window/entry/a-slipped-point-is-asked-about-without-stopping", test_slip);
+  g_test_add_func ("/window/entry/a-visit-is-undone-as-one", test_visit);
+  g_test_add_func ("/window/entry/a-block-comes-in-and-goes-out", test_block);
+  g_test_add_func ("/window/entry/repeats-attempts-notes-and-voids", test_repeats);
+  g_test_add_func ("/window/entry/an-overdue-gauge-warns", test_gauge);
+  g_test_add_func ("/window/entry/enter-goes-right-when-wanted-and-stays-so", test_rightward);
+  return g_test_run ();
+}
