@@ -69,6 +69,51 @@ check_void (Shelf *shelf, gint64 reading, const char *reason, gint64 person, con
   g_assert_cmpstr (error != NULL ? error->message : NULL, ==, sentence);
 }
 
+static BookEdit *
+reading_edit (Shelf *shelf, const char *unit, guint n, double value)
+{
+  const BookTyped typed = { BOOK_MARK_MEASURED, TRUE, value };
+
+  return book_edit_reading (shelf_id (shelf, BOOK_RECORD_UNIT, unit), shelf_id (shelf, BOOK_RECORD_CHARACTERISTIC, "HF/LE"), 1, n, &typed,
+                            "2026-02-10");
+}
+
+/* A block is one action with one sentence; where one of its commands is refused none is stored. A note stays with its value. */
+static void
+test_several_commands_are_one_action (void)
+{
+  g_autoptr(GError) error = NULL;
+  GPtrArray *edits = g_ptr_array_new_with_free_func ((GDestroyNotify) book_edit_free);
+  BookEdit *noted;
+  StoreReceipt receipt;
+  Shelf shelf;
+  gint64 round, reading;
+
+  filled (&shelf);
+  round = shelf_id (&shelf, BOOK_RECORD_ROUND, "HF/P1");
+  noted = reading_edit (&shelf, "HF/P1/P1-01", 1, 1.27);
+  book_edit_reading_note (noted, "burr");
+  g_ptr_array_add (edits, noted);
+  g_ptr_array_add (edits, reading_edit (&shelf, "HF/P1/P1-01", 2, 1.28));
+  g_assert_true (book_edit_run (shelf.book, book_edit_several ("readings-typed", BOOK_RECORD_ROUND, round, edits), shelf.person, SITTING,
+                                &receipt, NULL, &error));
+  g_assert_no_error (error);
+  g_assert_cmpuint (receipt.inserted, ==, 2);
+  check_field (&shelf, "reason", "burr");
+  shelf_last_sentence (&shelf, "Typed 2 readings in: Round HF/P1");
+
+  reading = shelf_id (&shelf, BOOK_RECORD_READING, "HF/P1/P1-01/LE/1/1");
+  check_void (&shelf, reading, "gauge slipped", shelf.person, NULL);
+  edits = g_ptr_array_new_with_free_func ((GDestroyNotify) book_edit_free);
+  g_ptr_array_add (edits, reading_edit (&shelf, "HF/P1/P1-01", 3, 1.29));
+  g_ptr_array_add (edits, reading_edit (&shelf, "HF/P1/P1-01", 1, 1.30)); /* voided: stays as it is */
+  g_assert_false (book_edit_run (shelf.book, book_edit_several ("readings-typed", BOOK_RECORD_ROUND, round, edits), shelf.person, SITTING,
+                                 NULL, NULL, &error));
+  g_assert_error (error, BOOK_ERROR, BOOK_ERROR_REFUSED);
+  g_assert_cmpint (shelf_integer (&shelf, "SELECT count(*) FROM reading"), ==, 2);
+  shelf_close (&shelf);
+}
+
 static void
 test_voiding_wants_a_name_and_a_reason (void)
 {
@@ -438,6 +483,7 @@ main (int argc, char *argv[])
 
   g_test_add_func ("/book/history/two-days-differ-by-what-is-left", test_two_days_differ_by_what_is_left);
   g_test_add_func ("/book/edit/a-typed-value-becomes-a-reading", test_a_typed_value_becomes_a_reading);
+  g_test_add_func ("/book/edit/several-commands-are-one-action", test_several_commands_are_one_action);
   g_test_add_func ("/book/edit/voiding-wants-a-name-and-a-reason", test_voiding_wants_a_name_and_a_reason);
   g_test_add_func ("/book/edit/undo-takes-back-one-command", test_undo_takes_back_one_command);
   g_test_add_func ("/book/edit/people-and-units-are-added", test_people_and_units_are_added);

@@ -105,24 +105,42 @@ fettle_entry_slip (FettleEntrySource *self, guint row, guint column)
   return insight_entry_slip (self->entry, row, column - FETTLE_ENTRY_FROZEN, value);
 }
 
-/* Cells that are missing and not on their way: of a row, of a column, or of all. */
+void
+fettle_entry_pending_changed (FettleEntrySource *self)
+{
+  g_clear_pointer (&self->less, g_free);
+}
+
+/* Once for all cells that are drawn: a block of thousands may be on its way. */
+static void
+count_less (FettleEntrySource *self)
+{
+  GHashTableIter iter;
+  gpointer draft;
+  guint row, column;
+
+  self->less = g_new0 (guint, 1 + self->entry->n_units + self->entry->n_columns);
+  g_hash_table_iter_init (&iter, self->pending);
+  while (g_hash_table_iter_next (&iter, &draft, NULL))
+    if (fettle_entry_find_draft (self, draft, &row, &column) && fettle_entry_cell_at (self, row, column)->expected
+        && fettle_entry_cell_at (self, row, column)->reading == 0)
+      {
+        self->less[0]++;
+        self->less[1 + row]++;
+        self->less[1 + self->entry->n_units + column - FETTLE_ENTRY_FROZEN]++;
+      }
+}
+
+/* Cells that are missing and not on their way: of a row, of a column, or, with -1 for both, of all. */
 guint
 fettle_entry_count_missing (FettleEntrySource *self, int row, int column)
 {
-  guint n = row >= 0      ? self->entry->units[row].missing
-            : column >= 0 ? fettle_entry_column_at (self, (guint) column)->missing
-                          : self->entry->missing;
-  GHashTableIter iter;
-  gpointer draft;
-
-  g_hash_table_iter_init (&iter, self->pending);
-  while (g_hash_table_iter_next (&iter, &draft, NULL))
-    {
-      guint r, c;
-
-      if (fettle_entry_find_draft (self, draft, &r, &c) && (row < 0 || r == (guint) row) && (column < 0 || c == (guint) column)
-          && fettle_entry_cell_at (self, r, c)->expected && fettle_entry_cell_at (self, r, c)->reading == 0)
-        n--;
-    }
-  return n;
+  if (self->less == NULL)
+    count_less (self);
+  if (row >= 0)
+    return self->entry->units[row].missing - self->less[1 + row];
+  if (column >= 0)
+    return fettle_entry_column_at (self, (guint) column)->missing
+           - self->less[1 + self->entry->n_units + (guint) column - FETTLE_ENTRY_FROZEN];
+  return self->entry->missing - self->less[0];
 }

@@ -33,6 +33,7 @@ struct _FettleEntrySource
   char             **limits; /* second line of the heading */
   char              *counted; /* third line, of the column asked for last */
   GHashTable        *pending; /* draft name -> FettleEntryPending */
+  guint             *less;    /* of what is missing, what is on its way: of all, then by unit, then by characteristic; NULL: not counted */
   GHashTable        *right;   /* draft names of values that somebody said are right */
   FettleVisit       *visit;   /* the sitting's */
   gint64             gauge;   /* other than the usual one; 0 */
@@ -49,6 +50,7 @@ const FettleEntryPending *fettle_entry_pending_at (FettleEntrySource *self, guin
 gboolean fettle_entry_get_value (FettleEntrySource *self, guint row, guint column, BookMark *mark, double *value);
 InsightEntryJudged fettle_entry_judge (FettleEntrySource *self, guint row, guint column);
 double fettle_entry_slip (FettleEntrySource *self, guint row, guint column);
+void fettle_entry_pending_changed (FettleEntrySource *self);
 guint fettle_entry_count_missing (FettleEntrySource *self, int row, int column);
 
 /* entry-store.c: as FettleTableSourceInterface has them. */

@@ -238,6 +238,7 @@ fettle_entry_source_finalize (GObject *object)
   g_strfreev (self->limits);
   g_free (self->columns);
   g_free (self->counted);
+  g_free (self->less);
   g_free (self->asked);
   g_clear_object (&self->sitting);
   G_OBJECT_CLASS (fettle_entry_source_parent_class)->finalize (object);
@@ -337,6 +338,7 @@ fettle_entry_source_take (FettleEntrySource *self, InsightEntry *entry, GHashTab
   g_hash_table_unref (self->notes);
   self->entry = entry;
   self->notes = notes;
+  fettle_entry_pending_changed (self);
   set_columns (self);
   if (same)
     fettle_table_source_rows_changed (FETTLE_TABLE_SOURCE (self));

@@ -73,6 +73,7 @@ on_stored (GObject *source, GAsyncResult *result, gpointer data)
         }
       g_hash_table_remove (self->pending, draft);
     }
+  fettle_entry_pending_changed (self);
   fettle_table_source_rows_changed (FETTLE_TABLE_SOURCE (self));
   deed_free (deed);
 }
@@ -148,6 +149,7 @@ expect (FettleEntrySource *self, Deed *deed, guint row, guint column, const char
   *pending = (FettleEntryPending){ typed->mark, typed->has_value ? typed->value : (double) NAN, g_strdup (note) };
   fettle_drafts_keep (self->drafts, draft, text);
   g_hash_table_insert (self->pending, g_strdup (draft), pending);
+  fettle_entry_pending_changed (self);
   g_ptr_array_add (deed->drafts, draft);
   g_ptr_array_add (deed->texts, g_strdup (text));
   look_for_slip (self, row, column, draft);

@@ -21,11 +21,9 @@ stored_text (FettleTable *self)
 {
   FettleTableTone tone;
   gboolean pending = FALSE;
-  char *text = fettle_table_source_dup_text (self->source, self->row, self->column, &tone, &pending);
+  g_autofree char *text = fettle_table_source_dup_text (self->source, self->row, self->column, &tone, &pending);
 
-  if (pending)
-    g_clear_pointer (&text, g_free);
-  return text;
+  return pending ? NULL : held_text (self); /* as it is typed: with its note */
 }
 
 /* The text's own undo begins with what is set here. */
