@@ -3,7 +3,7 @@
 
 /*
  * How a gauge study is meant to be done: who measures, which pieces, how often. The book holds what was measured alone, so
- * the plan stays among the drafts of whoever made it.
+ * the plan stays among the drafts, for whoever writes.
  */
 
 #include <glib.h>

@@ -243,7 +243,7 @@ keep_wish (FettleGaugePage *self)
   text = fettle_study_wish_to_text (wish);
   if (g_str_equal (text, before))
     return;
-  fettle_drafts_keep (fettle_sitting_get_drafts (self->sitting), draft, text);
+  fettle_drafts_keep_for_all (fettle_sitting_get_drafts (self->sitting), draft, text);
   ask (self);
 }
 

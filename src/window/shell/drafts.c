@@ -401,6 +401,19 @@ fettle_drafts_keep (FettleDrafts *self, const char *field, const char *text)
     g_signal_emit (self, signals[SIGNAL_TYPED], 0);
 }
 
+void
+fettle_drafts_keep_for_all (FettleDrafts *self, const char *field, const char *text)
+{
+  gint64 person;
+
+  g_return_if_fail (FETTLE_IS_DRAFTS (self));
+
+  person = self->person;
+  self->person = 0;
+  fettle_drafts_keep (self, field, text);
+  self->person = person;
+}
+
 /**
  * fettle_drafts_get:
  * @self: drafts

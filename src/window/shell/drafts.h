@@ -32,6 +32,10 @@ FettleDrafts *fettle_drafts_new   (const char   *book) G_GNUC_WARN_UNUSED_RESULT
 void          fettle_drafts_keep  (FettleDrafts *self,
                                    const char   *field,
                                    const char   *text);
+/* The same for whoever writes: what is planned rather than typed into a field. */
+void          fettle_drafts_keep_for_all (FettleDrafts *self,
+                                   const char   *field,
+                                   const char   *text);
 const char   *fettle_drafts_get   (FettleDrafts *self,
                                    const char   *field);
 char        **fettle_drafts_list  (FettleDrafts *self) G_GNUC_WARN_UNUSED_RESULT;
