@@ -18,6 +18,7 @@ const BatchVerb * const batch_verbs[] = {
   &batch_verb_pilot,
   &batch_verb_leadtime,
   &batch_verb_forecast,
+  &batch_verb_release,
   &batch_verb_gauges,
   &batch_verb_life,
   &batch_verb_plan,

@@ -22,6 +22,7 @@ extern const BatchVerb batch_verb_chart;
 extern const BatchVerb batch_verb_gauges;
 extern const BatchVerb batch_verb_leadtime;
 extern const BatchVerb batch_verb_forecast;
+extern const BatchVerb batch_verb_release;
 extern const BatchVerb batch_verb_life;
 extern const BatchVerb batch_verb_paper;
 extern const BatchVerb batch_verb_letter;

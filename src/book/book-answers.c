@@ -4,6 +4,8 @@
 
 #include <glib/gi18n-lib.h>
 
+#include "store-history.h"
+
 /**
  * book_version_read:
  * @db: any connection
@@ -29,6 +31,12 @@ book_version_read (StoreDb *db, gint64 model, BookVersion *version, GError **err
     *(sqlite3_column_int64 (statement, 0) == 0 ? &version->shared : &version->model) =
       sqlite3_column_int64 (statement, 1);
   return ok;
+}
+
+gboolean
+book_head_read (StoreDb *db, gint64 *place, char **head, GError **error)
+{
+  return store_history_head (db, place, head, error);
 }
 
 /* Both statements begin with these parameters; nothing is copied. */

@@ -41,6 +41,11 @@ gboolean book_version_read  (StoreDb            *db,
                              gint64              model,
                              BookVersion        *version,
                              GError            **error) G_GNUC_WARN_UNUSED_RESULT;
+/* How far the journal goes: number of entries, place hash of the last one (hexadecimal). */
+gboolean book_head_read     (StoreDb            *db,
+                             gint64             *place,
+                             char              **head,
+                             GError            **error) G_GNUC_WARN_UNUSED_RESULT;
 gboolean book_answer_get    (StoreDb            *db,
                              const BookQuestion *question,
                              GBytes            **answer,

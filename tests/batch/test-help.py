@@ -6,7 +6,7 @@ import re
 
 from batch_tap import done, ok, refuse, run
 
-VERBS = ['new', 'fields', 'import', 'sheet', 'export', 'standing', 'readings', 'issues', 'compare', 'pilot', 'leadtime', 'forecast', 'gauges', 'life', 'plan', 'chart', 'paper', 'letter', 'history', 'undo', 'redo', 'check', 'calc']
+VERBS = ['new', 'fields', 'import', 'sheet', 'export', 'standing', 'readings', 'issues', 'compare', 'pilot', 'leadtime', 'forecast', 'release', 'gauges', 'life', 'plan', 'chart', 'paper', 'letter', 'history', 'undo', 'redo', 'check', 'calc']
 page = (pathlib.Path(__file__).resolve().parents[2] / 'data' / 'man' / 'fettle-batch.1').read_text()
 page = page.replace('\\-', '-').replace('\\&', '')
 

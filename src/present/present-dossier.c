@@ -1,0 +1,311 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "present-dossier.h"
+
+#include "book-evidence.h"
+#include "book-models.h"
+
+#include <math.h>
+
+#define RATE_DRAWS 10000
+
+static gboolean
+read_caution (PresentDossier *dossier, StoreDb *db, GError **error)
+{
+  g_autoptr(GPtrArray) models = book_models_list (db, error);
+
+  for (guint i = 0; models != NULL && i < models->len; i++)
+    if (((const BookModel *) models->pdata[i])->id == dossier->model)
+      dossier->caution = g_strdup (((const BookModel *) models->pdata[i])->caution);
+  return models != NULL;
+}
+
+/**
+ * present_dossier_load:
+ * @db: a reader's connection, in one transaction
+ * @model: of which model
+ * @span: through which round, as of which day
+ * @cancellable: (nullable): to stop
+ * @error: return location
+ *
+ * Reads all that present_dossier_compute() needs; the book is not asked afterwards.
+ *
+ * Returns: (transfer full) (nullable): the records
+ */
+PresentDossier *
+present_dossier_load (StoreDb *db, gint64 model, const InsightSpan *span, GCancellable *cancellable, GError **error)
+{
+  g_autoptr(PresentDossier) dossier = g_new0 (PresentDossier, 1);
+
+  dossier->model = model;
+  dossier->today = g_strdup (span->today);
+  dossier->through = span->through;
+  if (!book_version_read (db, model, &dossier->version, error) || !book_head_read (db, &dossier->place, &dossier->head, error)
+      || !read_caution (dossier, db, error))
+    return NULL;
+  dossier->evidence = book_evidence_load (db, model, error);
+  if (dossier->evidence == NULL)
+    return NULL;
+  dossier->list = book_gate_list_read (db, model, error);
+  if (dossier->list == NULL)
+    return NULL;
+  dossier->afterwards = book_afterwards_list (db, dossier->evidence, cancellable, error);
+  if (dossier->afterwards == NULL)
+    return NULL;
+  dossier->others = book_evidence_load_others (db, model, cancellable, error);
+  return dossier->others != NULL ? g_steal_pointer (&dossier) : NULL;
+}
+
+typedef struct
+{
+  PresentDossier *dossier;
+  InsightSpan     span;
+  GCancellable   *cancellable;
+  GError        **error;
+} Work;
+
+static gboolean
+compute_gates (Work *work)
+{
+  PresentDossier *d = work->dossier;
+  g_autoptr(InsightStanding) standing = insight_standing (d->evidence, &work->span, work->cancellable, work->error);
+  InsightIssues *issues;
+
+  if (standing == NULL)
+    return FALSE;
+  d->standing = present_standing_new (standing, d->caution);
+  issues = insight_issues (d->evidence, &work->span, work->cancellable, work->error);
+  if (issues == NULL)
+    return FALSE;
+  d->issues = present_issues_new (issues);
+  d->release = insight_release (d->evidence, d->standing->data, issues, work->cancellable, work->error);
+  if (d->release == NULL)
+    return FALSE;
+  d->gates = present_release_new (d->release, d->standing, d->list, d->afterwards);
+  return TRUE;
+}
+
+static gboolean
+compute_pilot (Work *work)
+{
+  PresentDossier *d = work->dossier;
+
+  d->pilot = insight_pilot (d->evidence, &work->span, work->error);
+  if (d->pilot == NULL)
+    return FALSE;
+  d->pilot_words = present_pilot_new (d->pilot);
+  d->rate_input = insight_rate_input (d->evidence, d->pilot);
+  d->rate = insight_rate (d->rate_input);
+  if (!insight_rate_draw (d->rate, d->rate_input, RATE_DRAWS, NAN, NULL, NULL, work->cancellable)
+      && g_cancellable_set_error_if_cancelled (work->cancellable, work->error))
+    return FALSE;
+  d->rate_words = present_rate_new (d->rate_input, d->rate);
+  d->leadtime = insight_leadtime (d->evidence, (const BookEvidence *const *) d->others->pdata, d->others->len, &work->span, work->error);
+  if (d->leadtime == NULL)
+    return FALSE;
+  d->leadtime_words = present_leadtime_new (d->leadtime);
+  return TRUE;
+}
+
+static gboolean
+compute_studies (Work *work)
+{
+  PresentDossier *d = work->dossier;
+
+  d->gauges = insight_gauges (d->evidence, &work->span, work->cancellable, work->error);
+  if (d->gauges == NULL)
+    return FALSE;
+  d->gauges_words = present_gauges_new (d->gauges);
+  for (guint c = 0; c < d->evidence->n_characteristics; c++)
+    {
+      PresentDossierLife life = { NULL, NULL };
+      gboolean cycled = FALSE;
+
+      for (guint i = 0; i < d->evidence->n_life_tests && !cycled; i++)
+        cycled = d->evidence->life_tests[i].characteristic == (int) c;
+      if (!cycled)
+        continue;
+      life.data = insight_life (d->evidence, d->evidence->characteristics[c].id, &work->span, work->cancellable, work->error);
+      if (life.data == NULL)
+        return FALSE;
+      life.words = present_life_new (life.data, d->caution);
+      g_array_append_val (d->lives, life);
+    }
+  return TRUE;
+}
+
+static gboolean
+compute_forecast (Work *work)
+{
+  PresentDossier *d = work->dossier;
+
+  d->forecast_input = insight_forecast_input (d->evidence, d->standing->data, work->cancellable, work->error);
+  if (d->forecast_input == NULL)
+    return FALSE;
+  d->forecast = insight_forecast (d->forecast_input, &d->forecast_input->defaults, INSIGHT_FORECAST_DRAWS, work->cancellable);
+  d->helps = d->forecast != NULL ? insight_forecast_helps (d->forecast_input, &d->forecast_input->defaults, work->cancellable) : NULL;
+  if (d->helps != NULL)
+    return TRUE;
+  g_cancellable_set_error_if_cancelled (work->cancellable, work->error);
+  return FALSE;
+}
+
+static gboolean
+compute_past (Work *work)
+{
+  work->dossier->past = insight_forecast_past (work->dossier->evidence, &work->span, work->cancellable, work->error);
+  return work->dossier->past != NULL;
+}
+
+static void
+clear_life (gpointer data)
+{
+  PresentDossierLife *life = data;
+
+  present_life_free (life->words);
+  insight_life_free (life->data);
+}
+
+/**
+ * present_dossier_compute:
+ * @dossier: as it was read; once only
+ * @parts: which
+ * @progress: (nullable): told the share done
+ * @data: handed to it
+ * @cancellable: (nullable): to stop
+ * @error: return location
+ *
+ * Returns: whether all of it is there; %G_IO_ERROR_CANCELLED, also when @progress said to stop
+ */
+gboolean
+present_dossier_compute (PresentDossier *dossier, PresentDossierParts parts, PresentProgress progress, gpointer data,
+                         GCancellable *cancellable, GError **error)
+{
+  static const struct
+  {
+    PresentDossierParts part; /* 0: always */
+    gboolean (*compute) (Work *work);
+    double share;             /* of the time, roughly, when all are asked for */
+  } stages[] = {
+    { 0, compute_gates, 0.3 },
+    { PRESENT_DOSSIER_RUNS, compute_pilot, 0.1 },
+    { PRESENT_DOSSIER_RUNS, compute_studies, 0.1 },
+    { PRESENT_DOSSIER_FORECAST, compute_forecast, 0.2 },
+    { PRESENT_DOSSIER_PAST, compute_past, 0.3 },
+  };
+  Work work = { dossier, { dossier->through, dossier->today }, cancellable, error };
+  double done = 0.0;
+
+  dossier->lives = g_array_new (FALSE, FALSE, sizeof (PresentDossierLife));
+  g_array_set_clear_func (dossier->lives, clear_life);
+  for (guint i = 0; i < G_N_ELEMENTS (stages); i++)
+    {
+      if (stages[i].part != 0 && (parts & stages[i].part) == 0)
+        continue;
+      if (progress != NULL && !progress (done, data))
+        {
+          g_set_error_literal (error, G_IO_ERROR, G_IO_ERROR_CANCELLED, "");
+          return FALSE;
+        }
+      if (!stages[i].compute (&work))
+        return FALSE;
+      done += stages[i].share;
+    }
+  if (dossier->forecast != NULL)
+    dossier->forecast_words = present_forecast_new (dossier->forecast_input, &dossier->forecast_input->defaults, dossier->forecast,
+                                                    dossier->helps, dossier->past);
+  return TRUE;
+}
+
+void
+present_dossier_free (PresentDossier *d)
+{
+  if (d == NULL)
+    return;
+
+  g_clear_pointer (&d->forecast_words, present_forecast_free);
+  g_clear_pointer (&d->past, g_array_unref);
+  g_clear_pointer (&d->helps, g_array_unref);
+  g_clear_pointer (&d->forecast, insight_forecast_free);
+  g_clear_pointer (&d->forecast_input, insight_forecast_input_free);
+  g_clear_pointer (&d->lives, g_array_unref);
+  g_clear_pointer (&d->gauges_words, present_gauges_free);
+  g_clear_pointer (&d->gauges, insight_gauges_free);
+  g_clear_pointer (&d->leadtime_words, present_leadtime_free);
+  g_clear_pointer (&d->leadtime, insight_leadtime_free);
+  g_clear_pointer (&d->rate_words, present_rate_free);
+  g_clear_pointer (&d->rate, insight_rate_free);
+  g_clear_pointer (&d->rate_input, insight_rate_input_free);
+  g_clear_pointer (&d->pilot_words, present_pilot_free);
+  g_clear_pointer (&d->pilot, insight_pilot_free);
+  g_clear_pointer (&d->gates, present_release_free);
+  g_clear_pointer (&d->release, insight_release_free);
+  g_clear_pointer (&d->issues, present_issues_free);
+  g_clear_pointer (&d->standing, present_standing_free);
+  g_clear_pointer (&d->afterwards, g_ptr_array_unref);
+  g_clear_pointer (&d->list, book_gate_list_free);
+  g_clear_pointer (&d->others, g_ptr_array_unref);
+  g_clear_pointer (&d->evidence, book_evidence_free);
+  g_free (d->head);
+  g_free (d->caution);
+  g_free (d->today);
+  g_free (d);
+}
+
+static void
+freeze_gate (PresentFreeze *freeze, const PresentDossier *d, guint gate)
+{
+  const PresentGate *words = d->gates->gates->pdata[gate];
+  PresentSheet *stops = present_sheet_new ("");
+
+  present_sheet_add_column (stops, "", FALSE, TRUE, 0);
+  for (guint i = 0; i < words->stops->len; i++)
+    present_sheet_add_row (stops, NULL, 0, TRUE, PRESENT_CELLS (g_strdup (words->stops->pdata[i])));
+  present_freeze_add_sheet (freeze, "stops", stops);
+  present_sheet_free (stops);
+  present_freeze_add_sheet (freeze, "opinions", words->opinions);
+  present_freeze_add_sheet (freeze, "earlier_decisions", words->decisions);
+  present_freeze_add_sheet (freeze, "remarks", d->gates->remarks);
+  present_freeze_add_sheet (freeze, "changed_afterwards", d->gates->afterwards);
+  present_freeze_add_sheet (freeze, "entered_by_others", d->gates->signed_for);
+  present_freeze_add_sheet (freeze, "waivers", d->gates->waivers);
+}
+
+/**
+ * present_dossier_freeze:
+ * @dossier: computed, all parts that shall be in it
+ * @gate: index of the gate that is decided about
+ * @book: UUID of the book
+ *
+ * The same records at the same head give the same bytes.
+ *
+ * Returns: (transfer full): what is known, as one document
+ */
+GBytes *
+present_dossier_freeze (const PresentDossier *d, guint gate, const char *book)
+{
+  const PresentFreezeHead head = { book, d->place, d->head, d->version.model, d->version.shared, PACKAGE_VERSION,
+                                   ((const InsightGate *) d->release->gates->pdata[gate])->name, d->model };
+  PresentFreeze *freeze = present_freeze_new (&head, d->standing);
+
+  freeze_gate (freeze, d, gate);
+  present_freeze_add (freeze, "issues", present_json_issues (d->issues, NULL));
+  if (d->pilot != NULL)
+    present_freeze_add (freeze, "pilot", present_json_pilot (d->pilot_words, d->rate_input, d->rate, d->rate_words));
+  if (d->leadtime != NULL)
+    present_freeze_add (freeze, "leadtime", present_json_leadtime (d->leadtime_words));
+  if (d->gauges != NULL)
+    present_freeze_add (freeze, "gauges", present_json_gauges (d->gauges_words));
+  for (guint i = 0; i < d->lives->len; i++)
+    {
+      const PresentDossierLife *life = &g_array_index (d->lives, PresentDossierLife, i);
+      g_autofree char *name = g_strdup_printf ("life %s", life->data->code);
+
+      present_freeze_add (freeze, name, present_json_life (life->words));
+    }
+  if (d->forecast != NULL)
+    present_freeze_add (freeze, "forecast", present_json_forecast (d->forecast_words, d->forecast_input, &d->forecast_input->defaults,
+                                                                   d->forecast, d->helps, d->past));
+  return present_freeze_end (freeze);
+}

@@ -1,0 +1,112 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+/*
+ * Everything that a decision about a model rests on, read and computed once: for the page, for the pack, and for what is
+ * frozen with the decision, so that the three cannot differ.
+ */
+
+#include "book-answers.h"
+#include "insight-gauges.h"
+#include "insight-life.h"
+#include "present-forecast.h"
+#include "present-freeze.h"
+#include "present-gauge.h"
+#include "present-issue.h"
+#include "present-leadtime.h"
+#include "present-life.h"
+#include "present-pilot.h"
+#include "present-release.h"
+
+G_BEGIN_DECLS
+
+/**
+ * PresentDossierParts:
+ * @PRESENT_DOSSIER_GATES: standing, issues, gates and what was said about them, what was changed afterwards
+ * @PRESENT_DOSSIER_RUNS: pilot, rate, lead time, life tests, gauges
+ * @PRESENT_DOSSIER_FORECAST: when it is ready, and what would help
+ * @PRESENT_DOSSIER_PAST: what earlier rounds would have said of that
+ */
+typedef enum
+{
+  PRESENT_DOSSIER_GATES = 0,
+  PRESENT_DOSSIER_RUNS = 1 << 0,
+  PRESENT_DOSSIER_FORECAST = 1 << 1,
+  PRESENT_DOSSIER_PAST = 1 << 2,
+  PRESENT_DOSSIER_ALL = PRESENT_DOSSIER_RUNS | PRESENT_DOSSIER_FORECAST | PRESENT_DOSSIER_PAST
+} PresentDossierParts;
+
+/* One characteristic that was cycled. */
+typedef struct
+{
+  InsightLife *data;
+  PresentLife *words;
+} PresentDossierLife;
+
+/**
+ * PresentDossier:
+ * @version: of the model, when it was read
+ * @place: entries of the journal then
+ * @head: place hash of the last one
+ * @lives: (element-type PresentDossierLife): by characteristic
+ *
+ * What belongs to parts that were not asked for is %NULL.
+ */
+typedef struct
+{
+  gint64                model;
+  char                 *today;
+  char                 *caution;
+  gint64                through;
+  BookVersion           version;
+  gint64                place;
+  char                 *head;
+  BookEvidence         *evidence;
+  GPtrArray            *others;
+  BookGateList         *list;
+  GPtrArray            *afterwards;
+
+  PresentStanding      *standing;
+  PresentIssues        *issues;
+  InsightRelease       *release;
+  PresentRelease       *gates;
+  InsightPilot         *pilot;
+  PresentPilot         *pilot_words;
+  InsightRateInput     *rate_input;
+  InsightRate          *rate;
+  PresentRate          *rate_words;
+  InsightLeadtime      *leadtime;
+  PresentLeadtime      *leadtime_words;
+  InsightGauges        *gauges;
+  PresentGauges        *gauges_words;
+  GArray               *lives;
+  InsightForecastInput *forecast_input;
+  InsightForecast      *forecast;
+  GArray               *helps;
+  GArray               *past;
+  PresentForecast      *forecast_words;
+} PresentDossier;
+
+/* Told the share done; answers whether to go on. */
+typedef gboolean (*PresentProgress) (double   share,
+                                     gpointer data);
+
+PresentDossier *present_dossier_load    (StoreDb             *db,
+                                         gint64               model,
+                                         const InsightSpan   *span,
+                                         GCancellable        *cancellable,
+                                         GError             **error) G_GNUC_WARN_UNUSED_RESULT;
+gboolean        present_dossier_compute (PresentDossier      *dossier,
+                                         PresentDossierParts  parts,
+                                         PresentProgress      progress,
+                                         gpointer             data,
+                                         GCancellable        *cancellable,
+                                         GError             **error) G_GNUC_WARN_UNUSED_RESULT;
+void            present_dossier_free    (PresentDossier      *dossier);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (PresentDossier, present_dossier_free)
+
+GBytes         *present_dossier_freeze  (const PresentDossier *dossier,
+                                         guint                 gate,
+                                         const char           *book) G_GNUC_WARN_UNUSED_RESULT;
+
+G_END_DECLS
