@@ -5,6 +5,7 @@
 #include <glib/gi18n-lib.h>
 
 #include "book-evidence-private.h"
+#include "store-content.h"
 
 /* ?1 is the model. Who entered a row is told by keys: an action's own key comes just before those of its rows. */
 #define ENTERED(alias) \
@@ -158,6 +159,12 @@ gboolean
 book_gate_deed_stands (const BookGateDeed *deed)
 {
   return deed->withdraws == 0 && deed->withdrawn < 0 && deed->superseded < 0;
+}
+
+GBytes *
+book_gate_deed_evidence (StoreDb *db, const BookGateDeed *deed, GError **error)
+{
+  return *deed->evidence != '\0' ? store_content_read (db, deed->evidence, error) : NULL;
 }
 
 /**

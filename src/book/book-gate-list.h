@@ -86,6 +86,10 @@ BookGateList       *book_gate_list_read  (StoreDb            *db,
 void                book_gate_list_free  (BookGateList       *list);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (BookGateList, book_gate_list_free)
 
+/* What a decision froze, proven against its digest; NULL: nothing was frozen, or with @error it cannot be read. */
+GBytes             *book_gate_deed_evidence (StoreDb            *db,
+                                             const BookGateDeed *deed,
+                                             GError            **error) G_GNUC_WARN_UNUSED_RESULT;
 /* The decision that stands about a gate (an index of gates); %NULL: none. */
 const BookGateDeed *book_gate_list_decision (const BookGateList *list,
                                              guint               gate);

@@ -21,6 +21,7 @@ typedef struct
   gint64       withdraws;
   BookTexts   *texts;
   GPtrArray   *conditions; /* BookTexts of todos */
+  gboolean     by_lines;   /* they were written as lines of the text */
   GBytes      *evidence;
   BookVersion  seen;
 } Deed;
@@ -188,9 +189,40 @@ conditions_are_whole (const Deed *deed, GError **error)
         const char *text = book_texts_get (deed->conditions->pdata[i], required[k]);
 
         if (text == NULL || *text == '\0')
-          return book_error_refuse (error, BOOK_ERROR_VALUE, book_field_find (book_record (BOOK_RECORD_TODO), required[k]),
+          return book_error_refuse (error, BOOK_ERROR_VALUE,
+                                    deed->by_lines ? book_field_find (book_record (BOOK_RECORD_DECISION), "conditions")
+                                                   : book_field_find (book_record (BOOK_RECORD_TODO), required[k]),
                                     _("A condition says what is to be done, by whom, and until when: write all three."));
       }
+  return TRUE;
+}
+
+/* Each line of the text: 'what; who; until when'. */
+static gboolean
+take_lines (Deed *deed, GError **error)
+{
+  static const char *const fields[] = { "what", "person", "due", NULL };
+  const char *text = book_texts_get (deed->texts, "conditions");
+  g_auto(GStrv) lines = g_strsplit (text != NULL ? text : "", "\n", -1);
+
+  for (guint i = 0; lines[i] != NULL; i++)
+    {
+      g_auto(GStrv) parts = g_strsplit (lines[i], ";", -1);
+
+      if (*g_strstrip (lines[i]) == '\0')
+        continue;
+      if (g_strv_length (parts) != 3)
+        {
+          g_autofree char *sentence = g_strdup_printf (_("Line %u does not say a condition: write what is to be done; who; until when, with a "
+                                                         "semicolon between."), i + 1);
+
+          return book_error_refuse (error, BOOK_ERROR_VALUE, book_field_find (book_record (BOOK_RECORD_DECISION), "conditions"), sentence);
+        }
+      for (guint k = 0; k < 3; k++)
+        g_strstrip (parts[k]);
+      g_ptr_array_add (deed->conditions, book_texts_new (BOOK_RECORD_TODO, fields, (const char *const *) parts, NULL));
+      deed->by_lines = TRUE;
+    }
   return TRUE;
 }
 
@@ -210,7 +242,11 @@ store_conditions (BookEdit *edit, StoreAction *action, GError **error)
       book_values_set (todos, values, "about", book_value_integer (edit->id));
       if (!book_texts_take (deed->conditions->pdata[i], store_action_db (action), 0, edit->today, values, error)
           || !book_edit_store (action, todos, values, &todo, error))
-        return FALSE;
+        {
+          if (deed->by_lines && error != NULL)
+            book_error_blame (*error, book_field_find (book_record (BOOK_RECORD_DECISION), "conditions"));
+          return FALSE;
+        }
     }
   return TRUE;
 }
@@ -222,7 +258,7 @@ conditions_text (Deed *deed)
   const char *own = book_texts_get (deed->texts, "conditions");
   GString *text = g_string_new (own != NULL ? own : "");
 
-  for (guint i = 0; i < deed->conditions->len; i++)
+  for (guint i = 0; !deed->by_lines && i < deed->conditions->len; i++)
     {
       const BookTexts *condition = deed->conditions->pdata[i];
 
@@ -235,6 +271,15 @@ conditions_text (Deed *deed)
 }
 
 static gboolean
+is_conditional (const Deed *deed)
+{
+  const char *verdict = book_texts_get (deed->texts, "verdict");
+  const BookChoice *choice = book_choice_by_code (book_decision_verdicts, BOOK_DECISION_RELEASE_WITH_CONDITIONS);
+
+  return g_strcmp0 (verdict, choice->text) == 0;
+}
+
+static gboolean
 decide (BookEdit *edit, StoreAction *action, GError **error)
 {
   const BookRecord *decisions = book_record (BOOK_RECORD_DECISION);
@@ -244,7 +289,7 @@ decide (BookEdit *edit, StoreAction *action, GError **error)
   g_autofree char *sha256 = NULL;
   BookValue values[BOOK_MAX_FIELDS];
 
-  if (!conditions_are_whole (deed, error))
+  if ((deed->conditions->len == 0 && is_conditional (deed) && !take_lines (deed, error)) || !conditions_are_whole (deed, error))
     return FALSE;
   conditions = conditions_text (deed);
   if (!take (edit, action, _("It is decided only by name: choose first who decides."), values, error)
@@ -269,7 +314,8 @@ decide (BookEdit *edit, StoreAction *action, GError **error)
  * @evidence: what is known, frozen: at most %STORE_CONTENT_MOST
  * @seen: the version of the model that @evidence was computed of
  *
- * Decides about a gate. Refused without a name, by anybody but an owner, without a verdict, at most without a number of
+ * Decides about a gate. The conditions of a release with conditions are things to do: given by book_release_condition(), else
+ * as lines of the text, 'what; who; until when'. Refused without a name, by anybody but an owner, without a verdict, at most without a number of
  * units, with conditions without any, and when something was entered after @seen.
  *
  * Returns: (transfer full): the command; its record is the decision

@@ -181,6 +181,28 @@ test_conditions_become_things_to_do (void)
   shelf_close (&shelf);
 }
 
+/* As a person writes them: a line each. */
+static void
+test_conditions_are_lines (void)
+{
+  Shelf shelf;
+
+  filled (&shelf);
+  shelf_run_refused (&shelf, decide (&shelf, STRINGS ("verdict", "person", "conditions"), STRINGS ("release with conditions", "AW", "Third lot; MO; 2026-04-01\nInstructions")),
+                     "conditions", "Line 2 does not say a condition: write what is to be done; who; until when, with a semicolon between.");
+  shelf_run_refused (&shelf, decide (&shelf, STRINGS ("verdict", "person", "conditions"), STRINGS ("release with conditions", "AW", "Third lot; MO; April")),
+                     "conditions", "'April' is not a date that exists: write it like 2026-03-31.");
+  shelf_run_refused (&shelf, decide (&shelf, STRINGS ("verdict", "person", "conditions"), STRINGS ("release with conditions", "AW", "Third lot; ; 2026-04-01")),
+                     "conditions", "A condition says what is to be done, by whom, and until when: write all three.");
+  shelf_run (&shelf, decide (&shelf, STRINGS ("verdict", "person", "conditions"),
+                             STRINGS ("release with conditions", "AW", "Third spring lot measured; MO; 2026-04-01\n\nInstructions approved; AW; 2026-04-15\n")));
+  check_get (&shelf, BOOK_RECORD_DECISION, "HF/1/1", "conditions",
+             "Third spring lot measured; MO; 2026-04-01\n\nInstructions approved; AW; 2026-04-15");
+  check_get (&shelf, BOOK_RECORD_TODO, "1", "what", "Third spring lot measured");
+  check_get (&shelf, BOOK_RECORD_TODO, "2", "due", "2026-04-15");
+  shelf_close (&shelf);
+}
+
 static void
 test_nobody_decides_on_what_he_has_not_seen (void)
 {
@@ -237,6 +259,7 @@ main (int argc, char **argv)
   g_test_add_func ("/book/release/only-an-owner-decides", test_only_an_owner_decides);
   g_test_add_func ("/book/release/a-decision-keeps-what-was-known", test_a_decision_keeps_what_was_known);
   g_test_add_func ("/book/release/conditions-become-things-to-do", test_conditions_become_things_to_do);
+  g_test_add_func ("/book/release/conditions-are-written-a-line-each", test_conditions_are_lines);
   g_test_add_func ("/book/release/nobody-decides-on-what-was-not-seen", test_nobody_decides_on_what_he_has_not_seen);
   g_test_add_func ("/book/release/only-a-later-one-withdraws", test_only_a_later_one_withdraws);
   return g_test_run ();
