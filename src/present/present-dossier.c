@@ -21,6 +21,40 @@ read_caution (PresentDossier *dossier, StoreDb *db, GError **error)
   return models != NULL;
 }
 
+static void
+frozen_free (gpointer data)
+{
+  PresentDossierFrozen *frozen = data;
+
+  g_clear_pointer (&frozen->document, g_bytes_unref);
+  g_clear_pointer (&frozen->then, present_frozen_free);
+  g_clear_pointer (&frozen->beside, present_sheet_free);
+  g_free (frozen->problem);
+  g_free (frozen);
+}
+
+/* A document that is missing or altered is no reason to show nothing: it is said. */
+static void
+read_frozen (PresentDossier *dossier, StoreDb *db)
+{
+  dossier->frozen = g_ptr_array_new_with_free_func (frozen_free);
+  for (guint i = 0; i < dossier->list->n_gates; i++)
+    {
+      const BookGateDeed *decision = book_gate_list_decision (dossier->list, i);
+      PresentDossierFrozen *frozen = g_new0 (PresentDossierFrozen, 1);
+      g_autoptr(GError) error = NULL;
+
+      g_ptr_array_add (dossier->frozen, frozen);
+      if (decision == NULL)
+        continue;
+      frozen->document = book_gate_deed_evidence (db, decision, &error);
+      if (frozen->document != NULL)
+        frozen->then = present_frozen_read (frozen->document, &error);
+      if (error != NULL)
+        frozen->problem = g_strdup (error->message);
+    }
+}
+
 /**
  * present_dossier_load:
  * @db: a reader's connection, in one transaction
@@ -50,6 +84,7 @@ present_dossier_load (StoreDb *db, gint64 model, const InsightSpan *span, GCance
   dossier->list = book_gate_list_read (db, model, error);
   if (dossier->list == NULL)
     return NULL;
+  read_frozen (dossier, db);
   dossier->afterwards = book_afterwards_list (db, dossier->evidence, cancellable, error);
   if (dossier->afterwards == NULL)
     return NULL;
@@ -83,6 +118,13 @@ compute_gates (Work *work)
   if (d->release == NULL)
     return FALSE;
   d->gates = present_release_new (d->release, d->standing, d->list, d->afterwards);
+  for (guint i = 0; i < d->frozen->len; i++)
+    {
+      PresentDossierFrozen *frozen = d->frozen->pdata[i];
+
+      if (frozen->then != NULL)
+        frozen->beside = present_frozen_beside (frozen->then, d->standing);
+    }
   return TRUE;
 }
 
@@ -230,6 +272,7 @@ present_dossier_free (PresentDossier *d)
   g_clear_pointer (&d->forecast, insight_forecast_free);
   g_clear_pointer (&d->forecast_input, insight_forecast_input_free);
   g_clear_pointer (&d->lives, g_array_unref);
+  g_clear_pointer (&d->frozen, g_ptr_array_unref);
   g_clear_pointer (&d->gauges_words, present_gauges_free);
   g_clear_pointer (&d->gauges, insight_gauges_free);
   g_clear_pointer (&d->leadtime_words, present_leadtime_free);

@@ -43,6 +43,15 @@ typedef struct
   PresentLife *words;
 } PresentDossierLife;
 
+/* What the decision that stands about a gate froze. */
+typedef struct
+{
+  GBytes        *document; /* NULL: there is none */
+  char          *problem;  /* (nullable): why it cannot be read: altered, missing, of a newer program */
+  PresentFrozen *then;     /* NULL with a problem */
+  PresentSheet  *beside;   /* known then, known now */
+} PresentDossierFrozen;
+
 /**
  * PresentDossier:
  * @version: of the model, when it was read
@@ -80,6 +89,7 @@ typedef struct
   InsightGauges        *gauges;
   PresentGauges        *gauges_words;
   GArray               *lives;
+  GPtrArray            *frozen; /* by gate: PresentDossierFrozen */
   InsightForecastInput *forecast_input;
   InsightForecast      *forecast;
   GArray               *helps;

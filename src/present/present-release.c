@@ -103,6 +103,7 @@ criteria_sheet (const InsightGate *gate, const PresentStanding *standing)
                                             data->looks > 0 ? g_strdup_printf ("%u", data->attempts) : g_strdup (""),
                                             missing_words (data),
                                             data->blocks ? g_strdup_printf (_("%s, blocks"), criterion->state) : g_strdup (criterion->state)));
+      present_sheet_set_item (sheet, data->id);
     }
   return sheet;
 }
@@ -168,9 +169,11 @@ deeds_sheet (const BookGateList *list, int gate, BookRecordId record, const char
     {
       const BookGateDeed *deed = &list->deeds[i - 1];
 
-      if (deed->record == record && deed->gate == gate)
-        present_sheet_add_row (sheet, name, deed->id, book_gate_deed_stands (deed),
-                               PRESENT_CELLS (g_strdup (deed->date), g_strdup (who (deed)), words (deed), deed_note (deed)));
+      if (deed->record != record || deed->gate != gate)
+        continue;
+      present_sheet_add_row (sheet, name, deed->id, book_gate_deed_stands (deed),
+                             PRESENT_CELLS (g_strdup (deed->date), g_strdup (who (deed)), words (deed), deed_note (deed)));
+      present_sheet_set_item (sheet, deed->id);
     }
   return sheet;
 }
@@ -189,10 +192,12 @@ waivers_sheet (const BookGateList *list)
     {
       const BookGateDeed *deed = &list->deeds[i];
 
-      if (deed->record == BOOK_RECORD_WAIVER)
-        present_sheet_add_row (sheet, "waiver", deed->id, book_gate_deed_stands (deed),
-                               PRESENT_CELLS (g_strdup (deed->code), g_strdup (deed->date), g_strdup (deed->until), g_strdup (who (deed)),
-                                              deed_note (deed)));
+      if (deed->record != BOOK_RECORD_WAIVER)
+        continue;
+      present_sheet_add_row (sheet, "waiver", deed->id, book_gate_deed_stands (deed),
+                             PRESENT_CELLS (g_strdup (deed->code), g_strdup (deed->date), g_strdup (deed->until), g_strdup (who (deed)),
+                                            deed_note (deed)));
+      present_sheet_set_item (sheet, deed->id);
     }
   return sheet;
 }
