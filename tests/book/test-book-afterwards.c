@@ -20,8 +20,8 @@ filled (Shelf *shelf)
                "characteristic model=HF | code=ZZ | name=Never measured\n"
                "criterion gate=HF/1 | model=HF | code=C1 | kind=measured | characteristic=HF/LE\n"
                "criterion_term criterion=HF/C1 | from_date=2026-01-01 | share=0.99 | confidence=0.95\n"
-               "model code=OT | name=Other\n"
-               "characteristic model=OT | code=LE | name=Another's\n");
+               "model code=WB | name=Other\n"
+               "characteristic model=WB | code=LE | name=Another's\n");
   shelf_run (shelf, book_edit_add_person ("AW", BOOK_ROLE_OWNER, "Ann Wold"));
 }
 
@@ -78,7 +78,7 @@ test_before_measuring_all_may_change (void)
   set (&shelf, BOOK_RECORD_CHARACTERISTIC, "HF/LE", "shape", "normal");
   measure (&shelf);
   set (&shelf, BOOK_RECORD_CHARACTERISTIC, "HF/ZZ", "shape", "normal"); /* not measured itself */
-  set (&shelf, BOOK_RECORD_CHARACTERISTIC, "OT/LE", "shape", "normal"); /* of another model */
+  set (&shelf, BOOK_RECORD_CHARACTERISTIC, "WB/LE", "shape", "normal"); /* of another model */
   set (&shelf, BOOK_RECORD_CHARACTERISTIC, "HF/LE", "name", "Lever force"); /* judges nothing */
   check_list (&shelf, "");
   shelf_close (&shelf);

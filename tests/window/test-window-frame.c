@@ -465,7 +465,7 @@ test_page_keys (Fixture *fixture, gconstpointer data)
       guint key;
       GdkModifierType modifiers;
 
-      g_assert_cmpint (kinds[i].accel != NULL, ==, kinds[i].in_list);
+      g_assert_true (kinds[i].accel != NULL || !kinds[i].in_list); /* one that is not in the list may have a key too */
       if (kinds[i].accel == NULL)
         continue;
       g_assert_true (gtk_accelerator_parse (kinds[i].accel, &key, &modifiers));

@@ -62,7 +62,7 @@ static const FettlePageKind kinds[] = {
   { "leadtime", N_("Lead time"), "<Alt>9", NULL, TRUE, fettle_leadtime_page_new },
   { "life", N_("Life tests"), "<Alt>0", life_records, TRUE, fettle_life_page_new },
   { "gauges", N_("Gauge studies"), "<Alt><Shift>G", NULL, TRUE, fettle_gauge_page_new },
-  { "release", N_("Release"), "<Alt><Shift>R", release_records, TRUE, fettle_release_page_new },
+  { "release", N_("Release"), "<Alt><Shift>D", release_records, TRUE, fettle_release_page_new },
   { "shelf", N_("Shelf"), "<Alt><Shift>S", NULL, TRUE, fettle_shelf_page_new },
   { "setup", N_("Set-up"), "<Alt><Shift>E", setup_records, TRUE, fettle_setup_page_new },
   { "unit", N_("Unit"), NULL, unit_records, FALSE, fettle_unit_page_new },
