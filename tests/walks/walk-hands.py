@@ -112,36 +112,6 @@ def walk_wrong_files():
     window.close()
     ok(letter.read_text(encoding='utf-8').startswith('Dear reader'), 'and is not touched')
 
-    book = screen.demo_book('wrong')
-    before = screen.last_action(book)['key']
-    picture = screen.folder / 'photo.csv'
-    picture.write_bytes(bytes(range(256)) * 20)
-    units = screen.folder / 'unit.csv'
-    units.write_text('model,round,serial\nHF,Z9,Z9-01\n', encoding='utf-8')
-    window = Window(book, '--model', 'HF', '--page', 'standing')
-    window.says('Through round')
-    for path, words in ((units, 'Z9'), (picture, '')):
-        import_file(window, path)
-        said = screen.until(lambda w=words: (node := window.look('status bar')) and w in node.name
-                            and 'being read' not in node.name and node.name, f'a sentence about {path}', also=window.seen)
-        ok(path.name in said and '\n' not in said, f'{path.name} gets one sentence that names it', said)
-        close = window.look('push button', name='Close the message')
-        close.queryAction().doAction(0)
-        window.gone('status bar')
-    ok(screen.last_action(book)['key'] == before, 'nothing of them was stored')
-    window.close()
-
-
-def import_file(window, path):
-    """Through the dialog, by keys: its entry opens when a path is typed."""
-    window.frame()
-    window.keys('ctrl+i')
-    window.frame('Import')
-    window.find(name='Import')
-    window.type(str(path))
-    window.keys('Return')
-    window.frame()
-
 
 def walk_names():
     book = screen.demo_book('names')
