@@ -168,19 +168,6 @@ wait_menu (void)
   return menu;
 }
 
-/* What is done at a gate. */
-static GMenu *
-release_menu (void)
-{
-  GMenu *menu = g_menu_new ();
-
-  g_menu_append (menu, _("Note an _Opinion…"), "win.release::opinion");
-  g_menu_append (menu, _("_Waive the Criterion…"), "win.release::waive");
-  g_menu_append (menu, _("_Decide…"), "win.release::decide");
-  g_menu_append (menu, _("With_draw…"), "win.release::withdraw");
-  return menu;
-}
-
 /* What is done on the page of the set-up. */
 static GMenu *
 setup_menu (void)
@@ -275,7 +262,6 @@ create_menu (GtkMenuButton *button, gpointer user_data)
   submenu (part, _("Roun_d"), round_menu ());
   submenu (part, _("Pilo_t"), pilot_menu ());
   submenu (part, _("_Wait"), wait_menu ());
-  submenu (part, _("R_elease"), release_menu ());
   submenu (part, _("_Set-up"), setup_menu ());
   g_menu_append (part, _("Choose the _Model"), "win.choose-model");
   g_menu_append (part, _("Choose _Who Writes"), "win.choose-person");
@@ -574,12 +560,6 @@ ACTION (on_pilot_store)
   gtk_widget_activate_action (FETTLE_WINDOW (widget)->pages[fettle_page_kind_find ("pilot")], "pilot.act", "s", "store");
 }
 
-ACTION (on_release)
-{
-  gtk_widget_activate_action (FETTLE_WINDOW (widget)->pages[fettle_page_kind_find ("release")], "release.act", "s",
-                              g_variant_get_string (parameter, NULL));
-}
-
 ACTION (on_setup)
 {
   gtk_widget_activate_action (FETTLE_WINDOW (widget)->pages[fettle_page_kind_find ("setup")], "setup.act", "s",
@@ -647,7 +627,6 @@ fettle_window_install_actions (GtkWidgetClass *class)
     { "win.on-round", "s", on_on_round },
     { "win.pilot", "s", on_pilot },
     { "win.pilot-store", NULL, on_pilot_store },
-    { "win.release", "s", on_release },
     { "win.setup", "s", on_setup },
     { "win.wait", "s", on_wait },
     { "win.demo", NULL, on_demo },
@@ -733,8 +712,6 @@ fettle_window_update_actions (FettleWindow *self)
     gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.pilot-store", FALSE); /* else the page knows */
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.wait",
                                  has_model && self->page >= 0 && self->page == fettle_page_kind_find ("leadtime"));
-  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.release",
-                                 has_model && self->page >= 0 && self->page == fettle_page_kind_find ("release"));
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.setup",
                                  has_book && self->page >= 0 && self->page == fettle_page_kind_find ("setup"));
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.undo", has_book && fettle_sitting_can_undo (self->sitting));
