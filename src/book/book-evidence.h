@@ -607,6 +607,21 @@ struct _BookEvidence
 #undef BOOK_EVIDENCE_MEMBER
 };
 
+/* Index of the row with @key among rows of @size bytes that hold theirs at @offset; -1: none. */
+static inline int
+book_evidence_index (const void *rows, guint n, gsize size, gsize offset, gint64 key)
+{
+  for (guint i = 0; i < n; i++)
+    if (*(const gint64 *) (gconstpointer) ((const char *) rows + i * size + offset) == key)
+      return (int) i;
+  return -1;
+}
+
+/* Index of the row with @key in a table: book_evidence_find (e, rounds, id); -1: none. Looks at one after the other: where many
+ * are looked for, a hash table serves better. */
+#define book_evidence_find(e, table, key) \
+  book_evidence_index ((e)->table, (e)->n_##table, sizeof *(e)->table, __builtin_offsetof (__typeof__ (*(e)->table), id), key)
+
 /* Whether the row with @key was made before, or after, what @boundary stands for. */
 static inline gboolean
 book_boundary_is_before (const BookEvidenceBoundary *boundary, gint64 key)

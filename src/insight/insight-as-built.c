@@ -202,15 +202,6 @@ kept_codes (const InsightLook *look, guint unit)
   return kept;
 }
 
-static int
-find_unit (const BookEvidence *e, gint64 unit)
-{
-  for (guint i = 0; i < e->n_units; i++)
-    if (e->units[i].id == unit)
-      return (int) i;
-  return -1;
-}
-
 /**
  * insight_as_built:
  * @evidence: the records of the unit's model; must outlive the answer
@@ -221,7 +212,7 @@ find_unit (const BookEvidence *e, gint64 unit)
 InsightAsBuilt *
 insight_as_built (const BookEvidence *evidence, gint64 unit)
 {
-  int at = find_unit (evidence, unit);
+  int at = book_evidence_find (evidence, units, unit);
   g_autoptr(InsightBasis) basis = NULL;
   g_autoptr(InsightLook) look = NULL;
   InsightAsBuilt *built;

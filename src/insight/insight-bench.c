@@ -159,15 +159,6 @@ compare_returns (gconstpointer a, gconstpointer b)
   return order != 0 ? order : (x->unit > y->unit) - (x->unit < y->unit);
 }
 
-static int
-round_index (const BookEvidence *e, gint64 round, int otherwise)
-{
-  for (guint i = 0; i < e->n_rounds; i++)
-    if (e->rounds[i].id == round)
-      return (int) i;
-  return otherwise;
-}
-
 static void
 list_returns (InsightBench *answer, const BookEvidence *e, int bench, int from, int to, BookDay today)
 {
@@ -202,7 +193,8 @@ insight_bench (const BookEvidence *evidence, gint64 bench, gint64 from, gint64 t
   BookDay day = book_day_parse (today, NULL);
   g_autofree InsightPlace *places = insight_bench_places (evidence, day);
   InsightBench *answer = g_new0 (InsightBench, 1);
-  int number = -1;
+  int number = book_evidence_find (evidence, benches, bench);
+  int first = book_evidence_find (evidence, rounds, from), last = book_evidence_find (evidence, rounds, to);
 
   answer->bench = bench;
   answer->name = "";
@@ -210,32 +202,22 @@ insight_bench (const BookEvidence *evidence, gint64 bench, gint64 from, gint64 t
   answer->waiting = g_array_new (FALSE, FALSE, sizeof (guint));
   answer->measure = g_array_new (FALSE, FALSE, sizeof (guint));
   answer->returns = g_ptr_array_new_with_free_func (return_free);
-  for (guint i = 0; i < evidence->n_benches; i++)
-    if (bench != 0 && evidence->benches[i].id == bench)
-      {
-        number = (int) i;
-        answer->name = evidence->benches[i].name;
-      }
+  if (number >= 0)
+    answer->name = evidence->benches[number].name;
   for (guint u = 0; u < evidence->n_units; u++)
     g_ptr_array_add (answer->units, unit_new (evidence, u, &places[u], number, day));
   insight_bench_find_wanted (evidence, places, number, day, answer->units);
   list_units (answer);
-  list_returns (answer, evidence, number, round_index (evidence, from, 0),
-                round_index (evidence, to, (int) evidence->n_rounds - 1), day);
+  list_returns (answer, evidence, number, first >= 0 ? first : 0, last >= 0 ? last : (int) evidence->n_rounds - 1, day);
   return answer;
 }
 
 int
 insight_bench_usual_back (const BookEvidence *evidence, gint64 unit, int found)
 {
-  for (guint u = 0; u < evidence->n_units; u++)
-    if (evidence->units[u].id == unit)
-      {
-        const BookEvidenceEvent event = { .unit = (int) u, .step = found, .back_to = -1 };
+  const BookEvidenceEvent event = { .unit = book_evidence_find (evidence, units, unit), .step = found, .back_to = -1 };
 
-        return insight_bench_back_to (evidence, &event);
-      }
-  return -1;
+  return event.unit >= 0 ? insight_bench_back_to (evidence, &event) : -1;
 }
 
 /**

@@ -12,15 +12,6 @@
  * somebody said by name. An item about limits touches its own characteristic alone.
  */
 
-static int
-find_characteristic (const BookEvidence *e, gint64 key)
-{
-  for (guint i = 0; i < e->n_characteristics; i++)
-    if (e->characteristics[i].id == key)
-      return (int) i;
-  return -1;
-}
-
 static gboolean
 depends_on (const BookEvidence *e, int characteristic, const BookChangeListItem *item)
 {
@@ -133,7 +124,7 @@ add_touches (InsightChanges *changes, guint index, const InsightLook *look)
           const BookChangeListItem *item = &changes->list->items[i];
 
           design |= depends_on (e, (int) c, item);
-          limits |= item->characteristic != 0 && find_characteristic (e, item->characteristic) == (int) c;
+          limits |= item->characteristic != 0 && book_evidence_find (e, characteristics, item->characteristic) == (int) c;
         }
       if (design || limits)
         add_touch (changes, index, look, (int) c, !design);

@@ -357,16 +357,14 @@ insight_chosen (const BookEvidence *evidence, gint64 characteristic, const gint6
   g_autoptr(InsightLook) look = NULL;
   Counting counting = { .out = out };
   gboolean done;
-  guint own = 0;
-  int through;
+  int through, own;
   BookDay today;
 
   out->units = g_new0 (InsightChosenUnit, INSIGHT_CHOSEN_MOST);
   if (!insight_span_resolve (evidence, span, &through, &today, error))
     return NULL;
-  while (own < evidence->n_characteristics && evidence->characteristics[own].id != characteristic)
-    own++;
-  if (own == evidence->n_characteristics)
+  own = book_evidence_find (evidence, characteristics, characteristic);
+  if (own < 0)
     {
       insight_series_refuse_characteristic (evidence, error);
       return NULL;

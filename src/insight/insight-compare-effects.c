@@ -411,10 +411,8 @@ tell_carried (InsightCompare *compare, InsightEffect *effect)
   const BookEvidence *e = compare->e;
   g_autoptr(GArray) changes = g_array_new (FALSE, FALSE, sizeof (int));
   InsightRemark *remark;
-  int characteristic = 0;
+  int characteristic = book_evidence_find (e, characteristics, effect->characteristic);
 
-  while (e->characteristics[characteristic].id != effect->characteristic)
-    characteristic++;
   add_carried (compare, effect->divides, characteristic, changes);
   for (guint i = 0; i < effect->n_touches; i++)
     add_carried (compare, effect->touches[i].difference, characteristic, changes);

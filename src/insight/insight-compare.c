@@ -120,12 +120,11 @@ insight_comparison_free (InsightComparison *comparison)
 static int
 find_round (const BookEvidence *e, gint64 key, GError **error)
 {
-  for (guint i = 0; i < e->n_rounds; i++)
-    if (e->rounds[i].id == key)
-      return (int) i;
-  g_set_error (error, INSIGHT_ERROR, INSIGHT_ERROR_ROUND, _("The model '%s' has no such round: choose one of its rounds."),
-               e->code);
-  return -1;
+  int round = book_evidence_find (e, rounds, key);
+
+  if (round < 0)
+    g_set_error (error, INSIGHT_ERROR, INSIGHT_ERROR_ROUND, _("The model '%s' has no such round: choose one of its rounds."), e->code);
+  return round;
 }
 
 /* How many states the units of one round have of a part or step, and which. */
@@ -221,12 +220,10 @@ find_divider (const InsightCompare *compare, const InsightCompareAsk *ask, int r
   *by = (InsightDependence){ -1, -1 };
   if (part == 0 && ask->step == 0 && compare->out->splits->len == 1)
     part = ((InsightSplitPart *) compare->out->splits->pdata[0])->part;
-  for (guint i = 0; i < e->n_parts && part != 0; i++)
-    if (e->parts[i].id == part)
-      by->part = (int) i;
-  for (guint i = 0; i < e->n_steps && part == 0; i++)
-    if (e->steps[i].id == ask->step)
-      by->step = (int) i;
+  if (part != 0)
+    by->part = book_evidence_find (e, parts, part);
+  else
+    by->step = book_evidence_find (e, steps, ask->step);
   if (by->part >= 0 || by->step >= 0)
     return TRUE;
 

@@ -15,15 +15,6 @@
 
 /* ---- reading the round ---- */
 
-static int
-find_round (const BookEvidence *e, gint64 round)
-{
-  for (guint i = 0; i < e->n_rounds; i++)
-    if (e->rounds[i].id == round)
-      return (int) i;
-  return -1;
-}
-
 static void
 add_gauges (InsightEntry *entry, const BookEvidence *e, BookDay today)
 {
@@ -234,7 +225,7 @@ insight_entry (const BookEvidence *evidence, gint64 round, guint attempt, guint 
   InsightSpan span = { round, today };
   g_autofree InsightPlace *places = NULL;
   InsightEntry *entry;
-  int through, at = find_round (evidence, round);
+  int through, at = book_evidence_find (evidence, rounds, round);
   BookDay day;
   guint first;
 

@@ -143,12 +143,11 @@ insight_round_answer (const BookEvidence *evidence, gint64 round, const char *to
   g_autoptr(InsightStanding) before = NULL;
   g_autoptr(InsightIssues) issues = after != NULL ? insight_issues (evidence, &span, cancellable, error) : NULL;
   g_autoptr(InsightRoundAnswer) answer = NULL;
-  int index = 0;
+  int index;
 
   if (issues == NULL)
     return NULL;
-  while (evidence->rounds[index].id != round)
-    index++;
+  index = book_evidence_find (evidence, rounds, round);
   if (index > 0)
     {
       const InsightSpan earlier = { evidence->rounds[index - 1].id, today };

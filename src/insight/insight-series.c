@@ -452,15 +452,13 @@ insight_series (const BookEvidence *evidence, gint64 characteristic, const Insig
 {
   g_autoptr(InsightBasis) basis = NULL;
   g_autoptr(InsightLook) look = NULL;
-  guint number = 0;
-  int through;
+  int through, number;
   BookDay today;
 
   if (!insight_span_resolve (evidence, span, &through, &today, error))
     return NULL;
-  while (number < evidence->n_characteristics && evidence->characteristics[number].id != characteristic)
-    number++;
-  if (number == evidence->n_characteristics)
+  number = book_evidence_find (evidence, characteristics, characteristic);
+  if (number < 0)
     {
       insight_series_refuse_characteristic (evidence, error);
       return NULL;

@@ -169,11 +169,8 @@ insight_sheet_new (const BookEvidence *evidence, gint64 round, const char *today
 {
   InsightSheet *sheet;
   BookDay day = book_day_parse (today, NULL);
-  int number = -1;
+  int number = book_evidence_find (evidence, rounds, round);
 
-  for (guint r = 0; r < evidence->n_rounds; r++)
-    if (evidence->rounds[r].id == round)
-      number = (int) r;
   if (number < 0)
     return NULL;
   sheet = g_new0 (InsightSheet, 1);

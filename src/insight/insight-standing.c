@@ -78,8 +78,7 @@ insight_span_resolve (const BookEvidence *e, const InsightSpan *span, int *throu
       return TRUE;
     }
 
-  while (*through >= 0 && e->rounds[*through].id != span->through)
-    (*through)--;
+  *through = book_evidence_find (e, rounds, span->through);
   if (*through < 0)
     {
       g_set_error (error, INSIGHT_ERROR, INSIGHT_ERROR_ROUND,

@@ -50,11 +50,10 @@ has_serials (const BookEvidence *e, int round, int step)
 static int
 choose_step (const BookEvidence *e, gint64 wanted, int round)
 {
-  int first = -1;
+  int asked = book_evidence_find (e, steps, wanted), first = -1;
 
-  for (guint s = 0; s < e->n_steps; s++)
-    if (e->steps[s].id == wanted)
-      return (int) s;
+  if (asked >= 0)
+    return asked;
   for (guint s = 0; s < e->n_steps && first < 0; s++)
     if (!has_serials (e, round, (int) s))
       first = (int) s;

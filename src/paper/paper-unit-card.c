@@ -110,10 +110,9 @@ set_measures (const Bench *bench, PaperFlow *flow, int unit)
 static gboolean
 is_closed (const BookEvidence *e, gint64 issue)
 {
-  for (guint i = 0; i < e->n_issues; i++)
-    if (e->issues[i].id == issue)
-      return e->issues[i].closed != 0;
-  return FALSE;
+  int number = book_evidence_find (e, issues, issue);
+
+  return number >= 0 && e->issues[number].closed != 0;
 }
 
 /* Why it is not as others are: what was altered, why it came back, and issues on it that nobody has closed. */

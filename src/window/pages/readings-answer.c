@@ -182,10 +182,7 @@ usual_characteristic (const BookEvidence *evidence, gint64 in_view, Between betw
 static gboolean
 is_known (const BookEvidence *evidence, gint64 characteristic)
 {
-  for (guint i = 0; i < evidence->n_characteristics; i++)
-    if (evidence->characteristics[i].id == characteristic)
-      return TRUE;
-  return characteristic == 0;
+  return characteristic == 0 || book_evidence_find (evidence, characteristics, characteristic) >= 0;
 }
 
 static gboolean
