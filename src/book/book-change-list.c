@@ -53,14 +53,6 @@ static const char attachments_sql[] =
 #define ADD(list, name) \
   ((list)->name = book_loader_grow ((list)->name, (list)->n_##name, sizeof *(list)->name), &(list)->name[(list)->n_##name++])
 
-static const char *
-text_at (BookChangeList *list, StoreStatement *statement, int column)
-{
-  const char *text = (const char *) sqlite3_column_text (statement, column);
-
-  return text != NULL ? g_string_chunk_insert_const (list->strings, text) : "";
-}
-
 static int
 change_at (const BookChangeList *list, StoreStatement *statement, int column)
 {
@@ -79,20 +71,20 @@ add_change (BookChangeList *list, StoreStatement *statement)
 
   change->id = sqlite3_column_int64 (statement, 0);
   change->no = sqlite3_column_int (statement, 1);
-  change->title = text_at (list, statement, 2);
-  change->reason = text_at (list, statement, 3);
-  change->expected_effect = text_at (list, statement, 4);
-  change->proposed_by = text_at (list, statement, 5);
-  change->proposed_on = text_at (list, statement, 6);
-  change->entered_by = text_at (list, statement, 7);
-  change->agreed_by = text_at (list, statement, 8);
-  change->agreed_on = text_at (list, statement, 9);
+  change->title = book_column_keep (list->strings, statement, 2);
+  change->reason = book_column_keep (list->strings, statement, 3);
+  change->expected_effect = book_column_keep (list->strings, statement, 4);
+  change->proposed_by = book_column_keep (list->strings, statement, 5);
+  change->proposed_on = book_column_keep (list->strings, statement, 6);
+  change->entered_by = book_column_keep (list->strings, statement, 7);
+  change->agreed_by = book_column_keep (list->strings, statement, 8);
+  change->agreed_on = book_column_keep (list->strings, statement, 9);
   change->from_round = sqlite3_column_int64 (statement, 10);
-  change->from_label = text_at (list, statement, 11);
-  change->from_serial = text_at (list, statement, 12);
-  change->withdrawn = text_at (list, statement, 13);
-  change->withdrawn_reason = text_at (list, statement, 14);
-  change->carried_out = text_at (list, statement, 15);
+  change->from_label = book_column_keep (list->strings, statement, 11);
+  change->from_serial = book_column_keep (list->strings, statement, 12);
+  change->withdrawn = book_column_keep (list->strings, statement, 13);
+  change->withdrawn_reason = book_column_keep (list->strings, statement, 14);
+  change->carried_out = book_column_keep (list->strings, statement, 15);
 }
 
 static void
@@ -108,18 +100,18 @@ add_item (BookChangeList *list, StoreStatement *statement)
   item->characteristic = sqlite3_column_int64 (statement, 5);
   item->old_revision = sqlite3_column_int64 (statement, 6);
   item->new_revision = sqlite3_column_int64 (statement, 7);
-  item->number = text_at (list, statement, 8);
-  item->name = text_at (list, statement, 9);
-  item->setting = text_at (list, statement, 10);
-  item->old_label = text_at (list, statement, 11);
-  item->new_label = text_at (list, statement, 12);
-  item->old = text_at (list, statement, 13);
-  item->new = text_at (list, statement, 14);
+  item->number = book_column_keep (list->strings, statement, 8);
+  item->name = book_column_keep (list->strings, statement, 9);
+  item->setting = book_column_keep (list->strings, statement, 10);
+  item->old_label = book_column_keep (list->strings, statement, 11);
+  item->new_label = book_column_keep (list->strings, statement, 12);
+  item->old = book_column_keep (list->strings, statement, 13);
+  item->new = book_column_keep (list->strings, statement, 14);
   item->value = book_column_real (statement, 15, NAN);
   item->nominal = book_column_real (statement, 16, NAN);
   item->lower = book_column_real (statement, 17, NAN);
   item->upper = book_column_real (statement, 18, NAN);
-  item->unit = text_at (list, statement, 19);
+  item->unit = book_column_keep (list->strings, statement, 19);
   item->decimals = sqlite3_column_int (statement, 20);
   item->carried_out = sqlite3_column_int (statement, 21) != 0;
 }
@@ -132,7 +124,7 @@ add_issue (BookChangeList *list, StoreStatement *statement)
   issue->change = change_at (list, statement, 0);
   issue->issue = sqlite3_column_int64 (statement, 1);
   issue->no = sqlite3_column_int (statement, 2);
-  issue->title = text_at (list, statement, 3);
+  issue->title = book_column_keep (list->strings, statement, 3);
 }
 
 static void
@@ -143,9 +135,9 @@ add_effect (BookChangeList *list, StoreStatement *statement)
   effect->change = change_at (list, statement, 0);
   effect->characteristic = sqlite3_column_int64 (statement, 1);
   effect->carried_over = sqlite3_column_int (statement, 2) == BOOK_EFFECT_CARRIED_OVER;
-  effect->reason = text_at (list, statement, 3);
-  effect->person = text_at (list, statement, 4);
-  effect->second_person = text_at (list, statement, 5);
+  effect->reason = book_column_keep (list->strings, statement, 3);
+  effect->person = book_column_keep (list->strings, statement, 4);
+  effect->second_person = book_column_keep (list->strings, statement, 5);
 }
 
 static void
@@ -155,10 +147,10 @@ add_attachment (BookChangeList *list, StoreStatement *statement)
 
   attachment->change = change_at (list, statement, 0);
   attachment->id = sqlite3_column_int64 (statement, 1);
-  attachment->name = text_at (list, statement, 2);
-  attachment->mime_type = text_at (list, statement, 3);
-  attachment->sha256 = text_at (list, statement, 4);
-  attachment->link = text_at (list, statement, 5);
+  attachment->name = book_column_keep (list->strings, statement, 2);
+  attachment->mime_type = book_column_keep (list->strings, statement, 3);
+  attachment->sha256 = book_column_keep (list->strings, statement, 4);
+  attachment->link = book_column_keep (list->strings, statement, 5);
 }
 
 static gboolean

@@ -200,6 +200,15 @@ check_any (Commit *commit, const BookRecord *record, const BookValue *values, GE
   return TRUE;
 }
 
+/* Once a commit: an older book has no index of words yet. */
+static gboolean
+make_search_ready (Commit *commit, GError **error)
+{
+  if (!commit->search_ready)
+    commit->search_ready = book_search_ready (commit->db, error);
+  return commit->search_ready;
+}
+
 static gboolean
 look_at_whole_row (Commit *commit, const BookRecord *record, gint64 id, const BookValue *values, gboolean is_new,
                    GError **error)
@@ -214,10 +223,7 @@ look_at_whole_row (Commit *commit, const BookRecord *record, gint64 id, const Bo
       || !book_rules_model_of (commit->rules, record, id, values, &model, error))
     return FALSE;
   note_model (commit, model);
-  if (!commit->search_ready && !book_search_ready (commit->db, error))
-    return FALSE;
-  commit->search_ready = TRUE;
-  return book_search_put (commit->db, record, id, MAX (model, 0), values, is_new, error);
+  return make_search_ready (commit, error) && book_search_put (commit->db, record, id, MAX (model, 0), values, is_new, error);
 }
 
 static gboolean
@@ -311,10 +317,7 @@ look_at_delete (Commit *commit, const BookRecord *record, const StoreRow *row, G
   if (!book_rules_model_of (commit->rules, record, row->id, values, &model, error))
     return FALSE;
   note_model (commit, model);
-  if (!commit->search_ready && !book_search_ready (commit->db, error))
-    return FALSE;
-  commit->search_ready = TRUE;
-  return book_search_remove (commit->db, record, row->id, error);
+  return make_search_ready (commit, error) && book_search_remove (commit->db, record, row->id, error);
 }
 
 gboolean

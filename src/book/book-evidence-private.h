@@ -88,6 +88,9 @@ gboolean        book_loader_next  (BookLoader     *loader,
                                    StoreStatement *statement,
                                    gboolean       *ok,
                                    GError        **error);
+const char     *book_column_keep  (GStringChunk   *strings,
+                                   StoreStatement *statement,
+                                   int             column);
 const char     *book_column_text  (BookLoader     *loader,
                                    StoreStatement *statement,
                                    int             column);

@@ -138,12 +138,19 @@ book_loader_run (BookLoader *loader, const BookQuery *queries, guint n, GError *
   return TRUE;
 }
 
+/* A text that lives as long as @strings; "" for none. */
 const char *
-book_column_text (BookLoader *loader, StoreStatement *statement, int column)
+book_column_keep (GStringChunk *strings, StoreStatement *statement, int column)
 {
   const char *text = (const char *) sqlite3_column_text (statement, column);
 
-  return text != NULL ? g_string_chunk_insert_const (loader->e->strings, text) : "";
+  return text != NULL ? g_string_chunk_insert_const (strings, text) : "";
+}
+
+const char *
+book_column_text (BookLoader *loader, StoreStatement *statement, int column)
+{
+  return book_column_keep (loader->e->strings, statement, column);
 }
 
 BookDay

@@ -33,14 +33,6 @@ static const char decisions_sql[] =
   " FROM gate g JOIN decision d ON d.gate = g.id LEFT JOIN person p ON p.id = d.person"
   " LEFT JOIN person_name n ON n.person = d.person WHERE g.model = ?1 ORDER BY g.position, d.date, d.no";
 
-static const char *
-text_at (BookGateList *list, StoreStatement *statement, int column)
-{
-  const char *text = (const char *) sqlite3_column_text (statement, column);
-
-  return text != NULL ? g_string_chunk_insert_const (list->strings, text) : "";
-}
-
 static void
 add_gate (BookGateList *list, StoreStatement *statement, G_GNUC_UNUSED BookRecordId record)
 {
@@ -48,7 +40,7 @@ add_gate (BookGateList *list, StoreStatement *statement, G_GNUC_UNUSED BookRecor
 
   list->gates = book_loader_grow (list->gates, list->n_gates, sizeof *list->gates);
   gate = &list->gates[list->n_gates++];
-  *gate = (BookGateListGate){ sqlite3_column_int64 (statement, 0), sqlite3_column_int (statement, 1), text_at (list, statement, 2) };
+  *gate = (BookGateListGate){ sqlite3_column_int64 (statement, 0), sqlite3_column_int (statement, 1), book_column_keep (list->strings, statement, 2) };
 }
 
 static void
@@ -65,21 +57,21 @@ add_deed (BookGateList *list, StoreStatement *statement, BookRecordId record)
       deed->gate = (int) i;
   deed->id = sqlite3_column_int64 (statement, 0);
   deed->criterion = sqlite3_column_int64 (statement, 2);
-  deed->code = text_at (list, statement, 3);
+  deed->code = book_column_keep (list->strings, statement, 3);
   deed->no = sqlite3_column_int (statement, 4);
   deed->opinion = (BookOpinion) sqlite3_column_int (statement, 5);
   deed->verdict = (BookDecisionVerdict) sqlite3_column_int (statement, 6);
   deed->at_most = sqlite3_column_int (statement, 7);
-  deed->conditions = text_at (list, statement, 8);
-  deed->reason = text_at (list, statement, 9);
-  deed->person = text_at (list, statement, 10);
-  deed->name = text_at (list, statement, 11);
-  deed->date = text_at (list, statement, 12);
-  deed->until = text_at (list, statement, 13);
-  deed->evidence = text_at (list, statement, 14);
+  deed->conditions = book_column_keep (list->strings, statement, 8);
+  deed->reason = book_column_keep (list->strings, statement, 9);
+  deed->person = book_column_keep (list->strings, statement, 10);
+  deed->name = book_column_keep (list->strings, statement, 11);
+  deed->date = book_column_keep (list->strings, statement, 12);
+  deed->until = book_column_keep (list->strings, statement, 13);
+  deed->evidence = book_column_keep (list->strings, statement, 14);
   deed->withdraws = sqlite3_column_int64 (statement, 15);
-  deed->entered_by = text_at (list, statement, 16);
-  deed->entered = text_at (list, statement, 17);
+  deed->entered_by = book_column_keep (list->strings, statement, 16);
+  deed->entered = book_column_keep (list->strings, statement, 17);
 }
 
 static gboolean
