@@ -7,8 +7,8 @@
 #include "store-id.h"
 
 /*
- * Method. For each table that says what is asked for, and for readings, the journal's actions are gone through from the
- * oldest on. An action that was undone, and the undoing, are left out: nothing of them is left. Whether a value was there
+ * Method. The journal's actions that touched what is asked for, or a reading, are gone through once, from the oldest on. An
+ * action that was undone, and the undoing, are left out: nothing of them is left. Whether a value was there
  * already is told by keys, which rise within one origin; of another origin by days.
  */
 
@@ -36,7 +36,7 @@ typedef struct
   const BookEvidence    *e;
   GPtrArray             *list;
   GHashTable            *readings;   /* key: characteristic + 1 */
-  const BookRecord      *record;
+  const BookRecord      *record;     /* of the row that is looked at */
   const char *const     *fields;
   const StoreActionInfo *action;
   guint                  first;      /* in @list, of this action */
@@ -89,24 +89,6 @@ column (const StoreRow *row, const StoreValue *values, const BookRecord *record,
   return values != NULL && at < row->n_columns && values[at].type != STORE_UNCHANGED ? &values[at] : NULL;
 }
 
-static int
-find_criterion (const BookEvidence *e, gint64 id)
-{
-  for (guint i = 0; i < e->n_criteria; i++)
-    if (e->criteria[i].id == id)
-      return (int) i;
-  return -1;
-}
-
-static int
-find_characteristic (const BookEvidence *e, gint64 id)
-{
-  for (guint i = 0; i < e->n_characteristics; i++)
-    if (e->characteristics[i].id == id)
-      return (int) i;
-  return -1;
-}
-
 /* What a criterion is about: a characteristic, or that which shows the issue. */
 static int
 about (const BookEvidence *e, int criterion)
@@ -123,13 +105,13 @@ place_row (const Watch *watch, const StoreRow *row, int *characteristic, char **
   const BookEvidence *e = watch->e;
   const StoreValue *all = row->op == STORE_DELETE ? row->before : row->after;
   const StoreValue *model, *reference;
-  int criterion;
+  int criterion, term;
 
   *characteristic = -1;
   switch (watch->record->id)
     {
     case BOOK_RECORD_CRITERION:
-      criterion = find_criterion (e, row->id);
+      criterion = book_evidence_find (e, criteria, row->id);
       if (criterion >= 0)
         {
           *characteristic = about (e, criterion);
@@ -140,25 +122,25 @@ place_row (const Watch *watch, const StoreRow *row, int *characteristic, char **
       if (model == NULL || model->integer != e->model_id)
         return FALSE;
       reference = column (row, all, watch->record, "characteristic");
-      *characteristic = reference != NULL ? find_characteristic (e, reference->integer) : -1;
+      *characteristic = reference != NULL ? book_evidence_find (e, characteristics, reference->integer) : -1;
       reference = column (row, all, watch->record, "code");
       *code = g_strdup (reference != NULL && reference->text != NULL ? reference->text : "");
       return TRUE;
     case BOOK_RECORD_CRITERION_TERM:
       criterion = -1;
-      for (guint i = 0; i < e->n_terms && criterion < 0; i++)
-        if (e->terms[i].id == row->id)
-          criterion = e->terms[i].criterion;
+      term = book_evidence_find (e, terms, row->id);
+      if (term >= 0)
+        criterion = e->terms[term].criterion;
       reference = row->op != STORE_UPDATE ? column (row, all, watch->record, "criterion") : NULL;
       if (criterion < 0 && reference != NULL)
-        criterion = find_criterion (e, reference->integer);
+        criterion = book_evidence_find (e, criteria, reference->integer);
       if (criterion < 0)
         return FALSE;
       *characteristic = about (e, criterion);
       *code = g_strdup (e->criteria[criterion].code);
       return TRUE;
     case BOOK_RECORD_CHARACTERISTIC:
-      *characteristic = find_characteristic (e, row->id);
+      *characteristic = book_evidence_find (e, characteristics, row->id);
       if (*characteristic < 0)
         return FALSE;
       *code = g_strdup (e->characteristics[*characteristic].code);
@@ -167,7 +149,7 @@ place_row (const Watch *watch, const StoreRow *row, int *characteristic, char **
       *characteristic = GPOINTER_TO_INT (g_hash_table_lookup (watch->readings, &row->id)) - 1;
       reference = row->op == STORE_DELETE ? column (row, all, watch->record, "characteristic") : NULL;
       if (*characteristic < 0 && reference != NULL)
-        *characteristic = find_characteristic (e, reference->integer);
+        *characteristic = book_evidence_find (e, characteristics, reference->integer);
       if (*characteristic < 0)
         return FALSE;
       *code = g_strdup (e->characteristics[*characteristic].code);
@@ -228,6 +210,20 @@ add (Watch *watch, const StoreRow *row, const BookField *field, int characterist
   g_ptr_array_add (watch->list, out);
 }
 
+/* Whether the row is of a watched table; takes note of which. */
+static gboolean
+watch_row (Watch *watch, const StoreRow *row)
+{
+  watch->record = book_record_of_table (row->table);
+  for (guint i = 0; i < G_N_ELEMENTS (watched); i++)
+    if (watch->record->id == watched[i].record)
+      {
+        watch->fields = watched[i].fields;
+        return TRUE;
+      }
+  return FALSE;
+}
+
 static gboolean
 look_at_row (const StoreRow *row, gpointer data)
 {
@@ -235,6 +231,8 @@ look_at_row (const StoreRow *row, gpointer data)
   g_autofree char *code = NULL;
   int characteristic;
 
+  if (!watch_row (watch, row))
+    return TRUE;
   if (row->op == STORE_INSERT && (watch->record->id == BOOK_RECORD_READING || watch->record->id == BOOK_RECORD_CHARACTERISTIC))
     return TRUE;
   if (!place_row (watch, row, &characteristic, &code))
@@ -276,29 +274,46 @@ fold_terms (GPtrArray *list)
 }
 
 static int
-compare_places (gconstpointer a, gconstpointer b)
+compare_actions (gconstpointer a, gconstpointer b)
 {
-  const BookAfterwards *x = *(BookAfterwards *const *) a, *y = *(BookAfterwards *const *) b;
+  const StoreActionInfo *x = *(StoreActionInfo *const *) a, *y = *(StoreActionInfo *const *) b;
 
-  return (x->place > y->place) - (x->place < y->place);
+  return (x->first_place > y->first_place) - (x->first_place < y->first_place);
+}
+
+/* Those that touched a watched table, the oldest first; one that touched several stands there once for each. */
+static GPtrArray *
+list_actions (StoreDb *db, GError **error)
+{
+  g_autoptr(GPtrArray) all = g_ptr_array_new_with_free_func ((GDestroyNotify) store_action_info_free);
+
+  for (guint i = 0; i < G_N_ELEMENTS (watched); i++)
+    {
+      const StoreHistoryQuery query = { .table = store_db_find_table (db, book_record (watched[i].record)->name) };
+      GPtrArray *actions = store_history_list (db, &query, error);
+
+      if (actions == NULL)
+        return NULL;
+      g_ptr_array_extend_and_steal (all, actions);
+    }
+  g_ptr_array_sort (all, compare_actions);
+  return g_steal_pointer (&all);
 }
 
 static gboolean
-watch_table (Watch *watch, GCancellable *cancellable, GError **error)
+look_at_actions (Watch *watch, GPtrArray *actions, GCancellable *cancellable, GError **error)
 {
-  StoreHistoryQuery query = { .table = store_db_find_table (watch->db, watch->record->name) };
-  g_autoptr(GPtrArray) actions = store_history_list (watch->db, &query, error);
+  gint64 last = 0;
 
-  if (actions == NULL)
-    return FALSE;
-  for (guint a = actions->len; a > 0; a--) /* from the oldest on */
+  for (guint a = 0; a < actions->len; a++)
     {
-      watch->action = actions->pdata[a - 1];
+      watch->action = actions->pdata[a];
       watch->first = watch->list->len;
-      if (watch->action->kind != STORE_DO || watch->action->undone || watch->action->erased)
+      if (watch->action->id == last || watch->action->kind != STORE_DO || watch->action->undone || watch->action->erased)
         continue;
+      last = watch->action->id;
       if (g_cancellable_set_error_if_cancelled (cancellable, error)
-          || !store_history_rows (watch->db, watch->action->id, query.table, 0, look_at_row, watch, error))
+          || !store_history_rows (watch->db, last, -1, 0, look_at_row, watch, error))
         return FALSE;
     }
   return TRUE;
@@ -319,19 +334,15 @@ book_afterwards_list (StoreDb *db, const BookEvidence *evidence, GCancellable *c
 {
   g_autoptr(GPtrArray) list = g_ptr_array_new_with_free_func ((GDestroyNotify) book_afterwards_free);
   g_autoptr(GHashTable) readings = g_hash_table_new (g_int64_hash, g_int64_equal);
+  g_autoptr(GPtrArray) actions = NULL;
   Watch watch = { .db = db, .e = evidence, .list = list, .readings = readings };
 
   for (guint c = 0; c < evidence->n_characteristics; c++)
     for (guint i = evidence->characteristics[c].first_reading; i < evidence->characteristics[c].end_reading; i++)
       g_hash_table_insert (readings, &evidence->readings[i].id, GINT_TO_POINTER (c + 1));
-  for (guint t = 0; t < G_N_ELEMENTS (watched); t++)
-    {
-      watch.record = book_record (watched[t].record);
-      watch.fields = watched[t].fields;
-      if (!watch_table (&watch, cancellable, error))
-        return NULL;
-    }
+  actions = list_actions (db, error);
+  if (actions == NULL || !look_at_actions (&watch, actions, cancellable, error))
+    return NULL;
   fold_terms (list);
-  g_ptr_array_sort (list, compare_places);
   return g_steal_pointer (&list);
 }
