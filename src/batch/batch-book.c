@@ -125,13 +125,12 @@ choose_model (BatchCall *call, GPtrArray *models, BatchStatus *status)
  * @call: the call
  * @db: a connection
  * @model: (out): key of the model that is meant
- * @caution: (out) (optional) (transfer full) (nullable): what the model adds to the caution
  * @status: (out): the exit status on failure
  *
  * Returns: whether it is clear which; otherwise a sentence was written
  */
 gboolean
-batch_model (BatchCall *call, StoreDb *db, gint64 *model, char **caution, BatchStatus *status)
+batch_model (BatchCall *call, StoreDb *db, gint64 *model, BatchStatus *status)
 {
   g_autoptr(GError) error = NULL;
   g_autoptr(GPtrArray) models = book_models_list (db, &error);
@@ -146,8 +145,6 @@ batch_model (BatchCall *call, StoreDb *db, gint64 *model, char **caution, BatchS
   if (chosen == NULL)
     return FALSE;
   *model = chosen->id;
-  if (caution != NULL)
-    *caution = g_strdup (chosen->caution);
   return TRUE;
 }
 
@@ -188,7 +185,6 @@ batch_round (BatchCall *call, const BookEvidence *evidence, const char *label, g
  * @book: its book
  * @evidence: (out) (transfer full): all that the model's evidence is made from
  * @span: (out): what to look at; borrows from @call
- * @caution: (out) (optional) (transfer full) (nullable): what the model adds to the caution
  * @status: (out): the exit status on failure
  *
  * Returns: whether it was read; otherwise a sentence was written
@@ -198,7 +194,6 @@ batch_evidence (BatchCall     *call,
                 Book          *book,
                 BookEvidence **evidence,
                 InsightSpan   *span,
-                char         **caution,
                 BatchStatus   *status)
 {
   g_autoptr(GError) error = NULL;
@@ -211,7 +206,7 @@ batch_evidence (BatchCall     *call,
       *status = batch_fail (call, error);
       return FALSE;
     }
-  if (!batch_model (call, db, &model, caution, status))
+  if (!batch_model (call, db, &model, status))
     return FALSE;
   *evidence = book_evidence_load (db, model, &error);
   if (*evidence == NULL)

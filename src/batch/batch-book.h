@@ -23,13 +23,11 @@ gboolean     batch_intent     (BatchCall          *call,
 gboolean     batch_model      (BatchCall          *call,
                                StoreDb            *db,
                                gint64             *model,
-                               char              **caution,
                                BatchStatus        *status) G_GNUC_WARN_UNUSED_RESULT;
 gboolean     batch_evidence   (BatchCall          *call,
                                Book               *book,
                                BookEvidence      **evidence,
                                InsightSpan        *span,
-                               char              **caution,
                                BatchStatus        *status) G_GNUC_WARN_UNUSED_RESULT;
 gboolean     batch_round      (BatchCall          *call,
                                const BookEvidence *evidence,

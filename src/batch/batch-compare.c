@@ -80,14 +80,12 @@ find_divider (BatchCall *call, const BookEvidence *evidence, const char *by, Ins
  * @call: the call
  * @evidence: of the model
  * @given: its options, checked
- * @caution: (nullable): what the model adds to the caution
  * @status: (out): the exit status on failure
  *
  * Returns: (transfer full) (nullable): the comparison in words; otherwise a sentence was written
  */
 PresentComparison *
-batch_compare (BatchCall *call, const BookEvidence *evidence, const BatchCompareOptions *given, const char *caution,
-               BatchStatus *status)
+batch_compare (BatchCall *call, const BookEvidence *evidence, const BatchCompareOptions *given, BatchStatus *status)
 {
   InsightCompareAsk ask = { .today = call->today, .old_label = given->old_label, .new_label = given->new_label };
   g_autoptr(GError) error = NULL;
@@ -100,7 +98,7 @@ batch_compare (BatchCall *call, const BookEvidence *evidence, const BatchCompare
     return NULL;
   comparison = insight_compare (evidence, &ask, call->cancellable, &error);
   if (comparison != NULL)
-    return present_comparison_new (comparison, caution);
+    return present_comparison_new (comparison, evidence->caution);
   *status = batch_fail (call, error);
   return NULL;
 }

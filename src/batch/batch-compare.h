@@ -37,7 +37,6 @@ gboolean           batch_compare_check (BatchCall                 *call,
 PresentComparison *batch_compare       (BatchCall                 *call,
                                         const BookEvidence        *evidence,
                                         const BatchCompareOptions *given,
-                                        const char                *caution,
                                         BatchStatus               *status) G_GNUC_WARN_UNUSED_RESULT;
 
 G_END_DECLS

@@ -7,6 +7,7 @@
 
 #include "batch-book.h"
 #include "batch-compare.h"
+#include "batch-forecast.h"
 #include "batch-life.h"
 #include "batch-readings.h"
 #include "chart-output.h"
@@ -97,7 +98,7 @@ make_effect (BatchCall *call, const Input *input, BatchStatus *status)
 
   if (!batch_compare_check (call, &given, status))
     return NULL;
-  present = batch_compare (call, input->evidence, &given, NULL, status);
+  present = batch_compare (call, input->evidence, &given, status);
   return present == NULL ? NULL : present_chart_effect (present, TRUE);
 }
 
@@ -105,17 +106,16 @@ static Chart *
 make_forecast (BatchCall *call, const Input *input, BatchStatus *status)
 {
   g_autoptr(GError) error = NULL;
-  g_autoptr(InsightStanding) standing = insight_standing (input->evidence, input->span, call->cancellable, &error);
-  g_autoptr(InsightForecastInput) from = NULL;
+  g_autoptr(InsightStanding) standing = NULL;
+  g_autoptr(InsightForecastInput) from = batch_forecast_input (call, input->evidence, input->span, &standing, status);
   g_autoptr(InsightForecast) forecast = NULL;
 
-  if (standing != NULL)
-    from = insight_forecast_input (input->evidence, standing, call->cancellable, &error);
-  if (from != NULL)
-    forecast = insight_forecast (from, &from->defaults, INSIGHT_FORECAST_DRAWS, call->cancellable);
+  if (from == NULL)
+    return NULL;
+  forecast = insight_forecast (from, &from->defaults, INSIGHT_FORECAST_DRAWS, call->cancellable);
   if (forecast == NULL)
     {
-      g_cancellable_set_error_if_cancelled (call->cancellable, error == NULL ? &error : NULL);
+      g_cancellable_set_error_if_cancelled (call->cancellable, &error);
       *status = batch_fail (call, error);
       return NULL;
     }
@@ -429,7 +429,7 @@ run (BatchCall *call)
     return status;
   if (output == NULL)
     return batch_usage (call, _("Say where the chart goes: add -o and a file ending in .png, .svg or .pdf."));
-  if (!batch_book_open (call, &book, &status) || !batch_evidence (call, book, &evidence, &span, NULL, &status))
+  if (!batch_book_open (call, &book, &status) || !batch_evidence (call, book, &evidence, &span, &status))
     return status;
 
   chart = kind->make (call, &(Input) { book, evidence, &span }, &status);

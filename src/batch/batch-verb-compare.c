@@ -27,15 +27,14 @@ run (BatchCall *call)
   g_autoptr(Book) book = NULL;
   g_autoptr(BookEvidence) evidence = NULL;
   g_autoptr(PresentComparison) present = NULL;
-  g_autofree char *caution = NULL;
   g_autofree char *text = NULL;
   InsightSpan span;
   BatchStatus status;
 
   if (!batch_compare_check (call, &given, &status) || !batch_book_open (call, &book, &status)
-      || !batch_evidence (call, book, &evidence, &span, &caution, &status))
+      || !batch_evidence (call, book, &evidence, &span, &status))
     return status;
-  present = batch_compare (call, evidence, &given, caution, &status);
+  present = batch_compare (call, evidence, &given, &status);
   if (present == NULL)
     return status;
   if (call->json)

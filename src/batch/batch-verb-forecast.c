@@ -6,6 +6,7 @@
 #include "batch-verbs.h"
 
 #include "batch-book.h"
+#include "batch-forecast.h"
 #include "book-choices.h"
 #include "present-forecast.h"
 #include "present-json.h"
@@ -102,6 +103,33 @@ set_one (BatchCall *call, const InsightForecastInput *input, InsightForecastSett
   return ok;
 }
 
+/**
+ * batch_forecast_input:
+ * @call: the call
+ * @evidence: of the model
+ * @span: asked about
+ * @standing: (out) (transfer full): where the model stands
+ * @status: (out): set on failure
+ *
+ * Returns: (transfer full) (nullable): what a forecast is made of; otherwise a sentence was written
+ */
+InsightForecastInput *
+batch_forecast_input (BatchCall *call, const BookEvidence *evidence, const InsightSpan *span, InsightStanding **standing, BatchStatus *status)
+{
+  g_autoptr(GError) error = NULL;
+  g_autoptr(InsightIssues) issues = NULL;
+  InsightForecastInput *input = NULL;
+
+  *standing = insight_standing (evidence, span, call->cancellable, &error);
+  if (*standing != NULL)
+    issues = insight_issues (evidence, span, call->cancellable, &error);
+  if (issues != NULL)
+    input = insight_forecast_input (evidence, *standing, issues, &error);
+  if (input == NULL)
+    *status = batch_fail (call, error);
+  return input;
+}
+
 static BatchStatus
 run (BatchCall *call)
 {
@@ -118,13 +146,11 @@ run (BatchCall *call)
   InsightSpan span;
   BatchStatus status;
 
-  if (!batch_book_open (call, &book, &status) || !batch_evidence (call, book, &evidence, &span, NULL, &status))
+  if (!batch_book_open (call, &book, &status) || !batch_evidence (call, book, &evidence, &span, &status))
     return status;
-  standing = insight_standing (evidence, &span, call->cancellable, &error);
-  if (standing != NULL)
-    input = insight_forecast_input (evidence, standing, call->cancellable, &error);
+  input = batch_forecast_input (call, evidence, &span, &standing, &status);
   if (input == NULL)
-    return batch_fail (call, error);
+    return status;
   settings = input->defaults;
   for (guint i = 0; sets != NULL && sets[i] != NULL; i++)
     if (!set_one (call, input, &settings, sets[i], &status))
@@ -136,7 +162,7 @@ run (BatchCall *call)
   if (forecast != NULL)
     helps = insight_forecast_helps (input, &settings, call->cancellable);
   if (helps != NULL && with_past)
-    past = insight_forecast_past (evidence, &span, call->cancellable, &error);
+    past = insight_forecast_past (evidence, standing, call->cancellable, &error);
   if (helps == NULL || (with_past && past == NULL))
     {
       g_cancellable_set_error_if_cancelled (call->cancellable, error == NULL ? &error : NULL);

@@ -24,7 +24,7 @@ run (BatchCall *call)
   InsightSpan span;
   BatchStatus status;
 
-  if (!batch_book_open (call, &book, &status) || !batch_evidence (call, book, &evidence, &span, NULL, &status))
+  if (!batch_book_open (call, &book, &status) || !batch_evidence (call, book, &evidence, &span, &status))
     return status;
   gauges = insight_gauges (evidence, &span, call->cancellable, &error);
   if (gauges == NULL)

@@ -118,7 +118,7 @@ find_days (BatchCall *call, StoreDb *db, StoreHistoryQuery *query, GPtrArray **r
   query->to = to;
   if (round_label == NULL)
     return TRUE;
-  if (!batch_model (call, db, &model, NULL, status))
+  if (!batch_model (call, db, &model, status))
     return FALSE;
   *rounds = book_rounds_list (db, model, &error);
   if (*rounds == NULL)

@@ -39,7 +39,7 @@ run (BatchCall *call)
   InsightSpan span;
   BatchStatus status;
 
-  if (!batch_book_open (call, &book, &status) || !batch_evidence (call, book, &evidence, &span, NULL, &status))
+  if (!batch_book_open (call, &book, &status) || !batch_evidence (call, book, &evidence, &span, &status))
     return status;
   issues = insight_issues (evidence, &span, call->cancellable, &error);
   if (issues == NULL)

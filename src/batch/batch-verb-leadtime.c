@@ -25,7 +25,7 @@ run (BatchCall *call)
   InsightSpan span;
   BatchStatus status;
 
-  if (!batch_book_open (call, &book, &status) || !batch_evidence (call, book, &evidence, &span, NULL, &status))
+  if (!batch_book_open (call, &book, &status) || !batch_evidence (call, book, &evidence, &span, &status))
     return status;
   others = batch_other_rounds (book, evidence->model_id, &error);
   if (others != NULL)

@@ -76,7 +76,7 @@ read_ask (BatchCall *call, Book *book, PaperLetterAsk *ask, BatchStatus *status)
   StoreDb *db;
   InsightSpan span;
 
-  if (!batch_evidence (call, book, &evidence, &span, NULL, status))
+  if (!batch_evidence (call, book, &evidence, &span, status))
     return FALSE;
   ask->model = evidence->model_id;
   ask->to = span.through;

@@ -59,16 +59,16 @@ run (BatchCall *call)
   g_autoptr(BookEvidence) evidence = NULL;
   g_autoptr(InsightLife) life = NULL;
   g_autoptr(PresentLife) present = NULL;
-  g_autofree char *text = NULL, *caution = NULL;
+  g_autofree char *text = NULL;
   InsightSpan span;
   BatchStatus status;
 
-  if (!batch_book_open (call, &book, &status) || !batch_evidence (call, book, &evidence, &span, &caution, &status))
+  if (!batch_book_open (call, &book, &status) || !batch_evidence (call, book, &evidence, &span, &status))
     return status;
   life = batch_life (call, evidence, characteristic, &span, &status);
   if (life == NULL)
     return status;
-  present = present_life_new (life, caution);
+  present = present_life_new (life, evidence->caution);
   if (call->json)
     {
       g_autoptr(JsonNode) node = present_json_life (present);

@@ -237,7 +237,7 @@ run (BatchCall *call)
   if (list)
     return write_list (call);
   if (!check_call (call, &work.ask, &status) || !batch_book_open (call, &book, &status)
-      || !batch_evidence (call, book, &evidence, &span, NULL, &status) || !find_subject (call, evidence, &span, &work.ask, &status))
+      || !batch_evidence (call, book, &evidence, &span, &status) || !find_subject (call, evidence, &span, &work.ask, &status))
     return status;
   work.ask.model = evidence->model_id;
 

@@ -126,7 +126,7 @@ run (BatchCall *call)
 
   if (by != NULL && !batch_is_moment (by))
     return batch_usage (call, _("--by: '%s' is not a date: write it as YYYY-MM-DD."), by);
-  if (!batch_book_open (call, &book, &status) || !batch_evidence (call, book, &evidence, &span, NULL, &status)
+  if (!batch_book_open (call, &book, &status) || !batch_evidence (call, book, &evidence, &span, &status)
       || (round_label != NULL && !batch_round (call, evidence, round_label, &span.through, &status)))
     return status;
   pilot = insight_pilot (evidence, &span, &error);

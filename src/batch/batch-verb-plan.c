@@ -35,7 +35,7 @@ run (BatchCall *call)
 
   if (units < 0)
     return batch_usage (call, _("'--units=%d' is less than none: write how many units are built."), units);
-  if (!batch_book_open (call, &book, &status) || !batch_evidence (call, book, &evidence, &span, NULL, &status)
+  if (!batch_book_open (call, &book, &status) || !batch_evidence (call, book, &evidence, &span, &status)
       || !batch_round (call, evidence, call->arguments[0], &round, &status))
     return status;
   plan = insight_plan_new (evidence, round, span.today, call->cancellable, &error);

@@ -133,7 +133,7 @@ run (BatchCall *call)
   if (characteristic == NULL && all_rules)
     return batch_usage (call, _("--rules looks at one characteristic: add --characteristic. Of many at once, five rules "
                                 "would give false signals everywhere."));
-  if (!batch_book_open (call, &book, &status) || !batch_evidence (call, book, &evidence, &span, NULL, &status))
+  if (!batch_book_open (call, &book, &status) || !batch_evidence (call, book, &evidence, &span, &status))
     return status;
   if (characteristic == NULL)
     text = tell_wall (call, evidence, &span, &error);

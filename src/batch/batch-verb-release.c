@@ -7,7 +7,7 @@
 
 #include "batch-book.h"
 #include "present-dossier.h"
-#include "present-json.h"
+#include "present-sentence.h"
 #include "present-text.h"
 
 #include <glib/gi18n.h>
@@ -20,11 +20,13 @@ static const GOptionEntry options[] = {
   G_OPTION_ENTRY_NULL,
 };
 
+/* Index of the gate that is meant; -1 after a sentence. */
 static int
 find_gate (BatchCall *call, const PresentDossier *dossier, BatchStatus *status)
 {
   const GPtrArray *gates = dossier->gates->gates;
-  GString *names = g_string_new (NULL);
+  g_autoptr(GPtrArray) names = g_ptr_array_new_null_terminated (gates->len, NULL, TRUE);
+  g_autofree char *known = NULL;
 
   for (guint i = 0; i < gates->len; i++)
     {
@@ -32,59 +34,15 @@ find_gate (BatchCall *call, const PresentDossier *dossier, BatchStatus *status)
       g_autofree char *position = g_strdup_printf ("%d", gate->data->position);
 
       if (gate_name != NULL ? g_str_equal (gate_name, gate->data->name) || g_str_equal (gate_name, position) : gate->decided == NULL)
-        {
-          g_string_free (names, TRUE);
-          return (int) i;
-        }
-      g_string_append_printf (names, "%s%s", i > 0 ? ", " : "", gate->data->name);
+        return (int) i;
+      g_ptr_array_add (names, gate->data->name);
     }
   if (gate_name == NULL && gates->len > 0)
-    {
-      g_string_free (names, TRUE);
-      return (int) gates->len - 1;
-    }
+    return (int) gates->len - 1;
+  known = present_names ((const char *const *) names->pdata);
   *status = gates->len == 0 ? batch_usage (call, _("Model '%s' has no gate yet: import gate.csv, or enter one."), dossier->evidence->code)
-                            : batch_usage (call, _("Model '%s' has no gate '%s'; it has: %s."), dossier->evidence->code, gate_name, names->str);
-  g_string_free (names, TRUE);
+                            : batch_usage (call, _("Model '%s' has no gate '%s'; it has: %s."), dossier->evidence->code, gate_name, known);
   return -1;
-}
-
-static void
-add_sheet (GString *text, const PresentSheet *sheet)
-{
-  g_autofree char *table = present_sheet_to_text (sheet, PRESENT_TEXT_WIDTH);
-
-  if (*table != '\0')
-    g_string_append_printf (text, "\n%s", table);
-}
-
-static void
-add_wrapped (GString *text, const char *line, const char *first, const char *rest)
-{
-  g_autofree char *wrapped = present_text_wrap (line, PRESENT_TEXT_WIDTH, first, rest);
-
-  g_string_append (text, wrapped);
-}
-
-static char *
-to_text (const PresentDossier *dossier, const PresentGate *gate)
-{
-  GString *text = g_string_new (NULL);
-
-  add_wrapped (text, gate->headline, "", "");
-  add_wrapped (text, dossier->standing->span, "", "");
-  for (guint i = 0; i < gate->stops->len; i++)
-    add_wrapped (text, gate->stops->pdata[i], "- ", "  ");
-  add_sheet (text, gate->criteria);
-  add_sheet (text, dossier->gates->remarks);
-  add_sheet (text, dossier->gates->afterwards);
-  add_sheet (text, dossier->gates->waivers);
-  add_sheet (text, gate->opinions);
-  add_sheet (text, gate->decisions);
-  add_sheet (text, dossier->gates->signed_for);
-  g_string_append_c (text, '\n');
-  add_wrapped (text, dossier->standing->caution, "", "");
-  return g_string_free (text, FALSE);
 }
 
 static BatchStatus
@@ -100,11 +58,11 @@ run (BatchCall *call)
   BatchStatus status;
   int gate;
 
-  if (!batch_book_open (call, &book, &status) || !batch_evidence (call, book, &evidence, &span, NULL, &status))
+  if (!batch_book_open (call, &book, &status) || !batch_evidence (call, book, &evidence, &span, &status))
     return status;
   db = store_front_db (book_get_store (book), &error);
   if (db != NULL)
-    dossier = present_dossier_load (db, evidence->model_id, &span, call->cancellable, &error);
+    dossier = present_dossier_load (db, g_steal_pointer (&evidence), &span, call->cancellable, &error);
   if (dossier == NULL
       || !present_dossier_compute (dossier, call->json ? PRESENT_DOSSIER_ALL : PRESENT_DOSSIER_GATES, NULL, NULL, call->cancellable, &error))
     return batch_fail (call, error);
@@ -120,7 +78,7 @@ run (BatchCall *call)
       text = g_strndup (bytes, length);
     }
   else
-    text = to_text (dossier, dossier->gates->gates->pdata[gate]);
+    text = present_release_to_text (dossier->gates, (guint) gate, dossier->standing, PRESENT_TEXT_WIDTH);
   batch_write (call, text);
   return BATCH_DONE;
 }

@@ -44,18 +44,17 @@ run (BatchCall *call)
   g_autoptr(InsightStanding) standing = NULL;
   g_autoptr(PresentStanding) present = NULL;
   g_autoptr(GError) error = NULL;
-  g_autofree char *caution = NULL;
   g_autofree char *text = NULL;
   InsightSpan span;
   BatchStatus status;
 
-  if (!batch_book_open (call, &book, &status) || !batch_evidence (call, book, &evidence, &span, &caution, &status))
+  if (!batch_book_open (call, &book, &status) || !batch_evidence (call, book, &evidence, &span, &status))
     return status;
   standing = insight_standing (evidence, &span, call->cancellable, &error);
   if (standing == NULL)
     return batch_fail (call, error);
 
-  present = present_standing_new (standing, caution);
+  present = present_standing_new (standing, evidence->caution);
   if (call->json)
     {
       g_autoptr(JsonNode) node = present_json_standing (present);

@@ -175,7 +175,7 @@ book_column_ref (StoreStatement *statement, int column, const BookKeyMap *map)
 static gboolean
 load_model (BookLoader *loader, GError **error)
 {
-  static const char sql[] = "SELECT code, name, monthly_demand, target_release FROM model WHERE id = ?1";
+  static const char sql[] = "SELECT code, name, monthly_demand, target_release, caution_text FROM model WHERE id = ?1";
   g_autoptr(StoreStatement) statement = book_loader_query (loader, sql, error);
   gboolean ok;
 
@@ -192,6 +192,7 @@ load_model (BookLoader *loader, GError **error)
   loader->e->name = book_column_text (loader, statement, 1);
   loader->e->monthly_demand = book_column_real (statement, 2, NAN);
   loader->e->target_release = book_column_day (statement, 3);
+  loader->e->caution = book_column_text (loader, statement, 4);
   return store_db_has_texts (loader->db, loader->what, error);
 }
 
@@ -206,7 +207,7 @@ book_evidence_new (void)
   BookEvidence *e = g_new0 (BookEvidence, 1);
 
   e->strings = g_string_chunk_new (4096);
-  e->code = e->name = "";
+  e->code = e->name = e->caution = "";
   e->monthly_demand = e->hourly_cost = NAN;
   for (guint i = 0; i < 5; i++)
     e->week[i] = 8;

@@ -595,6 +595,7 @@ struct _BookEvidence
   gint64        model_id;
   const char   *code;
   const char   *name;
+  const char   *caution;        /* what the model adds to the caution; "": nothing */
   double        monthly_demand;
   BookDay       target_release; /* 0: none */
   double        hourly_cost;    /* of an hour at a bench; NAN: not set */

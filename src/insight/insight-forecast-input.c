@@ -4,7 +4,6 @@
 
 #include "book-evidence.h"
 #include "insight-days-private.h"
-#include "insight-issue.h"
 #include "insight-span-private.h"
 
 #include <math.h>
@@ -27,26 +26,28 @@ is_by_values (const InsightCriterion *criterion)
          || criterion->method == INSIGHT_METHOD_LOG_NORMAL || criterion->method == INSIGHT_METHOD_LOTS;
 }
 
-static int
-unit_round (const BookEvidence *e, gint64 unit)
+/* Round of each unit (index + 1), by key. */
+static GHashTable *
+rounds_of_units (const BookEvidence *e)
 {
+  GHashTable *rounds = g_hash_table_new (g_int64_hash, g_int64_equal);
+
   for (guint i = 0; i < e->n_units; i++)
-    if (e->units[i].id == unit)
-      return e->units[i].round;
-  return -1;
+    g_hash_table_insert (rounds, &e->units[i].id, GINT_TO_POINTER (e->units[i].round + 1));
+  return rounds;
 }
 
 /* Counted units of the newest round that has any, else those planned or built in the newest round: what a further round is
  * taken to add. */
 static guint
-units_a_round (const BookEvidence *e, const InsightCriterion *criterion, int through)
+units_a_round (const BookEvidence *e, GHashTable *rounds, const InsightCriterion *criterion, int through)
 {
   guint n = 0;
   int newest = -1;
 
   for (guint i = 0; i < criterion->counted.n; i++)
     {
-      int round = unit_round (e, criterion->counted.ids[i]);
+      int round = GPOINTER_TO_INT (g_hash_table_lookup (rounds, &criterion->counted.ids[i])) - 1;
 
       if (round > newest)
         n = 0;
@@ -71,7 +72,7 @@ leave_out (InsightForecastCriterion *out, InsightForecastLeft why)
 }
 
 static gboolean
-take_criterion (InsightForecastCriterion *out, const BookEvidence *e, const InsightCriterion *criterion, int through)
+take_criterion (InsightForecastCriterion *out, const BookEvidence *e, GHashTable *rounds, const InsightCriterion *criterion, int through)
 {
   NumForecastCriterion *play = &out->play;
   gboolean is_measured = criterion->kind == BOOK_CRITERION_MEASURED;
@@ -90,7 +91,7 @@ take_criterion (InsightForecastCriterion *out, const BookEvidence *e, const Insi
     .limits = { criterion->lower, criterion->upper },
     .looks = criterion->looks,
     .attempt = MAX (criterion->attempts, 1),
-    .units_round = units_a_round (e, criterion, through),
+    .units_round = units_a_round (e, rounds, criterion, through),
   };
   if (!(play->tolerated > 0.0 && play->tolerated < 1.0 && play->wanted > 0.0 && play->wanted < 1.0))
     return leave_out (out, INSIGHT_FORECAST_LEFT_NO_LIMITS);
@@ -106,6 +107,8 @@ take_criterion (InsightForecastCriterion *out, const BookEvidence *e, const Insi
 static void
 add_criteria (InsightForecastInput *input, const BookEvidence *e, const InsightStanding *standing, int through)
 {
+  g_autoptr(GHashTable) rounds = rounds_of_units (e);
+
   input->criteria = g_new0 (InsightForecastCriterion, standing->criteria->len + 1);
   input->defaults.residual = 1.0;
   for (guint i = 0; i < standing->criteria->len; i++)
@@ -118,7 +121,7 @@ add_criteria (InsightForecastInput *input, const BookEvidence *e, const InsightS
       input->n_criteria++;
       out->id = criterion->id;
       out->code = g_strdup (criterion->code);
-      out->is_in = take_criterion (out, e, criterion, through);
+      out->is_in = take_criterion (out, e, rounds, criterion, through);
       input->n_in += out->is_in;
       if (out->is_in)
         input->defaults.residual = MIN (input->defaults.residual, out->play.tolerated * RESIDUAL_SHARE);
@@ -200,13 +203,9 @@ add_lengths (InsightForecastInput *input, const BookEvidence *e, const InsightSp
 }
 
 /* A fix held when units of the new state do not show the issue; each time it came back one did not. */
-static gboolean
-add_fixes (InsightForecastInput *input, const BookEvidence *e, const InsightSpan *span, GCancellable *cancellable, GError **error)
+static void
+add_fixes (InsightForecastInput *input, const InsightIssues *issues)
 {
-  g_autoptr(InsightIssues) issues = insight_issues (e, span, cancellable, error);
-
-  if (issues == NULL)
-    return FALSE;
   for (guint i = 0; i < issues->issues->len; i++)
     {
       const InsightIssue *issue = issues->issues->pdata[i];
@@ -215,7 +214,6 @@ add_fixes (InsightForecastInput *input, const BookEvidence *e, const InsightSpan
                                 && (issue->state == INSIGHT_ISSUE_PROVEN || issue->state == INSIGHT_ISSUE_NOT_AGAIN);
       input->defaults.failed += MAX (issue->attempts, 1) - 1 + (issue->state == INSIGHT_ISSUE_CAME_BACK);
     }
-  return TRUE;
 }
 
 static void
@@ -233,13 +231,13 @@ add_calendar (InsightForecastInput *input, const BookEvidence *e, BookDay begin)
  * insight_forecast_input:
  * @evidence: the records of the model
  * @standing: where it stands; says through which round and as of which day
- * @cancellable: (nullable): to stop
+ * @issues: its issues, through the same round on the same day
  * @error: return location
  *
- * Returns: (transfer full) (nullable): what a forecast is made of; %G_IO_ERROR_CANCELLED
+ * Returns: (transfer full) (nullable): what a forecast is made of; %INSIGHT_ERROR_ROUND, %INSIGHT_ERROR_DATE
  */
 InsightForecastInput *
-insight_forecast_input (const BookEvidence *evidence, const InsightStanding *standing, GCancellable *cancellable, GError **error)
+insight_forecast_input (const BookEvidence *evidence, const InsightStanding *standing, const InsightIssues *issues, GError **error)
 {
   const InsightSpan span = { standing->round, standing->today };
   g_autoptr(InsightForecastInput) input = g_new0 (InsightForecastInput, 1);
@@ -267,8 +265,9 @@ insight_forecast_input (const BookEvidence *evidence, const InsightStanding *sta
     input->begin_round = g_strdup ("");
   input->begin = book_day_format (begin);
   add_criteria (input, evidence, standing, through);
-  if (!add_lengths (input, evidence, &span, error) || !add_fixes (input, evidence, &span, cancellable, error))
+  if (!add_lengths (input, evidence, &span, error))
     return NULL;
+  add_fixes (input, issues);
   add_calendar (input, evidence, begin);
   return g_steal_pointer (&input);
 }

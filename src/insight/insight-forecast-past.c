@@ -53,7 +53,9 @@ are_met (const InsightStanding *then, const InsightStanding *later)
 static gboolean
 foretell (InsightForecastPast *past, const BookEvidence *e, const InsightStanding *standing, GCancellable *cancellable, GError **error)
 {
-  g_autoptr(InsightForecastInput) input = insight_forecast_input (e, standing, cancellable, error);
+  const InsightSpan span = { standing->round, standing->today };
+  g_autoptr(InsightIssues) issues = insight_issues (e, &span, cancellable, error);
+  g_autoptr(InsightForecastInput) input = issues != NULL ? insight_forecast_input (e, standing, issues, error) : NULL;
   g_autoptr(InsightForecast) forecast = NULL;
 
   if (input == NULL)
@@ -74,7 +76,7 @@ foretell (InsightForecastPast *past, const BookEvidence *e, const InsightStandin
 /**
  * insight_forecast_past:
  * @evidence: the records of a model
- * @span: up to which round, as of which day
+ * @now: where it stands; says up to which round and as of which day
  * @cancellable: (nullable): to stop
  * @error: return location
  *
@@ -82,16 +84,16 @@ foretell (InsightForecastPast *past, const BookEvidence *e, const InsightStandin
  *   %INSIGHT_ERROR_ROUND, %INSIGHT_ERROR_DATE, %G_IO_ERROR_CANCELLED
  */
 GArray *
-insight_forecast_past (const BookEvidence *evidence, const InsightSpan *span, GCancellable *cancellable, GError **error)
+insight_forecast_past (const BookEvidence *evidence, const InsightStanding *now, GCancellable *cancellable, GError **error)
 {
   g_autoptr(GArray) list = g_array_new (FALSE, FALSE, sizeof (InsightForecastPast));
   g_autoptr(GPtrArray) standings = g_ptr_array_new_with_free_func ((GDestroyNotify) insight_standing_unref);
-  g_autoptr(InsightStanding) now = insight_standing (evidence, span, cancellable, error);
+  const InsightSpan span = { now->round, now->today };
   int through;
   BookDay today;
 
   g_array_set_clear_func (list, clear_past);
-  if (now == NULL || !insight_span_resolve (evidence, span, &through, &today, error))
+  if (!insight_span_resolve (evidence, &span, &through, &today, error))
     return NULL;
   for (int r = 0; r <= through; r++)
     {

@@ -8,6 +8,7 @@
  */
 
 #include "book-day.h"
+#include "insight-issue.h"
 #include "insight-leadtime.h"
 #include "num-forecast.h"
 
@@ -155,7 +156,7 @@ typedef struct
 
 InsightForecastInput *insight_forecast_input      (const BookEvidence            *evidence,
                                                    const InsightStanding         *standing,
-                                                   GCancellable                  *cancellable,
+                                                   const InsightIssues           *issues,
                                                    GError                       **error) G_GNUC_WARN_UNUSED_RESULT;
 void                  insight_forecast_input_free (InsightForecastInput          *input);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (InsightForecastInput, insight_forecast_input_free)
@@ -216,7 +217,7 @@ typedef struct
 
 /* (element-type InsightForecastPast): finished rounds in order. */
 GArray               *insight_forecast_past       (const BookEvidence            *evidence,
-                                                   const InsightSpan             *span,
+                                                   const InsightStanding         *now,
                                                    GCancellable                  *cancellable,
                                                    GError                       **error) G_GNUC_WARN_UNUSED_RESULT;
 

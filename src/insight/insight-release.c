@@ -73,7 +73,7 @@ stop_of (InsightGate *gate, InsightStopCode code)
     return stop;
   stop = g_new0 (InsightStop, 1);
   stop->code = code;
-  stop->names = g_ptr_array_new_with_free_func (g_free);
+  stop->names = g_ptr_array_new_null_terminated (0, g_free, TRUE);
   stop->ids = g_array_new (FALSE, FALSE, sizeof (gint64));
   g_ptr_array_add (gate->stops, stop);
   return stop;
@@ -91,9 +91,23 @@ stop_by (InsightGate *gate, InsightStopCode code, gint64 id, const char *name)
   g_ptr_array_add (stop->names, g_strdup (name));
 }
 
-/* Units that fail at the attempt that is evidence, of any characteristic, whether a criterion asks about it or not. */
+/* A unit outside a limit of which nobody decided what becomes of it. */
+typedef struct
+{
+  gint64 id;
+  char  *name;
+} Undecided;
+
+static void
+undecided_clear (gpointer data)
+{
+  g_free (((Undecided *) data)->name);
+}
+
+/* Units that fail at the attempt that is evidence, of any characteristic, whether a criterion asks about it or not: the same
+ * for every gate. */
 static gboolean
-find_units (const InsightBasis *basis, const InsightLook *look, InsightGate *gate, GCancellable *cancellable, GError **error)
+find_units (const InsightBasis *basis, const InsightLook *look, GArray *undecided, GCancellable *cancellable, GError **error)
 {
   const BookEvidence *e = basis->e;
 
@@ -108,13 +122,13 @@ find_units (const InsightBasis *basis, const InsightLook *look, InsightGate *gat
       for (guint i = 0; i < units.n; i++)
         {
           const InsightUnit *unit = &units.units[i];
-          g_autofree char *name = NULL;
+          Undecided found;
 
           if (!unit->is_kind || !insight_is_failing (unit->verdict) || insight_units_match (&units, unit->unit) > INSIGHT_MATCH_CARRIED
               || insight_has_disposition (basis, (int) c, unit->unit, look->said))
             continue;
-          name = insight_unit_name (e, unit->unit);
-          stop_by (gate, INSIGHT_STOP_DISPOSITION, e->units[unit->unit].id, name);
+          found = (Undecided){ e->units[unit->unit].id, insight_unit_name (e, unit->unit) };
+          g_array_append_val (undecided, found);
         }
     }
   return TRUE;
@@ -203,9 +217,8 @@ add_remarks (InsightRelease *release)
       }
 }
 
-static gboolean
-add_gate (InsightRelease *release, const BookEvidenceGate *from, const InsightBasis *basis, const InsightLook *look,
-          const InsightIssues *issues, GCancellable *cancellable, GError **error)
+static void
+add_gate (InsightRelease *release, const BookEvidenceGate *from, const InsightIssues *issues, GArray *undecided)
 {
   InsightGate *gate = g_new0 (InsightGate, 1);
 
@@ -217,11 +230,14 @@ add_gate (InsightRelease *release, const BookEvidenceGate *from, const InsightBa
   g_ptr_array_add (release->gates, gate);
   take_criteria (release->standing, gate);
   find_issues (issues, gate);
-  if (!find_units (basis, look, gate, cancellable, error))
-    return FALSE;
+  for (guint i = 0; i < undecided->len; i++)
+    {
+      const Undecided *unit = &g_array_index (undecided, Undecided, i);
+
+      stop_by (gate, INSIGHT_STOP_DISPOSITION, unit->id, unit->name);
+    }
   g_ptr_array_sort (gate->stops, compare_stops);
   gate->may_say_met = gate->stops->len == 0;
-  return TRUE;
 }
 
 /**
@@ -242,6 +258,7 @@ insight_release (const BookEvidence *evidence, const InsightStanding *standing, 
   g_autoptr(InsightRelease) release = NULL;
   g_autoptr(InsightBasis) basis = NULL;
   g_autoptr(GPtrArray) looks = NULL;
+  g_autoptr(GArray) undecided = g_array_new (FALSE, FALSE, sizeof (Undecided));
   int through;
   BookDay today;
 
@@ -253,9 +270,11 @@ insight_release (const BookEvidence *evidence, const InsightStanding *standing, 
   release->remarks = g_array_new (FALSE, FALSE, sizeof (InsightRemark));
   basis = insight_basis_new (evidence);
   looks = insight_look_list (basis, through, today);
+  g_array_set_clear_func (undecided, undecided_clear);
+  if (!find_units (basis, looks->pdata[looks->len - 1], undecided, cancellable, error))
+    return NULL;
   for (guint i = 0; i < evidence->n_gates; i++)
-    if (!add_gate (release, &evidence->gates[i], basis, looks->pdata[looks->len - 1], issues, cancellable, error))
-      return NULL;
+    add_gate (release, &evidence->gates[i], issues, undecided);
   add_remarks (release);
   return g_steal_pointer (&release);
 }

@@ -33,7 +33,7 @@ typedef enum
   INSIGHT_N_STOPS
 } InsightStopCode;
 
-/* @ids: keys of what is named, in the same order; a unit may be named once only. */
+/* @names: %NULL-terminated; @ids: keys of what is named, in the same order. What fails several times is named once. */
 typedef struct
 {
   InsightStopCode code;

@@ -19,7 +19,6 @@ G_BEGIN_DECLS
  * Bench:
  * @round: index in the evidence, -1: none is asked for
  * @unit: likewise
- * @caution: (nullable): what the model adds to it
  * @state: first digits of the head of the book's journal: which state it was printed from
  * @sheet: (nullable): of the round
  * @issues: (nullable): for the card of an issue
@@ -34,7 +33,6 @@ typedef struct
   BookEvidence        *evidence;
   int                  round;
   int                  unit;
-  char                *caution;
   char                *state;
   InsightSheet        *sheet;
   PresentIssues       *issues;

@@ -6,7 +6,6 @@
 #include <glib/gi18n-lib.h>
 
 #include "book-attach.h"
-#include "book-models.h"
 #include "book.h"
 #include "paper-picture.h"
 #include "paper-size.h"
@@ -25,7 +24,6 @@ bench_clear (Bench *bench)
   g_clear_pointer (&bench->changes, insight_changes_free);
   g_clear_pointer (&bench->pictures, g_ptr_array_unref);
   g_clear_pointer (&bench->evidence, book_evidence_free);
-  g_clear_pointer (&bench->caution, g_free);
   g_clear_pointer (&bench->state, g_free);
 }
 
@@ -44,15 +42,12 @@ find_subject (Bench *bench, GError **error)
   const PaperBenchAsk *ask = bench->ask;
 
   bench->round = bench->unit = -1;
-  for (guint u = 0; ask->unit != 0 && u < e->n_units; u++)
-    if (e->units[u].id == ask->unit)
-      {
-        bench->unit = (int) u;
-        bench->round = e->units[u].round;
-      }
-  for (guint r = 0; bench->unit < 0 && r < e->n_rounds; r++)
-    if (paper_bench_needs_round (ask->kind) && e->rounds[r].id == ask->round)
-      bench->round = (int) r;
+  if (ask->unit != 0)
+    bench->unit = book_evidence_find (e, units, ask->unit);
+  if (bench->unit >= 0)
+    bench->round = e->units[bench->unit].round;
+  else if (paper_bench_needs_round (ask->kind))
+    bench->round = book_evidence_find (e, rounds, ask->round);
   if (ask->unit != 0 && bench->unit < 0)
     return refuse (error, _("The unit is not in the book any more: choose another one."));
   if (paper_bench_needs_round (ask->kind) && bench->round < 0)
@@ -69,21 +64,6 @@ find_subject (Bench *bench, GError **error)
       return refuse (error, _("The round has no units yet: a card needs a unit with its serial. Enter the units first."));
     }
   return TRUE;
-}
-
-static gboolean
-read_model (StoreDb *db, Bench *bench, GError **error)
-{
-  g_autoptr(GPtrArray) models = book_models_list (db, error);
-
-  for (guint i = 0; models != NULL && i < models->len; i++)
-    {
-      const BookModel *model = models->pdata[i];
-
-      if (model->id == bench->ask->model)
-        bench->caution = g_strdup (model->caution);
-    }
-  return models != NULL;
 }
 
 static gboolean
@@ -154,7 +134,7 @@ bench_read (StoreDb *db, const PaperBenchAsk *ask, Bench *bench, GCancellable *c
   if (ask->size == PAPER_BENCH_SIZE_OF_BOOK && !paper_size_of_book (db, TRUE, &bench->size, error))
     return FALSE;
   bench->evidence = book_evidence_load (db, ask->model, error);
-  if (bench->evidence == NULL || !read_model (db, bench, error) || !store_history_head (db, NULL, &head, error))
+  if (bench->evidence == NULL || !store_history_head (db, NULL, &head, error))
     return FALSE;
   bench->state = g_strndup (head, STATE_DIGITS);
   if (!find_subject (bench, error))

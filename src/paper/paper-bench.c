@@ -135,8 +135,7 @@ bench_begin (const Bench *bench, PaperFlow *flow, const char *title)
 void
 bench_say_caution (const Bench *bench, PaperFlow *flow)
 {
-  g_autofree char *all = bench->caution != NULL && *bench->caution != '\0' ? g_strdup_printf ("%s %s", present_caution (), bench->caution)
-                                                                          : g_strdup (present_caution ());
+  g_autofree char *all = present_caution_with (bench->evidence->caution);
 
   paper_flow_small_note (flow, all);
 }

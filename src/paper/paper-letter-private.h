@@ -34,7 +34,6 @@ typedef struct
   PresentIssues        *issues;  /* as they stood at the end of the later round */
   InsightIssues        *by_now;
   PaperDiscretion      *discretion;
-  char                 *caution; /* (nullable): what the model adds to it */
   GPtrArray            *asked;   /* of char: things to do that are addressed to a designer */
   GPtrArray            *pictures;
   guint                 n_lost; /* pictures that could not be shown */

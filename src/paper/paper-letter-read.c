@@ -7,7 +7,6 @@
 #include <string.h>
 
 #include "book-attach.h"
-#include "book-models.h"
 #include "book-record.h"
 #include "paper-picture.h"
 #include "store-reader.h"
@@ -33,7 +32,6 @@ letter_clear (Letter *letter)
   g_clear_pointer (&letter->issues, present_issues_free);
   g_clear_pointer (&letter->by_now, insight_issues_free);
   g_clear_pointer (&letter->discretion, paper_discretion_free);
-  g_clear_pointer (&letter->caution, g_free);
   g_clear_pointer (&letter->asked, g_ptr_array_unref);
   g_clear_pointer (&letter->pictures, g_ptr_array_unref);
 }
@@ -132,21 +130,6 @@ read_todos (StoreDb *db, Letter *letter, GError **error)
     g_hash_table_add (issues, &letter->evidence->issues[i].id);
   return book_record_each (db, book_record (BOOK_RECORD_PERSON), add_designer, designers, error)
          && book_record_each (db, book_record (BOOK_RECORD_TODO), add_todo, &todos, error);
-}
-
-static gboolean
-read_model (StoreDb *db, Letter *letter, GError **error)
-{
-  g_autoptr(GPtrArray) models = book_models_list (db, error);
-
-  for (guint i = 0; models != NULL && i < models->len; i++)
-    {
-      const BookModel *model = models->pdata[i];
-
-      if (model->id == letter->ask->model)
-        letter->caution = g_strdup (model->caution);
-    }
-  return models != NULL;
 }
 
 static gboolean
@@ -282,7 +265,7 @@ letter_read (StoreDb *db, const PaperLetterAsk *ask, Letter *letter, GCancellabl
     return FALSE;
   list = book_change_list_read (db, ask->model, error);
   letter->discretion = list != NULL ? paper_discretion_read (db, letter->evidence, error) : NULL;
-  if (letter->discretion == NULL || !read_model (db, letter, error))
+  if (letter->discretion == NULL)
     return FALSE;
   letter->changes = insight_changes_new (g_steal_pointer (&list), letter->evidence, ask->today);
   if (!read_todos (db, letter, error))
@@ -293,7 +276,7 @@ letter_read (StoreDb *db, const PaperLetterAsk *ask, Letter *letter, GCancellabl
   comparison = insight_compare (letter->evidence, &compare, cancellable, error);
   if (comparison == NULL)
     return FALSE;
-  letter->comparison = present_comparison_new (comparison, letter->caution);
+  letter->comparison = present_comparison_new (comparison, letter->evidence->caution);
   letter_order_effects (letter->comparison);
   span.through = compare.to;
   span.today = ask->today;

@@ -10,31 +10,23 @@
 #include <glib/gi18n-lib.h>
 
 static void
-append_wrapped (GString *out, const char *text, guint width, const char *first, const char *rest)
-{
-  g_autofree char *lines = present_text_wrap (text, width, first, rest);
-
-  g_string_append (out, lines);
-}
-
-static void
 append_change (GString *out, const PresentCompareChange *change, guint width)
 {
-  append_wrapped (out, change->line_by, width, "      ", "        ");
+  present_text_add (out, change->line_by, width, "      ", "        ");
   if (*change->reason != '\0')
     {
       g_autofree char *reason = g_strdup_printf (_("Reason: %s"), change->reason);
 
-      append_wrapped (out, reason, width, "        ", "        ");
+      present_text_add (out, reason, width, "        ", "        ");
     }
   if (*change->expected != '\0')
     {
       g_autofree char *expected = g_strdup_printf (_("Expected: %s"), change->expected);
 
-      append_wrapped (out, expected, width, "        ", "        ");
+      present_text_add (out, expected, width, "        ", "        ");
     }
   for (guint i = 0; i < change->remarks->len; i++)
-    append_wrapped (out, change->remarks->pdata[i], width, "        - ", "          ");
+    present_text_add (out, change->remarks->pdata[i], width, "        - ", "          ");
 }
 
 static void
@@ -50,12 +42,12 @@ append_differences (GString *out, const PresentComparison *present, guint width)
       g_autofree char *line = g_strdup_printf (_("%s: %s → %s"), difference->what, difference->before, difference->after);
 
       if (difference->first)
-        append_wrapped (out, difference->group, width, "", "  ");
-      append_wrapped (out, line, width, "  ", "    ");
+        present_text_add (out, difference->group, width, "", "  ");
+      present_text_add (out, line, width, "  ", "    ");
       for (guint k = 0; k < difference->changes->len; k++)
         append_change (out, difference->changes->pdata[k], width);
       for (guint k = 0; k < difference->remarks->len; k++)
-        append_wrapped (out, difference->remarks->pdata[k], width, "    - ", "      ");
+        present_text_add (out, difference->remarks->pdata[k], width, "    - ", "      ");
     }
 }
 
@@ -92,7 +84,7 @@ append_table (GString *out, const PresentComparison *present, guint width)
     }
   text = present_table_to_text (table, width);
   g_string_append_printf (out, "\n%s\n%s", _("What the readings say"), text);
-  append_wrapped (out, _("● told apart   ◐ may be chance   ○ no interval"), width, "", "");
+  present_text_add (out, _("● told apart   ◐ may be chance   ○ no interval"), width, "", "");
 }
 
 static void
@@ -107,12 +99,12 @@ append_effects (GString *out, const PresentComparison *present, guint width, gbo
       const PresentEffect *effect = present->effects->pdata[i];
 
       if (i == 0 || ((PresentEffect *) present->effects->pdata[i - 1])->data->characteristic != effect->data->characteristic)
-        append_wrapped (out, effect->name, width, "", "  ");
-      append_wrapped (out, effect->sentence, width, "  ", "  ");
+        present_text_add (out, effect->name, width, "", "  ");
+      present_text_add (out, effect->sentence, width, "  ", "  ");
       for (guint k = 0; k < effect->remarks->len; k++)
-        append_wrapped (out, effect->remarks->pdata[k], width, "  - ", "    ");
+        present_text_add (out, effect->remarks->pdata[k], width, "  - ", "    ");
       if (methods && *effect->method != '\0')
-        append_wrapped (out, effect->method, width, "  - ", "    ");
+        present_text_add (out, effect->method, width, "  - ", "    ");
     }
 }
 
@@ -131,21 +123,21 @@ present_comparison_to_text (const PresentComparison *present, guint width, gbool
   g_autofree char *model = g_strdup_printf ("%s %s", present->data->model_code, present->data->model_name);
   g_autofree char *end = g_strdup_printf (_("As of %s."), present->data->end);
 
-  append_wrapped (out, model, width, "", "  ");
-  append_wrapped (out, present->title, width, "", "  ");
-  append_wrapped (out, present->headline, width, "", "  ");
-  append_wrapped (out, end, width, "", "  ");
+  present_text_add (out, model, width, "", "  ");
+  present_text_add (out, present->title, width, "", "  ");
+  present_text_add (out, present->headline, width, "", "  ");
+  present_text_add (out, end, width, "", "  ");
   append_differences (out, present, width);
   append_unseen (out, present, width);
   append_effects (out, present, width, methods);
   if (present->notes->len > 0)
     g_string_append_c (out, '\n');
   for (guint i = 0; i < present->notes->len; i++)
-    append_wrapped (out, present->notes->pdata[i], width, "- ", "  ");
+    present_text_add (out, present->notes->pdata[i], width, "- ", "  ");
   if (present->caution != NULL)
     {
       g_string_append_c (out, '\n');
-      append_wrapped (out, present->caution, width, "", "");
+      present_text_add (out, present->caution, width, "", "");
     }
   return g_string_free (out, FALSE);
 }

@@ -420,9 +420,7 @@ present_comparison_new (InsightComparison *comparison, const char *caution_added
     g_ptr_array_add (self->effects, present_effect_new (comparison, comparison->effects->pdata[i]));
   add_notes (self);
   if (is_about_safety (comparison))
-    self->caution = caution_added == NULL || *caution_added == '\0'
-                      ? g_strdup (present_caution ())
-                      : g_strdup_printf ("%s %s", present_caution (), caution_added);
+    self->caution = present_caution_with (caution_added);
   return self;
 }
 

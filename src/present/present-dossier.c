@@ -4,22 +4,10 @@
 #include "present-dossier.h"
 
 #include "book-evidence.h"
-#include "book-models.h"
 
 #include <math.h>
 
 #define RATE_DRAWS 10000
-
-static gboolean
-read_caution (PresentDossier *dossier, StoreDb *db, GError **error)
-{
-  g_autoptr(GPtrArray) models = book_models_list (db, error);
-
-  for (guint i = 0; models != NULL && i < models->len; i++)
-    if (((const BookModel *) models->pdata[i])->id == dossier->model)
-      dossier->caution = g_strdup (((const BookModel *) models->pdata[i])->caution);
-  return models != NULL;
-}
 
 static void
 frozen_free (gpointer data)
@@ -58,7 +46,7 @@ read_frozen (PresentDossier *dossier, StoreDb *db)
 /**
  * present_dossier_load:
  * @db: a reader's connection, in one transaction
- * @model: of which model
+ * @evidence: (transfer full): all records of a model, read in it
  * @span: through which round, as of which day
  * @cancellable: (nullable): to stop
  * @error: return location
@@ -68,18 +56,15 @@ read_frozen (PresentDossier *dossier, StoreDb *db)
  * Returns: (transfer full) (nullable): the records
  */
 PresentDossier *
-present_dossier_load (StoreDb *db, gint64 model, const InsightSpan *span, GCancellable *cancellable, GError **error)
+present_dossier_load (StoreDb *db, BookEvidence *evidence, const InsightSpan *span, GCancellable *cancellable, GError **error)
 {
   g_autoptr(PresentDossier) dossier = g_new0 (PresentDossier, 1);
+  const gint64 model = evidence->model_id;
 
-  dossier->model = model;
+  dossier->evidence = evidence;
   dossier->today = g_strdup (span->today);
   dossier->through = span->through;
-  if (!book_version_read (db, model, &dossier->version, error) || !book_head_read (db, &dossier->place, &dossier->head, error)
-      || !read_caution (dossier, db, error))
-    return NULL;
-  dossier->evidence = book_evidence_load (db, model, error);
-  if (dossier->evidence == NULL)
+  if (!book_version_read (db, model, &dossier->version, error) || !book_head_read (db, &dossier->place, &dossier->head, error))
     return NULL;
   dossier->list = book_gate_list_read (db, model, error);
   if (dossier->list == NULL)
@@ -109,7 +94,7 @@ compute_gates (Work *work)
 
   if (standing == NULL)
     return FALSE;
-  d->standing = present_standing_new (standing, d->caution);
+  d->standing = present_standing_new (standing, d->evidence->caution);
   issues = insight_issues (d->evidence, &work->span, work->cancellable, work->error);
   if (issues == NULL)
     return FALSE;
@@ -171,7 +156,7 @@ compute_studies (Work *work)
       life.data = insight_life (d->evidence, d->evidence->characteristics[c].id, &work->span, work->cancellable, work->error);
       if (life.data == NULL)
         return FALSE;
-      life.words = present_life_new (life.data, d->caution);
+      life.words = present_life_new (life.data, d->evidence->caution);
       g_array_append_val (d->lives, life);
     }
   return TRUE;
@@ -182,7 +167,7 @@ compute_forecast (Work *work)
 {
   PresentDossier *d = work->dossier;
 
-  d->forecast_input = insight_forecast_input (d->evidence, d->standing->data, work->cancellable, work->error);
+  d->forecast_input = insight_forecast_input (d->evidence, d->standing->data, d->issues->data, work->error);
   if (d->forecast_input == NULL)
     return FALSE;
   d->forecast = insight_forecast (d->forecast_input, &d->forecast_input->defaults, INSIGHT_FORECAST_DRAWS, work->cancellable);
@@ -196,8 +181,10 @@ compute_forecast (Work *work)
 static gboolean
 compute_past (Work *work)
 {
-  work->dossier->past = insight_forecast_past (work->dossier->evidence, &work->span, work->cancellable, work->error);
-  return work->dossier->past != NULL;
+  PresentDossier *d = work->dossier;
+
+  d->past = insight_forecast_past (d->evidence, d->standing->data, work->cancellable, work->error);
+  return d->past != NULL;
 }
 
 static void
@@ -291,7 +278,6 @@ present_dossier_free (PresentDossier *d)
   g_clear_pointer (&d->others, g_ptr_array_unref);
   g_clear_pointer (&d->evidence, book_evidence_free);
   g_free (d->head);
-  g_free (d->caution);
   g_free (d->today);
   g_free (d);
 }
@@ -329,7 +315,7 @@ GBytes *
 present_dossier_freeze (const PresentDossier *d, guint gate, const char *book)
 {
   const PresentFreezeHead head = { book, d->place, d->head, d->version.model, d->version.shared, PACKAGE_VERSION,
-                                   ((const InsightGate *) d->release->gates->pdata[gate])->name, d->model };
+                                   ((const InsightGate *) d->release->gates->pdata[gate])->name, d->evidence->model_id };
   PresentFreeze *freeze = present_freeze_new (&head, d->standing);
 
   freeze_gate (freeze, d, gate);

@@ -63,9 +63,7 @@ typedef struct
  */
 typedef struct
 {
-  gint64                model;
   char                 *today;
-  char                 *caution;
   gint64                through;
   BookVersion           version;
   gint64                place;
@@ -102,7 +100,7 @@ typedef gboolean (*PresentProgress) (double   share,
                                      gpointer data);
 
 PresentDossier *present_dossier_load    (StoreDb             *db,
-                                         gint64               model,
+                                         BookEvidence        *evidence,
                                          const InsightSpan   *span,
                                          GCancellable        *cancellable,
                                          GError             **error) G_GNUC_WARN_UNUSED_RESULT;

@@ -303,16 +303,10 @@ present_forecast_to_text (const PresentForecast *present, guint width)
 {
   const PresentSheet *const sheets[] = { present->assumptions, present->criteria, present->helps, present->past };
   GString *text = g_string_new (NULL);
-  g_autofree char *first = present_text_wrap (present->headline, width, "", "");
-  g_autofree char *second = present_text_wrap (present->note, width, "", "");
 
-  g_string_append_printf (text, "%s%s", first, second);
+  present_text_add (text, present->headline, width, "", "");
+  present_text_add (text, present->note, width, "", "");
   for (guint i = 0; i < G_N_ELEMENTS (sheets); i++)
-    {
-      g_autofree char *table = sheets[i] != NULL ? present_sheet_to_text (sheets[i], width) : g_strdup ("");
-
-      if (*table != '\0')
-        g_string_append_printf (text, "\n%s", table);
-    }
+    present_sheet_add_text (sheets[i], text, width);
   return g_string_free (text, FALSE);
 }

@@ -294,11 +294,7 @@ static void
 append_all (GString *text, GPtrArray *sentences, guint width)
 {
   for (guint i = 0; i < sentences->len; i++)
-    {
-      g_autofree char *wrapped = present_text_wrap (sentences->pdata[i], width, "", "");
-
-      g_string_append (text, wrapped);
-    }
+    present_text_add (text, sentences->pdata[i], width, "", "");
 }
 
 /**
@@ -313,18 +309,12 @@ present_gauges_to_text (const PresentGauges *present, guint width)
 {
   const PresentSheet *const sheets[] = { present->gauges, present->studies, present->checks };
   GString *text = g_string_new (NULL);
-  g_autofree char *head = present_text_wrap (present->headline, width, "", "");
 
-  g_string_append (text, head);
+  present_text_add (text, present->headline, width, "", "");
   append_all (text, present->out, width);
   append_all (text, present->sentences, width);
   for (guint i = 0; i < G_N_ELEMENTS (sheets); i++)
-    {
-      g_autofree char *table = present_sheet_to_text (sheets[i], width);
-
-      if (*table != '\0')
-        g_string_append_printf (text, "\n%s", table);
-    }
+    present_sheet_add_text (sheets[i], text, width);
   g_string_append_c (text, '\n');
   append_all (text, present->notes, width);
   return g_string_free (text, FALSE);

@@ -126,14 +126,6 @@ change_words (const BookHistoryLine *line)
   return g_strdup_printf (_("%s: %s → %s"), label, line->before, line->after);
 }
 
-static void
-append_wrapped (GString *out, const char *text, const char *first, const char *rest)
-{
-  g_autofree char *lines = present_text_wrap (text, PRESENT_TEXT_WIDTH, first, rest);
-
-  g_string_append (out, lines);
-}
-
 /* A record once, its fields below it. */
 static void
 append_lines (GString *out, GPtrArray *lines, guint64 n_records)
@@ -151,10 +143,10 @@ append_lines (GString *out, GPtrArray *lines, guint64 n_records)
           const char *what = line->op == STORE_INSERT ? _("added") : line->op == STORE_DELETE ? _("removed") : _("changed");
           g_autofree char *head = g_strdup_printf (_("%s %s: %s"), book_record_label (line->record), line->key, what);
 
-          append_wrapped (out, head, "  ", "    ");
+          present_text_add (out, head, PRESENT_TEXT_WIDTH, "  ", "    ");
           shown++;
         }
-      append_wrapped (out, change, "    ", "      ");
+      present_text_add (out, change, PRESENT_TEXT_WIDTH, "    ", "      ");
       last = line;
     }
   if (n_records > shown)
@@ -165,7 +157,7 @@ append_lines (GString *out, GPtrArray *lines, guint64 n_records)
                                                          left),
                                                left);
 
-      append_wrapped (out, more, "  ", "  ");
+      present_text_add (out, more, PRESENT_TEXT_WIDTH, "  ", "  ");
     }
 }
 
@@ -180,9 +172,9 @@ append_text (GString *out, const BookHistoryAction *action, GPtrArray *lines, gu
                                            action->undone ? _("[undone since]") : "",
                                            action->id);
 
-  append_wrapped (out, head, "", "  ");
+  present_text_add (out, head, PRESENT_TEXT_WIDTH, "", "  ");
   if (action->erased)
-    append_wrapped (out, _("What it changed was erased."), "  ", "  ");
+    present_text_add (out, _("What it changed was erased."), PRESENT_TEXT_WIDTH, "  ", "  ");
   if (lines != NULL)
     append_lines (out, lines, n_records);
 }
@@ -221,7 +213,7 @@ present_history_difference (GPtrArray *lines, guint64 n_records, gboolean as_jso
     {
       append_lines (text, lines, n_records);
       if (text->len == 0)
-        append_wrapped (text, _("The records are the same."), "", "");
+        present_text_add (text, _("The records are the same."), PRESENT_TEXT_WIDTH, "", "");
       return g_string_free (g_steal_pointer (&text), FALSE);
     }
   builder = json_builder_new ();

@@ -10,14 +10,6 @@
 #include <glib/gi18n-lib.h>
 
 static void
-append_wrapped (GString *out, const char *text, guint width, const char *first, const char *rest)
-{
-  g_autofree char *lines = text == NULL || *text == '\0' ? g_strdup ("") : present_text_wrap (text, width, first, rest);
-
-  g_string_append (out, lines);
-}
-
-static void
 append_table (GString *out, const PresentIssues *present, guint width)
 {
   g_autoptr(PresentTable) table = present_table_new ();
@@ -57,13 +49,13 @@ present_issues_to_text (const PresentIssues *present, guint width)
 {
   GString *out = g_string_new (NULL);
 
-  append_wrapped (out, present->headline, width, "", "  ");
+  present_text_add (out, present->headline, width, "", "  ");
   if (present->rows->len > 0)
     append_table (out, present, width);
   g_string_append_c (out, '\n');
   for (guint i = 0; i < INSIGHT_N_ISSUE_DAYS; i++)
-    append_wrapped (out, present->days[i], width, "", "  ");
-  append_wrapped (out, present->caution, width, "\n", "");
+    present_text_add (out, present->days[i], width, "", "  ");
+  present_text_add (out, present->caution, width, "\n", "");
   return g_string_free (out, FALSE);
 }
 
@@ -81,19 +73,19 @@ present_issue_to_text (const InsightIssue *issue, guint width)
   g_autofree char *title = g_strdup_printf ("%s %d %s", present_issue_mark (issue), issue->no, issue->title);
   GString *out = g_string_new (NULL);
 
-  append_wrapped (out, title, width, "", "  ");
-  append_wrapped (out, detail->sentence, width, "", "  ");
-  append_wrapped (out, detail->before_after, width, "", "  ");
-  append_wrapped (out, detail->cause, width, "", "  ");
-  append_wrapped (out, detail->dates, width, "", "  ");
-  append_wrapped (out, detail->figures, width, "", "  ");
+  present_text_add (out, title, width, "", "  ");
+  present_text_add (out, detail->sentence, width, "", "  ");
+  present_text_add (out, detail->before_after, width, "", "  ");
+  present_text_add (out, detail->cause, width, "", "  ");
+  present_text_add (out, detail->dates, width, "", "  ");
+  present_text_add (out, detail->figures, width, "", "  ");
   for (guint i = 0; i < detail->missing->len; i++)
-    append_wrapped (out, detail->missing->pdata[i], width, "- ", "  ");
+    present_text_add (out, detail->missing->pdata[i], width, "- ", "  ");
   g_string_append_c (out, '\n');
-  append_wrapped (out, detail->counted, width, "", "  ");
+  present_text_add (out, detail->counted, width, "", "  ");
   for (guint i = 0; i < detail->findings->len; i++)
-    append_wrapped (out, detail->findings->pdata[i], width, "- ", "  ");
+    present_text_add (out, detail->findings->pdata[i], width, "- ", "  ");
   g_string_append_c (out, '\n');
-  append_wrapped (out, detail->method, width, "", "");
+  present_text_add (out, detail->method, width, "", "");
   return g_string_free (out, FALSE);
 }

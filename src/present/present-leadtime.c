@@ -353,23 +353,13 @@ present_leadtime_to_text (const PresentLeadtime *present, guint width)
   const PresentSheet *const sheets[] = { present->rounds, present->suppliers, present->reasons, present->medians, present->open,
                                          present->earlier };
   GString *text = g_string_new (NULL);
-  g_autofree char *headline = present_text_wrap (present->headline, width, "", "");
-  g_autofree char *next = present_text_wrap (present->next, width, "", "");
 
-  g_string_append_printf (text, "%s%s", headline, next);
+  present_text_add (text, present->headline, width, "", "");
+  present_text_add (text, present->next, width, "", "");
   for (guint i = 0; i < G_N_ELEMENTS (sheets); i++)
-    {
-      g_autofree char *table = present_sheet_to_text (sheets[i], width);
-
-      if (*table != '\0')
-        g_string_append_printf (text, "\n%s", table);
-    }
+    present_sheet_add_text (sheets[i], text, width);
   g_string_append_c (text, '\n');
   for (guint i = 0; i < present->notes->len; i++)
-    {
-      g_autofree char *note = present_text_wrap (present->notes->pdata[i], width, "", "");
-
-      g_string_append (text, note);
-    }
+    present_text_add (text, present->notes->pdata[i], width, "", "");
   return g_string_free (text, FALSE);
 }

@@ -356,8 +356,7 @@ present_life_new (const InsightLife *life, const char *caution_added)
   present->growth = growth_words (life);
   present->plan = plan_words (life);
   present->method = method_words (life);
-  present->caution = caution_added == NULL || *caution_added == '\0' ? g_strdup (present_caution ())
-                                                                     : g_strdup_printf ("%s %s", present_caution (), caution_added);
+  present->caution = present_caution_with (caution_added);
   present->modes = modes_sheet (life);
   present->plan_units = plan_sheet (life->plan_units, _("Units that would prove it, at given cycles"), TRUE);
   present->plan_cycles = plan_sheet (life->plan_cycles, _("Cycles that would prove it, with given units"), FALSE);
@@ -389,14 +388,6 @@ present_life_free (PresentLife *present)
   g_free (present);
 }
 
-static void
-add_paragraph (GString *text, const char *words, guint width)
-{
-  g_autofree char *lines = *words != '\0' ? present_text_wrap (words, width, "", "") : g_strdup ("");
-
-  g_string_append (text, lines);
-}
-
 /**
  * present_life_to_text:
  * @present: in words
@@ -411,24 +402,19 @@ present_life_to_text (const PresentLife *present, guint width)
       = { present->tests, present->modes, present->plan_units, present->plan_cycles, present->rounds };
   GString *text = g_string_new (NULL);
 
-  add_paragraph (text, present->headline, width);
-  add_paragraph (text, present->figures, width);
+  present_text_add (text, present->headline, width, "", "");
+  present_text_add (text, present->figures, width, "", "");
   for (guint i = 0; i < present->remarks->len; i++)
-    add_paragraph (text, present->remarks->pdata[i], width);
+    present_text_add (text, present->remarks->pdata[i], width, "", "");
   for (guint i = 0; i < present->steps->len; i++)
-    add_paragraph (text, present->steps->pdata[i], width);
-  add_paragraph (text, present->plan, width);
+    present_text_add (text, present->steps->pdata[i], width, "", "");
+  present_text_add (text, present->plan, width, "", "");
   if (present->data->growth.n_rounds > 0)
-    add_paragraph (text, present->growth, width);
+    present_text_add (text, present->growth, width, "", "");
   for (guint i = 0; i < G_N_ELEMENTS (sheets); i++)
-    {
-      g_autofree char *table = present_sheet_to_text (sheets[i], width);
-
-      if (*table != '\0')
-        g_string_append_printf (text, "\n%s", table);
-    }
+    present_sheet_add_text (sheets[i], text, width);
   g_string_append_c (text, '\n');
-  add_paragraph (text, present->method, width);
-  add_paragraph (text, present->caution, width);
+  present_text_add (text, present->method, width, "", "");
+  present_text_add (text, present->caution, width, "", "");
   return g_string_free (text, FALSE);
 }

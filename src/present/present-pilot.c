@@ -277,24 +277,6 @@ present_pilot_free (PresentPilot *present)
   g_free (present);
 }
 
-static void
-append_paragraph (GString *text, const char *words, guint width)
-{
-  g_autofree char *wrapped = present_text_wrap (words, width, "", "");
-
-  if (*words != '\0')
-    g_string_append (text, wrapped);
-}
-
-static void
-append_sheet (GString *text, const PresentSheet *sheet, guint width)
-{
-  g_autofree char *table = present_sheet_to_text (sheet, width);
-
-  if (*table != '\0')
-    g_string_append_printf (text, "\n%s", table);
-}
-
 /**
  * present_pilot_to_text:
  * @pilot: in words
@@ -308,28 +290,28 @@ present_pilot_to_text (const PresentPilot *pilot, const PresentRate *rate, guint
 {
   GString *text = g_string_new (NULL);
 
-  append_paragraph (text, pilot->headline, width);
+  present_text_add (text, pilot->headline, width, "", "");
   for (guint i = 0; i < pilot->notes->len; i++)
-    append_paragraph (text, pilot->notes->pdata[i], width);
-  append_sheet (text, pilot->steps, width);
-  append_sheet (text, pilot->losses, width);
-  append_sheet (text, pilot->work, width);
-  append_sheet (text, pilot->days, width);
+    present_text_add (text, pilot->notes->pdata[i], width, "", "");
+  present_sheet_add_text (pilot->steps, text, width);
+  present_sheet_add_text (pilot->losses, text, width);
+  present_sheet_add_text (pilot->work, text, width);
+  present_sheet_add_text (pilot->days, text, width);
   if (rate != NULL)
     {
       g_string_append_c (text, '\n');
-      append_paragraph (text, rate->headline, width);
-      append_paragraph (text, rate->constraint, width);
+      present_text_add (text, rate->headline, width, "", "");
+      present_text_add (text, rate->constraint, width, "", "");
       for (guint i = 0; i < rate->notes->len; i++)
-        append_paragraph (text, rate->notes->pdata[i], width);
-      append_paragraph (text, rate->delivery, width);
-      append_sheet (text, rate->benches, width);
+        present_text_add (text, rate->notes->pdata[i], width, "", "");
+      present_text_add (text, rate->delivery, width, "", "");
+      present_sheet_add_text (rate->benches, text, width);
       if (rate->cost->rows->len > 0)
         {
           g_string_append_c (text, '\n');
-          append_paragraph (text, rate->cost_sentence, width);
+          present_text_add (text, rate->cost_sentence, width, "", "");
         }
-      append_sheet (text, rate->cost, width);
+      present_sheet_add_text (rate->cost, text, width);
     }
   return g_string_free (text, FALSE);
 }

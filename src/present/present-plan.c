@@ -384,9 +384,9 @@ present_plan_to_text (const PresentPlan *present, guint width)
     { _("For 80 %"), PRESENT_ALIGN_RIGHT },
   };
   g_autoptr(PresentTable) table = present_table_new ();
-  g_autofree char *headline = present_text_wrap (present->headline, width, "", "");
-  GString *text = g_string_new (headline);
+  GString *text = g_string_new (NULL);
 
+  present_text_add (text, present->headline, width, "", "");
   for (guint i = 0; i < G_N_ELEMENTS (columns); i++)
     present_table_add_column (table, columns[i].head, columns[i].align);
   for (guint i = 0; i < present->rows->len; i++)
@@ -403,11 +403,9 @@ present_plan_to_text (const PresentPlan *present, guint width)
 
       g_string_append_printf (text, "\n%s", rows);
     }
+  if (present->notes->len > 0)
+    g_string_append_c (text, '\n');
   for (guint i = 0; i < present->notes->len; i++)
-    {
-      g_autofree char *note = present_text_wrap (present->notes->pdata[i], width, "- ", "  ");
-
-      g_string_append_printf (text, "%s%s", i == 0 ? "\n" : "", note);
-    }
+    present_text_add (text, present->notes->pdata[i], width, "- ", "  ");
   return g_string_free (text, FALSE);
 }

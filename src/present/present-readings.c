@@ -364,15 +364,6 @@ present_spread_words (const PresentReadings *present)
   return g_string_free (words, FALSE);
 }
 
-static void
-add_paragraph (GString *text, const char *paragraph, guint width)
-{
-  g_autofree char *wrapped = paragraph == NULL ? NULL : present_text_wrap (paragraph, width, "", "");
-
-  if (wrapped != NULL)
-    g_string_append (text, wrapped);
-}
-
 /**
  * present_readings_to_text:
  * @present: in words
@@ -390,13 +381,8 @@ present_readings_to_text (const PresentReadings *present, guint width)
 
   g_string_append_printf (text, "%s  %s\n", present->series->code, present->series->name);
   for (guint i = 0; i < G_N_ELEMENTS (paragraphs); i++)
-    add_paragraph (text, paragraphs[i], width);
+    present_text_add (text, paragraphs[i], width, "", "");
   for (guint i = 0; i < G_N_ELEMENTS (sheets); i++)
-    {
-      g_autofree char *table = present_sheet_to_text (sheets[i], width);
-
-      if (*table != '\0')
-        g_string_append_printf (text, "\n%s", table);
-    }
+    present_sheet_add_text (sheets[i], text, width);
   return g_string_free (text, FALSE);
 }

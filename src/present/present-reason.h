@@ -23,5 +23,6 @@ const char *present_method_words   (InsightMethod          method);
 const char *present_counting_words (InsightCounting        counting);
 const char *present_verdict_words  (InsightVerdict         verdict);
 const char *present_caution        (void);
+char       *present_caution_with   (const char            *added) G_GNUC_WARN_UNUSED_RESULT;
 
 G_END_DECLS

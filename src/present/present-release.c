@@ -5,17 +5,16 @@
 
 #include "book-choices.h"
 #include "present-reason.h"
+#include "present-sentence.h"
+#include "present-text.h"
 
 #include <glib/gi18n-lib.h>
 
+/* Of a %NULL-terminated array. */
 static char *
 names_of (GPtrArray *names)
 {
-  GString *text = g_string_new (NULL);
-
-  for (guint i = 0; i < names->len; i++)
-    g_string_append_printf (text, "%s%s", i > 0 ? ", " : "", (const char *) names->pdata[i]);
-  return g_string_free (text, FALSE);
+  return present_names ((const char *const *) names->pdata);
 }
 
 static char *
@@ -259,7 +258,7 @@ remarks_sheet (const InsightRelease *release, const PresentStanding *standing)
         {
           at = sentences->len;
           g_ptr_array_add (sentences, sentence);
-          g_ptr_array_add (codes, g_ptr_array_new_with_free_func (g_free));
+          g_ptr_array_add (codes, g_ptr_array_new_null_terminated (0, g_free, TRUE));
           g_array_append_val (keys, criterion->id);
         }
       g_ptr_array_add (codes->pdata[at], g_strdup (criterion->code));
@@ -377,4 +376,32 @@ present_release_free (PresentRelease *present)
   present_sheet_free (present->signed_for);
   present_sheet_free (present->waivers);
   g_free (present);
+}
+
+/**
+ * present_release_to_text:
+ * @present: the gates in words
+ * @gate: which of them
+ * @standing: where the model stands, in words
+ * @width: in columns
+ *
+ * Returns: (transfer full): for a terminal
+ */
+char *
+present_release_to_text (const PresentRelease *present, guint gate, const PresentStanding *standing, guint width)
+{
+  const PresentGate *shown = present->gates->pdata[gate];
+  const PresentSheet *const sheets[] = { shown->criteria, present->remarks, present->afterwards, present->waivers,
+                                         shown->opinions, shown->decisions, present->signed_for };
+  GString *text = g_string_new (NULL);
+
+  present_text_add (text, shown->headline, width, "", "");
+  present_text_add (text, standing->span, width, "", "");
+  for (guint i = 0; i < shown->stops->len; i++)
+    present_text_add (text, shown->stops->pdata[i], width, "- ", "  ");
+  for (guint i = 0; i < G_N_ELEMENTS (sheets); i++)
+    present_sheet_add_text (sheets[i], text, width);
+  g_string_append_c (text, '\n');
+  present_text_add (text, standing->caution, width, "", "");
+  return g_string_free (text, FALSE);
 }

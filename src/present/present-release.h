@@ -58,6 +58,10 @@ PresentRelease *present_release_new  (const InsightRelease  *release,
 void            present_release_free (PresentRelease        *release);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (PresentRelease, present_release_free)
 
+char           *present_release_to_text (const PresentRelease *release,
+                                      guint                  gate,
+                                      const PresentStanding *standing,
+                                      guint                  width) G_GNUC_WARN_UNUSED_RESULT;
 char           *present_decision_words (const BookGateDeed  *decision) G_GNUC_WARN_UNUSED_RESULT;
 
 G_END_DECLS

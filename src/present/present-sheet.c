@@ -210,6 +210,23 @@ present_sheet_to_text (const PresentSheet *sheet, guint width)
 }
 
 /**
+ * present_sheet_add_text:
+ * @sheet: (nullable): a table; without rows it adds nothing
+ * @out: is added to
+ * @width: in columns
+ *
+ * As present_sheet_to_text(), behind what is there and an empty line.
+ */
+void
+present_sheet_add_text (const PresentSheet *sheet, GString *out, guint width)
+{
+  g_autofree char *table = sheet != NULL ? present_sheet_to_text (sheet, width) : NULL;
+
+  if (table != NULL && *table != '\0')
+    g_string_append_printf (out, "\n%s", table);
+}
+
+/**
  * present_sheet_to_tabs:
  * @sheet: a table
  *

@@ -68,6 +68,9 @@ void          present_sheet_set_item   (PresentSheet       *sheet,
                                         gint64              item);
 char         *present_sheet_to_text    (const PresentSheet *sheet,
                                         guint               width) G_GNUC_WARN_UNUSED_RESULT;
+void          present_sheet_add_text   (const PresentSheet *sheet,
+                                        GString            *out,
+                                        guint               width);
 char         *present_sheet_to_tabs    (const PresentSheet *sheet) G_GNUC_WARN_UNUSED_RESULT;
 
 /* A list of texts that is taken over: present_sheet_add_row (…, PRESENT_CELLS (a, b, c)). */

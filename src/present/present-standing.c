@@ -277,9 +277,7 @@ present_standing_new (InsightStanding *standing, const char *caution_added)
   for (PresentSectionKind kind = PRESENT_SECTION_BLOCKS; kind <= PRESENT_SECTION_MET; kind++)
     add_section (self, kind);
 
-  self->caution = caution_added == NULL || *caution_added == '\0'
-                      ? g_strdup (present_caution ())
-                      : g_strdup_printf ("%s %s", present_caution (), caution_added);
+  self->caution = present_caution_with (caution_added);
   return self;
 }
 
@@ -294,14 +292,6 @@ present_standing_free (PresentStanding *self)
   g_free (self->caution);
   insight_standing_unref (self->data);
   g_free (self);
-}
-
-static void
-append_wrapped (GString *out, const char *text, guint width, const char *first, const char *rest)
-{
-  g_autofree char *lines = present_text_wrap (text, width, first, rest);
-
-  g_string_append (out, lines);
 }
 
 static void
@@ -337,10 +327,10 @@ append_remarks (GString *out, PresentStanding *self, guint width)
     {
       const PresentCriterion *c = self->criteria->pdata[i];
 
-      append_wrapped (out, c->name, width, "", "  ");
-      append_wrapped (out, c->figures, width, "  ", "    ");
+      present_text_add (out, c->name, width, "", "  ");
+      present_text_add (out, c->figures, width, "  ", "    ");
       for (guint r = 0; r < c->remarks->len; r++)
-        append_wrapped (out, c->remarks->pdata[r], width, "  - ", "    ");
+        present_text_add (out, c->remarks->pdata[r], width, "  - ", "    ");
     }
 }
 
@@ -357,17 +347,17 @@ present_standing_to_text (PresentStanding *self, guint width)
   GString *out = g_string_new (NULL);
   g_autofree char *title = g_strdup_printf ("%s %s", self->data->model_code, self->data->model_name);
 
-  append_wrapped (out, title, width, "", "  ");
-  append_wrapped (out, self->headline, width, "", "  ");
-  append_wrapped (out, self->score, width, "", "  ");
-  append_wrapped (out, self->span, width, "", "  ");
+  present_text_add (out, title, width, "", "  ");
+  present_text_add (out, self->headline, width, "", "  ");
+  present_text_add (out, self->score, width, "", "  ");
+  present_text_add (out, self->span, width, "", "  ");
   for (guint i = 0; i < self->sections->len; i++)
     {
       const PresentSection *section = self->sections->pdata[i];
 
       g_string_append_printf (out, "\n%s\n", section->heading);
       for (guint l = 0; l < section->lines->len; l++)
-        append_wrapped (out, ((PresentLine *) section->lines->pdata[l])->text, width, "- ", "  ");
+        present_text_add (out, ((PresentLine *) section->lines->pdata[l])->text, width, "- ", "  ");
     }
   if (self->criteria->len > 0)
     {
@@ -375,6 +365,6 @@ present_standing_to_text (PresentStanding *self, guint width)
       append_remarks (out, self, width);
     }
   g_string_append_c (out, '\n');
-  append_wrapped (out, self->caution, width, "", "");
+  present_text_add (out, self->caution, width, "", "");
   return g_string_free (out, FALSE);
 }

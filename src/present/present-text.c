@@ -153,6 +153,27 @@ present_text_wrap (const char *text, guint width, const char *first, const char 
   return g_string_free (out, FALSE);
 }
 
+/**
+ * present_text_add:
+ * @out: is added to
+ * @text: (nullable): one paragraph; %NULL and "" add nothing
+ * @width: columns a line may take, both prefixes included
+ * @first: what stands before the first line
+ * @rest: what stands before all others
+ *
+ * As present_text_wrap(), behind what is there.
+ */
+void
+present_text_add (GString *out, const char *text, guint width, const char *first, const char *rest)
+{
+  g_autofree char *lines = NULL;
+
+  if (text == NULL || *text == '\0')
+    return;
+  lines = present_text_wrap (text, width, first, rest);
+  g_string_append (out, lines);
+}
+
 static void
 clear_column (gpointer data)
 {

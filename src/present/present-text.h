@@ -26,6 +26,11 @@ char         *present_text_wrap        (const char         *text,
                                         guint               width,
                                         const char         *first,
                                         const char         *rest) G_GNUC_WARN_UNUSED_RESULT;
+void          present_text_add         (GString            *out,
+                                        const char         *text,
+                                        guint               width,
+                                        const char         *first,
+                                        const char         *rest);
 
 PresentTable *present_table_new        (void) G_GNUC_WARN_UNUSED_RESULT;
 void          present_table_free       (PresentTable       *table);

@@ -188,3 +188,15 @@ present_caution (void)
            "protection. Follow the standards and laws that apply where the product is sold, and have them confirmed by a "
            "qualified laboratory or licensed professional.");
 }
+
+/**
+ * present_caution_with:
+ * @added: (nullable): what a model adds to it; "" for nothing
+ *
+ * Returns: (transfer full): the caution, and what is added
+ */
+char *
+present_caution_with (const char *added)
+{
+  return added == NULL || *added == '\0' ? g_strdup (present_caution ()) : g_strdup_printf ("%s %s", present_caution (), added);
+}

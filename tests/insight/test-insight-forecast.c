@@ -35,12 +35,15 @@ input_of (Fixture *f, const char *today)
   const InsightSpan span = { 0, today };
   g_autoptr(GError) error = NULL;
   g_autoptr(InsightStanding) standing = NULL;
+  g_autoptr(InsightIssues) issues = NULL;
   InsightForecastInput *input;
 
   fixture_finish (f);
   standing = insight_standing (f->e, &span, NULL, &error);
   g_assert_no_error (error);
-  input = insight_forecast_input (f->e, standing, NULL, &error);
+  issues = insight_issues (f->e, &span, NULL, &error);
+  g_assert_no_error (error);
+  input = insight_forecast_input (f->e, standing, issues, &error);
   g_assert_no_error (error);
   return input;
 }
@@ -260,6 +263,7 @@ static void
 test_past (void)
 {
   g_autoptr(Fixture) f = fixture_new ();
+  g_autoptr(InsightStanding) now = NULL;
   g_autoptr(GArray) past = NULL;
   g_autoptr(GError) error = NULL;
   const InsightForecastPast *first, *second;
@@ -278,7 +282,9 @@ test_past (void)
   for (int i = 0; i < 22; i++)
     fixture_check (f, unit + i, characteristic, TRUE);
   fixture_finish (f);
-  past = insight_forecast_past (f->e, &(InsightSpan){ 0, "2026-07-01" }, NULL, &error);
+  now = insight_standing (f->e, &(InsightSpan){ 0, "2026-07-01" }, NULL, &error);
+  g_assert_no_error (error);
+  past = insight_forecast_past (f->e, now, NULL, &error);
   g_assert_no_error (error);
   g_assert_cmpuint (past->len, ==, 2);
   first = &g_array_index (past, InsightForecastPast, 0);

@@ -4,7 +4,6 @@
 #include "compare-answer.h"
 
 #include "book-evidence.h"
-#include "book-models.h"
 #include "today.h"
 
 struct _FettleCompareAsk
@@ -44,10 +43,9 @@ compare_groups (const BookEvidence *evidence, const FettleCompareAsk *ask, GCanc
 static gint64
 round_before (const BookEvidence *evidence, gint64 round)
 {
-  for (guint i = 1; i < evidence->n_rounds; i++)
-    if (evidence->rounds[i].id == round)
-      return evidence->rounds[i - 1].id;
-  return 0;
+  int index = book_evidence_find (evidence, rounds, round);
+
+  return index > 0 ? evidence->rounds[index - 1].id : 0;
 }
 
 /* NULL without an error: there is nothing to compare with. */
@@ -73,19 +71,14 @@ gpointer
 fettle_compare_ask_work (StoreDb *db, gpointer data, GCancellable *cancellable, GError **error)
 {
   const FettleCompareAsk *ask = data;
-  g_autoptr(GPtrArray) models = book_models_list (db, error);
-  g_autoptr(BookEvidence) evidence = models != NULL ? book_evidence_load (db, ask->span.model, error) : NULL;
+  g_autoptr(BookEvidence) evidence = book_evidence_load (db, ask->span.model, error);
   GError *problem = NULL;
   InsightComparison *comparison;
   FettleCompareAnswer *answer;
-  const char *caution = NULL;
 
   if (evidence == NULL)
     return NULL;
   store_reader_done_reading (db);
-  for (guint i = 0; i < models->len; i++)
-    if (((const BookModel *) g_ptr_array_index (models, i))->id == ask->span.model)
-      caution = ((const BookModel *) g_ptr_array_index (models, i))->caution;
   comparison = compare (evidence, ask, cancellable, &problem);
   if (problem != NULL)
     {
@@ -94,7 +87,7 @@ fettle_compare_ask_work (StoreDb *db, gpointer data, GCancellable *cancellable, 
     }
   answer = g_new0 (FettleCompareAnswer, 1);
   answer->is_one = ask->span.from == ask->span.to;
-  answer->comparison = comparison != NULL ? present_comparison_new (comparison, caution) : NULL;
+  answer->comparison = comparison != NULL ? present_comparison_new (comparison, evidence->caution) : NULL;
   if (answer->comparison != NULL && answer->comparison->effects->len > 0)
     answer->chart = present_chart_effect (answer->comparison, FALSE);
   return answer;

@@ -5,7 +5,6 @@
 
 #include "book-evidence.h"
 #include "book-form.h"
-#include "book-models.h"
 #include "book-number.h"
 #include "present-number.h"
 #include "today.h"
@@ -207,10 +206,7 @@ characteristic_of_test (const BookEvidence *e, gint64 test)
 static gboolean
 is_known (const BookEvidence *e, gint64 characteristic)
 {
-  for (guint i = 0; i < e->n_characteristics; i++)
-    if (e->characteristics[i].id == characteristic)
-      return TRUE;
-  return FALSE;
+  return book_evidence_find (e, characteristics, characteristic) >= 0;
 }
 
 /**
@@ -229,18 +225,13 @@ fettle_life_answer_read (StoreDb *db, gpointer data, GCancellable *cancellable, 
 {
   const FettleLifeAsk *ask = data;
   InsightSpan span = { ask->span.to, ask->today };
-  g_autoptr(GPtrArray) models = book_models_list (db, error);
-  g_autoptr(BookEvidence) evidence = models != NULL ? book_evidence_load_parts (db, ask->span.model, BOOK_EVIDENCE_RECORDS, error) : NULL;
+  g_autoptr(BookEvidence) evidence = book_evidence_load_parts (db, ask->span.model, BOOK_EVIDENCE_RECORDS, error);
   g_autoptr(FettleLifeAnswer) answer = g_new0 (FettleLifeAnswer, 1);
   gint64 characteristic = ask->characteristic;
-  const char *caution = NULL;
 
   if (evidence == NULL)
     return NULL;
   store_reader_done_reading (db);
-  for (guint i = 0; i < models->len; i++)
-    if (((const BookModel *) g_ptr_array_index (models, i))->id == ask->span.model)
-      caution = ((const BookModel *) g_ptr_array_index (models, i))->caution;
   if (ask->wanted != 0)
     characteristic = characteristic_of_test (evidence, ask->wanted);
   if (!is_known (evidence, characteristic)) /* an undo may have taken it away */
@@ -248,7 +239,7 @@ fettle_life_answer_read (StoreDb *db, gpointer data, GCancellable *cancellable, 
   answer->data = insight_life (evidence, characteristic, &span, cancellable, error);
   if (answer->data == NULL)
     return NULL;
-  answer->words = present_life_new (answer->data, caution);
+  answer->words = present_life_new (answer->data, evidence->caution);
   answer->chart = present_chart_life (answer->data, FALSE);
   answer->growth = present_chart_growth (answer->data, FALSE);
   answer->units = list_units (evidence);
