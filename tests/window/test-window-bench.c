@@ -2,14 +2,13 @@
 /* The Bench page as a maker uses it: a scanned serial, deeds by one key and in one line, measuring, one's own bench. */
 #include "config.h"
 
+#include "window-book.h"
 #include "window-private.h"
-#include "window-test.h"
 
-#include <glib/gstdio.h>
 #include <string.h>
 
 /* Three units before the inspection, one of them come back; today is 2026-11-25, a Wednesday. */
-static const char *const files[][2] = {
+static const WindowTestFile files[] = {
   { "person.csv", "initials,role\nTK,maker\nLN,inspector\n" },
   { "model.csv", "code,name\nM,Model\n" },
   { "bench.csv", "name\nFitting bench\nInspection table\n" },
@@ -22,14 +21,10 @@ static const char *const files[][2] = {
   { "issue.csv", "model,no,title,class\nM,1,Lever sticks,function\n" },
   { "unit_event.csv", "model,round,unit,date,step,kind,issue,reason\nM,A,A-01,2026-11-20,10,passed,,\nM,A,A-02,2026-11-20,10,passed,,\n"
                       "M,A,A-03,2026-11-20,10,passed,,\nM,A,A-03,2026-11-23,20,sent back,1,sticks when cold\n" },
+  { NULL, NULL }
 };
 
-typedef struct
-{
-  char         *folder;
-  char         *book;
-  FettleWindow *window;
-} Fixture;
+typedef WindowTestFixture Fixture;
 
 static GtkWidget *
 page (Fixture *fixture)
@@ -80,33 +75,9 @@ choose_person (Fixture *fixture, const char *initials)
 static void
 set_up (Fixture *fixture, gconstpointer data)
 {
-  g_autoptr(GError) error = NULL;
-  g_autofree char *place = NULL;
-
-  fixture->folder = g_dir_make_tmp ("fettle-bench-XXXXXX", &error);
-  g_assert_no_error (error);
-  fixture->book = g_build_filename (fixture->folder, "bench.fettle", NULL);
-  place = g_build_filename (fixture->folder, "files", NULL);
-  g_mkdir (place, 0700);
-  for (gsize i = 0; i < G_N_ELEMENTS (files); i++)
-    {
-      g_autofree char *path = g_build_filename (place, files[i][0], NULL);
-
-      g_assert_true (g_file_set_contents (path, files[i][1], -1, &error));
-    }
-  window_test_import (fixture->book, place);
-  fixture->window = window_test_open (fixture->book, "bench");
+  window_test_set_up_of (fixture, files, "bench");
   choose_person (fixture, "LN");
   wait_said (fixture, "bench-lead", "3 units wait");
-}
-
-static void
-tear_down (Fixture *fixture, gconstpointer data)
-{
-  window_test_close (fixture->window);
-  window_test_remove (fixture->folder);
-  g_free (fixture->book);
-  g_free (fixture->folder);
 }
 
 /* As a keyboard-wedge scanner does, wherever the keyboard is: each sign as a key, then Enter. */
@@ -285,7 +256,7 @@ int
 main (int argc, char **argv)
 {
   window_test_init (&argc, &argv);
-#define ADD(name, function) g_test_add ("/window/bench/" name, Fixture, NULL, set_up, function, tear_down)
+#define ADD(name, function) g_test_add ("/window/bench/" name, Fixture, NULL, set_up, function, window_test_tear_down)
   ADD ("says-what-waits-what-to-measure-and-what-came-back", test_says);
   ADD ("a-scanned-serial-comes-to-hand", test_a_scanned_serial);
   ADD ("passed-takes-one-key", test_passed);

@@ -3,7 +3,6 @@
 #include "config.h"
 
 #include <cairo.h>
-#include <glib/gstdio.h>
 #include <string.h>
 
 #include "book-attach.h"
@@ -13,64 +12,10 @@
 #include "deed-form.h"
 #include "file-tray.h"
 #include "ledger.h"
+#include "window-book.h"
 #include "window-private.h"
-#include "window-test.h"
 
-typedef struct
-{
-  char         *folder;
-  char         *book;
-  FettleWindow *window;
-} Fixture;
-
-static void
-write_file (const char *folder, const char *name, const char *text)
-{
-  g_autofree char *path = g_build_filename (folder, name, NULL);
-  g_autoptr(GError) error = NULL;
-
-  g_file_set_contents (path, text, -1, &error);
-  g_assert_no_error (error);
-}
-
-/* Two rounds of four units each, a lever in revision A, then B, which no change leads to; a third round is planned. */
-static void
-write_files (const char *folder)
-{
-  GString *units = g_string_new ("model,round,serial\n");
-  GString *readings = g_string_new ("model,round,unit,characteristic,value,taken\n");
-  static const char *const rounds[] = { "P1", "P2" };
-
-  write_file (folder, "person.csv", "initials,role\nAB,lead\nRB,designer\nMO,owner\n");
-  write_file (folder, "model.csv", "code,name\nM1,Test piece\n");
-  write_file (folder, "part.csv", "number,name,source\nL-20,Lever,made\nS-30,Spring,bought\n");
-  write_file (folder, "revision.csv", "part,label,state,date\nL-20,A,withdrawn,2026-01-05\nL-20,B,released,2026-03-05\n"
-                                      "S-30,A,released,2026-01-05\n");
-  write_file (folder, "round.csv", "model,label,kind,opened,design_fixed,built,tested,decided\n"
-                                   "M1,P1,prototype,2026-01-05,2026-01-15,2026-02-06,2026-02-13,2026-02-16\n"
-                                   "M1,P2,prototype,2026-02-17,2026-03-06,2026-03-27,2026-04-10,2026-04-13\n"
-                                   "M1,P3,prototype,2026-04-14,,,,\n");
-  write_file (folder, "round_part.csv", "model,round,part,revision\nM1,P1,L-20,A\nM1,P1,S-30,A\nM1,P2,L-20,B\nM1,P2,S-30,A\n");
-  write_file (folder, "step.csv", "model,position,name,kind\nM1,10,Harden,own\n");
-  write_file (folder, "step_setting.csv", "model,step,name,from_date,value,unit\nM1,10,temperature,2026-01-05,220,°C\n");
-  write_file (folder, "characteristic.csv", "model,code,name,kind,unit,decimals,class,per_unit,shape\n"
-                                            "M1,ST,Strength,measured,N,0,safety,worst,normal\n"
-                                            "M1,PL,Play,measured,mm,2,function,mean,normal\n");
-  write_file (folder, "limit.csv", "model,characteristic,from_date,lower,upper\nM1,ST,2026-01-05,200,\nM1,PL,2026-01-05,,0.25\n");
-  write_file (folder, "depends.csv", "model,characteristic,part\nM1,ST,L-20\nM1,PL,S-30\nM1,PL,L-20\n");
-  write_file (folder, "issue.csv", "model,no,title,class,found_round,found_on\nM1,1,It slips,safety,P1,2026-02-10\n");
-  for (guint r = 0; r < G_N_ELEMENTS (rounds); r++)
-    for (guint u = 1; u <= 4; u++)
-      {
-        g_string_append_printf (units, "M1,%s,%s-%u\n", rounds[r], rounds[r], u);
-        g_string_append_printf (readings, "M1,%s,%s-%u,ST,%u,2026-0%u-10\n", rounds[r], rounds[r], u, 230 + r * 30 + u * 3, r * 2 + 2);
-        g_string_append_printf (readings, "M1,%s,%s-%u,PL,0.1%u,2026-0%u-10\n", rounds[r], rounds[r], u, u + r, r * 2 + 2);
-      }
-  write_file (folder, "unit.csv", units->str);
-  write_file (folder, "reading.csv", readings->str);
-  g_string_free (units, TRUE);
-  g_string_free (readings, TRUE);
-}
+typedef WindowTestFixture Fixture;
 
 static GtkWidget *
 page (Fixture *fixture)
@@ -93,38 +38,46 @@ is_shown (gpointer data)
                                         : fettle_compare_page_is_shown (FETTLE_COMPARE_PAGE (shown));
 }
 
-static void
-open_page (Fixture *fixture, const char *name)
-{
-  fixture->window = window_test_open (fixture->book, name);
-  window_test_wait (is_shown, fixture, name);
-  window_test_settle ();
-}
-
+/* Two rounds of four units each, a lever in revision A, then B, which no change leads to; a third round is planned. */
 static void
 set_up (Fixture *fixture, gconstpointer data)
 {
-  g_autoptr(GError) error = NULL;
-  g_autofree char *files = NULL;
+  g_autoptr(GString) units = g_string_new ("model,round,serial\n");
+  g_autoptr(GString) readings = g_string_new ("model,round,unit,characteristic,value,taken\n");
+  static const char *const rounds[] = { "P1", "P2" };
 
-  fixture->folder = g_dir_make_tmp ("fettle-changes-XXXXXX", &error);
-  g_assert_no_error (error);
-  files = g_build_filename (fixture->folder, "files", NULL);
-  g_mkdir_with_parents (files, 0700);
-  write_files (files);
-  fixture->book = g_build_filename (fixture->folder, "test.fettle", NULL);
-  window_test_import (fixture->book, files);
-  open_page (fixture, data);
+  for (guint r = 0; r < G_N_ELEMENTS (rounds); r++)
+    for (guint u = 1; u <= 4; u++)
+      {
+        g_string_append_printf (units, "M1,%s,%s-%u\n", rounds[r], rounds[r], u);
+        g_string_append_printf (readings, "M1,%s,%s-%u,ST,%u,2026-0%u-10\n", rounds[r], rounds[r], u, 230 + r * 30 + u * 3, r * 2 + 2);
+        g_string_append_printf (readings, "M1,%s,%s-%u,PL,0.1%u,2026-0%u-10\n", rounds[r], rounds[r], u, u + r, r * 2 + 2);
+      }
+  window_test_set_up_of (fixture, (const WindowTestFile[]){
+    { "person.csv", "initials,role\nAB,lead\nRB,designer\nMO,owner\n" },
+    { "model.csv", "code,name\nM1,Test piece\n" },
+    { "part.csv", "number,name,source\nL-20,Lever,made\nS-30,Spring,bought\n" },
+    { "revision.csv", "part,label,state,date\nL-20,A,withdrawn,2026-01-05\nL-20,B,released,2026-03-05\n"
+                      "S-30,A,released,2026-01-05\n" },
+    { "round.csv", "model,label,kind,opened,design_fixed,built,tested,decided\n"
+                   "M1,P1,prototype,2026-01-05,2026-01-15,2026-02-06,2026-02-13,2026-02-16\n"
+                   "M1,P2,prototype,2026-02-17,2026-03-06,2026-03-27,2026-04-10,2026-04-13\n"
+                   "M1,P3,prototype,2026-04-14,,,,\n" },
+    { "round_part.csv", "model,round,part,revision\nM1,P1,L-20,A\nM1,P1,S-30,A\nM1,P2,L-20,B\nM1,P2,S-30,A\n" },
+    { "step.csv", "model,position,name,kind\nM1,10,Harden,own\n" },
+    { "step_setting.csv", "model,step,name,from_date,value,unit\nM1,10,temperature,2026-01-05,220,°C\n" },
+    { "characteristic.csv", "model,code,name,kind,unit,decimals,class,per_unit,shape\n"
+                            "M1,ST,Strength,measured,N,0,safety,worst,normal\n"
+                            "M1,PL,Play,measured,mm,2,function,mean,normal\n" },
+    { "limit.csv", "model,characteristic,from_date,lower,upper\nM1,ST,2026-01-05,200,\nM1,PL,2026-01-05,,0.25\n" },
+    { "depends.csv", "model,characteristic,part\nM1,ST,L-20\nM1,PL,S-30\nM1,PL,L-20\n" },
+    { "issue.csv", "model,no,title,class,found_round,found_on\nM1,1,It slips,safety,P1,2026-02-10\n" },
+    { "unit.csv", units->str },
+    { "reading.csv", readings->str },
+    { NULL, NULL } }, data);
+  window_test_wait (is_shown, fixture, data);
+  window_test_settle ();
   fettle_sitting_set_person (fettle_window_get_sitting (fixture->window), 0);
-}
-
-static void
-tear_down (Fixture *fixture, gconstpointer data)
-{
-  window_test_close (fixture->window);
-  window_test_remove (fixture->folder);
-  g_free (fixture->folder);
-  g_free (fixture->book);
 }
 
 /* ---- what is seen ---- */
@@ -208,7 +161,7 @@ propose (Fixture *fixture)
   g_autofree char *path = g_build_filename (fixture->folder, "drawing.txt", NULL);
   g_autoptr(GFile) file = g_file_new_for_path (path);
 
-  write_file (fixture->folder, "drawing.txt", "ramp radius 0.6, please");
+  window_test_write_file (fixture->folder, "drawing.txt", "ramp radius 0.6, please");
   do_action (fixture, "win.propose-change", NULL);
   type (fixture, "title", "Ramp radius 0.6 mm");
   gtk_drop_down_set_selected (GTK_DROP_DOWN (get (fixture, "what")), 1);
@@ -547,8 +500,8 @@ test_pictures (Fixture *fixture, gconstpointer data)
   wait_says (fixture, "differences", "round P2: B");
 }
 
-#define CHANGES(path, test) g_test_add ("/window/changes/" path, Fixture, "changes", set_up, test, tear_down)
-#define COMPARE(path, test) g_test_add ("/window/compare/" path, Fixture, "compare", set_up, test, tear_down)
+#define CHANGES(path, test) g_test_add ("/window/changes/" path, Fixture, "changes", set_up, test, window_test_tear_down)
+#define COMPARE(path, test) g_test_add ("/window/compare/" path, Fixture, "compare", set_up, test, window_test_tear_down)
 
 int
 main (int argc, char **argv)

@@ -5,7 +5,7 @@
  */
 #include "config.h"
 
-#include "window-test.h"
+#include "window-book.h"
 
 static gboolean
 copy_said (gpointer data)

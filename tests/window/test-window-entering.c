@@ -8,8 +8,8 @@
 #include "book-record.h"
 #include "drafts.h"
 #include "record-form.h"
+#include "window-book.h"
 #include "window-private.h"
-#include "window-test.h"
 
 typedef struct
 {

@@ -6,48 +6,31 @@
 
 #include "facts.h"
 #include "table-private.h"
+#include "window-book.h"
 #include "window-private.h"
-#include "window-test.h"
 
 #define FIRST 2 /* column of LE, after the unit and what it lacks */
 #define LOCK  3
 
-static char *
-make_book (const char *folder)
-{
-  const char *const files[][2] = {
-    { "person.csv", "initials,role\nQX,inspector\n" },
-    { "gauge.csv", "name,resolution\nCaliper 1,0.01\nCaliper 2,0.01\n" },
-    { "gauge_calibration.csv", "gauge,date,due,in_order\nCaliper 1,2026-10-01,2027-10-01,yes\nCaliper 2,2025-10-01,2026-10-01,yes\n" },
-    { "model.csv", "code,name\nM1,Test piece\n" },
-    { "round.csv", "model,label,kind,opened\nM1,P3,prototype,2026-11-01\n" },
-    { "characteristic.csv", "model,code,name,kind,unit,decimals,class,shape,gauge\nM1,LE,Lever,measured,mm,2,function,normal,Caliper 1\n"
-                            "M1,LK,Lock,checked,,,function,unknown,\n" },
-    { "limit.csv", "model,characteristic,from_date,lower,upper\nM1,LE,2026-10-01,12.4,12.6\n" },
-    { "unit.csv", "model,round,serial\nM1,P3,P3-1\nM1,P3,P3-2\nM1,P3,P3-3\nM1,P3,P3-4\n" },
-  };
-  g_autofree char *few = g_build_filename (folder, "few", NULL);
-  g_autofree char *path = g_build_filename (folder, "few" BOOK_SUFFIX, NULL);
-
-  g_mkdir_with_parents (few, 0700);
-  for (guint i = 0; i < G_N_ELEMENTS (files); i++)
-    {
-      g_autofree char *file = g_build_filename (few, files[i][0], NULL);
-
-      g_assert_true (g_file_set_contents (file, files[i][1], -1, NULL));
-    }
-  window_test_import (path, few);
-  return g_steal_pointer (&path);
-}
+static const WindowTestFile files[] = {
+  { "person.csv", "initials,role\nQX,inspector\n" },
+  { "gauge.csv", "name,resolution\nCaliper 1,0.01\nCaliper 2,0.01\n" },
+  { "gauge_calibration.csv", "gauge,date,due,in_order\nCaliper 1,2026-10-01,2027-10-01,yes\nCaliper 2,2025-10-01,2026-10-01,yes\n" },
+  { "model.csv", "code,name\nM1,Test piece\n" },
+  { "round.csv", "model,label,kind,opened\nM1,P3,prototype,2026-11-01\n" },
+  { "characteristic.csv", "model,code,name,kind,unit,decimals,class,shape,gauge\nM1,LE,Lever,measured,mm,2,function,normal,Caliper 1\n"
+                          "M1,LK,Lock,checked,,,function,unknown,\n" },
+  { "limit.csv", "model,characteristic,from_date,lower,upper\nM1,LE,2026-10-01,12.4,12.6\n" },
+  { "unit.csv", "model,round,serial\nM1,P3,P3-1\nM1,P3,P3-2\nM1,P3,P3-3\nM1,P3,P3-4\n" },
+  { NULL, NULL }
+};
 
 typedef struct
 {
-  FettleWindow  *window;
-  FettleSitting *sitting;
-  GtkWidget     *page;
-  FettleTable   *table;
-  char          *folder;
-  char          *path;
+  WindowTestFixture base;
+  FettleSitting    *sitting;
+  GtkWidget        *page;
+  FettleTable      *table;
 } Entry;
 
 typedef struct
@@ -79,26 +62,15 @@ wait_for (Entry *entry, const char *label, const char *words)
 static void
 open_entry (Entry *entry)
 {
-  entry->folder = g_dir_make_tmp ("fettle-entry-XXXXXX", NULL);
-  entry->path = make_book (entry->folder);
-  entry->window = window_test_open (entry->path, "entry");
-  entry->sitting = fettle_window_get_sitting (entry->window);
-  entry->page = GTK_WIDGET (fettle_window_get_page (entry->window));
+  window_test_set_up_of (&entry->base, files, "entry");
+  entry->sitting = fettle_window_get_sitting (entry->base.window);
+  entry->page = GTK_WIDGET (fettle_window_get_page (entry->base.window));
   entry->table = FETTLE_TABLE (window_test_get (entry->page, "entry-table"));
-  fettle_sitting_set_person (entry->sitting, entry->window->facts->persons[0].key);
+  fettle_sitting_set_person (entry->sitting, entry->base.window->facts->persons[0].key);
   wait_for (entry, "entry-missing", "8 readings are missing");
   window_test_settle ();
   gtk_widget_grab_focus (GTK_WIDGET (entry->table));
   fettle_table_go_to_cell (entry->table, 0, FIRST);
-}
-
-static void
-close_entry (Entry *entry)
-{
-  window_test_close (entry->window);
-  window_test_remove (entry->folder);
-  g_free (entry->folder);
-  g_free (entry->path);
 }
 
 static void
@@ -162,7 +134,7 @@ test_typed (void)
   g_assert_true (fettle_table_is_editing (entry.table));
   press (&entry, GDK_KEY_Escape, 0);
   assert_cell (&entry, 1, FIRST, "12.71", "▲");
-  close_entry (&entry);
+  window_test_tear_down (&entry.base, NULL);
 }
 
 /* The question does not stop the flow: the value is kept, the next one is typed, and then it is answered. */
@@ -189,7 +161,7 @@ test_slip (void)
   wait_for (&entry, "entry-question", NULL);
   window_test_settle ();
   assert_cell (&entry, 2, FIRST, "1.24", "▼"); /* kept, and no longer asked about */
-  close_entry (&entry);
+  window_test_tear_down (&entry.base, NULL);
 }
 
 static void
@@ -217,7 +189,7 @@ test_visit (void)
   gtk_widget_grab_focus (window_test_get (entry.page, "entry-rightward"));
   all = fettle_sitting_dup_undo_words (entry.sitting, FALSE);
   g_assert_cmpstr (all, ==, "6 readings in P3");
-  g_assert_nonnull (strstr (gtk_widget_get_tooltip_text (window_test_get (GTK_WIDGET (entry.window), "undo")), "Undo: 6 readings in P3"));
+  g_assert_nonnull (strstr (gtk_widget_get_tooltip_text (window_test_get (GTK_WIDGET (entry.base.window), "undo")), "Undo: 6 readings in P3"));
   fettle_sitting_undo (entry.sitting);
   wait_for (&entry, "entry-missing", "8 readings are missing");
   window_test_settle ();
@@ -225,7 +197,7 @@ test_visit (void)
   g_assert_cmpstr (again, ==, "6 readings in P3");
   fettle_sitting_redo (entry.sitting);
   wait_for (&entry, "entry-missing", "2 readings are missing");
-  close_entry (&entry);
+  window_test_tear_down (&entry.base, NULL);
 }
 
 static void
@@ -276,7 +248,7 @@ test_block (void)
   window_test_settle ();
   assert_cell (&entry, 1, LOCK, "passed", NULL);
   assert_cell (&entry, 3, LOCK, "passed", NULL);
-  close_entry (&entry);
+  window_test_tear_down (&entry.base, NULL);
 }
 
 /* Second readings, later attempts, notes, and a void with its reason; the next value of a voided one is another repeat. */
@@ -329,7 +301,7 @@ test_repeats (void)
   fettle_sitting_undo (entry.sitting);
   window_test_settle ();
   assert_cell (&entry, 0, FIRST, "12.50", "*");
-  close_entry (&entry);
+  window_test_tear_down (&entry.base, NULL);
 }
 
 /* Chosen once a sitting; an overdue one is warned of where it is used, and stored with the reading. */
@@ -349,7 +321,7 @@ test_gauge (void)
   fettle_table_go_to_cell (entry.table, 0, FIRST);
   type (&entry, "12.5");
   wait_for (&entry, "entry-missing", "7 readings are missing");
-  close_entry (&entry);
+  window_test_tear_down (&entry.base, NULL);
 }
 
 /* The switch is remembered for the next page. */
@@ -370,11 +342,11 @@ test_rightward (void)
   g_assert_cmpuint (row, ==, 1);
   g_assert_cmpuint (column, ==, FIRST);
   window_test_settle ();
-  close_entry (&entry);
+  window_test_tear_down (&entry.base, NULL);
   open_entry (&entry);
   g_assert_true (gtk_check_button_get_active (GTK_CHECK_BUTTON (window_test_get (entry.page, "entry-rightward"))));
   gtk_check_button_set_active (GTK_CHECK_BUTTON (window_test_get (entry.page, "entry-rightward")), FALSE);
-  close_entry (&entry);
+  window_test_tear_down (&entry.base, NULL);
 }
 
 int

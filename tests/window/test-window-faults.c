@@ -12,8 +12,8 @@
 #include "book-record.h"
 #include "fault-vfs.h"
 #include "record-form.h"
+#include "window-book.h"
 #include "window-private.h"
-#include "window-test.h"
 
 #define KNIFE "\xf0\x9f\x94\xaa"
 #define HEBREW "\xd7\xa9\xd7\x9c\xd7\x95\xd7\x9d \xe2\x80\x8f(12)"

@@ -12,26 +12,10 @@
 #include "look.h"
 #include "round-strip.h"
 #include "message-bar.h"
+#include "window-book.h"
 #include "window-private.h"
-#include "window-test.h"
 
-typedef struct
-{
-  char         *folder;
-  char         *book;
-  FettleWindow *window;
-} Fixture;
-
-static void
-set_up (Fixture *fixture, gconstpointer data)
-{
-  g_autoptr(GError) error = NULL;
-
-  fixture->folder = g_dir_make_tmp ("fettle-window-XXXXXX", &error);
-  g_assert_no_error (error);
-  fixture->book = window_test_make_book (fixture->folder);
-  fixture->window = window_test_open (fixture->book, "standing");
-}
+typedef WindowTestFixture Fixture;
 
 static gboolean
 is_gone (gpointer data)
@@ -46,11 +30,8 @@ tear_down (Fixture *fixture, gconstpointer data)
   FettleSitting *sitting = fettle_window_get_sitting (fixture->window);
 
   g_object_add_weak_pointer (G_OBJECT (sitting), (gpointer *) &sitting);
-  window_test_close (fixture->window);
+  window_test_tear_down (fixture, data);
   window_test_wait (is_gone, &sitting, "the end of the sitting");
-  window_test_remove (fixture->folder);
-  g_free (fixture->book);
-  g_free (fixture->folder);
 }
 
 static GtkWidget *
@@ -548,7 +529,7 @@ test_ends (Fixture *fixture, gconstpointer data)
     }
 }
 
-#define ADD(path, test) g_test_add (path, Fixture, NULL, set_up, test, tear_down)
+#define ADD(path, test) g_test_add (path, Fixture, "standing", window_test_set_up, test, tear_down)
 
 int
 main (int argc, char **argv)

@@ -6,16 +6,25 @@
 
 #include "facts.h"
 #include "table-private.h"
+#include "window-book.h"
 #include "window-private.h"
-#include "window-test.h"
+
+typedef struct
+{
+  WindowTestFixture base;
+  FettleSitting    *sitting;
+  GtkWidget        *page;
+  FettleTable      *table;
+} Study;
 
 /* @day: of the trials that somebody else has made. */
-static char *
-make_book (const char *folder, const char *day)
+static void
+begin (Study *study, const char *day)
 {
   g_autofree char *trials = g_strdup_printf ("gauge,model,characteristic,person,piece,trial,date,value\n"
                                              "Comparator,M1,PL,QZ,K1,1,%s,0.17\nComparator,M1,PL,QZ,1,1,%s,0.18\n", day, day);
-  const char *const files[][2] = {
+
+  window_test_set_up_of (&study->base, (const WindowTestFile[]){
     { "person.csv", "initials,role\nQX,inspector\nQZ,inspector\n" },
     { "gauge.csv", "name,resolution\nComparator,0.01\n" },
     { "gauge_calibration.csv", "gauge,date,due,in_order\nComparator,2025-01-10,2026-01-10,yes\n" },
@@ -25,19 +34,16 @@ make_book (const char *folder, const char *day)
                             "M1,LK,Lock,checked,,,function,unknown,Comparator\n" },
     { "limit.csv", "model,characteristic,from_date,lower,upper\nM1,PL,2026-10-01,0.05,0.25\n" },
     { "gauge_trial.csv", trials },
-  };
-  g_autofree char *few = g_build_filename (folder, "few", NULL);
-  g_autofree char *path = g_build_filename (folder, "few" BOOK_SUFFIX, NULL);
+    { NULL, NULL } }, "gauges");
+  study->sitting = fettle_window_get_sitting (study->base.window);
+  study->page = GTK_WIDGET (fettle_window_get_page (study->base.window));
+  study->table = FETTLE_TABLE (window_test_get (study->page, "study-table"));
+}
 
-  g_mkdir_with_parents (few, 0700);
-  for (guint i = 0; i < G_N_ELEMENTS (files); i++)
-    {
-      g_autofree char *file = g_build_filename (few, files[i][0], NULL);
-
-      g_assert_true (g_file_set_contents (file, files[i][1], -1, NULL));
-    }
-  window_test_import (path, few);
-  return g_steal_pointer (&path);
+static void
+end (Study *study)
+{
+  window_test_tear_down (&study->base, NULL);
 }
 
 typedef struct
@@ -57,21 +63,19 @@ is_said (gpointer data)
 }
 
 static void
-wait_for (GtkWidget *page, const char *label, const char *words)
+wait_for (Study *study, const char *label, const char *words)
 {
-  Said said = { page, label, words };
+  Said said = { study->page, label, words };
 
   window_test_wait (is_said, &said, words);
 }
 
 static void
-type (GtkWidget *page, const char *text)
+type (Study *study, const char *text)
 {
-  GtkWidget *table = window_test_get (page, "study-table");
-
-  window_test_press (table, GDK_KEY_F2, 0);
-  gtk_editable_set_text (GTK_EDITABLE (window_test_get (page, "cell")), text);
-  window_test_press (table, GDK_KEY_Return, 0);
+  window_test_press (GTK_WIDGET (study->table), GDK_KEY_F2, 0);
+  gtk_editable_set_text (GTK_EDITABLE (window_test_get (study->page, "cell")), text);
+  window_test_press (GTK_WIDGET (study->table), GDK_KEY_Return, 0);
 }
 
 /* Beside the choice of who is planned. */
@@ -86,52 +90,46 @@ find_initials (GtkWidget *widget, gpointer data)
 static void
 test_typed_by_keys (void)
 {
-  g_autofree char *folder = g_dir_make_tmp ("fettle-gauges-XXXXXX", NULL);
-  g_autofree char *path = make_book (folder, "2026-11-20");
-  FettleWindow *window = window_test_open (path, "gauges");
-  FettleSitting *sitting = fettle_window_get_sitting (window);
-  GtkWidget *page = GTK_WIDGET (fettle_window_get_page (window));
+  Study study;
   gboolean named = FALSE;
 
-  wait_for (page, "gauge-lead", "overdue");
-  wait_for (page, "study-state", "Choose who measures");
-  fettle_sitting_set_person (sitting, window->facts->persons[0].key);
-  wait_for (page, "study-state", "30 values"); /* ten pieces by three: what the other found is not shown */
+  begin (&study, "2026-11-20");
+  wait_for (&study, "gauge-lead", "overdue");
+  wait_for (&study, "study-state", "Choose who measures");
+  fettle_sitting_set_person (study.sitting, study.base.window->facts->persons[0].key);
+  wait_for (&study, "study-state", "30 values"); /* ten pieces by three: what the other found is not shown */
   window_test_settle ();
-  type (page, "0.16");
-  wait_for (page, "study-state", "29 values");
-  window_test_press (window_test_get (page, "study-table"), GDK_KEY_Escape, 0);
-  type (page, "0.1x");
-  wait_for (page, "study-said", "0.1x");
-  window_test_press (window_test_get (page, "study-table"), GDK_KEY_Escape, 0);
-  fettle_sitting_undo (sitting);
-  wait_for (page, "study-state", "30 values");
-  window_test_each (page, find_initials, &named);
+  type (&study, "0.16");
+  wait_for (&study, "study-state", "29 values");
+  window_test_press (GTK_WIDGET (study.table), GDK_KEY_Escape, 0);
+  type (&study, "0.1x");
+  wait_for (&study, "study-said", "0.1x");
+  window_test_press (GTK_WIDGET (study.table), GDK_KEY_Escape, 0);
+  fettle_sitting_undo (study.sitting);
+  wait_for (&study, "study-state", "30 values");
+  window_test_each (study.page, find_initials, &named);
   g_assert_false (named);
-  window_test_close (window);
-  window_test_remove (folder);
+  end (&study);
 }
 
 /* What stands in a cell, as the table would draw it. */
 static char *
-cell_text (GtkWidget *page, guint row, guint column)
+cell_text (Study *study, guint row, guint column)
 {
-  FettleTable *table = FETTLE_TABLE (window_test_get (page, "study-table"));
   FettleTableTone tone = FETTLE_TONE_INK;
   gboolean pending = FALSE;
 
-  return fettle_table_source_dup_text (table->source, row, column, &tone, &pending);
+  return fettle_table_source_dup_text (study->table->source, row, column, &tone, &pending);
 }
 
 static char *
-join_labels (GtkWidget *page)
+join_labels (Study *study)
 {
-  FettleTable *table = FETTLE_TABLE (window_test_get (page, "study-table"));
   GString *labels = g_string_new (NULL);
 
-  for (guint i = 0; i < fettle_table_source_n_rows (table->source); i++)
+  for (guint i = 0; i < fettle_table_source_n_rows (study->table->source); i++)
     {
-      g_autofree char *label = cell_text (page, i, 0);
+      g_autofree char *label = cell_text (study, i, 0);
 
       g_string_append_printf (labels, "%s ", label);
     }
@@ -142,91 +140,59 @@ join_labels (GtkWidget *page)
 static void
 test_rows_stay (void)
 {
-  g_autofree char *folder = g_dir_make_tmp ("fettle-gauges-XXXXXX", NULL);
-  g_autofree char *path = make_book (folder, "2026-11-20");
-  FettleWindow *window = window_test_open (path, "gauges");
-  FettleSitting *sitting = fettle_window_get_sitting (window);
-  GtkWidget *page = GTK_WIDGET (fettle_window_get_page (window));
-  FettleTable *table;
+  Study study;
   g_autofree char *before = NULL, *after = NULL, *text = NULL;
 
-  fettle_sitting_set_person (sitting, window->facts->persons[0].key);
-  wait_for (page, "study-state", "30 values of your part");
+  begin (&study, "2026-11-20");
+  fettle_sitting_set_person (study.sitting, study.base.window->facts->persons[0].key);
+  wait_for (&study, "study-state", "30 values of your part");
   window_test_settle ();
-  before = join_labels (page);
+  before = join_labels (&study);
   g_assert_cmpstr (before, ==, "1 2 3 4 5 6 7 8 9 K1 "); /* K1 and 1 are in the study, the others are planned */
 
-  table = FETTLE_TABLE (window_test_get (page, "study-table"));
-  fettle_table_go_to_cell (table, 6, 2);
-  type (page, "0.21");
-  wait_for (page, "study-state", "29 values of your part");
+  fettle_table_go_to_cell (study.table, 6, 2);
+  type (&study, "0.21");
+  wait_for (&study, "study-state", "29 values of your part");
   window_test_settle ();
-  after = join_labels (page);
+  after = join_labels (&study);
   g_assert_cmpstr (after, ==, before);
-  text = cell_text (page, 6, 2);
+  text = cell_text (&study, 6, 2);
   g_assert_cmpstr (text, ==, "0.21");
-  window_test_close (window);
-  window_test_remove (folder);
+  end (&study);
 }
 
 /* After a pause of more than thirty days a new study begins, on other pieces; it has the day on which it is typed. */
 static void
 test_begins_anew (void)
 {
-  g_autofree char *folder = g_dir_make_tmp ("fettle-gauges-XXXXXX", NULL);
-  g_autofree char *path = make_book (folder, "2026-10-02");
-  FettleWindow *window = window_test_open (path, "gauges");
-  FettleSitting *sitting = fettle_window_get_sitting (window);
-  GtkWidget *page = GTK_WIDGET (fettle_window_get_page (window));
+  Study study;
   g_autofree char *labels = NULL, *again = NULL;
 
-  fettle_sitting_set_person (sitting, window->facts->persons[1].key); /* who measured in the study that is over */
-  wait_for (page, "study-state", "begins a new one of 30 values");
+  begin (&study, "2026-10-02");
+  fettle_sitting_set_person (study.sitting, study.base.window->facts->persons[1].key); /* who measured in the study that is over */
+  wait_for (&study, "study-state", "begins a new one of 30 values");
   window_test_settle ();
-  labels = join_labels (page);
+  labels = join_labels (&study);
   g_assert_cmpstr (labels, ==, "2 3 4 5 6 7 8 9 10 11 ");
-  fettle_table_go_to_cell (FETTLE_TABLE (window_test_get (page, "study-table")), 0, 1);
-  type (page, "0.19");
-  wait_for (page, "study-state", "29 values of your part"); /* the new one goes on: its first value is dated today */
+  fettle_table_go_to_cell (study.table, 0, 1);
+  type (&study, "0.19");
+  wait_for (&study, "study-state", "29 values of your part"); /* the new one goes on: its first value is dated today */
   window_test_settle ();
-  again = join_labels (page);
+  again = join_labels (&study);
   g_assert_cmpstr (again, ==, labels);
-  window_test_close (window);
-  window_test_remove (folder);
+  end (&study);
 }
 
 /* ---- blocks and visits ---- */
 
-typedef struct
-{
-  FettleWindow *window;
-  GtkWidget    *page;
-  FettleTable  *table;
-  char         *folder;
-  char         *path;
-} Study;
-
 static void
 open_study (Study *study, const char *state)
 {
-  study->folder = g_dir_make_tmp ("fettle-gauges-XXXXXX", NULL);
-  study->path = make_book (study->folder, "2026-11-20");
-  study->window = window_test_open (study->path, "gauges");
-  study->page = GTK_WIDGET (fettle_window_get_page (study->window));
-  study->table = FETTLE_TABLE (window_test_get (study->page, "study-table"));
-  fettle_sitting_set_person (fettle_window_get_sitting (study->window), study->window->facts->persons[0].key);
-  wait_for (study->page, "study-state", state);
+  begin (study, "2026-11-20");
+  fettle_sitting_set_person (study->sitting, study->base.window->facts->persons[0].key);
+  wait_for (study, "study-state", state);
   window_test_settle ();
   gtk_widget_grab_focus (GTK_WIDGET (study->table));
-}
-
-static void
-close_study (Study *study)
-{
-  window_test_close (study->window);
-  window_test_remove (study->folder);
-  g_free (study->folder);
-  g_free (study->path);
 }
 
 static void
@@ -261,9 +227,9 @@ test_block (void)
   open_study (&study, "30 values of your part");
   gdk_clipboard_set_text (gtk_widget_get_clipboard (study.page), "0.11\t0,12\t0.13\r\n0.14\t0.15x\t0.16\r\n");
   window_test_press (GTK_WIDGET (study.table), GDK_KEY_v, GDK_CONTROL_MASK);
-  wait_for (study.page, "study-state", "25 values of your part");
-  wait_for (study.page, "study-said", "1 cell was not taken");
-  wait_for (study.page, "study-said", "0.15x");
+  wait_for (&study, "study-state", "25 values of your part");
+  wait_for (&study, "study-said", "1 cell was not taken");
+  wait_for (&study, "study-said", "0.15x");
   window_test_settle ();
   typed = fettle_table_source_dup_typed (study.table->source, fettle_table_source_get_key (study.table->source, 1), 2);
   g_assert_cmpstr (typed, ==, "0.15x"); /* stays where it was pasted, underlined */
@@ -280,9 +246,9 @@ test_block (void)
   fettle_table_go_to_cell (study.table, 9, 3);
   gdk_clipboard_set_text (gtk_widget_get_clipboard (study.page), "0.17\t0.18\n0.19\t0.2\n");
   window_test_press (GTK_WIDGET (study.table), GDK_KEY_v, GDK_CONTROL_MASK);
-  wait_for (study.page, "study-state", "24 values of your part");
-  wait_for (study.page, "study-said", "3 cells of the block lie outside");
-  close_study (&study);
+  wait_for (&study, "study-state", "24 values of your part");
+  wait_for (&study, "study-said", "3 cells of the block lie outside");
+  end (&study);
 }
 
 /* One by one while the visit goes on; all of it at once when the keyboard has left the table, and done again as one. */
@@ -290,37 +256,35 @@ static void
 test_visit (void)
 {
   Study study;
-  FettleSitting *sitting;
   g_autofree char *while_open = NULL, *after = NULL, *again = NULL;
 
   open_study (&study, "30 values of your part");
-  sitting = fettle_window_get_sitting (study.window);
   for (guint i = 0; i < 3; i++)
-    type (study.page, "0.21");
-  wait_for (study.page, "study-state", "27 values of your part");
-  fettle_sitting_undo (sitting);
-  wait_for (study.page, "study-state", "28 values of your part");
-  while_open = fettle_sitting_dup_undo_words (sitting, FALSE);
+    type (&study, "0.21");
+  wait_for (&study, "study-state", "27 values of your part");
+  fettle_sitting_undo (study.sitting);
+  wait_for (&study, "study-state", "28 values of your part");
+  while_open = fettle_sitting_dup_undo_words (study.sitting, FALSE);
   g_assert_cmpstr (while_open, !=, "3 trials of PL"); /* while it goes on: the last value */
   gdk_clipboard_set_text (gtk_widget_get_clipboard (study.page), "0.11\t0.12\n0.13\t0.14\n");
   window_test_press (GTK_WIDGET (study.table), GDK_KEY_v, GDK_CONTROL_MASK);
-  wait_for (study.page, "study-state", "24 values of your part");
+  wait_for (&study, "study-state", "24 values of your part");
   window_test_settle ();
 
   gtk_widget_grab_focus (window_test_get (study.page, "calibrate"));
-  after = fettle_sitting_dup_undo_words (sitting, FALSE);
+  after = fettle_sitting_dup_undo_words (study.sitting, FALSE);
   g_assert_cmpstr (after, ==, "6 trials of PL");
-  fettle_sitting_undo (sitting);
-  wait_for (study.page, "study-state", "30 values of your part");
+  fettle_sitting_undo (study.sitting);
+  wait_for (&study, "study-state", "30 values of your part");
   window_test_settle ();
-  again = fettle_sitting_dup_undo_words (sitting, TRUE);
+  again = fettle_sitting_dup_undo_words (study.sitting, TRUE);
   g_assert_cmpstr (again, ==, "6 trials of PL");
-  fettle_sitting_redo (sitting);
-  wait_for (study.page, "study-state", "24 values of your part");
+  fettle_sitting_redo (study.sitting);
+  wait_for (&study, "study-state", "24 values of your part");
   window_test_settle ();
-  fettle_sitting_undo (sitting);
-  wait_for (study.page, "study-state", "30 values of your part");
-  close_study (&study);
+  fettle_sitting_undo (study.sitting);
+  wait_for (&study, "study-state", "30 values of your part");
+  end (&study);
 }
 
 /* ---- the plan, and checks ---- */
@@ -337,37 +301,37 @@ test_plan (void)
   check = gtk_widget_get_first_child (window_test_get (study.page, "study-persons-box"));
   g_assert_cmpstr (gtk_check_button_get_label (GTK_CHECK_BUTTON (check)), ==, "QX");
   gtk_check_button_set_active (GTK_CHECK_BUTTON (check), TRUE);
-  wait_for (study.page, "study-planned", "1 × 10 × 3 values");
+  wait_for (&study, "study-planned", "1 × 10 × 3 values");
   window_test_settle ();
   gtk_editable_set_text (GTK_EDITABLE (window_test_get (study.page, "study-labels")), "K1, K7,9, K7");
   g_signal_emit_by_name (window_test_get (study.page, "study-labels"), "activate");
-  wait_for (study.page, "study-state", "12 values of your part"); /* 1 and K1 are measured by the other, K7 and 9 planned */
+  wait_for (&study, "study-state", "12 values of your part"); /* 1 and K1 are measured by the other, K7 and 9 planned */
   window_test_settle ();
-  labels = join_labels (study.page);
+  labels = join_labels (&study);
   g_assert_cmpstr (labels, ==, "1 9 K1 K7 ");
-  wait_for (study.page, "study-planned", "1 × 4 × 3 values");
+  wait_for (&study, "study-planned", "1 × 4 × 3 values");
   check = gtk_widget_get_next_sibling (gtk_widget_get_first_child (window_test_get (study.page, "study-persons-box")));
   gtk_check_button_set_active (GTK_CHECK_BUTTON (check), TRUE);
-  wait_for (study.page, "study-planned", "2 × 4 × 3 values by persons, pieces and trials. 22 of the values");
+  wait_for (&study, "study-planned", "2 × 4 × 3 values by persons, pieces and trials. 22 of the values");
   gtk_spin_button_set_value (GTK_SPIN_BUTTON (window_test_get (study.page, "study-trials")), 2);
-  wait_for (study.page, "study-state", "8 values of your part");
+  wait_for (&study, "study-state", "8 values of your part");
   window_test_settle ();
   gtk_widget_grab_focus (GTK_WIDGET (study.table));
   fettle_table_go_to_cell (study.table, 0, 1);
-  type (study.page, "0.19");
-  wait_for (study.page, "study-planned", "13 of the values");
+  type (&study, "0.19");
+  wait_for (&study, "study-planned", "13 of the values");
 
-  window_test_close (study.window);
-  study.window = window_test_open (study.path, "gauges");
-  study.page = GTK_WIDGET (fettle_window_get_page (study.window));
-  wait_for (study.page, "study-planned", "2 × 4 × 2 values by persons, pieces and trials. 13 of the values");
-  close_study (&study);
+  window_test_close (study.base.window);
+  study.base.window = window_test_open (study.base.book, "gauges");
+  study.page = GTK_WIDGET (fettle_window_get_page (study.base.window));
+  wait_for (&study, "study-planned", "2 × 4 × 2 values by persons, pieces and trials. 13 of the values");
+  end (&study);
 }
 
 static char *
-check_text (GtkWidget *page, guint row, guint column)
+check_text (Study *study, guint row, guint column)
 {
-  FettleTable *table = FETTLE_TABLE (window_test_get (page, "check-table"));
+  FettleTable *table = FETTLE_TABLE (window_test_get (study->page, "check-table"));
   FettleTableTone tone = FETTLE_TONE_INK;
   gboolean pending = FALSE;
 
@@ -375,9 +339,9 @@ check_text (GtkWidget *page, guint row, guint column)
 }
 
 static void
-type_check (GtkWidget *page, guint column, const char *text)
+type_check (Study *study, guint column, const char *text)
 {
-  FettleTable *table = FETTLE_TABLE (window_test_get (page, "check-table"));
+  FettleTable *table = FETTLE_TABLE (window_test_get (study->page, "check-table"));
 
   fettle_table_go_to_cell (table, fettle_table_source_n_rows (table->source) - 1, column);
   window_test_press (GTK_WIDGET (table), GDK_KEY_F2, 0);
@@ -403,22 +367,22 @@ test_checks (void)
   g_autofree char *bad = NULL, *verdict = NULL;
 
   open_study (&study, "30 values of your part");
-  wait_for (study.page, "check-state", "Good and bad pieces go through the check mixed");
+  wait_for (&study, "check-state", "Good and bad pieces go through the check mixed");
   table = window_test_get (study.page, "check-table");
-  type_check (study.page, 0, "B7");
-  type_check (study.page, 1, "y");
+  type_check (&study, 0, "B7");
+  type_check (&study, 1, "y");
   window_test_settle ();
   g_assert_cmpuint (fettle_table_source_n_rows (FETTLE_TABLE (table)->source), ==, 1); /* no verdict yet */
-  type_check (study.page, 3, "f");
+  type_check (&study, 3, "f");
   window_test_wait (has_two_rows, table, "the row is stored");
-  bad = check_text (study.page, 0, 1);
-  verdict = check_text (study.page, 0, 3);
+  bad = check_text (&study, 0, 1);
+  verdict = check_text (&study, 0, 3);
   g_assert_cmpstr (bad, ==, "yes");
   g_assert_cmpstr (verdict, ==, "Failed");
   g_assert_nonnull (window_test_find (study.page, "gauge-checks"));
-  fettle_sitting_undo (fettle_window_get_sitting (study.window));
+  fettle_sitting_undo (study.sitting);
   window_test_settle ();
-  close_study (&study);
+  end (&study);
 }
 
 int

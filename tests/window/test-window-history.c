@@ -2,27 +2,24 @@
 /* The History page: what was done, field by field, taken back from there, days compared, one record, and the check. */
 #include "config.h"
 
-#include <glib/gstdio.h>
 #include <string.h>
 
 #include "book-day.h"
 #include "book-readings.h"
 #include "table-private.h"
+#include "window-book.h"
 #include "window-private.h"
-#include "window-test.h"
 
 typedef struct
 {
-  char         *folder;
-  char         *book;
-  FettleWindow *window;
-  gint64        reading; /* one that was voided after the import */
+  WindowTestFixture base;
+  gint64            reading; /* one that was voided after the import */
 } Fixture;
 
 static GtkWidget *
 get (Fixture *fixture, const char *name)
 {
-  return window_test_get (GTK_WIDGET (fettle_window_get_page (fixture->window)), name);
+  return window_test_get (GTK_WIDGET (fettle_window_get_page (fixture->base.window)), name);
 }
 
 static FettleTable *
@@ -46,7 +43,7 @@ label (Fixture *fixture, const char *name)
 static FettleSitting *
 sitting (Fixture *fixture)
 {
-  return fettle_window_get_sitting (fixture->window);
+  return fettle_window_get_sitting (fixture->base.window);
 }
 
 typedef struct
@@ -81,7 +78,7 @@ first_reading (Fixture *fixture)
 {
   g_autoptr(GError) error = NULL;
   StoreDb *db = store_front_db (book_get_store (fettle_sitting_get_book (sitting (fixture))), &error);
-  BookReadingsAsk which = { .model = fettle_window_get_span (fixture->window)->model };
+  BookReadingsAsk which = { .model = fettle_window_get_span (fixture->base.window)->model };
   g_autoptr(GArray) keys = book_readings_keys (db, &which, NULL, &error);
 
   g_assert_no_error (error);
@@ -92,32 +89,24 @@ first_reading (Fixture *fixture)
 static void
 set_up (Fixture *fixture, gconstpointer data)
 {
-  g_autoptr(GError) error = NULL;
-
-  fixture->folder = g_dir_make_tmp ("fettle-history-XXXXXX", &error);
-  g_assert_no_error (error);
-  fixture->book = window_test_make_book (fixture->folder);
-  fixture->window = window_test_open (fixture->book, "history");
+  window_test_set_up (&fixture->base, "history");
   wait_words (fixture, "actions", 0, "Imported");
-  fettle_sitting_set_person (sitting (fixture), fixture->window->facts->persons[0].key);
+  fettle_sitting_set_person (sitting (fixture), fixture->base.window->facts->persons[0].key);
   fixture->reading = first_reading (fixture);
-  window_test_edit (fixture->window, book_edit_void (fixture->reading, "gauge slipped"));
+  window_test_edit (fixture->base.window, book_edit_void (fixture->reading, "gauge slipped"));
   wait_words (fixture, "actions", 0, "Voided a reading");
 }
 
 static void
 tear_down (Fixture *fixture, gconstpointer data)
 {
-  window_test_close (fixture->window);
-  window_test_remove (fixture->folder);
-  g_free (fixture->book);
-  g_free (fixture->folder);
+  window_test_tear_down (&fixture->base, data);
 }
 
 static void
 test_shown (Fixture *fixture, gconstpointer data)
 {
-  const char *initials = fixture->window->facts->persons[0].initials;
+  const char *initials = fixture->base.window->facts->persons[0].initials;
   g_autofree char *action = words_of (fixture, "actions", 0);
 
   g_test_message ("%s", action);
@@ -147,7 +136,7 @@ static gboolean
 says_the_way (gpointer data)
 {
   Fixture *fixture = data;
-  const char *said = fettle_message_bar_get_said (fixture->window->message_bar);
+  const char *said = fettle_message_bar_get_said (fixture->base.window->message_bar);
 
   return said != NULL && strstr (said, "Voided a reading") != NULL;
 }
@@ -172,7 +161,7 @@ is_mapped (gpointer data)
 static void
 test_one_record (Fixture *fixture, gconstpointer data)
 {
-  gtk_widget_activate_action (GTK_WIDGET (fixture->window), "win.show-history", "(sx)", "reading", fixture->reading);
+  gtk_widget_activate_action (GTK_WIDGET (fixture->base.window), "win.show-history", "(sx)", "reading", fixture->reading);
   window_test_wait (is_mapped, get (fixture, "all"), "the way back to all");
   window_test_settle ();
   g_assert_true (g_str_has_prefix (label (fixture, "title"), "History of Reading "));
@@ -213,7 +202,7 @@ test_days (Fixture *fixture, gconstpointer data)
   g_signal_emit_by_name (from, "activate");
   window_test_settle ();
   g_assert_true (gtk_widget_has_css_class (from, "wrong"));
-  g_assert_nonnull (strstr (fettle_message_bar_get_said (fixture->window->message_bar), "year-month-day"));
+  g_assert_nonnull (strstr (fettle_message_bar_get_said (fixture->base.window->message_bar), "year-month-day"));
   g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (from)), ==, "yesterday"); /* what is wrong stays as typed */
   gtk_editable_set_text (GTK_EDITABLE (from), "2000-01-01");
   g_signal_emit_by_name (from, "activate");
@@ -272,11 +261,11 @@ test_closed_while_checking (Fixture *fixture, gconstpointer data)
 static void
 test_keyboard (Fixture *fixture, gconstpointer data)
 {
-  g_assert_cmpuint (window_test_count_named (GTK_WIDGET (fettle_window_get_page (fixture->window))), >=, 8);
-  g_assert_true (window_test_shortcut (GTK_WIDGET (fixture->window), GDK_KEY_1, GDK_ALT_MASK));
-  g_assert_true (window_test_shortcut (GTK_WIDGET (fixture->window), GDK_KEY_6, GDK_ALT_MASK));
+  g_assert_cmpuint (window_test_count_named (GTK_WIDGET (fettle_window_get_page (fixture->base.window))), >=, 8);
+  g_assert_true (window_test_shortcut (GTK_WIDGET (fixture->base.window), GDK_KEY_1, GDK_ALT_MASK));
+  g_assert_true (window_test_shortcut (GTK_WIDGET (fixture->base.window), GDK_KEY_6, GDK_ALT_MASK));
   window_test_settle ();
-  g_assert_cmpstr (gtk_widget_get_name (GTK_WIDGET (fettle_window_get_page (fixture->window))), ==, "history");
+  g_assert_cmpstr (gtk_widget_get_name (GTK_WIDGET (fettle_window_get_page (fixture->base.window))), ==, "history");
 }
 
 #define ADD(path, test) g_test_add (path, Fixture, NULL, set_up, test, tear_down)

@@ -7,8 +7,8 @@
 #include "book-record.h"
 #include "import-page.h"
 #include "table-private.h"
+#include "window-book.h"
 #include "window-private.h"
-#include "window-test.h"
 
 /* Invented: one row changes a unit of the book, one is new, one has a round that there is not, one is in the book. */
 static const char block[] = "Round\tSerial\tVariant\n"
@@ -17,12 +17,7 @@ static const char block[] = "Round\tSerial\tVariant\n"
                             "P9\tP9-01\t\n"
                             "P3\tP3-02\t\n";
 
-typedef struct
-{
-  char         *folder;
-  char         *book;
-  FettleWindow *window;
-} Fixture;
+typedef WindowTestFixture Fixture;
 
 static GtkWidget *
 get (Fixture *fixture, const char *name)
@@ -125,26 +120,6 @@ count_units (Fixture *fixture)
   g_assert_no_error (error);
   g_assert_true (book_record_count (db, book_record (BOOK_RECORD_UNIT), &count, &error));
   return count;
-}
-
-static void
-set_up (Fixture *fixture, gconstpointer data)
-{
-  g_autoptr(GError) error = NULL;
-
-  fixture->folder = g_dir_make_tmp ("fettle-import-XXXXXX", &error);
-  g_assert_no_error (error);
-  fixture->book = window_test_make_book (fixture->folder);
-  fixture->window = window_test_open (fixture->book, "readings");
-}
-
-static void
-tear_down (Fixture *fixture, gconstpointer data)
-{
-  window_test_close (fixture->window);
-  window_test_remove (fixture->folder);
-  g_free (fixture->book);
-  g_free (fixture->folder);
 }
 
 static void
@@ -330,7 +305,7 @@ main (int argc, char **argv)
 {
   window_test_init (&argc, &argv);
 
-#define ADD(path, function) g_test_add (path, Fixture, NULL, set_up, function, tear_down)
+#define ADD(path, function) g_test_add (path, Fixture, "readings", window_test_set_up, function, window_test_tear_down)
   ADD ("/window/import/a-pasted-block-is-shown-first", test_pasted);
   ADD ("/window/import/what-is-refused-stays-to-be-mended", test_taken_in);
   ADD ("/window/import/a-dropped-file-is-mended-by-hand", test_dropped);

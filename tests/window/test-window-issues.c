@@ -2,7 +2,6 @@
 /* The Issues page: raising, what is done about an issue by one key each, lists, pictures, and what others write meanwhile. */
 #include "config.h"
 
-#include <glib/gstdio.h>
 #include <string.h>
 
 #include "attachments.h"
@@ -11,15 +10,10 @@
 #include "issues-page.h"
 #include "ledger.h"
 #include "table-private.h"
+#include "window-book.h"
 #include "window-private.h"
-#include "window-test.h"
 
-typedef struct
-{
-  char         *folder;
-  char         *book;
-  FettleWindow *window;
-} Fixture;
+typedef WindowTestFixture Fixture;
 
 static GtkWidget *
 get (Fixture *fixture, const char *name)
@@ -51,31 +45,25 @@ is_shown (gpointer data)
 }
 
 static void
-open_window (Fixture *fixture)
+wait_shown (Fixture *fixture)
 {
-  fixture->window = window_test_open (fixture->book, "issues");
   window_test_wait (is_shown, fixture, "the issues");
   window_test_settle ();
+}
+
+/* Another window on the same book. */
+static void
+open_again (Fixture *fixture)
+{
+  fixture->window = window_test_open (fixture->book, "issues");
+  wait_shown (fixture);
 }
 
 static void
 set_up (Fixture *fixture, gconstpointer data)
 {
-  g_autoptr(GError) error = NULL;
-
-  fixture->folder = g_dir_make_tmp ("fettle-issues-XXXXXX", &error);
-  g_assert_no_error (error);
-  fixture->book = window_test_make_book (fixture->folder);
-  open_window (fixture);
-}
-
-static void
-tear_down (Fixture *fixture, gconstpointer data)
-{
-  window_test_close (fixture->window);
-  window_test_remove (fixture->folder);
-  g_free (fixture->book);
-  g_free (fixture->folder);
+  window_test_set_up (fixture, "issues");
+  wait_shown (fixture);
 }
 
 typedef struct
@@ -527,7 +515,7 @@ test_kept (Fixture *fixture, gconstpointer data)
   press (fixture, GDK_KEY_Escape, 0);
   g_assert_true (gtk_widget_get_mapped (get (fixture, "issues-kept")));
   window_test_close (fixture->window);
-  open_window (fixture);
+  open_again (fixture);
   wait_told (fixture, "issues-kept", "kept");
   g_signal_emit_by_name (get (fixture, "go-on"), "clicked");
   wait_focus_in (fixture, "new-issue");
@@ -743,7 +731,7 @@ test_closed_often (Fixture *fixture, gconstpointer data)
       window_test_close (fixture->window); /* while the form asks */
       window_test_settle ();
       g_assert_null (page);
-      open_window (fixture);
+      open_again (fixture);
     }
 }
 
@@ -751,7 +739,7 @@ int
 main (int argc, char **argv)
 {
   window_test_init (&argc, &argv);
-#define ADD(path, test) g_test_add ("/window/issues/" path, Fixture, NULL, set_up, test, tear_down)
+#define ADD(path, test) g_test_add ("/window/issues/" path, Fixture, NULL, set_up, test, window_test_tear_down)
   ADD ("an-empty-page-offers-the-first-step", test_empty);
   ADD ("raises-by-keys-and-shows-what-was-raised", test_raised);
   ADD ("raises-from-a-reading-with-its-unit", test_from_reading);

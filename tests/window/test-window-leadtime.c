@@ -4,43 +4,32 @@
 #include "config.h"
 
 #include "ledger.h"
+#include "window-book.h"
 #include "window-private.h"
-#include "window-test.h"
 
-#include <glib/gstdio.h>
 #include <string.h>
 
 static char *folder;
 static guint n_books;
 
-static void
-write_file (const char *name, const char *text)
-{
-  g_autofree char *path = g_build_filename (folder, "files", name, NULL);
-
-  g_assert_true (g_file_set_contents (path, text, -1, NULL));
-}
-
 /* A decided round of 20 working days from a Monday, one that waits since its beginning, and an open issue. */
 static char *
 make_book (gboolean rounds)
 {
-  g_autofree char *files = g_build_filename (folder, "files", NULL);
-  g_autofree char *name = g_strdup_printf ("leadtime-%u.fettle", ++n_books);
-  char *path = g_build_filename (folder, name, NULL);
+  g_autofree char *name = g_strdup_printf ("leadtime-%u", ++n_books);
+  g_autofree char *place = g_build_filename (folder, name, NULL);
 
-  g_assert_cmpint (g_mkdir_with_parents (files, 0700), ==, 0);
-  write_file ("model.csv", "code,name\nM1,First\n");
-  write_file ("supplier.csv", "name\nHeater\n");
-  write_file ("round.csv", rounds ? "model,label,kind,opened,design_fixed,built,tested,decided\n"
-                                    "M1,P1,prototype,2026-01-05,2026-01-12,2026-01-19,2026-01-26,2026-02-02\n"
-                                    "M1,P2,prototype,2026-02-02,2026-02-09,,,\n"
-                                  : "model,label,kind,opened\n");
-  write_file ("wait.csv", rounds ? "model,round,no,reason,what,supplier,from_date,to_date\nM1,P2,1,delivery,blades,Heater,2026-02-10,\n"
-                                 : "model,round,no,reason,from_date\n");
-  write_file ("issue.csv", rounds ? "model,no,title,class,found_on\nM1,1,Sticks,function,2026-02-11\n" : "model,no,title,class\n");
-  window_test_import (path, files);
-  return path;
+  return window_test_make_book_of (place, (const WindowTestFile[]){
+    { "model.csv", "code,name\nM1,First\n" },
+    { "supplier.csv", "name\nHeater\n" },
+    { "round.csv", rounds ? "model,label,kind,opened,design_fixed,built,tested,decided\n"
+                            "M1,P1,prototype,2026-01-05,2026-01-12,2026-01-19,2026-01-26,2026-02-02\n"
+                            "M1,P2,prototype,2026-02-02,2026-02-09,,,\n"
+                          : "model,label,kind,opened\n" },
+    { "wait.csv", rounds ? "model,round,no,reason,what,supplier,from_date,to_date\nM1,P2,1,delivery,blades,Heater,2026-02-10,\n"
+                         : "model,round,no,reason,from_date\n" },
+    { "issue.csv", rounds ? "model,no,title,class,found_on\nM1,1,Sticks,function,2026-02-11\n" : "model,no,title,class\n" },
+    { NULL, NULL } });
 }
 
 static gboolean

@@ -6,15 +6,10 @@
 
 #include "table-private.h"
 #include "unit-page.h"
+#include "window-book.h"
 #include "window-private.h"
-#include "window-test.h"
 
-typedef struct
-{
-  char         *folder;
-  char         *book;
-  FettleWindow *window;
-} Fixture;
+typedef WindowTestFixture Fixture;
 
 static GtkWidget *
 get (Fixture *fixture, const char *name)
@@ -75,22 +70,8 @@ open_page (Fixture *fixture, guint rows)
 static void
 set_up (Fixture *fixture, gconstpointer data)
 {
-  g_autoptr(GError) error = NULL;
-
-  fixture->folder = g_dir_make_tmp ("fettle-life-XXXXXX", &error);
-  g_assert_no_error (error);
-  fixture->book = window_test_make_book (fixture->folder);
-  fixture->window = window_test_open (fixture->book, "life");
+  window_test_set_up (fixture, "life");
   window_test_wait (has_choice, fixture, "the characteristics");
-}
-
-static void
-tear_down (Fixture *fixture, gconstpointer data)
-{
-  window_test_close (fixture->window);
-  window_test_remove (fixture->folder);
-  g_free (fixture->book);
-  g_free (fixture->folder);
 }
 
 static void
@@ -330,7 +311,7 @@ main (int argc, char **argv)
   g_assert_no_error (error);
   g_setenv ("XDG_STATE_HOME", state, TRUE);
   window_test_init (&argc, &argv);
-#define ADD(path, test) g_test_add ("/window/life/" path, Fixture, NULL, set_up, test, tear_down)
+#define ADD(path, test) g_test_add ("/window/life/" path, Fixture, NULL, set_up, test, window_test_tear_down)
   ADD ("says-that-nothing-was-cycled-and-warns", test_empty);
   ADD ("takes-tests-by-keys", test_entered);
   ADD ("undoes-a-test-as-a-whole", test_undone);

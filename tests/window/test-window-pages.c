@@ -8,7 +8,7 @@
 
 #include <string.h>
 
-#include "window-test.h"
+#include "window-book.h"
 
 static const struct
 {
@@ -106,31 +106,16 @@ check_page (FettleWindow *window, const FettlePageKind *kind, const char *model,
 }
 
 /* A model without anything, and one with a single reading. */
-static char *
-make_book (const char *folder)
-{
-  static const char *const files[][2] = {
-    { "person.csv", "initials,role\nAB,lead\n" },
-    { "model.csv", "code,name\nEMPTY,Nothing yet\nONE,One reading\n" },
-    { "round.csv", "model,label,kind,opened\nONE,P1,prototype,2026-10-01\n" },
-    { "characteristic.csv", "model,code,name,kind,unit,decimals,class,shape\nONE,PL,Play,measured,mm,2,function,normal\n" },
-    { "limit.csv", "model,characteristic,from_date,lower,upper\nONE,PL,2026-10-01,,0.25\n" },
-    { "unit.csv", "model,round,serial,assembled_on\nONE,P1,P1-1,2026-10-05\n" },
-    { "reading.csv", "model,round,unit,characteristic,value,taken\nONE,P1,P1-1,PL,0.2,2026-10-06\n" },
-  };
-  g_autofree char *folder_of_files = g_build_filename (folder, "few", NULL);
-  g_autofree char *path = g_build_filename (folder, "few" BOOK_SUFFIX, NULL);
-
-  g_mkdir_with_parents (folder_of_files, 0700);
-  for (guint i = 0; i < G_N_ELEMENTS (files); i++)
-    {
-      g_autofree char *file = g_build_filename (folder_of_files, files[i][0], NULL);
-
-      g_assert_true (g_file_set_contents (file, files[i][1], -1, NULL));
-    }
-  window_test_import (path, folder_of_files);
-  return g_steal_pointer (&path);
-}
+static const WindowTestFile few[] = {
+  { "person.csv", "initials,role\nAB,lead\n" },
+  { "model.csv", "code,name\nEMPTY,Nothing yet\nONE,One reading\n" },
+  { "round.csv", "model,label,kind,opened\nONE,P1,prototype,2026-10-01\n" },
+  { "characteristic.csv", "model,code,name,kind,unit,decimals,class,shape\nONE,PL,Play,measured,mm,2,function,normal\n" },
+  { "limit.csv", "model,characteristic,from_date,lower,upper\nONE,PL,2026-10-01,,0.25\n" },
+  { "unit.csv", "model,round,serial,assembled_on\nONE,P1,P1-1,2026-10-05\n" },
+  { "reading.csv", "model,round,unit,characteristic,value,taken\nONE,P1,P1-1,PL,0.2,2026-10-06\n" },
+  { NULL, NULL }
+};
 
 static void
 check_model (const char *path, const char *model)
@@ -168,7 +153,7 @@ static void
 test_empty (void)
 {
   g_autofree char *folder = g_dir_make_tmp ("fettle-pages-XXXXXX", NULL);
-  g_autofree char *path = make_book (folder);
+  g_autofree char *path = window_test_make_book_of (folder, few);
 
   check_model (path, "EMPTY");
   window_test_remove (folder);
@@ -178,7 +163,7 @@ static void
 test_one_reading (void)
 {
   g_autofree char *folder = g_dir_make_tmp ("fettle-pages-XXXXXX", NULL);
-  g_autofree char *path = make_book (folder);
+  g_autofree char *path = window_test_make_book_of (folder, few);
 
   check_model (path, "ONE");
   window_test_remove (folder);

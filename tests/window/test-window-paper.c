@@ -6,32 +6,16 @@
 
 #include "paper-flow.h"
 #include "paper-print.h"
+#include "window-book.h"
 #include "window-private.h"
-#include "window-test.h"
 
-typedef struct
-{
-  char         *folder;
-  FettleWindow *window;
-} Fixture;
+typedef WindowTestFixture Fixture;
 
 static void
 open_on (Fixture *fixture, const char *page)
 {
-  g_autofree char *book = NULL;
-
-  fixture->folder = g_dir_make_tmp ("fettle-window-XXXXXX", NULL);
-  book = window_test_make_book (fixture->folder);
-  fixture->window = window_test_open (book, page);
+  window_test_set_up (fixture, page);
   window_test_settle ();
-}
-
-static void
-close_all (Fixture *fixture)
-{
-  window_test_close (fixture->window);
-  window_test_remove (fixture->folder);
-  g_free (fixture->folder);
 }
 
 /* The words that a section's items hand to its action, in order. */
@@ -98,7 +82,7 @@ test_each_page_offers_what_is_chosen (void)
 
           g_assert_cmpstr (gtk_actionable_get_action_name (GTK_ACTIONABLE (button)), ==, "win.paper");
         }
-      close_all (&fixture);
+      window_test_tear_down (&fixture, NULL);
     }
 }
 
@@ -121,7 +105,7 @@ test_the_menu_opens_by_its_key (void)
   window_test_settle ();
   g_assert_cmpint (g_menu_model_get_n_items (gtk_menu_button_get_menu_model (button)), >, 2);
   gtk_menu_button_popdown (button);
-  close_all (&fixture);
+  window_test_tear_down (&fixture, NULL);
 }
 
 static GtkWidget *
@@ -170,7 +154,7 @@ test_a_sheet_is_saved_as_pdf (void)
   window_test_wait (said_where, fixture.window, "the sheet");
   g_assert_true (g_file_get_contents (made, &bytes, NULL, NULL));
   g_assert_true (g_str_has_prefix (bytes, "%PDF-"));
-  close_all (&fixture);
+  window_test_tear_down (&fixture, NULL);
 }
 
 static gboolean
@@ -201,7 +185,7 @@ test_printing_asks_the_system (void)
   window_test_wait (dialog_is_there, NULL, "the printing dialog again");
   gtk_dialog_response (GTK_DIALOG (find_toplevel ("GtkPrintUnixDialog")), GTK_RESPONSE_CANCEL);
   window_test_wait (dialog_is_gone, NULL, "its end");
-  close_all (&fixture);
+  window_test_tear_down (&fixture, NULL);
 }
 
 static void
@@ -215,7 +199,7 @@ test_what_is_not_chosen_is_asked_for (void)
   window_test_settle ();
   message = window_test_get (GTK_WIDGET (fixture.window), "message");
   g_assert_nonnull (strstr (gtk_label_get_label (GTK_LABEL (message)), "Choose first what the paper is about"));
-  close_all (&fixture);
+  window_test_tear_down (&fixture, NULL);
 }
 
 /* What is printed has as many pages as what was set, of the same size and lying the same way. ISO 216: 148 x 210 mm. */

@@ -3,43 +3,32 @@
 
 #include "config.h"
 
+#include "window-book.h"
 #include "window-private.h"
-#include "window-test.h"
 
-#include <glib/gstdio.h>
 #include <string.h>
 
 static char *folder;
 static guint n_books;
 
-static void
-write_file (const char *name, const char *text)
-{
-  g_autofree char *path = g_build_filename (folder, "pilot", name, NULL);
-
-  g_assert_true (g_file_set_contents (path, text, -1, NULL));
-}
-
 /* Two steps at one bench: 52 minutes of 40 hours a week at the first, and as many at the other. */
 static char *
 make_book (gboolean counted)
 {
-  g_autofree char *files = g_build_filename (folder, "pilot", NULL);
-  g_autofree char *name = g_strdup_printf ("pilot-%u.fettle", ++n_books);
-  char *path = g_build_filename (folder, name, NULL);
+  g_autofree char *name = g_strdup_printf ("pilot-%u", ++n_books);
+  g_autofree char *place = g_build_filename (folder, name, NULL);
 
-  g_assert_cmpint (g_mkdir_with_parents (files, 0700), ==, 0);
-  write_file ("model.csv", "code,name\nM1,First\n");
-  write_file ("person.csv", "initials,role\nAB,lead\n");
-  write_file ("round.csv", "model,label,kind,opened,design_fixed,built\nM1,A,pilot,2026-01-05,2026-01-12,2026-02-02\n");
-  write_file ("bench.csv", "name,machines,people,hours_week,uptime,share_free\nBench,1,1,40,1,1\n");
-  write_file ("step.csv", "model,position,name,kind,bench,cycle_min\nM1,10,Mill,own,Bench,26\nM1,20,Fit,own,Bench,26\n");
-  write_file ("issue.csv", "model,no,title,class\nM1,1,Sticks,function\n");
-  write_file ("tally.csv", counted ? "model,step,date,person,no,round,units_in,good_first,reworked_good,waiting,scrapped\n"
-                                     "M1,10,2026-02-03,AB,1,A,40,40,0,0,0\nM1,20,2026-02-04,AB,1,A,40,30,10,0,0\n"
-                                   : "model,step,date,person,no,round,units_in,good_first,reworked_good,waiting,scrapped\n");
-  window_test_import (path, files);
-  return path;
+  return window_test_make_book_of (place, (const WindowTestFile[]){
+    { "model.csv", "code,name\nM1,First\n" },
+    { "person.csv", "initials,role\nAB,lead\n" },
+    { "round.csv", "model,label,kind,opened,design_fixed,built\nM1,A,pilot,2026-01-05,2026-01-12,2026-02-02\n" },
+    { "bench.csv", "name,machines,people,hours_week,uptime,share_free\nBench,1,1,40,1,1\n" },
+    { "step.csv", "model,position,name,kind,bench,cycle_min\nM1,10,Mill,own,Bench,26\nM1,20,Fit,own,Bench,26\n" },
+    { "issue.csv", "model,no,title,class\nM1,1,Sticks,function\n" },
+    { "tally.csv", counted ? "model,step,date,person,no,round,units_in,good_first,reworked_good,waiting,scrapped\n"
+                             "M1,10,2026-02-03,AB,1,A,40,40,0,0,0\nM1,20,2026-02-04,AB,1,A,40,30,10,0,0\n"
+                           : "model,step,date,person,no,round,units_in,good_first,reworked_good,waiting,scrapped\n" },
+    { NULL, NULL } });
 }
 
 static gboolean

@@ -3,8 +3,8 @@
 #include "config.h"
 
 #include "ledger.h"
+#include "window-book.h"
 #include "window-private.h"
-#include "window-test.h"
 
 typedef struct
 {

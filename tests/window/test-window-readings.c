@@ -2,22 +2,16 @@
 /* The Readings page on a book: correcting, voiding, undo, what others write meanwhile, and what is typed and not stored. */
 #include "config.h"
 
-#include <glib/gstdio.h>
 #include <string.h>
 
 #include "book-evidence.h"
 #include "book-readings.h"
 #include "readings-answer.h"
 #include "table-private.h"
+#include "window-book.h"
 #include "window-private.h"
-#include "window-test.h"
 
-typedef struct
-{
-  char         *folder;
-  char         *book;
-  FettleWindow *window;
-} Fixture;
+typedef WindowTestFixture Fixture;
 
 static GtkWidget *
 get (Fixture *fixture, const char *name)
@@ -96,22 +90,25 @@ wait_rows (Fixture *fixture, guint n)
 }
 
 static void
-open_window (Fixture *fixture)
+wait_shown (Fixture *fixture)
 {
-  fixture->window = window_test_open (fixture->book, "readings");
   window_test_wait (has_rows, fixture, "readings");
   window_test_settle ();
+}
+
+/* Another window on the same book. */
+static void
+open_again (Fixture *fixture)
+{
+  fixture->window = window_test_open (fixture->book, "readings");
+  wait_shown (fixture);
 }
 
 static void
 set_up (Fixture *fixture, gconstpointer data)
 {
-  g_autoptr(GError) error = NULL;
-
-  fixture->folder = g_dir_make_tmp ("fettle-readings-XXXXXX", &error);
-  g_assert_no_error (error);
-  fixture->book = window_test_make_book (fixture->folder);
-  open_window (fixture);
+  window_test_set_up (fixture, "readings");
+  wait_shown (fixture);
 }
 
 /* The page with the play of each unit, a measured characteristic. */
@@ -121,15 +118,6 @@ set_up_play (Fixture *fixture, gconstpointer data)
   set_up (fixture, data);
   gtk_drop_down_set_selected (GTK_DROP_DOWN (get (fixture, "characteristic")), 2);
   wait_words (fixture, "Play");
-}
-
-static void
-tear_down (Fixture *fixture, gconstpointer data)
-{
-  window_test_close (fixture->window);
-  window_test_remove (fixture->folder);
-  g_free (fixture->book);
-  g_free (fixture->folder);
 }
 
 static FettleSitting *
@@ -487,7 +475,7 @@ test_restored (Fixture *fixture, gconstpointer data)
   window_test_close (fixture->window);
   window_test_wait (is_kept, NULL, "the file of what was typed"); /* written in a thread while the window ends */
 
-  open_window (fixture);
+  open_again (fixture);
   window_test_wait (is_editing, fixture, "the cell that was typed into");
   g_assert_cmpint (key_at (fixture, table (fixture)->row), ==, key);
   g_assert_cmpstr (gtk_editable_get_text (cell (fixture)), ==, "0.1x");
@@ -626,7 +614,7 @@ test_names (Fixture *fixture, gconstpointer data)
   press (fixture, GDK_KEY_Escape);
 }
 
-#define ADD(path, test) g_test_add (path, Fixture, NULL, set_up_play, test, tear_down)
+#define ADD(path, test) g_test_add (path, Fixture, NULL, set_up_play, test, window_test_tear_down)
 
 int
 main (int argc, char **argv)
@@ -638,7 +626,7 @@ main (int argc, char **argv)
   g_assert_no_error (error);
   g_setenv ("XDG_STATE_HOME", state, TRUE);
   window_test_init (&argc, &argv);
-  g_test_add ("/window/readings/shows-the-newest-round", Fixture, NULL, set_up, test_shown, tear_down);
+  g_test_add ("/window/readings/shows-the-newest-round", Fixture, NULL, set_up, test_shown, window_test_tear_down);
   ADD ("/window/readings/another-characteristic-keeps-the-unit", test_chosen);
   ADD ("/window/readings/leads-to-a-unit-of-another-round", test_led_to);
   ADD ("/window/readings/a-value-is-corrected-and-taken-back", test_corrected);
@@ -649,8 +637,8 @@ main (int argc, char **argv)
   ADD ("/window/readings/a-half-typed-reason-stays", test_reason_stays);
   ADD ("/window/readings/what-the-book-refuses-is-not-lost", test_refused_by_book);
   ADD ("/window/readings/what-was-typed-outlives-the-window", test_restored);
-  g_test_add ("/window/readings/keys-change-what-is-drawn", Fixture, NULL, set_up, test_views, tear_down);
-  g_test_add ("/window/readings/the-wall-opens-one-chart", Fixture, NULL, set_up, test_wall, tear_down);
+  g_test_add ("/window/readings/keys-change-what-is-drawn", Fixture, NULL, set_up, test_views, window_test_tear_down);
+  g_test_add ("/window/readings/the-wall-opens-one-chart", Fixture, NULL, set_up, test_wall, window_test_tear_down);
   ADD ("/window/readings/chosen-marks-name-their-units", test_choose);
   ADD ("/window/readings/every-control-has-a-name", test_names);
   failed = g_test_run ();

@@ -5,39 +5,21 @@
 #include "book-edit.h"
 #include "book-record.h"
 #include "roles.h"
+#include "window-book.h"
 #include "window-private.h"
-#include "window-test.h"
 
 #include <string.h>
 
-typedef struct
-{
-  char         *folder;
-  FettleWindow *window;
-} Fixture;
+typedef WindowTestFixture Fixture;
 
 static void
 set_up (Fixture *fixture, gconstpointer data)
 {
-  g_autoptr(GError) error = NULL;
-  g_autofree char *path = NULL;
-
-  fixture->folder = g_dir_make_tmp ("fettle-roles-XXXXXX", &error);
-  g_assert_no_error (error);
-  path = window_test_make_book (fixture->folder);
-  fixture->window = window_test_open (path, "standing");
+  window_test_set_up (fixture, "standing");
   window_test_edit (fixture->window, book_edit_add_person ("OW", BOOK_ROLE_OWNER, NULL));
   window_test_edit (fixture->window, book_edit_add_person ("DE", BOOK_ROLE_DESIGNER, NULL));
   window_test_edit (fixture->window, book_edit_add_person ("MA", BOOK_ROLE_MAKER, NULL));
   window_test_settle ();
-}
-
-static void
-tear_down (Fixture *fixture, gconstpointer data)
-{
-  window_test_close (fixture->window);
-  window_test_remove (fixture->folder);
-  g_free (fixture->folder);
 }
 
 static FettleSitting *
@@ -311,7 +293,7 @@ main (int argc, char **argv)
 {
   window_test_init (&argc, &argv);
 
-#define ADD(name, test) g_test_add ("/window/roles/" name, Fixture, NULL, set_up, test, tear_down)
+#define ADD(name, test) g_test_add ("/window/roles/" name, Fixture, NULL, set_up, test, window_test_tear_down)
   ADD ("begin-with-their-pages", test_pages);
   ADD ("who-reviews-reads", test_reviewers_read);
   ADD ("a-key-begins-to-write", test_a_key_writes);

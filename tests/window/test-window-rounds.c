@@ -2,64 +2,15 @@
 /* The Rounds page on a small book of invented figures: from an agreed change to a round that is planned, built and decided. */
 #include "config.h"
 
-#include <glib/gstdio.h>
 #include <string.h>
 
 #include "ledger.h"
 #include "record-form.h"
 #include "rounds-page.h"
+#include "window-book.h"
 #include "window-private.h"
-#include "window-test.h"
 
-typedef struct
-{
-  char         *folder;
-  char         *book;
-  FettleWindow *window;
-} Fixture;
-
-static void
-write_file (const char *folder, const char *name, const char *text)
-{
-  g_autofree char *path = g_build_filename (folder, name, NULL);
-  g_autoptr(GError) error = NULL;
-
-  g_file_set_contents (path, text, -1, &error);
-  g_assert_no_error (error);
-}
-
-/* One round of ten units that all pass; a change was agreed for the next round. */
-static void
-write_files (const char *folder)
-{
-  GString *units = g_string_new ("model,round,serial\n");
-  GString *readings = g_string_new ("model,round,unit,characteristic,mark,taken\n");
-
-  write_file (folder, "person.csv", "initials,role\nAB,lead\n");
-  write_file (folder, "supplier.csv", "name\nHardening shop\n");
-  write_file (folder, "model.csv", "code,name\nM1,Test piece\nM2,Empty\n");
-  write_file (folder, "part.csv", "number,name,source\nL-20,Lever,made\nS-30,Spring,bought\n");
-  write_file (folder, "revision.csv", "part,label,state,date\nL-20,A,released,2026-01-05\nS-30,A,released,2026-01-05\nS-30,B,draft,2026-03-05\n");
-  write_file (folder, "round.csv", "model,label,kind,question,planned_units,opened,design_fixed,parts_ready,built,tested,decided,verdict\n"
-                                   "M1,P1,prototype,Does it stick?,10,2026-01-05,2026-01-15,2026-02-01,2026-02-06,2026-02-13,2026-02-16,another round\n");
-  write_file (folder, "round_part.csv", "model,round,part,revision\nM1,P1,L-20,A\nM1,P1,S-30,A\n");
-  write_file (folder, "characteristic.csv", "model,code,name,kind,class,destructive\nM1,LV,Lever sticks,checked,appearance,no\n"
-                                            "M1,UN,Ultimate load,checked,appearance,yes\n");
-  write_file (folder, "depends.csv", "model,characteristic,part\nM1,LV,L-20\n");
-  write_file (folder, "gate.csv", "model,position,name\nM1,1,Release\n");
-  write_file (folder, "criterion.csv", "model,gate,code,kind,characteristic,blocking\nM1,1,C1,checked,LV,yes\nM1,1,C2,checked,UN,no\n");
-  write_file (folder, "change.csv", "model,no,title,proposed_by,proposed_on,agreed_by,agreed_on\nM1,1,Stronger spring,AB,2026-02-17,AB,2026-02-18\n");
-  write_file (folder, "change_item.csv", "model,change,no,part,old_revision,new_revision\nM1,1,1,S-30,A,B\n");
-  for (guint u = 1; u <= 10; u++)
-    {
-      g_string_append_printf (units, "M1,P1,P1-%02u\n", u);
-      g_string_append_printf (readings, "M1,P1,P1-%02u,LV,passed,2026-02-10\n", u);
-    }
-  write_file (folder, "unit.csv", units->str);
-  write_file (folder, "reading.csv", readings->str);
-  g_string_free (units, TRUE);
-  g_string_free (readings, TRUE);
-}
+typedef WindowTestFixture Fixture;
 
 static GtkWidget *
 page (Fixture *fixture)
@@ -81,31 +32,39 @@ is_shown (gpointer data)
   return FETTLE_IS_ROUNDS_PAGE (shown) && fettle_rounds_page_is_shown (FETTLE_ROUNDS_PAGE (shown));
 }
 
+/* One round of ten units that all pass; a change was agreed for the next round. */
 static void
 set_up (Fixture *fixture, gconstpointer data)
 {
-  g_autoptr(GError) error = NULL;
-  g_autofree char *files = NULL;
+  g_autoptr(GString) units = g_string_new ("model,round,serial\n");
+  g_autoptr(GString) readings = g_string_new ("model,round,unit,characteristic,mark,taken\n");
 
-  fixture->folder = g_dir_make_tmp ("fettle-rounds-XXXXXX", &error);
-  g_assert_no_error (error);
-  files = g_build_filename (fixture->folder, "files", NULL);
-  g_mkdir_with_parents (files, 0700);
-  write_files (files);
-  fixture->book = g_build_filename (fixture->folder, "test.fettle", NULL);
-  window_test_import (fixture->book, files);
-  fixture->window = window_test_open (fixture->book, "rounds");
+  for (guint u = 1; u <= 10; u++)
+    {
+      g_string_append_printf (units, "M1,P1,P1-%02u\n", u);
+      g_string_append_printf (readings, "M1,P1,P1-%02u,LV,passed,2026-02-10\n", u);
+    }
+  window_test_set_up_of (fixture, (const WindowTestFile[]){
+    { "person.csv", "initials,role\nAB,lead\n" },
+    { "supplier.csv", "name\nHardening shop\n" },
+    { "model.csv", "code,name\nM1,Test piece\nM2,Empty\n" },
+    { "part.csv", "number,name,source\nL-20,Lever,made\nS-30,Spring,bought\n" },
+    { "revision.csv", "part,label,state,date\nL-20,A,released,2026-01-05\nS-30,A,released,2026-01-05\nS-30,B,draft,2026-03-05\n" },
+    { "round.csv", "model,label,kind,question,planned_units,opened,design_fixed,parts_ready,built,tested,decided,verdict\n"
+                   "M1,P1,prototype,Does it stick?,10,2026-01-05,2026-01-15,2026-02-01,2026-02-06,2026-02-13,2026-02-16,another round\n" },
+    { "round_part.csv", "model,round,part,revision\nM1,P1,L-20,A\nM1,P1,S-30,A\n" },
+    { "characteristic.csv", "model,code,name,kind,class,destructive\nM1,LV,Lever sticks,checked,appearance,no\n"
+                            "M1,UN,Ultimate load,checked,appearance,yes\n" },
+    { "depends.csv", "model,characteristic,part\nM1,LV,L-20\n" },
+    { "gate.csv", "model,position,name\nM1,1,Release\n" },
+    { "criterion.csv", "model,gate,code,kind,characteristic,blocking\nM1,1,C1,checked,LV,yes\nM1,1,C2,checked,UN,no\n" },
+    { "change.csv", "model,no,title,proposed_by,proposed_on,agreed_by,agreed_on\nM1,1,Stronger spring,AB,2026-02-17,AB,2026-02-18\n" },
+    { "change_item.csv", "model,change,no,part,old_revision,new_revision\nM1,1,1,S-30,A,B\n" },
+    { "unit.csv", units->str },
+    { "reading.csv", readings->str },
+    { NULL, NULL } }, "rounds");
   window_test_wait (is_shown, fixture, "rounds");
   window_test_settle ();
-}
-
-static void
-tear_down (Fixture *fixture, gconstpointer data)
-{
-  window_test_close (fixture->window);
-  window_test_remove (fixture->folder);
-  g_free (fixture->folder);
-  g_free (fixture->book);
 }
 
 static void
@@ -425,7 +384,7 @@ int
 main (int argc, char **argv)
 {
   window_test_init (&argc, &argv);
-#define ADD(path, test) g_test_add ("/window/rounds/" path, Fixture, NULL, set_up, test, tear_down)
+#define ADD(path, test) g_test_add ("/window/rounds/" path, Fixture, NULL, set_up, test, window_test_tear_down)
   ADD ("a-finished-round-says-what-it-answered", test_list);
   ADD ("the-last-round-is-copied-with-its-change-and-taken-back", test_plan);
   ADD ("what-is-typed-waits-in-the-form", test_draft);

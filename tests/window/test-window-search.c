@@ -4,8 +4,8 @@
 
 #include "book-edit.h"
 #include "find-hits.h"
+#include "window-book.h"
 #include "window-private.h"
-#include "window-test.h"
 
 #include <string.h>
 

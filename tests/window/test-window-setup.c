@@ -7,15 +7,10 @@
 #include "book-setup.h"
 #include "record-form.h"
 #include "table-private.h"
+#include "window-book.h"
 #include "window-private.h"
-#include "window-test.h"
 
-typedef struct
-{
-  char         *folder;
-  char         *book;
-  FettleWindow *window;
-} Fixture;
+typedef WindowTestFixture Fixture;
 
 static GtkWidget *
 get (Fixture *fixture, const char *name)
@@ -83,22 +78,8 @@ act (Fixture *fixture, const char *what)
 static void
 set_up (Fixture *fixture, gconstpointer data)
 {
-  g_autoptr(GError) error = NULL;
-
-  fixture->folder = g_dir_make_tmp ("fettle-setup-XXXXXX", &error);
-  g_assert_no_error (error);
-  fixture->book = window_test_make_book (fixture->folder);
-  fixture->window = window_test_open (fixture->book, "setup");
+  window_test_set_up (fixture, "setup");
   settle (fixture);
-}
-
-static void
-tear_down (Fixture *fixture, gconstpointer data)
-{
-  window_test_close (fixture->window);
-  window_test_remove (fixture->folder);
-  g_free (fixture->book);
-  g_free (fixture->folder);
 }
 
 static char *
@@ -423,16 +404,16 @@ int
 main (int argc, char **argv)
 {
   window_test_init (&argc, &argv);
-  g_test_add ("/window/setup/every-kind-has-rows-or-says-how-to-begin", Fixture, NULL, set_up, test_kinds, tear_down);
-  g_test_add ("/window/setup/a-row-is-added-by-keys-and-undone", Fixture, NULL, set_up, test_added, tear_down);
-  g_test_add ("/window/setup/what-lacks-something-is-not-stored", Fixture, NULL, set_up, test_refused, tear_down);
-  g_test_add ("/window/setup/what-stands-alone-is-deleted-at-once-and-undone", Fixture, NULL, set_up, test_deleted, tear_down);
-  g_test_add ("/window/setup/a-deletion-names-what-goes-along", Fixture, NULL, set_up, test_named, tear_down);
-  g_test_add ("/window/setup/what-is-looked-for-shows-its-kind", Fixture, NULL, set_up, test_looked_for, tear_down);
-  g_test_add ("/window/setup/the-form-follows-the-row", Fixture, NULL, set_up, test_followed, tear_down);
-  g_test_add ("/window/setup/limits-are-typed-as-on-the-drawing", Fixture, NULL, set_up, test_limits, tear_down);
-  g_test_add ("/window/setup/steps-move-by-keys-and-by-dragging", Fixture, NULL, set_up, test_order, tear_down);
-  g_test_add ("/window/setup/a-model-takes-over-from-another", Fixture, NULL, set_up, test_taken_over, tear_down);
-  g_test_add ("/window/setup/two-that-are-the-same-become-one", Fixture, NULL, set_up, test_one_of_two, tear_down);
+  g_test_add ("/window/setup/every-kind-has-rows-or-says-how-to-begin", Fixture, NULL, set_up, test_kinds, window_test_tear_down);
+  g_test_add ("/window/setup/a-row-is-added-by-keys-and-undone", Fixture, NULL, set_up, test_added, window_test_tear_down);
+  g_test_add ("/window/setup/what-lacks-something-is-not-stored", Fixture, NULL, set_up, test_refused, window_test_tear_down);
+  g_test_add ("/window/setup/what-stands-alone-is-deleted-at-once-and-undone", Fixture, NULL, set_up, test_deleted, window_test_tear_down);
+  g_test_add ("/window/setup/a-deletion-names-what-goes-along", Fixture, NULL, set_up, test_named, window_test_tear_down);
+  g_test_add ("/window/setup/what-is-looked-for-shows-its-kind", Fixture, NULL, set_up, test_looked_for, window_test_tear_down);
+  g_test_add ("/window/setup/the-form-follows-the-row", Fixture, NULL, set_up, test_followed, window_test_tear_down);
+  g_test_add ("/window/setup/limits-are-typed-as-on-the-drawing", Fixture, NULL, set_up, test_limits, window_test_tear_down);
+  g_test_add ("/window/setup/steps-move-by-keys-and-by-dragging", Fixture, NULL, set_up, test_order, window_test_tear_down);
+  g_test_add ("/window/setup/a-model-takes-over-from-another", Fixture, NULL, set_up, test_taken_over, window_test_tear_down);
+  g_test_add ("/window/setup/two-that-are-the-same-become-one", Fixture, NULL, set_up, test_one_of_two, window_test_tear_down);
   return g_test_run ();
 }

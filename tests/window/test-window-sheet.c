@@ -7,8 +7,8 @@
 #include "book-evidence.h"
 #include "exchange-sheet.h"
 #include "table-private.h"
+#include "window-book.h"
 #include "window-private.h"
-#include "window-test.h"
 
 /* Invented figures: a title above, a decimal comma, limits in the head, one cell that is no number, a line of means. */
 static const char sheet[] = "Test piece three, round P1, 4.3.2026\n"
@@ -20,13 +20,7 @@ static const char sheet[] = "Test piece three, round P1, 4.3.2026\n"
                             "X-03;wet;0,12;ok;blue\n"
                             "mean;260;0,13;;\n";
 
-typedef struct
-{
-  char         *folder;
-  char         *book;
-  char         *file;
-  FettleWindow *window;
-} Fixture;
+typedef WindowTestFixture Fixture;
 
 static GtkWidget *
 get (Fixture *fixture, const char *name)
@@ -56,10 +50,18 @@ is_understood (gpointer data)
   return understood != NULL && g_str_has_prefix (gtk_label_get_label (GTK_LABEL (understood)), "Understood");
 }
 
+static char *
+sheet_path (Fixture *fixture)
+{
+  return g_build_filename (fixture->folder, "sheet.txt", NULL);
+}
+
 static void
 take_file (Fixture *fixture)
 {
-  gtk_widget_activate_action (GTK_WIDGET (fixture->window), "win.import-file", "s", fixture->file);
+  g_autofree char *path = sheet_path (fixture);
+
+  gtk_widget_activate_action (GTK_WIDGET (fixture->window), "win.import-file", "s", path);
   window_test_wait (is_understood, fixture, "the sheet");
   window_test_settle ();
 }
@@ -67,26 +69,9 @@ take_file (Fixture *fixture)
 static void
 set_up (Fixture *fixture, gconstpointer data)
 {
-  g_autoptr(GError) error = NULL;
-
-  fixture->folder = g_dir_make_tmp ("fettle-sheet-XXXXXX", &error);
-  g_assert_no_error (error);
-  fixture->book = window_test_make_book (fixture->folder);
-  fixture->file = g_build_filename (fixture->folder, "sheet.txt", NULL);
-  g_file_set_contents (fixture->file, sheet, -1, &error);
-  g_assert_no_error (error);
-  fixture->window = window_test_open (fixture->book, "standing");
+  window_test_set_up (fixture, "standing");
+  window_test_write_file (fixture->folder, "sheet.txt", sheet);
   take_file (fixture);
-}
-
-static void
-tear_down (Fixture *fixture, gconstpointer data)
-{
-  window_test_close (fixture->window);
-  window_test_remove (fixture->folder);
-  g_free (fixture->file);
-  g_free (fixture->book);
-  g_free (fixture->folder);
 }
 
 /* Types into a field as a person does, and leaves it. */
@@ -291,10 +276,12 @@ test_stored (Fixture *fixture, gconstpointer data)
 static void
 test_one_at_a_time (Fixture *fixture, gconstpointer data)
 {
+  g_autofree char *path = sheet_path (fixture);
+
   g_signal_emit_by_name (get (fixture, "store"), "clicked");
   g_assert_false (gtk_widget_get_sensitive (get (fixture, "store")));
   /* Another file comes while the thread has the sheet: it is said so, and the sheet stays whole. */
-  gtk_widget_activate_action (GTK_WIDGET (fettle_window_get_page (fixture->window)), "sheet.take-file", "s", fixture->file);
+  gtk_widget_activate_action (GTK_WIDGET (fettle_window_get_page (fixture->window)), "sheet.take-file", "s", path);
   g_assert_nonnull (strstr (fettle_message_bar_get_said (fixture->window->message_bar), "still being stored"));
   window_test_wait (is_there, fixture, "the model");
   window_test_settle ();
@@ -336,7 +323,7 @@ test_names (Fixture *fixture, gconstpointer data)
   g_assert_cmpuint (window_test_count_named (GTK_WIDGET (fettle_window_get_page (fixture->window))), >=, 30);
 }
 
-#define ADD(path, test) g_test_add (path, Fixture, NULL, set_up, test, tear_down)
+#define ADD(path, test) g_test_add (path, Fixture, NULL, set_up, test, window_test_tear_down)
 
 int
 main (int argc, char **argv)

@@ -7,25 +7,20 @@
 #include "chart-view.h"
 #include "ledger.h"
 #include "shelf-page.h"
+#include "window-book.h"
 #include "window-private.h"
-#include "window-test.h"
 
-typedef struct
-{
-  char         *folder;
-  char         *book;
-  FettleWindow *window;
-} Fixture;
+typedef WindowTestFixture Fixture;
 
-static void
-write_file (const char *folder, const char *name, const char *text)
-{
-  g_autofree char *path = g_build_filename (folder, name, NULL);
-  g_autoptr(GError) error = NULL;
-
-  g_file_set_contents (path, text, -1, &error);
-  g_assert_no_error (error);
-}
+static const WindowTestFile files[] = {
+  { "model.csv", "code,name,archived\nM1,Test piece,no\nM2,Other piece,no\nM3,Put away,yes\n" },
+  { "round.csv", "model,label,kind,opened,design_fixed,parts_ready,built,tested,decided,verdict\n"
+                 "M1,P1,prototype,2026-01-05,2026-01-15,2026-02-02,2026-02-06,2026-02-13,2026-02-16,go on\n"
+                 "M1,A,pilot,2026-03-02,2026-03-06,,,,,\n"
+                 "M2,P1,prototype,2025-01-06,2025-01-15,2025-02-03,2025-02-07,2025-02-14,2025-02-17,go on\n" },
+  { "issue.csv", "model,no,title,class,found_on\nM2,1,Slips,safety,2025-02-10\n" },
+  { NULL, NULL }
+};
 
 static GtkWidget *
 get (Fixture *fixture, const char *name)
@@ -44,33 +39,9 @@ is_shown (gpointer data)
 static void
 set_up (Fixture *fixture, gconstpointer data)
 {
-  g_autoptr(GError) error = NULL;
-  g_autofree char *files = NULL;
-
-  fixture->folder = g_dir_make_tmp ("fettle-shelf-XXXXXX", &error);
-  g_assert_no_error (error);
-  files = g_build_filename (fixture->folder, "files", NULL);
-  g_mkdir_with_parents (files, 0700);
-  write_file (files, "model.csv", "code,name,archived\nM1,Test piece,no\nM2,Other piece,no\nM3,Put away,yes\n");
-  write_file (files, "round.csv", "model,label,kind,opened,design_fixed,parts_ready,built,tested,decided,verdict\n"
-                                  "M1,P1,prototype,2026-01-05,2026-01-15,2026-02-02,2026-02-06,2026-02-13,2026-02-16,go on\n"
-                                  "M1,A,pilot,2026-03-02,2026-03-06,,,,,\n"
-                                  "M2,P1,prototype,2025-01-06,2025-01-15,2025-02-03,2025-02-07,2025-02-14,2025-02-17,go on\n");
-  write_file (files, "issue.csv", "model,no,title,class,found_on\nM2,1,Slips,safety,2025-02-10\n");
-  fixture->book = g_build_filename (fixture->folder, "test.fettle", NULL);
-  window_test_import (fixture->book, files);
-  fixture->window = window_test_open (fixture->book, "shelf");
+  window_test_set_up_of (fixture, files, "shelf");
   window_test_wait (is_shown, fixture, "the shelf");
   window_test_settle ();
-}
-
-static void
-tear_down (Fixture *fixture, gconstpointer data)
-{
-  window_test_close (fixture->window);
-  window_test_remove (fixture->folder);
-  g_free (fixture->folder);
-  g_free (fixture->book);
 }
 
 static void
@@ -142,8 +113,8 @@ int
 main (int argc, char *argv[])
 {
   window_test_init (&argc, &argv);
-  g_test_add ("/window/shelf/shows-every-model-that-is-not-put-away", Fixture, NULL, set_up, test_rows, tear_down);
-  g_test_add ("/window/shelf/two-courses-stay-chosen-through-a-refresh", Fixture, NULL, set_up, test_courses, tear_down);
-  g_test_add ("/window/shelf/enter-opens-a-model", Fixture, NULL, set_up, test_open, tear_down);
+  g_test_add ("/window/shelf/shows-every-model-that-is-not-put-away", Fixture, NULL, set_up, test_rows, window_test_tear_down);
+  g_test_add ("/window/shelf/two-courses-stay-chosen-through-a-refresh", Fixture, NULL, set_up, test_courses, window_test_tear_down);
+  g_test_add ("/window/shelf/enter-opens-a-model", Fixture, NULL, set_up, test_open, window_test_tear_down);
   return g_test_run ();
 }

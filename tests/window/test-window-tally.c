@@ -3,14 +3,13 @@
 #include "config.h"
 
 #include "large-key.h"
+#include "window-book.h"
 #include "window-private.h"
-#include "window-test.h"
 
-#include <glib/gstdio.h>
 #include <string.h>
 
 /* A round that runs; at its first step nothing has a serial, at the second a unit passed. */
-static const char *const files[][2] = {
+static const WindowTestFile files[] = {
   { "person.csv", "initials,role\nTK,maker\nLN,inspector\n" },
   { "model.csv", "code,name\nM,Model\n" },
   { "bench.csv", "name\nMilling bench\n" },
@@ -19,14 +18,10 @@ static const char *const files[][2] = {
   { "unit.csv", "model,round,serial\nM,A,A-01\n" },
   { "unit_event.csv", "model,round,unit,date,step,kind\nM,A,A-01,2026-11-20,20,passed\n" },
   { "issue.csv", "model,no,title,class\nM,1,Slot too wide,function\nM,2,Burr at the edge,appearance\n" },
+  { NULL, NULL }
 };
 
-typedef struct
-{
-  char         *folder;
-  char         *book;
-  FettleWindow *window;
-} Fixture;
+typedef WindowTestFixture Fixture;
 
 static GtkWidget *
 page (Fixture *fixture)
@@ -77,33 +72,9 @@ choose_person (Fixture *fixture, const char *initials)
 static void
 set_up (Fixture *fixture, gconstpointer data)
 {
-  g_autoptr(GError) error = NULL;
-  g_autofree char *place = NULL;
-
-  fixture->folder = g_dir_make_tmp ("fettle-tally-XXXXXX", &error);
-  g_assert_no_error (error);
-  fixture->book = g_build_filename (fixture->folder, "tally.fettle", NULL);
-  place = g_build_filename (fixture->folder, "files", NULL);
-  g_mkdir (place, 0700);
-  for (gsize i = 0; i < G_N_ELEMENTS (files); i++)
-    {
-      g_autofree char *path = g_build_filename (place, files[i][0], NULL);
-
-      g_assert_true (g_file_set_contents (path, files[i][1], -1, &error));
-    }
-  window_test_import (fixture->book, place);
-  fixture->window = window_test_open (fixture->book, "tally");
+  window_test_set_up_of (fixture, files, "tally");
   choose_person (fixture, "LN");
   wait_said (fixture, "tally-lead", "Nothing was counted here today.");
-}
-
-static void
-tear_down (Fixture *fixture, gconstpointer data)
-{
-  window_test_close (fixture->window);
-  window_test_remove (fixture->folder);
-  g_free (fixture->book);
-  g_free (fixture->folder);
 }
 
 static void
@@ -250,7 +221,7 @@ int
 main (int argc, char **argv)
 {
   window_test_init (&argc, &argv);
-#define ADD(name, function) g_test_add ("/window/tally/" name, Fixture, NULL, set_up, function, tear_down)
+#define ADD(name, function) g_test_add ("/window/tally/" name, Fixture, NULL, set_up, function, window_test_tear_down)
   ADD ("by-the-number-pad", test_number_pad);
   ADD ("taps-faster-than-the-disk", test_fast_taps);
   ADD ("by-touch", test_touch);

@@ -9,18 +9,16 @@
 #include "book-readings.h"
 #include "book-record.h"
 #include "table.h"
+#include "window-book.h"
 #include "window-private.h"
-#include "window-test.h"
 
 #include <string.h>
 
 typedef struct
 {
-  char         *folder;
-  char         *path;
-  FettleWindow *window; /* in which is typed */
-  FettleWindow *other;
-  gint64        reading; /* in the current row of @window */
+  WindowTestFixture base; /* its window is typed into */
+  FettleWindow     *other;
+  gint64            reading; /* in the current row of the first */
 } Fixture;
 
 static gboolean
@@ -32,10 +30,9 @@ is_complete (gpointer data)
          && !fettle_sitting_is_asking (fettle_window_get_sitting (window));
 }
 
-static FettleWindow *
-open_readings (const char *path)
+static void
+show_readings (FettleWindow *window)
 {
-  FettleWindow *window = window_test_open (path, "standing");
   g_autoptr(GError) error = NULL;
   StoreDb *db = store_front_db (book_get_store (fettle_sitting_get_book (fettle_window_get_sitting (window))), &error);
   gint64 strength = 0;
@@ -46,7 +43,6 @@ open_readings (const char *path)
   window_test_settle ();
   window_test_wait (is_complete, window, "the readings");
   window_test_settle ();
-  return window;
 }
 
 static GtkWidget *
@@ -58,16 +54,14 @@ table (FettleWindow *window)
 static void
 set_up (Fixture *fixture, gconstpointer data)
 {
-  g_autoptr(GError) error = NULL;
   const char *record;
 
-  fixture->folder = g_dir_make_tmp ("fettle-two-XXXXXX", &error);
-  g_assert_no_error (error);
-  fixture->path = window_test_make_book (fixture->folder);
-  fixture->window = open_readings (fixture->path);
-  fixture->other = open_readings (fixture->path);
-  gtk_widget_grab_focus (table (fixture->window));
-  g_assert_true (fettle_page_get_place (fettle_window_get_page (fixture->window), &record, &fixture->reading));
+  window_test_set_up (&fixture->base, "standing");
+  show_readings (fixture->base.window);
+  fixture->other = window_test_open (fixture->base.book, "standing");
+  show_readings (fixture->other);
+  gtk_widget_grab_focus (table (fixture->base.window));
+  g_assert_true (fettle_page_get_place (fettle_window_get_page (fixture->base.window), &record, &fixture->reading));
   g_assert_cmpstr (record, ==, "reading");
 }
 
@@ -75,10 +69,7 @@ static void
 tear_down (Fixture *fixture, gconstpointer data)
 {
   window_test_close (fixture->other);
-  window_test_close (fixture->window);
-  window_test_remove (fixture->folder);
-  g_free (fixture->path);
-  g_free (fixture->folder);
+  window_test_tear_down (&fixture->base, data);
 }
 
 /* ---- what is stored ---- */
@@ -87,7 +78,7 @@ static BookRow *
 read_row (Fixture *fixture)
 {
   g_autoptr(GError) error = NULL;
-  StoreDb *db = store_front_db (book_get_store (fettle_sitting_get_book (fettle_window_get_sitting (fixture->window))), &error);
+  StoreDb *db = store_front_db (book_get_store (fettle_sitting_get_book (fettle_window_get_sitting (fixture->base.window))), &error);
   BookRow *row = book_record_read (db, book_record (BOOK_RECORD_READING), fixture->reading, &error);
 
   g_assert_no_error (error);
@@ -154,7 +145,7 @@ store_elsewhere (Fixture *fixture, double number)
 static const char *
 said (Fixture *fixture)
 {
-  return gtk_label_get_label (GTK_LABEL (window_test_get (GTK_WIDGET (fixture->window), "said")));
+  return gtk_label_get_label (GTK_LABEL (window_test_get (GTK_WIDGET (fixture->base.window), "said")));
 }
 
 static gboolean
@@ -166,9 +157,9 @@ both_told (gpointer data)
 static GtkEditable *
 begin (Fixture *fixture)
 {
-  fettle_table_edit (FETTLE_TABLE (table (fixture->window)));
+  fettle_table_edit (FETTLE_TABLE (table (fixture->base.window)));
   window_test_settle ();
-  return GTK_EDITABLE (window_test_get (table (fixture->window), "cell"));
+  return GTK_EDITABLE (window_test_get (table (fixture->base.window), "cell"));
 }
 
 static gboolean
@@ -177,7 +168,7 @@ in_text (gpointer data)
   const Wanted *wanted = data;
   g_autofree char *text = g_strdup_printf ("%g", wanted->value);
 
-  return strstr (gtk_editable_get_text (GTK_EDITABLE (window_test_get (table (wanted->fixture->window), "cell"))), text) != NULL;
+  return strstr (gtk_editable_get_text (GTK_EDITABLE (window_test_get (table (wanted->fixture->base.window), "cell"))), text) != NULL;
 }
 
 /* ---- tests ---- */
@@ -197,7 +188,7 @@ static void
 test_windows_see_each_other (Fixture *fixture, gconstpointer data)
 {
   fettle_sitting_edit (fettle_window_get_sitting (fixture->other), book_edit_add_person ("ZZ", BOOK_ROLE_MAKER, NULL), NULL, NULL);
-  window_test_wait (has_person, fixture->window, "the person, in the other window");
+  window_test_wait (has_person, fixture->base.window, "the person, in the other window");
 }
 
 static void
@@ -205,7 +196,7 @@ batch (Fixture *fixture, const char *verb)
 {
   g_autoptr(GError) error = NULL;
   g_autoptr(GSubprocess) process = g_subprocess_new (G_SUBPROCESS_FLAGS_STDOUT_SILENCE, &error, g_getenv ("FETTLE_BATCH"), verb,
-                                                     "--book", fixture->path, NULL);
+                                                     "--book", fixture->base.book, NULL);
 
   g_assert_no_error (error);
   g_assert_true (g_subprocess_wait_check (process, NULL, &error));
@@ -222,10 +213,10 @@ static void
 test_a_program_is_seen (Fixture *fixture, gconstpointer data)
 {
   fettle_sitting_edit (fettle_window_get_sitting (fixture->other), book_edit_add_person ("ZZ", BOOK_ROLE_MAKER, NULL), NULL, NULL);
-  window_test_wait (has_person, fixture->window, "the person");
+  window_test_wait (has_person, fixture->base.window, "the person");
   window_test_settle ();
   batch (fixture, "undo");
-  window_test_wait (has_no_person, fixture->window, "what the command line took back");
+  window_test_wait (has_no_person, fixture->base.window, "what the command line took back");
   window_test_wait (has_no_person, fixture->other, "the same in the other window");
 }
 
@@ -242,7 +233,7 @@ test_both_values_and_ours (Fixture *fixture, gconstpointer data)
   g_assert_nonnull (strstr (said (fixture), "175"));
   g_assert_nonnull (strstr (said (fixture), "250"));
   g_assert_cmpstr (gtk_editable_get_text (cell), ==, "250");
-  g_assert_true (fettle_table_finish (FETTLE_TABLE (table (fixture->window)))); /* as Enter does */
+  g_assert_true (fettle_table_finish (FETTLE_TABLE (table (fixture->base.window)))); /* as Enter does */
   wait_value (fixture, 250);
 }
 
@@ -255,9 +246,9 @@ test_both_values_and_theirs (Fixture *fixture, gconstpointer data)
   gtk_editable_set_text (cell, "250");
   store_elsewhere (fixture, 175);
   window_test_wait (both_told, fixture, "both values");
-  window_test_press (table (fixture->window), GDK_KEY_Escape, 0);
+  window_test_press (table (fixture->base.window), GDK_KEY_Escape, 0);
   window_test_settle ();
-  g_assert_false (fettle_table_is_editing (FETTLE_TABLE (table (fixture->window))));
+  g_assert_false (fettle_table_is_editing (FETTLE_TABLE (table (fixture->base.window))));
   g_usleep (200000);
   window_test_settle ();
   g_assert_cmpfloat_with_epsilon (value (fixture), 175, 1e-9);
@@ -272,10 +263,10 @@ test_leaving_chooses_neither (Fixture *fixture, gconstpointer data)
   gtk_editable_set_text (cell, "250");
   store_elsewhere (fixture, 175);
   window_test_wait (both_told, fixture, "both values");
-  gtk_widget_grab_focus (window_test_get (GTK_WIDGET (fixture->window), "strip"));
+  gtk_widget_grab_focus (window_test_get (GTK_WIDGET (fixture->base.window), "strip"));
   window_test_settle ();
   g_assert_cmpfloat_with_epsilon (value (fixture), 175, 1e-9);
-  g_assert_true (fettle_table_is_editing (FETTLE_TABLE (table (fixture->window))));
+  g_assert_true (fettle_table_is_editing (FETTLE_TABLE (table (fixture->base.window))));
   g_assert_cmpstr (gtk_editable_get_text (cell), ==, "250");
 }
 
@@ -309,7 +300,7 @@ test_a_program_and_a_cell (Fixture *fixture, gconstpointer data)
   window_test_wait (both_told, fixture, "both values");
   g_test_message ("%s", said (fixture));
   g_assert_cmpstr (gtk_editable_get_text (cell), ==, "250");
-  window_test_press (table (fixture->window), GDK_KEY_Escape, 0);
+  window_test_press (table (fixture->base.window), GDK_KEY_Escape, 0);
 }
 
 int

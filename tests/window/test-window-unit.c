@@ -2,16 +2,15 @@
 /* The Unit page: reached from a reading, it tells how a unit was built and what happened to it, and leads on. */
 #include "config.h"
 
-#include <glib/gstdio.h>
 #include <string.h>
 
 #include "ledger.h"
 #include "table-private.h"
+#include "window-book.h"
 #include "window-private.h"
-#include "window-test.h"
 
 /* Two units of one part in two lots, one of them built otherwise than planned, altered and set aside. */
-static const char *const files[][2] = {
+static const WindowTestFile files[] = {
   { "person.csv", "initials,role\nEH,lead\n" },
   { "model.csv", "code,name\nM,Model\n" },
   { "part.csv", "number,name,source\nSP,Spring,bought\n" },
@@ -29,14 +28,10 @@ static const char *const files[][2] = {
   { "finding.csv", "model,issue,no,round,unit,disposition,person,date,reason\nM,1,1,P1,U2,rework,EH,2026-02-12,bolt tightened\n" },
   { "unit_event.csv", "model,round,unit,date,kind,issue,reason,person\nM,P1,U2,2026-02-12,altered,1,bolt tightened,EH\n"
                       "M,P1,U2,2026-02-13,set aside,,bent,EH\n" },
+  { NULL, NULL }
 };
 
-typedef struct
-{
-  char         *folder;
-  char         *book;
-  FettleWindow *window;
-} Fixture;
+typedef WindowTestFixture Fixture;
 
 static GtkWidget *
 get (Fixture *fixture, const char *name)
@@ -81,32 +76,8 @@ has_rows (gpointer data)
 static void
 set_up (Fixture *fixture, gconstpointer data)
 {
-  g_autoptr(GError) error = NULL;
-  g_autofree char *place = NULL;
-
-  fixture->folder = g_dir_make_tmp ("fettle-unit-XXXXXX", &error);
-  g_assert_no_error (error);
-  fixture->book = g_build_filename (fixture->folder, "unit.fettle", NULL);
-  place = g_build_filename (fixture->folder, "files", NULL);
-  g_mkdir (place, 0700);
-  for (gsize i = 0; i < G_N_ELEMENTS (files); i++)
-    {
-      g_autofree char *path = g_build_filename (place, files[i][0], NULL);
-
-      g_assert_true (g_file_set_contents (path, files[i][1], -1, &error));
-    }
-  window_test_import (fixture->book, place);
-  fixture->window = window_test_open (fixture->book, "readings");
+  window_test_set_up_of (fixture, files, "readings");
   window_test_wait (has_rows, fixture, "the readings");
-}
-
-static void
-tear_down (Fixture *fixture, gconstpointer data)
-{
-  window_test_close (fixture->window);
-  window_test_remove (fixture->folder);
-  g_free (fixture->book);
-  g_free (fixture->folder);
 }
 
 /* From a reading to its unit, by keys. */
@@ -269,7 +240,7 @@ test_built_otherwise (Fixture *fixture, gconstpointer data)
   window_test_wait (says, &(Titled){ fixture, "differs from the plan of its round in 1 part" }, "the unit as built");
 }
 
-#define ADD(path, test) g_test_add (path, Fixture, NULL, set_up, test, tear_down)
+#define ADD(path, test) g_test_add (path, Fixture, NULL, set_up, test, window_test_tear_down)
 
 int
 main (int argc, char **argv)

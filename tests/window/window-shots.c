@@ -14,8 +14,8 @@
 #include "facts.h"
 #include "ledger.h"
 #include "table.h"
+#include "window-book.h"
 #include "window-private.h"
-#include "window-test.h"
 
 static const struct
 {

@@ -57,13 +57,4 @@ gboolean        window_test_shortcut   (GtkWidget      *widget,
 gboolean        window_test_picture    (GtkWidget      *widget,
                                         const char     *path);
 
-/* Makes a book at @path of the CSV files in a folder. */
-void            window_test_import     (const char     *path,
-                                        const char     *files);
-/* A small book of invented figures in @folder, made through the importer: two models, four rounds. */
-char           *window_test_make_book  (const char     *folder) G_GNUC_WARN_UNUSED_RESULT;
-
-/* Removes a folder that the test made, with all that is in it. */
-void            window_test_remove     (const char     *folder);
-
 G_END_DECLS
