@@ -3,6 +3,7 @@
 #include "config.h"
 
 #include "window-book.h"
+#include "window-look.h"
 #include "window-private.h"
 
 #include <string.h>
@@ -29,7 +30,7 @@ typedef WindowTestFixture Fixture;
 static GtkWidget *
 page (Fixture *fixture)
 {
-  return GTK_WIDGET (fettle_window_get_page (fixture->window));
+  return window_test_page (fixture->window);
 }
 
 static GtkWidget *
@@ -38,28 +39,10 @@ get (Fixture *fixture, const char *name)
   return window_test_get (page (fixture), name);
 }
 
-typedef struct
-{
-  Fixture    *fixture;
-  const char *name;
-  const char *words;
-} Said;
-
-static gboolean
-is_said (gpointer data)
-{
-  const Said *said = data;
-  GtkWidget *label = window_test_find (page (said->fixture), said->name);
-
-  return label != NULL && gtk_widget_get_mapped (label) && strstr (gtk_label_get_label (GTK_LABEL (label)), said->words) != NULL;
-}
-
 static void
 wait_said (Fixture *fixture, const char *name, const char *words)
 {
-  Said said = { fixture, name, words };
-
-  window_test_wait (is_said, &said, words);
+  window_test_wait_label (fixture->window, name, words);
   window_test_settle ();
 }
 

@@ -13,6 +13,7 @@
 #include "file-tray.h"
 #include "ledger.h"
 #include "window-book.h"
+#include "window-look.h"
 #include "window-private.h"
 
 typedef WindowTestFixture Fixture;
@@ -20,7 +21,7 @@ typedef WindowTestFixture Fixture;
 static GtkWidget *
 page (Fixture *fixture)
 {
-  return GTK_WIDGET (fettle_window_get_page (fixture->window));
+  return window_test_page (fixture->window);
 }
 
 static GtkWidget *
@@ -82,53 +83,16 @@ set_up (Fixture *fixture, gconstpointer data)
 
 /* ---- what is seen ---- */
 
-/* All labels in a widget, one a line. */
-static void
-append_label (GtkWidget *widget, gpointer data)
-{
-  if (GTK_IS_LABEL (widget) && gtk_widget_get_mapped (widget))
-    g_string_append_printf (data, "%s\n", gtk_label_get_label (GTK_LABEL (widget)));
-}
-
-static char *
-labels_of (GtkWidget *widget)
-{
-  GString *text = g_string_new (NULL);
-
-  window_test_each (widget, append_label, text);
-  return g_string_free (text, FALSE);
-}
-
-typedef struct
-{
-  Fixture    *fixture;
-  const char *name;
-  const char *text;
-  gboolean    there;
-} Said;
-
-static gboolean
-says (gpointer data)
-{
-  Said *said = data;
-  GtkWidget *widget = window_test_find (page (said->fixture), said->name);
-  g_autofree char *labels = widget != NULL ? labels_of (widget) : g_strdup ("");
-
-  return (strstr (labels, said->text) != NULL) == said->there;
-}
-
 static void
 wait_says (Fixture *fixture, const char *name, const char *text)
 {
-  window_test_wait (says, &(Said){ fixture, name, text, TRUE }, text);
-  window_test_settle ();
+  window_test_wait_seen (fixture->window, name, text);
 }
 
 static void
 wait_gone (Fixture *fixture, const char *name, const char *text)
 {
-  window_test_wait (says, &(Said){ fixture, name, text, FALSE }, text);
-  window_test_settle ();
+  window_test_wait_unseen (fixture->window, name, text);
 }
 
 /* ---- what a person does ---- */

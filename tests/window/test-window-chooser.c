@@ -6,6 +6,7 @@
 #include "config.h"
 
 #include "window-book.h"
+#include "window-look.h"
 
 static gboolean
 copy_said (gpointer data)
@@ -118,8 +119,8 @@ test_new (void)
   /* The first step can be taken although there is no model to speak about yet. */
   g_assert_true (gtk_widget_activate_action (GTK_WIDGET (window), "win.paste-sheet", NULL));
   window_test_settle ();
-  g_assert_cmpstr (gtk_widget_get_name (GTK_WIDGET (fettle_window_get_page (window))), ==, "sheet");
-  g_assert_true (gtk_widget_get_mapped (GTK_WIDGET (fettle_window_get_page (window))));
+  g_assert_cmpstr (gtk_widget_get_name (window_test_page (window)), ==, "sheet");
+  g_assert_true (gtk_widget_get_mapped (window_test_page (window)));
   window_test_close (window);
   window_test_remove (folder);
 }

@@ -7,6 +7,7 @@
 #include "facts.h"
 #include "table-private.h"
 #include "window-book.h"
+#include "window-look.h"
 #include "window-private.h"
 
 #define FIRST 2 /* column of LE, after the unit and what it lacks */
@@ -33,30 +34,10 @@ typedef struct
   FettleTable      *table;
 } Entry;
 
-typedef struct
-{
-  GtkWidget  *page;
-  const char *label;
-  const char *words; /* NULL: nothing is said */
-} Said;
-
-static gboolean
-is_said (gpointer data)
-{
-  const Said *said = data;
-  GtkWidget *label = window_test_find (said->page, said->label);
-
-  if (said->words == NULL)
-    return label == NULL || !gtk_widget_get_mapped (label);
-  return label != NULL && gtk_widget_get_mapped (label) && strstr (gtk_label_get_label (GTK_LABEL (label)), said->words) != NULL;
-}
-
 static void
 wait_for (Entry *entry, const char *label, const char *words)
 {
-  Said said = { entry->page, label, words };
-
-  window_test_wait (is_said, &said, words != NULL ? words : label);
+  window_test_wait_label (entry->base.window, label, words);
 }
 
 static void
@@ -64,7 +45,7 @@ open_entry (Entry *entry)
 {
   window_test_set_up_of (&entry->base, files, "entry");
   entry->sitting = fettle_window_get_sitting (entry->base.window);
-  entry->page = GTK_WIDGET (fettle_window_get_page (entry->base.window));
+  entry->page = window_test_page (entry->base.window);
   entry->table = FETTLE_TABLE (window_test_get (entry->page, "entry-table"));
   fettle_sitting_set_person (entry->sitting, entry->base.window->facts->persons[0].key);
   wait_for (entry, "entry-missing", "8 readings are missing");
@@ -91,9 +72,7 @@ type (Entry *entry, const char *text)
 static void
 assert_cell (Entry *entry, guint row, guint column, const char *text, const char *mark)
 {
-  FettleTableTone tone;
-  gboolean pending;
-  g_autofree char *shown = fettle_table_source_dup_text (entry->table->source, row, column, &tone, &pending);
+  g_autofree char *shown = window_test_cell (entry->table, row, column);
   g_autofree char *sign = fettle_table_source_dup_mark (entry->table->source, row, column);
 
   g_assert_cmpstr (shown, ==, text);

@@ -13,6 +13,7 @@
 #include "fault-vfs.h"
 #include "record-form.h"
 #include "window-book.h"
+#include "window-look.h"
 #include "window-private.h"
 
 #define KNIFE "\xf0\x9f\x94\xaa"
@@ -247,24 +248,10 @@ test_scripts (Fixture *fixture, gconstpointer data)
 
 /* ---- a book that cannot be written ---- */
 
-static const char *
-said (Fixture *fixture)
-{
-  const char *words = fettle_message_bar_get_said (fixture->window->message_bar);
-
-  return words != NULL ? words : "";
-}
-
-static gboolean
-is_tried_again (gpointer data)
-{
-  return strstr (said (data), "tried again by itself") != NULL;
-}
-
 static gboolean
 is_written_again (gpointer data)
 {
-  return g_str_equal (said (data), "The book can be written again: what waited is stored.");
+  return g_str_equal (window_test_said (((Fixture *) data)->window), "The book can be written again: what waited is stored.");
 }
 
 /* Types a title and leaves the field. */
@@ -296,9 +283,9 @@ check_patience (Fixture *fixture, const char *says, void (*mend) (gpointer), gpo
 
   type (fixture, "title", "Rattles " KNIFE);
   gtk_widget_grab_focus (get (fixture, "class"));
-  window_test_wait (is_tried_again, fixture, "what is wrong with the book");
-  g_test_message ("%s", said (fixture));
-  g_assert_nonnull (strstr (said (fixture), says));
+  window_test_wait_said (fixture->window, "tried again by itself");
+  g_test_message ("%s", window_test_said (fixture->window));
+  g_assert_nonnull (strstr (window_test_said (fixture->window), says));
   g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (get (fixture, "title"))), ==, "Rattles " KNIFE);
   before = in_book (fixture, BOOK_RECORD_ISSUE, fixture->saved, "title");
   g_assert_cmpstr (before, ==, "Rattles");
@@ -359,7 +346,7 @@ test_full_and_closed (Fixture *fixture, gconstpointer data)
   fault_vfs_arm (FAULT_FULL, FAULT_AT_WRITE, 1, TRUE);
   type (fixture, "title", "Rattles badly");
   gtk_widget_grab_focus (get (fixture, "class"));
-  window_test_wait (is_tried_again, fixture, "what is wrong with the book");
+  window_test_wait_said (fixture->window, "tried again by itself");
   drop_form (fixture);
   window_test_close (fixture->window);
   fault_vfs_disarm ();

@@ -9,6 +9,7 @@
 #include "date-editor.h"
 #include "record-form.h"
 #include "window-book.h"
+#include "window-look.h"
 #include "window-private.h"
 
 typedef struct
@@ -434,20 +435,10 @@ has_one_row (gpointer data)
          && g_str_equal (gtk_widget_get_name (GTK_WIDGET (second)), "reference-add");
 }
 
-static void
-find_words (GtkWidget *widget, gpointer data)
-{
-  if (GTK_IS_LABEL (widget) && strstr (gtk_label_get_label (GTK_LABEL (widget)), "P2") != NULL)
-    *(gboolean *) data = TRUE;
-}
-
 static gboolean
 is_chosen (gpointer data)
 {
-  gboolean found = FALSE;
-
-  window_test_each (gtk_button_get_child (GTK_BUTTON (get (data, "found_round"))), find_words, &found);
-  return found;
+  return window_test_has_words (gtk_button_get_child (GTK_BUTTON (get (data, "found_round"))), "P2", 0);
 }
 
 static void

@@ -13,6 +13,7 @@
 #include "round-strip.h"
 #include "message-bar.h"
 #include "window-book.h"
+#include "window-look.h"
 #include "window-private.h"
 
 typedef WindowTestFixture Fixture;
@@ -81,7 +82,7 @@ test_standing (Fixture *fixture, gconstpointer data)
 static gboolean
 readings_shown (gpointer data)
 {
-  return g_strcmp0 (gtk_widget_get_name (GTK_WIDGET (fettle_window_get_page (data))), "readings") == 0;
+  return g_strcmp0 (gtk_widget_get_name (window_test_page (data)), "readings") == 0;
 }
 
 static void
@@ -136,18 +137,6 @@ test_model (Fixture *fixture, gconstpointer data)
 /* ---- writing ---- */
 
 static gboolean
-can_undo (gpointer data)
-{
-  return fettle_sitting_can_undo (fettle_window_get_sitting (((Fixture *) data)->window));
-}
-
-static gboolean
-can_redo (gpointer data)
-{
-  return fettle_sitting_can_redo (fettle_window_get_sitting (((Fixture *) data)->window));
-}
-
-static gboolean
 has_person (gpointer data)
 {
   return fettle_sitting_get_person (fettle_window_get_sitting (((Fixture *) data)->window)) != 0;
@@ -165,7 +154,7 @@ test_person_undo (Fixture *fixture, gconstpointer data)
   gtk_editable_set_text (GTK_EDITABLE (entry), "XY");
   g_signal_emit_by_name (get (fixture, "add-person"), "clicked");
   window_test_wait (has_person, fixture, "the person");
-  window_test_wait (can_undo, fixture, "undo");
+  window_test_wait_undo (fixture->window);
   window_test_settle ();
   g_assert_cmpstr (gtk_menu_button_get_label (GTK_MENU_BUTTON (get (fixture, "person-button"))), ==, "XY writes");
   g_assert_true (gtk_widget_get_sensitive (get (fixture, "undo")));
@@ -177,11 +166,11 @@ test_person_undo (Fixture *fixture, gconstpointer data)
   window_test_settle ();
 
   g_assert_true (window_test_shortcut (GTK_WIDGET (fixture->window), GDK_KEY_z, GDK_CONTROL_MASK));
-  window_test_wait (can_redo, fixture, "redo");
+  window_test_wait_redo (fixture->window);
   window_test_wait (something_said, fixture, "what was undone");
   g_test_message ("%s", said (fixture));
   g_assert_true (window_test_shortcut (GTK_WIDGET (fixture->window), GDK_KEY_z, GDK_CONTROL_MASK | GDK_SHIFT_MASK));
-  window_test_wait (can_undo, fixture, "undo again");
+  window_test_wait_undo (fixture->window);
   window_test_settle ();
 }
 
@@ -210,7 +199,7 @@ test_undo_before_it_is_stored (Fixture *fixture, gconstpointer data)
   g_assert_true (act (fixture, "win.undo"));
   window_test_wait (something_said, fixture, "what was undone");
   g_assert_cmpstr (said (fixture), ==, "Taken back: Added a person: Person XY");
-  window_test_wait (can_redo, fixture, "redo");
+  window_test_wait_redo (fixture->window);
   window_test_settle ();
   g_assert_false (gtk_widget_get_sensitive (get (fixture, "undo")));
   words = fettle_sitting_dup_undo_words (own, TRUE);
@@ -228,7 +217,7 @@ test_undo_twice (Fixture *fixture, gconstpointer data)
 
   window_test_edit (fixture->window, book_edit_add_person ("XY", BOOK_ROLE_MAKER, NULL));
   window_test_edit (fixture->window, book_edit_add_person ("XZ", BOOK_ROLE_MAKER, NULL));
-  window_test_wait (can_undo, fixture, "undo");
+  window_test_wait_undo (fixture->window);
   window_test_settle ();
   handler = g_signal_connect (own, "say", G_CALLBACK (on_said), sentences);
   fettle_sitting_undo (own);
@@ -275,7 +264,7 @@ test_undo_refused (Fixture *fixture, gconstpointer data)
   gtk_editable_set_text (GTK_EDITABLE (get (fixture, "new-person")), "XY");
   g_signal_emit_by_name (get (fixture, "add-person"), "clicked");
   window_test_wait (has_person, fixture, "the person");
-  window_test_wait (can_undo, fixture, "undo");
+  window_test_wait_undo (fixture->window);
   person = fettle_sitting_get_person (own);
 
   fettle_sitting_open_async (fixture->book, FALSE, NULL, on_second, &other);
@@ -377,10 +366,10 @@ test_shortcuts (Fixture *fixture, gconstpointer data)
 {
   g_assert_true (window_test_shortcut (GTK_WIDGET (fixture->window), GDK_KEY_2, GDK_ALT_MASK));
   window_test_settle ();
-  g_assert_cmpstr (gtk_widget_get_name (GTK_WIDGET (fettle_window_get_page (fixture->window))), ==, "readings");
+  g_assert_cmpstr (gtk_widget_get_name (window_test_page (fixture->window)), ==, "readings");
   g_assert_true (window_test_shortcut (GTK_WIDGET (fixture->window), GDK_KEY_1, GDK_ALT_MASK));
   window_test_settle ();
-  g_assert_cmpstr (gtk_widget_get_name (GTK_WIDGET (fettle_window_get_page (fixture->window))), ==, "standing");
+  g_assert_cmpstr (gtk_widget_get_name (window_test_page (fixture->window)), ==, "standing");
   g_assert_true (window_test_shortcut (GTK_WIDGET (fixture->window), GDK_KEY_r, GDK_CONTROL_MASK));
   g_assert_true (gtk_window_get_focus (GTK_WINDOW (fixture->window)) == get (fixture, "strip"));
   g_assert_true (window_test_shortcut (GTK_WIDGET (fixture->window), GDK_KEY_f, GDK_CONTROL_MASK));
@@ -467,7 +456,7 @@ test_page_keys (Fixture *fixture, gconstpointer data)
         }
       g_assert_true (window_test_shortcut (GTK_WIDGET (fixture->window), key, modifiers));
       window_test_settle ();
-      g_assert_cmpstr (gtk_widget_get_name (GTK_WIDGET (fettle_window_get_page (fixture->window))), ==, kinds[i].name);
+      g_assert_cmpstr (gtk_widget_get_name (window_test_page (fixture->window)), ==, kinds[i].name);
     }
   range = g_strdup_printf ("&lt;Alt&gt;1...%u%s<", last, zero ? " &lt;Alt&gt;0" : "");
   g_assert_nonnull (strstr (text, range));

@@ -7,6 +7,7 @@
 #include "facts.h"
 #include "table-private.h"
 #include "window-book.h"
+#include "window-look.h"
 #include "window-private.h"
 
 typedef struct
@@ -36,7 +37,7 @@ begin (Study *study, const char *day)
     { "gauge_trial.csv", trials },
     { NULL, NULL } }, "gauges");
   study->sitting = fettle_window_get_sitting (study->base.window);
-  study->page = GTK_WIDGET (fettle_window_get_page (study->base.window));
+  study->page = window_test_page (study->base.window);
   study->table = FETTLE_TABLE (window_test_get (study->page, "study-table"));
 }
 
@@ -46,28 +47,10 @@ end (Study *study)
   window_test_tear_down (&study->base, NULL);
 }
 
-typedef struct
-{
-  GtkWidget  *page;
-  const char *label;
-  const char *words;
-} Said;
-
-static gboolean
-is_said (gpointer data)
-{
-  const Said *said = data;
-  GtkWidget *label = window_test_find (said->page, said->label);
-
-  return label != NULL && gtk_widget_get_mapped (label) && strstr (gtk_label_get_label (GTK_LABEL (label)), said->words) != NULL;
-}
-
 static void
 wait_for (Study *study, const char *label, const char *words)
 {
-  Said said = { study->page, label, words };
-
-  window_test_wait (is_said, &said, words);
+  window_test_wait_label (study->base.window, label, words);
 }
 
 static void
@@ -112,16 +95,6 @@ test_typed_by_keys (void)
   end (&study);
 }
 
-/* What stands in a cell, as the table would draw it. */
-static char *
-cell_text (Study *study, guint row, guint column)
-{
-  FettleTableTone tone = FETTLE_TONE_INK;
-  gboolean pending = FALSE;
-
-  return fettle_table_source_dup_text (study->table->source, row, column, &tone, &pending);
-}
-
 static char *
 join_labels (Study *study)
 {
@@ -129,7 +102,7 @@ join_labels (Study *study)
 
   for (guint i = 0; i < fettle_table_source_n_rows (study->table->source); i++)
     {
-      g_autofree char *label = cell_text (study, i, 0);
+      g_autofree char *label = window_test_cell (study->table, i, 0);
 
       g_string_append_printf (labels, "%s ", label);
     }
@@ -156,7 +129,7 @@ test_rows_stay (void)
   window_test_settle ();
   after = join_labels (&study);
   g_assert_cmpstr (after, ==, before);
-  text = cell_text (&study, 6, 2);
+  text = window_test_cell (study.table, 6, 2);
   g_assert_cmpstr (text, ==, "0.21");
   end (&study);
 }
@@ -323,19 +296,9 @@ test_plan (void)
 
   window_test_close (study.base.window);
   study.base.window = window_test_open (study.base.book, "gauges");
-  study.page = GTK_WIDGET (fettle_window_get_page (study.base.window));
+  study.page = window_test_page (study.base.window);
   wait_for (&study, "study-planned", "2 × 4 × 2 values by persons, pieces and trials. 13 of the values");
   end (&study);
-}
-
-static char *
-check_text (Study *study, guint row, guint column)
-{
-  FettleTable *table = FETTLE_TABLE (window_test_get (study->page, "check-table"));
-  FettleTableTone tone = FETTLE_TONE_INK;
-  gboolean pending = FALSE;
-
-  return fettle_table_source_dup_text (table->source, row, column, &tone, &pending);
 }
 
 static void
@@ -375,8 +338,8 @@ test_checks (void)
   g_assert_cmpuint (fettle_table_source_n_rows (FETTLE_TABLE (table)->source), ==, 1); /* no verdict yet */
   type_check (&study, 3, "f");
   window_test_wait (has_two_rows, table, "the row is stored");
-  bad = check_text (&study, 0, 1);
-  verdict = check_text (&study, 0, 3);
+  bad = window_test_cell (FETTLE_TABLE (table), 0, 1);
+  verdict = window_test_cell (FETTLE_TABLE (table), 0, 3);
   g_assert_cmpstr (bad, ==, "yes");
   g_assert_cmpstr (verdict, ==, "Failed");
   g_assert_nonnull (window_test_find (study.page, "gauge-checks"));

@@ -8,6 +8,7 @@
 #include "book-readings.h"
 #include "table-private.h"
 #include "window-book.h"
+#include "window-look.h"
 #include "window-private.h"
 
 typedef struct
@@ -19,7 +20,7 @@ typedef struct
 static GtkWidget *
 get (Fixture *fixture, const char *name)
 {
-  return window_test_get (GTK_WIDGET (fettle_window_get_page (fixture->base.window)), name);
+  return window_test_get (window_test_page (fixture->base.window), name);
 }
 
 static FettleTable *
@@ -132,15 +133,6 @@ test_taken_back (Fixture *fixture, gconstpointer data)
   g_assert_true (gtk_widget_is_sensitive (get (fixture, "undo-this")) == FALSE); /* it looks at what was taken back */
 }
 
-static gboolean
-says_the_way (gpointer data)
-{
-  Fixture *fixture = data;
-  const char *said = fettle_message_bar_get_said (fixture->base.window->message_bar);
-
-  return said != NULL && strstr (said, "Voided a reading") != NULL;
-}
-
 /* The import made the reading that was voided later: that one is in the way, and named. */
 static void
 test_in_the_way (Fixture *fixture, gconstpointer data)
@@ -148,7 +140,7 @@ test_in_the_way (Fixture *fixture, gconstpointer data)
   fettle_table_go (table (fixture, "actions"), 1);
   wait_words (fixture, "lines", 0, "added");
   g_assert_true (window_test_shortcut (GTK_WIDGET (table (fixture, "actions")), GDK_KEY_d, GDK_CONTROL_MASK));
-  window_test_wait (says_the_way, fixture, "what is in the way");
+  window_test_wait_said (fixture->base.window, "Voided a reading");
   g_assert_cmpuint (fettle_table_n_rows (table (fixture, "actions")), ==, 2);
 }
 
@@ -202,7 +194,7 @@ test_days (Fixture *fixture, gconstpointer data)
   g_signal_emit_by_name (from, "activate");
   window_test_settle ();
   g_assert_true (gtk_widget_has_css_class (from, "wrong"));
-  g_assert_nonnull (strstr (fettle_message_bar_get_said (fixture->base.window->message_bar), "year-month-day"));
+  g_assert_nonnull (strstr (window_test_said (fixture->base.window), "year-month-day"));
   g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (from)), ==, "yesterday"); /* what is wrong stays as typed */
   gtk_editable_set_text (GTK_EDITABLE (from), "2000-01-01");
   g_signal_emit_by_name (from, "activate");
@@ -217,23 +209,15 @@ test_days (Fixture *fixture, gconstpointer data)
   g_assert_false (gtk_widget_has_css_class (from, "wrong"));
 }
 
-static gboolean
-has_n_actions (gpointer data)
-{
-  Told *told = data;
-
-  return fettle_table_n_rows (table (told->fixture, "actions")) == told->row;
-}
-
 static void
 test_by_person_and_kind (Fixture *fixture, gconstpointer data)
 {
   gtk_drop_down_set_selected (GTK_DROP_DOWN (get (fixture, "person")), 1); /* the first by initials: who voided it */
-  window_test_wait (has_n_actions, &(Told){ fixture, NULL, 1, NULL }, "what one person did");
+  window_test_wait_rows (fixture->base.window, "actions", 1);
   gtk_drop_down_set_selected (GTK_DROP_DOWN (get (fixture, "person")), 0);
-  window_test_wait (has_n_actions, &(Told){ fixture, NULL, 2, NULL }, "what everybody did");
+  window_test_wait_rows (fixture->base.window, "actions", 2);
   gtk_drop_down_set_selected (GTK_DROP_DOWN (get (fixture, "record")), 5); /* units: the import alone */
-  window_test_wait (has_n_actions, &(Told){ fixture, NULL, 1, NULL }, "what was done to units");
+  window_test_wait_rows (fixture->base.window, "actions", 1);
 }
 
 static gboolean
@@ -261,11 +245,11 @@ test_closed_while_checking (Fixture *fixture, gconstpointer data)
 static void
 test_keyboard (Fixture *fixture, gconstpointer data)
 {
-  g_assert_cmpuint (window_test_count_named (GTK_WIDGET (fettle_window_get_page (fixture->base.window))), >=, 8);
+  g_assert_cmpuint (window_test_count_named (window_test_page (fixture->base.window)), >=, 8);
   g_assert_true (window_test_shortcut (GTK_WIDGET (fixture->base.window), GDK_KEY_1, GDK_ALT_MASK));
   g_assert_true (window_test_shortcut (GTK_WIDGET (fixture->base.window), GDK_KEY_6, GDK_ALT_MASK));
   window_test_settle ();
-  g_assert_cmpstr (gtk_widget_get_name (GTK_WIDGET (fettle_window_get_page (fixture->base.window))), ==, "history");
+  g_assert_cmpstr (gtk_widget_get_name (window_test_page (fixture->base.window)), ==, "history");
 }
 
 #define ADD(path, test) g_test_add (path, Fixture, NULL, set_up, test, tear_down)

@@ -8,6 +8,7 @@
 #include "import-page.h"
 #include "table-private.h"
 #include "window-book.h"
+#include "window-look.h"
 #include "window-private.h"
 
 /* Invented: one row changes a unit of the book, one is new, one has a round that there is not, one is in the book. */
@@ -22,7 +23,7 @@ typedef WindowTestFixture Fixture;
 static GtkWidget *
 get (Fixture *fixture, const char *name)
 {
-  return window_test_get (GTK_WIDGET (fettle_window_get_page (fixture->window)), name);
+  return window_test_get (window_test_page (fixture->window), name);
 }
 
 static const char *
@@ -98,18 +99,6 @@ check_counts (Fixture *fixture, const char *all, const char *created, const char
   g_assert_cmpstr (button (fixture, "filter-refused"), ==, refused);
 }
 
-static const char *
-said (Fixture *fixture)
-{
-  return fettle_message_bar_get_said (fixture->window->message_bar);
-}
-
-static gboolean
-something_said (gpointer data)
-{
-  return said (data) != NULL;
-}
-
 static gint64
 count_units (Fixture *fixture)
 {
@@ -127,8 +116,6 @@ test_pasted (Fixture *fixture, gconstpointer data)
 {
   FettleTable *table;
   gint64 before = count_units (fixture);
-  FettleTableTone tone;
-  gboolean pending;
   g_autofree char *state = NULL;
 
   g_test_summary ("A block pasted on a table is shown row by row; nothing is stored before it is taken in.");
@@ -142,10 +129,10 @@ test_pasted (Fixture *fixture, gconstpointer data)
   fettle_table_go (table, 2);
   g_assert_cmpstr (label (fixture, "row-words"), ==,
                    "Line 4, refused. Round: there is no round 'M2/P9' in the book or in the files: mend the cell or import it too.");
-  state = fettle_table_source_dup_text (table->source, 2, 0, &tone, &pending);
+  state = window_test_cell (table, 2, 0);
   g_assert_cmpstr (state, ==, "refused");
   g_assert_cmpint (count_units (fixture), ==, before);
-  g_assert_cmpuint (window_test_count_named (GTK_WIDGET (fettle_window_get_page (fixture->window))), >=, 14);
+  g_assert_cmpuint (window_test_count_named (window_test_page (fixture->window)), >=, 14);
 
   gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (get (fixture, "filter-refused")), TRUE);
   window_test_settle ();
@@ -163,7 +150,7 @@ test_taken_in (Fixture *fixture, gconstpointer data)
   wait_answered (fixture);
   g_signal_emit_by_name (get (fixture, "take"), "clicked");
   wait_answered (fixture);
-  g_assert_cmpstr (said (fixture), ==, "1 row came into the book, 1 was changed.");
+  g_assert_cmpstr (window_test_said (fixture->window), ==, "1 row came into the book, 1 was changed.");
   g_assert_cmpint (count_units (fixture), ==, before + 1);
   check_counts (fixture, "All 1", "New 0", "Changed 0", "Equal 0", "Refused 1");
   g_assert_cmpstr (label (fixture, "said"), ==, "1 refused row is kept here: mend it and take it in.");
@@ -262,7 +249,7 @@ test_keeps_mended (Fixture *fixture, gconstpointer data)
   g_usleep (200000);
   window_test_settle ();
   g_assert_cmpstr (button (fixture, "filter-all"), ==, "All 4");
-  g_assert_cmpstr (said (fixture), ==, "Mended rows wait here: take them in, save them or put them away first.");
+  g_assert_cmpstr (window_test_said (fixture->window), ==, "Mended rows wait here: take them in, save them or put them away first.");
 }
 
 static void
@@ -276,9 +263,9 @@ test_saves_refused (Fixture *fixture, gconstpointer data)
   paste (fixture, block);
   wait_answered (fixture);
   g_assert_true (gtk_widget_get_visible (get (fixture, "save-refused")));
-  gtk_widget_activate_action (GTK_WIDGET (fettle_window_get_page (fixture->window)), "import.save-to", "s", path);
-  window_test_wait (something_said, fixture, "what became of the file");
-  g_assert_cmpstr (said (fixture), ==, "What was refused is in 'refused.csv', each row with the reason.");
+  gtk_widget_activate_action (window_test_page (fixture->window), "import.save-to", "s", path);
+  window_test_wait_said (fixture->window, NULL);
+  g_assert_cmpstr (window_test_said (fixture->window), ==, "What was refused is in 'refused.csv', each row with the reason.");
   g_assert_true (g_file_get_contents (path, &text, NULL, &error));
   g_test_message ("%s", text);
   g_assert_true (g_str_has_prefix (text, "round,serial,variant,rejected_because\nP9,P9-01,,"));

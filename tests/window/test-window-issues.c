@@ -11,6 +11,7 @@
 #include "ledger.h"
 #include "table-private.h"
 #include "window-book.h"
+#include "window-look.h"
 #include "window-private.h"
 
 typedef WindowTestFixture Fixture;
@@ -18,7 +19,7 @@ typedef WindowTestFixture Fixture;
 static GtkWidget *
 get (Fixture *fixture, const char *name)
 {
-  return window_test_get (GTK_WIDGET (fettle_window_get_page (fixture->window)), name);
+  return window_test_get (window_test_page (fixture->window), name);
 }
 
 static FettleSitting *
@@ -188,31 +189,9 @@ typedef struct
 } Told;
 
 static void
-find_text (GtkWidget *widget, gpointer data)
-{
-  Told *told = data;
-
-  if (GTK_IS_LABEL (widget) && gtk_widget_get_mapped (widget) && strstr (gtk_label_get_label (GTK_LABEL (widget)), told->text) != NULL)
-    told->name = NULL; /* found */
-}
-
-static gboolean
-tells (gpointer data)
-{
-  Told told = *(Told *) data;
-  GtkWidget *place = window_test_find (GTK_WIDGET (told.fixture->window), told.name);
-
-  if (place != NULL)
-    window_test_each (place, find_text, &told);
-  return told.name == NULL;
-}
-
-/* Waits until a label within the widget @name holds @text. */
-static void
 wait_told (Fixture *fixture, const char *name, const char *text)
 {
-  window_test_wait (tells, &(Told){ fixture, name, text }, text);
-  window_test_settle ();
+  window_test_wait_seen (fixture->window, name, text);
 }
 
 static gboolean
@@ -272,7 +251,7 @@ test_raised (Fixture *fixture, gconstpointer data)
 static gboolean
 has_reading_rows (gpointer data)
 {
-  GtkWidget *found = window_test_find (GTK_WIDGET (fettle_window_get_page (((Fixture *) data)->window)), "readings-table");
+  GtkWidget *found = window_test_find (window_test_page (((Fixture *) data)->window), "readings-table");
 
   return found != NULL && fettle_table_n_rows (FETTLE_TABLE (found)) > 0;
 }
@@ -332,12 +311,6 @@ test_contained (Fixture *fixture, gconstpointer data)
   wait_focus_in (fixture, "issues-table"); /* the keyboard is back at the issue */
 }
 
-static gboolean
-can_undo (gpointer data)
-{
-  return fettle_sitting_can_undo (sitting (data));
-}
-
 static void
 test_cause (Fixture *fixture, gconstpointer data)
 {
@@ -352,7 +325,7 @@ test_cause (Fixture *fixture, gconstpointer data)
   wait_book (fixture, BOOK_RECORD_ISSUE, "M2/1", "cause_known", "2026-11-25");
   wait_told (fixture, "issue-story", "Nose too blunt");
 
-  window_test_wait (can_undo, fixture, "undo");
+  window_test_wait_undo (fixture->window);
   press (fixture, GDK_KEY_z, GDK_CONTROL_MASK); /* all of it at once */
   wait_book (fixture, BOOK_RECORD_ISSUE, "M2/1", "cause", "");
   wait_book (fixture, BOOK_RECORD_ISSUE, "M2/1", "cause_known", "");
@@ -395,7 +368,7 @@ test_finding (Fixture *fixture, gconstpointer data)
   raise_issue (fixture, "Lock slips", 1);
   fettle_sitting_set_person (sitting (fixture), fixture->window->facts->persons[0].key);
   press (fixture, GDK_KEY_F7, 0);
-  g_assert_nonnull (fettle_message_bar_get_said (fixture->window->message_bar)); /* nothing to decide about yet */
+  g_assert_cmpstr (window_test_said (fixture->window), !=, ""); /* nothing to decide about yet */
 
   press (fixture, GDK_KEY_F3, 0);
   wait_focus_in (fixture, "issue-form");
@@ -431,13 +404,10 @@ is_row (Fixture *fixture, int row, const char *text)
 {
   GtkWidget *list = window_test_find (GTK_WIDGET (table (fixture)), "GtkListBox");
   GtkListBoxRow *found = gtk_list_box_get_row_at_index (GTK_LIST_BOX (list), row);
-  Told told = { fixture, "row", text };
 
   if (found == NULL)
     return text == NULL;
-  if (text != NULL)
-    window_test_each (GTK_WIDGET (found), find_text, &told);
-  return text != NULL && told.name == NULL;
+  return text != NULL && window_test_has_words (GTK_WIDGET (found), text, WINDOW_TEST_SEEN);
 }
 
 static void
@@ -546,12 +516,6 @@ has_picture (gpointer data)
 }
 
 static gboolean
-has_said (gpointer data)
-{
-  return fettle_message_bar_get_said (((Fixture *) data)->window->message_bar) != NULL;
-}
-
-static gboolean
 has_no_picture (gpointer data)
 {
   return !has_picture (data);
@@ -624,7 +588,7 @@ test_pasted (Fixture *fixture, gconstpointer data)
   raise_issue (fixture, "Lock slips", 1);
   gdk_clipboard_set_text (gtk_widget_get_clipboard (GTK_WIDGET (fixture->window)), "words");
   g_signal_emit_by_name (get (fixture, "attach-paste"), "clicked");
-  window_test_wait (has_said, fixture, "that words are no picture");
+  window_test_wait_said (fixture->window, NULL);
   gdk_clipboard_set_texture (gtk_widget_get_clipboard (GTK_WIDGET (fixture->window)), texture);
   press (fixture, GDK_KEY_v, GDK_CONTROL_MASK);
   window_test_wait (has_picture, fixture, "the pasted picture");
@@ -672,8 +636,8 @@ test_refused_picture (Fixture *fixture, gconstpointer data)
   g_assert_true (g_file_set_contents (path, "this is no picture", -1, NULL));
   raise_issue (fixture, "Lock slips", 1);
   fettle_attachments_take (FETTLE_ATTACHMENTS (get (fixture, "attachments")), file);
-  window_test_wait (has_said, fixture, "the refusal");
-  g_assert_nonnull (strstr (fettle_message_bar_get_said (fixture->window->message_bar), "broken.png"));
+  window_test_wait_said (fixture->window, NULL);
+  g_assert_nonnull (strstr (window_test_said (fixture->window), "broken.png"));
   g_assert_true (has_no_picture (fixture));
 }
 
@@ -696,7 +660,7 @@ test_names (Fixture *fixture, gconstpointer data)
   raise_issue (fixture, "Lock slips", 1);
   press (fixture, GDK_KEY_F2, 0);
   wait_focus_in (fixture, "issue-form");
-  window_test_each (GTK_WIDGET (fettle_window_get_page (fixture->window)), check_name, NULL);
+  window_test_each (window_test_page (fixture->window), check_name, NULL);
 }
 
 static void
@@ -706,12 +670,12 @@ test_keys_elsewhere (Fixture *fixture, gconstpointer data)
   window_test_settle ();
   gtk_widget_activate_action (GTK_WIDGET (fixture->window), "win.issue", "s", "contain");
   window_test_settle ();
-  g_assert_null (fettle_message_bar_get_said (fixture->window->message_bar)); /* on its own page it would ask for an issue */
+  g_assert_cmpstr (window_test_said (fixture->window), ==, ""); /* on its own page it would ask for an issue */
   gtk_widget_activate_action (GTK_WIDGET (fixture->window), "win.page", "s", "issues");
   window_test_settle ();
   gtk_widget_activate_action (GTK_WIDGET (fixture->window), "win.issue", "s", "contain");
   window_test_settle ();
-  g_assert_nonnull (fettle_message_bar_get_said (fixture->window->message_bar));
+  g_assert_cmpstr (window_test_said (fixture->window), !=, "");
 }
 
 static void
@@ -726,7 +690,7 @@ test_closed_often (Fixture *fixture, gconstpointer data)
                                   find (fixture, BOOK_RECORD_ISSUE, "M2/1"));
       wait_focus_in (fixture, "issues-table");
       press (fixture, i % 2 == 0 ? GDK_KEY_F2 : GDK_KEY_F3, 0);
-      page = GTK_WIDGET (fettle_window_get_page (fixture->window));
+      page = window_test_page (fixture->window);
       g_object_add_weak_pointer (G_OBJECT (page), (gpointer *) &page);
       window_test_close (fixture->window); /* while the form asks */
       window_test_settle ();

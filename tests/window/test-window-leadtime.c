@@ -5,6 +5,7 @@
 
 #include "ledger.h"
 #include "window-book.h"
+#include "window-look.h"
 #include "window-private.h"
 
 #include <string.h>
@@ -32,42 +33,13 @@ make_book (gboolean rounds)
     { NULL, NULL } });
 }
 
-static gboolean
-is_said (gpointer data)
-{
-  const char *const *wanted = data; /* page, label, words */
-  GtkWidget *label = window_test_find ((GtkWidget *) (gpointer) wanted[0], wanted[1]);
-
-  return label != NULL && gtk_widget_get_mapped (label) && strstr (gtk_label_get_label (GTK_LABEL (label)), wanted[2]) != NULL;
-}
-
 static GtkWidget *
 open_page (const char *path, FettleWindow **window, const char *words)
 {
-  const char *wanted[] = { NULL, "leadtime-lead", words };
-  GtkWidget *page;
-
   *window = window_test_open (path, "leadtime");
-  page = GTK_WIDGET (fettle_window_get_page (*window));
-  wanted[0] = (const char *) page;
-  window_test_wait (is_said, wanted, words);
+  window_test_wait_label (*window, "leadtime-lead", words);
   window_test_settle ();
-  return page;
-}
-
-typedef struct
-{
-  const char *words;
-  gboolean    found;
-} Wanted;
-
-static void
-look_at (GtkWidget *widget, gpointer data)
-{
-  Wanted *wanted = data;
-
-  if (GTK_IS_LABEL (widget) && gtk_widget_get_mapped (widget) && g_str_equal (gtk_label_get_label (GTK_LABEL (widget)), wanted->words))
-    wanted->found = TRUE;
+  return window_test_page (*window);
 }
 
 /* Whether a cell of that ledger has these words. */
@@ -75,11 +47,8 @@ static gboolean
 shows (GtkWidget *page, const char *ledger, const char *words)
 {
   GtkWidget *root = window_test_find (page, ledger);
-  Wanted wanted = { words, FALSE };
 
-  if (root != NULL)
-    window_test_each (root, look_at, &wanted);
-  return wanted.found;
+  return root != NULL && window_test_has_words (root, words, WINDOW_TEST_SEEN | WINDOW_TEST_WHOLE);
 }
 
 static void
@@ -107,7 +76,7 @@ is_page (gpointer data)
 {
   const gpointer *wanted = data; /* window, the page before */
 
-  return GTK_WIDGET (fettle_window_get_page (wanted[0])) != wanted[1];
+  return window_test_page (wanted[0]) != wanted[1];
 }
 
 /* The oldest of what is open is the round, of whose wait the next row tells; the issue comes last. */

@@ -7,6 +7,7 @@
 #include "table-private.h"
 #include "unit-page.h"
 #include "window-book.h"
+#include "window-look.h"
 #include "window-private.h"
 
 typedef WindowTestFixture Fixture;
@@ -14,7 +15,7 @@ typedef WindowTestFixture Fixture;
 static GtkWidget *
 get (Fixture *fixture, const char *name)
 {
-  return window_test_get (GTK_WIDGET (fettle_window_get_page (fixture->window)), name);
+  return window_test_get (window_test_page (fixture->window), name);
 }
 
 static FettleTable *
@@ -29,25 +30,10 @@ label (Fixture *fixture, const char *name)
   return gtk_label_get_label (GTK_LABEL (get (fixture, name)));
 }
 
-typedef struct
-{
-  Fixture *fixture;
-  guint    n;
-} Rows;
-
-static gboolean
-has_n_rows (gpointer data)
-{
-  Rows *rows = data;
-
-  return fettle_table_n_rows (table (rows->fixture)) == rows->n;
-}
-
 static void
 wait_rows (Fixture *fixture, guint n)
 {
-  window_test_wait (has_n_rows, &(Rows){ fixture, n }, "the rows");
-  window_test_settle ();
+  window_test_wait_rows (fixture->window, "life-table", n);
 }
 
 static gboolean
@@ -103,12 +89,6 @@ words (Fixture *fixture, guint row)
   return fettle_table_source_describe (table (fixture)->source, row, 0);
 }
 
-static gboolean
-is_complete (gpointer data)
-{
-  return !fettle_sitting_is_asking (fettle_window_get_sitting (((Fixture *) data)->window));
-}
-
 /* The columns are day, unit, load, ended, issue, cycles; the day is there, and typing begins at the unit. */
 static void
 type_test (Fixture *fixture, const char *unit, const char *ended, const char *cycles)
@@ -119,12 +99,6 @@ type_test (Fixture *fixture, const char *unit, const char *ended, const char *cy
   type (fixture, ended, GDK_KEY_Tab);
   press (fixture, GDK_KEY_Tab); /* no issue named */
   type (fixture, cycles, GDK_KEY_Return);
-}
-
-static gboolean
-can_undo (gpointer data)
-{
-  return fettle_sitting_can_undo (fettle_window_get_sitting (((Fixture *) data)->window));
 }
 
 static void
@@ -155,8 +129,7 @@ test_entered (Fixture *fixture, gconstpointer data)
   g_assert_nonnull (strstr (first, "6000"));
   g_assert_nonnull (strstr (second, "Failed"));
   g_assert_nonnull (strstr (second, "4100.5"));
-  window_test_wait (is_complete, fixture, "the results");
-  window_test_settle ();
+  window_test_wait_answers (fixture->window);
   g_assert_true (gtk_widget_get_mapped (get (fixture, "growth-chart")));
 }
 
@@ -168,7 +141,7 @@ test_undone (Fixture *fixture, gconstpointer data)
   choose (fixture);
   type_test (fixture, "P1-01", "stopped", "6000");
   wait_rows (fixture, 2);
-  window_test_wait (can_undo, fixture, "undo");
+  window_test_wait_undo (fixture->window);
   g_assert_true (window_test_shortcut (GTK_WIDGET (fixture->window), GDK_KEY_z, GDK_CONTROL_MASK));
   wait_rows (fixture, 1); /* the whole row by one undo */
   kept = words (fixture, 0);
@@ -213,12 +186,6 @@ test_kept (Fixture *fixture, gconstpointer data)
 }
 
 /* What the book itself refuses stays in the row, and is stored once that is mended. */
-static gboolean
-is_refused (gpointer data)
-{
-  return fettle_message_bar_get_said (((Fixture *) data)->window->message_bar) != NULL;
-}
-
 static void
 test_refused_by_book (Fixture *fixture, gconstpointer data)
 {
@@ -231,9 +198,9 @@ test_refused_by_book (Fixture *fixture, gconstpointer data)
   g_assert_cmpuint (table (fixture)->column, ==, 1);
   press (fixture, GDK_KEY_Escape);
   type_test (fixture, "P1-01", "stopped", "6000");
-  window_test_wait (is_refused, fixture, "the refusal");
+  window_test_wait_said (fixture->window, NULL);
   window_test_settle ();
-  g_test_message ("%s", fettle_message_bar_get_said (fixture->window->message_bar));
+  g_test_message ("%s", window_test_said (fixture->window));
   g_assert_cmpuint (fettle_table_n_rows (table (fixture)), ==, 1);
   kept = words (fixture, 0);
   g_assert_nonnull (strstr (kept, "2099-01-01"));
@@ -262,7 +229,7 @@ test_leads (Fixture *fixture, gconstpointer data)
   window_test_settle ();
   g_assert_true (gtk_widget_get_sensitive (get (fixture, "life-unit")));
   g_assert_false (gtk_widget_get_sensitive (get (fixture, "life-issue"))); /* none is named */
-  g_assert_cmpuint (window_test_count_named (GTK_WIDGET (fettle_window_get_page (fixture->window))), >=, 5);
+  g_assert_cmpuint (window_test_count_named (window_test_page (fixture->window)), >=, 5);
   g_signal_emit_by_name (get (fixture, "life-unit"), "clicked");
   window_test_wait (is_on_unit, fixture, "the unit");
   window_test_settle ();
@@ -278,7 +245,7 @@ test_removed (Fixture *fixture, gconstpointer data)
   window_test_settle ();
   g_signal_emit_by_name (get (fixture, "life-remove"), "clicked");
   wait_rows (fixture, 1);
-  window_test_wait (can_undo, fixture, "undo");
+  window_test_wait_undo (fixture->window);
   g_assert_true (window_test_shortcut (GTK_WIDGET (fixture->window), GDK_KEY_z, GDK_CONTROL_MASK));
   wait_rows (fixture, 2);
 }
@@ -295,8 +262,7 @@ test_corrected (Fixture *fixture, gconstpointer data)
   fettle_table_edit (table (fixture));
   type (fixture, "6100", GDK_KEY_Return);
   press (fixture, GDK_KEY_Escape);
-  window_test_wait (is_complete, fixture, "the results");
-  window_test_settle ();
+  window_test_wait_answers (fixture->window);
   now = words (fixture, 0);
   g_assert_nonnull (strstr (now, "6100"));
 }

@@ -9,6 +9,7 @@
 #include <string.h>
 
 #include "window-book.h"
+#include "window-look.h"
 
 static const struct
 {
@@ -93,7 +94,7 @@ check_page (FettleWindow *window, const FettlePageKind *kind, const char *model,
   window_test_settle ();
   window_test_wait (is_not_asking, window, where);
   window_test_settle ();
-  look.page = GTK_WIDGET (fettle_window_get_page (window));
+  look.page = window_test_page (window);
   window_test_each (look.page, take_label, &look);
   if (look.words < 20)
     g_test_fail_printf ("%s says nothing", where);

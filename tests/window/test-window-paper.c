@@ -7,6 +7,7 @@
 #include "paper-flow.h"
 #include "paper-print.h"
 #include "window-book.h"
+#include "window-look.h"
 #include "window-private.h"
 
 typedef WindowTestFixture Fixture;
@@ -68,7 +69,7 @@ test_each_page_offers_what_is_chosen (void)
       GtkWidget *page;
 
       open_on (&fixture, pages[i].page);
-      page = GTK_WIDGET (fettle_window_get_page (fixture.window));
+      page = window_test_page (fixture.window);
       if (g_strcmp0 (pages[i].record, "unit") == 0)
         {
           /* any key will do: what is offered depends on what the page is about */
@@ -78,7 +79,7 @@ test_each_page_offers_what_is_chosen (void)
       check_offered (fixture.window, pages[i].expected);
       if (pages[i].record != NULL)
         {
-          GtkWidget *button = window_test_get (GTK_WIDGET (fettle_window_get_page (fixture.window)), "paper");
+          GtkWidget *button = window_test_get (window_test_page (fixture.window), "paper");
 
           g_assert_cmpstr (gtk_actionable_get_action_name (GTK_ACTIONABLE (button)), ==, "win.paper");
         }

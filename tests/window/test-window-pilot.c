@@ -4,6 +4,7 @@
 #include "config.h"
 
 #include "window-book.h"
+#include "window-look.h"
 #include "window-private.h"
 
 #include <string.h>
@@ -31,57 +32,16 @@ make_book (gboolean counted)
     { NULL, NULL } });
 }
 
-static gboolean
-is_said (gpointer data)
-{
-  const char *const *wanted = data; /* where, what */
-  GtkWidget *label = window_test_find ((GtkWidget *) (gpointer) wanted[0], wanted[1]);
-
-  return label != NULL && gtk_widget_get_mapped (label) && strstr (gtk_label_get_label (GTK_LABEL (label)), wanted[2]) != NULL;
-}
-
-static void
-wait_for (GtkWidget *page, const char *label, const char *words)
-{
-  const char *wanted[] = { (const char *) page, label, words };
-
-  window_test_wait (is_said, wanted, words);
-}
-
-typedef struct
-{
-  const char *words;
-  gboolean    found;
-} Saying;
-
-static void
-look_for_words (GtkWidget *widget, gpointer data)
-{
-  Saying *saying = data;
-
-  if (GTK_IS_LABEL (widget))
-    saying->found |= strstr (gtk_label_get_label (GTK_LABEL (widget)), saying->words) != NULL;
-}
-
-static gboolean
-says (GtkWidget *within, const char *words)
-{
-  Saying saying = { words, FALSE };
-
-  window_test_each (within, look_for_words, &saying);
-  return saying.found;
-}
-
 static void
 test_says (void)
 {
   g_autofree char *path = make_book (TRUE);
   FettleWindow *window = window_test_open (path, "pilot");
-  GtkWidget *page = GTK_WIDGET (fettle_window_get_page (window));
+  GtkWidget *page = window_test_page (window);
 
-  wait_for (page, "pilot-lead", "75 %");
-  wait_for (page, "rate-lead", "200");
-  wait_for (page, "rate-constraint", "'Bench' sets the pace");
+  window_test_wait_label (window, "pilot-lead", "75 %");
+  window_test_wait_label (window, "rate-lead", "200");
+  window_test_wait_label (window, "rate-constraint", "'Bench' sets the pace");
   g_assert_nonnull (window_test_find (page, "pilot-steps"));
   g_assert_nonnull (window_test_find (page, "pilot-losses"));
   g_assert_nonnull (window_test_find (page, "pilot-days"));
@@ -95,9 +55,9 @@ test_what_if (void)
 {
   g_autofree char *path = make_book (TRUE);
   FettleWindow *window = window_test_open (path, "pilot");
-  GtkWidget *page = GTK_WIDGET (fettle_window_get_page (window)), *entry;
+  GtkWidget *page = window_test_page (window), *entry;
 
-  wait_for (page, "rate-lead", "200");
+  window_test_wait_label (window, "rate-lead", "200");
   g_assert_false (gtk_widget_get_sensitive (window_test_get (page, "rate-reset")));
   entry = window_test_get (page, "share_free");
   gtk_spin_button_set_value (GTK_SPIN_BUTTON (entry), 50.0);
@@ -150,9 +110,9 @@ test_what_if_is_stored (void)
 {
   g_autofree char *path = make_book (TRUE);
   FettleWindow *window = window_test_open (path, "pilot");
-  GtkWidget *page = GTK_WIDGET (fettle_window_get_page (window)), *form;
+  GtkWidget *page = window_test_page (window), *form;
 
-  wait_for (page, "rate-lead", "200");
+  window_test_wait_label (window, "rate-lead", "200");
   g_assert_false (gtk_widget_get_sensitive (window_test_get (page, "rate-store")));
   g_assert_true (entry_is_sensitive (window, "win.pilot::count"));
   g_assert_false (entry_is_sensitive (window, "win.pilot-store"));
@@ -170,12 +130,12 @@ test_what_if_is_stored (void)
   window_test_settle ();
   g_assert_false (gtk_widget_get_mapped (window_test_get (page, "rate-changes"))); /* the form says the same and more */
   form = window_test_get (page, "rate-form");
-  g_assert_true (says (form, "Bench 'Bench': Share free from 100 % to 50 %."));
-  g_assert_true (says (form, "Step 20 'Fit': Minutes a piece from 26.0 min to 40.0 min."));
-  g_assert_true (says (form, "Step 20 'Fit': 'Not scrapped' is counted in the run, so it is not stored."));
-  g_assert_true (says (form, "Benches are shared"));
+  g_assert_true (window_test_has_words (form, "Bench 'Bench': Share free from 100 % to 50 %.", 0));
+  g_assert_true (window_test_has_words (form, "Step 20 'Fit': Minutes a piece from 26.0 min to 40.0 min.", 0));
+  g_assert_true (window_test_has_words (form, "Step 20 'Fit': 'Not scrapped' is counted in the run, so it is not stored.", 0));
+  g_assert_true (window_test_has_words (form, "Benches are shared", 0));
   gtk_spin_button_set_value (GTK_SPIN_BUTTON (window_test_get (page, "cycle_min")), 26.0); /* the form follows */
-  g_assert_false (says (form, "Minutes a piece"));
+  g_assert_false (window_test_has_words (form, "Minutes a piece", 0));
 
   g_signal_emit_by_name (window_test_get (form, "leave"), "clicked");
   window_test_settle ();
@@ -189,14 +149,14 @@ test_what_if_is_stored (void)
   form = window_test_get (page, "rate-form");
 
   g_signal_emit_by_name (window_test_get (form, "do"), "clicked");
-  wait_for (page, "rate-lead", "100 good units"); /* 40 h a week at half, 52 minutes a piece; the yield is as counted again */
+  window_test_wait_label (window, "rate-lead", "100 good units"); /* 40 h a week at half, 52 minutes a piece; the yield is as counted again */
   g_assert_null (window_test_find (page, "rate-form"));
   g_assert_false (gtk_widget_get_sensitive (window_test_get (page, "rate-store")));
   g_assert_false (gtk_widget_get_visible (window_test_get (page, "rate-instead")));
   g_assert_false (entry_is_sensitive (window, "win.pilot-store"));
   g_assert_true (fettle_sitting_can_undo (fettle_window_get_sitting (window)));
   fettle_sitting_undo (fettle_window_get_sitting (window));
-  wait_for (page, "rate-lead", "200 good units");
+  window_test_wait_label (window, "rate-lead", "200 good units");
   window_test_close (window);
 }
 
@@ -206,16 +166,16 @@ test_what_if_outlasts_a_change (void)
 {
   g_autofree char *path = make_book (TRUE);
   FettleWindow *window = window_test_open (path, "pilot");
-  GtkWidget *page = GTK_WIDGET (fettle_window_get_page (window));
+  GtkWidget *page = window_test_page (window);
   static const char *const names[] = { "code", "name", NULL };
   static const char *const texts[] = { "M9", "Another", NULL };
 
-  wait_for (page, "rate-lead", "200");
+  window_test_wait_label (window, "rate-lead", "200");
   gtk_spin_button_set_value (GTK_SPIN_BUTTON (window_test_get (page, "share_free")), 50.0);
   window_test_edit (window, book_edit_record (BOOK_RECORD_MODEL, 0, names, texts, NULL));
   fettle_page_refresh (fettle_window_get_page (window));
   window_test_settle ();
-  wait_for (page, "rate-lead", "100 good units");
+  window_test_wait_label (window, "rate-lead", "100 good units");
   g_assert_cmpfloat (gtk_spin_button_get_value (GTK_SPIN_BUTTON (window_test_get (page, "share_free"))), ==, 50.0);
   window_test_close (window);
 }
@@ -226,9 +186,9 @@ test_nothing (void)
 {
   g_autofree char *path = make_book (FALSE);
   FettleWindow *window = window_test_open (path, "pilot");
-  GtkWidget *page = GTK_WIDGET (fettle_window_get_page (window));
+  GtkWidget *page = window_test_page (window);
 
-  wait_for (page, "pilot-lead", "Nothing was counted");
+  window_test_wait_label (window, "pilot-lead", "Nothing was counted");
   g_assert_true (gtk_widget_get_visible (window_test_get (page, "pilot-count")));
   g_signal_emit_by_name (window_test_get (page, "pilot-count"), "clicked");
   window_test_settle ();
@@ -267,21 +227,11 @@ wait_there (GtkWidget *page, const char *name)
   window_test_wait (is_there, wanted, name);
 }
 
-static void
-find_issue (GtkWidget *widget, gpointer data)
-{
-  if (GTK_IS_LABEL (widget) && g_str_equal (gtk_label_get_label (GTK_LABEL (widget)), "1 Sticks"))
-    *(gboolean *) data = TRUE;
-}
-
 static gboolean
 names_issue (gpointer page)
 {
-  gboolean found = FALSE;
-
   window_test_settle ();
-  window_test_each (window_test_get (page, "pilot-losses"), find_issue, &found);
-  return found;
+  return window_test_has_words (window_test_get (page, "pilot-losses"), "1 Sticks", WINDOW_TEST_WHOLE);
 }
 
 /* A tally with what it lost to which issue: two steps of typing, each undone by itself. */
@@ -290,10 +240,10 @@ test_tally (void)
 {
   g_autofree char *path = make_book (TRUE);
   FettleWindow *window = window_test_open (path, "pilot");
-  GtkWidget *page = GTK_WIDGET (fettle_window_get_page (window)), *form;
+  GtkWidget *page = window_test_page (window), *form;
 
   fettle_sitting_set_person (fettle_window_get_sitting (window), window->facts->persons[0].key);
-  wait_for (page, "pilot-lead", "75 %");
+  window_test_wait_label (window, "pilot-lead", "75 %");
   g_signal_emit_by_name (window_test_get (page, "pilot-count"), "clicked");
   wait_there (page, "units_in");
   form = window_test_get (page, "pilot-form");
@@ -304,7 +254,7 @@ test_tally (void)
   gtk_editable_set_text (GTK_EDITABLE (window_test_get (form, "scrapped")), "5");
   g_assert_true (window_test_shortcut (window_test_get (form, "scrapped"), GDK_KEY_Return, GDK_CONTROL_MASK));
   wait_there (page, "units"); /* of the losses */
-  wait_for (page, "pilot-lead", "67 %"); /* 40 of 60 at the step */
+  window_test_wait_label (window, "pilot-lead", "67 %"); /* 40 of 60 at the step */
   form = window_test_get (page, "pilot-form");
   choose (form, "issue", "1");
   gtk_editable_set_text (GTK_EDITABLE (window_test_get (form, "units")), "5");

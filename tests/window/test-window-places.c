@@ -4,6 +4,7 @@
 
 #include "ledger.h"
 #include "window-book.h"
+#include "window-look.h"
 #include "window-private.h"
 
 typedef struct
@@ -25,7 +26,7 @@ page_is_shown (gpointer data)
 {
   Fixture *fixture = data;
 
-  return g_strcmp0 (gtk_widget_get_name (GTK_WIDGET (fettle_window_get_page (fixture->window))), fixture->page) == 0
+  return g_strcmp0 (gtk_widget_get_name (window_test_page (fixture->window)), fixture->page) == 0
          && fixture->window->coming == NULL && !fettle_sitting_is_asking (fettle_window_get_sitting (fixture->window));
 }
 
@@ -147,7 +148,7 @@ test_pages (Fixture *fixture, gconstpointer data)
 static void
 test_record_and_keyboard (Fixture *fixture, gconstpointer data)
 {
-  GtkWidget *page = GTK_WIDGET (fettle_window_get_page (fixture->window));
+  GtkWidget *page = window_test_page (fixture->window);
   FettleLedger *ledger = FETTLE_LEDGER (get (fixture, "criteria"));
   GtkWidget *focus;
   const char *record;
@@ -290,12 +291,6 @@ test_every_page (Fixture *fixture, gconstpointer data)
     }
 }
 
-static gboolean
-is_answered (gpointer data)
-{
-  return !fettle_sitting_is_asking (fettle_window_get_sitting (((Fixture *) data)->window));
-}
-
 /* Enter on a criterion leads to what it counts, whatever it counts; its failing units to themselves; and back. */
 static void
 test_criteria_lead (Fixture *fixture, gconstpointer data)
@@ -309,8 +304,7 @@ test_criteria_lead (Fixture *fixture, gconstpointer data)
       GtkWidget *failing;
 
       fettle_ledger_select (ledger, (int) row, TRUE);
-      window_test_wait (is_answered, fixture, "the detail");
-      window_test_settle ();
+      window_test_wait_answers (fixture->window);
       failing = window_test_find (GTK_WIDGET (ledger), "failing-unit");
       if (failing != NULL && n_failing++ == 0)
         {
@@ -320,10 +314,10 @@ test_criteria_lead (Fixture *fixture, gconstpointer data)
           wait_page (fixture, "standing");
         }
       g_signal_emit_by_name (ledger, "activated", row);
-      g_hash_table_add (pages, (gpointer) gtk_widget_get_name (GTK_WIDGET (fettle_window_get_page (fixture->window))));
-      g_assert_cmpstr (gtk_widget_get_name (GTK_WIDGET (fettle_window_get_page (fixture->window))), !=, "standing");
+      g_hash_table_add (pages, (gpointer) gtk_widget_get_name (window_test_page (fixture->window)));
+      g_assert_cmpstr (gtk_widget_get_name (window_test_page (fixture->window)), !=, "standing");
       act (fixture, "win.back");
-      g_assert_cmpstr (gtk_widget_get_name (GTK_WIDGET (fettle_window_get_page (fixture->window))), ==, "standing");
+      g_assert_cmpstr (gtk_widget_get_name (window_test_page (fixture->window)), ==, "standing");
     }
   g_assert_cmpuint (n_failing, >, 0);
   g_assert_cmpuint (g_hash_table_size (pages), >=, 4);

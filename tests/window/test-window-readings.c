@@ -9,6 +9,7 @@
 #include "readings-answer.h"
 #include "table-private.h"
 #include "window-book.h"
+#include "window-look.h"
 #include "window-private.h"
 
 typedef WindowTestFixture Fixture;
@@ -16,7 +17,7 @@ typedef WindowTestFixture Fixture;
 static GtkWidget *
 get (Fixture *fixture, const char *name)
 {
-  return window_test_get (GTK_WIDGET (fettle_window_get_page (fixture->window)), name);
+  return window_test_get (window_test_page (fixture->window), name);
 }
 
 static FettleTable *
@@ -68,25 +69,10 @@ wait_words (Fixture *fixture, const char *part)
   window_test_settle ();
 }
 
-typedef struct
-{
-  Fixture *fixture;
-  guint    n;
-} Rows;
-
-static gboolean
-has_n_rows (gpointer data)
-{
-  Rows *rows = data;
-
-  return fettle_table_n_rows (table (rows->fixture)) == rows->n;
-}
-
 static void
 wait_rows (Fixture *fixture, guint n)
 {
-  window_test_wait (has_n_rows, &(Rows){ fixture, n }, "the rows");
-  window_test_settle ();
+  window_test_wait_rows (fixture->window, "readings-table", n);
 }
 
 static void
@@ -124,14 +110,6 @@ static FettleSitting *
 sitting (Fixture *fixture)
 {
   return fettle_window_get_sitting (fixture->window);
-}
-
-static const char *
-said (Fixture *fixture)
-{
-  const char *sentence = fettle_message_bar_get_said (fixture->window->message_bar);
-
-  return sentence != NULL ? sentence : "";
 }
 
 static gboolean
@@ -184,18 +162,6 @@ static gint64
 key_at (Fixture *fixture, guint row)
 {
   return fettle_table_source_get_key (table (fixture)->source, row);
-}
-
-static gboolean
-can_undo (gpointer data)
-{
-  return fettle_sitting_can_undo (sitting (data));
-}
-
-static gboolean
-can_redo (gpointer data)
-{
-  return fettle_sitting_can_redo (sitting (data));
 }
 
 static gint64
@@ -284,10 +250,10 @@ test_corrected (Fixture *fixture, gconstpointer data)
   wait_value (fixture, key, 0.199);
   press (fixture, GDK_KEY_Escape);
 
-  window_test_wait (can_undo, fixture, "undo");
+  window_test_wait_undo (fixture->window);
   g_assert_true (window_test_shortcut (GTK_WIDGET (fixture->window), GDK_KEY_z, GDK_CONTROL_MASK));
   wait_value (fixture, key, before->value);
-  window_test_wait (can_redo, fixture, "redo");
+  window_test_wait_redo (fixture->window);
   g_assert_true (window_test_shortcut (GTK_WIDGET (fixture->window), GDK_KEY_z, GDK_CONTROL_MASK | GDK_SHIFT_MASK));
   wait_value (fixture, key, 0.199);
 }
@@ -419,12 +385,6 @@ test_reason_stays (Fixture *fixture, gconstpointer data)
 
 /* ---- typed and not stored ---- */
 
-static gboolean
-something_said (gpointer data)
-{
-  return said (data)[0] != '\0';
-}
-
 static void
 test_refused_by_book (Fixture *fixture, gconstpointer data)
 {
@@ -439,8 +399,8 @@ test_refused_by_book (Fixture *fixture, gconstpointer data)
   /* Voided elsewhere, and the page has not heard of it: the writer refuses what it is handed next. */
   fettle_sitting_edit (sitting (fixture), book_edit_void (key, "dropped"), NULL, NULL);
   g_assert_true (fettle_table_finish (table (fixture)));
-  window_test_wait (something_said, fixture, "why it was not stored");
-  g_test_message ("%s", said (fixture));
+  window_test_wait_said (fixture->window, NULL);
+  g_test_message ("%s", window_test_said (fixture->window));
   after = read_reading (fixture, key);
   g_assert_true (after->voided);
   g_assert_cmpfloat (ABS (after->value - 0.155), >, 1e-9);
@@ -492,7 +452,7 @@ test_restored (Fixture *fixture, gconstpointer data)
 static void
 view_key (Fixture *fixture, guint key)
 {
-  g_assert_true (window_test_shortcut (GTK_WIDGET (fettle_window_get_page (fixture->window)), key, GDK_CONTROL_MASK));
+  g_assert_true (window_test_shortcut (window_test_page (fixture->window), key, GDK_CONTROL_MASK));
   window_test_settle ();
 }
 
@@ -514,14 +474,6 @@ typedef struct
   const char *part;
 } Said;
 
-static gboolean
-says (gpointer data)
-{
-  Said *said = data;
-
-  return strstr (gtk_label_get_label (GTK_LABEL (get (said->fixture, "words"))), said->part) != NULL;
-}
-
 /* Ctrl+1 to Ctrl+4 change what is drawn; five rules say their price. */
 static void
 test_views (Fixture *fixture, gconstpointer data)
@@ -533,16 +485,16 @@ test_views (Fixture *fixture, gconstpointer data)
   gtk_widget_grab_focus (GTK_WIDGET (table (fixture)));
   view_key (fixture, GDK_KEY_2);
   g_assert_cmpuint (gtk_drop_down_get_selected (view), ==, FETTLE_READINGS_SINGLE);
-  window_test_wait (says, &(Said){ fixture, "in order of build" }, "single values");
+  window_test_wait_label (fixture->window, "words", "in order of build");
   g_assert_true (gtk_widget_get_visible (get (fixture, "rules")));
   gtk_check_button_set_active (GTK_CHECK_BUTTON (get (fixture, "rules")), TRUE);
-  window_test_wait (says, &(Said){ fixture, "false signals" }, "the price of five rules");
+  window_test_wait_label (fixture->window, "words", "false signals");
 
   view_key (fixture, GDK_KEY_3);
-  window_test_wait (says, &(Said){ fixture, "interval of the share" }, "how values lie");
+  window_test_wait_label (fixture->window, "words", "interval of the share");
   g_assert_false (gtk_widget_get_visible (get (fixture, "rules")));
   view_key (fixture, GDK_KEY_1);
-  window_test_wait (says, &(Said){ fixture, "Limits:" }, "through the rounds");
+  window_test_wait_label (fixture->window, "words", "Limits:");
 }
 
 /* Enter on a small chart opens its single values. */
@@ -555,7 +507,7 @@ test_wall (Fixture *fixture, gconstpointer data)
   gtk_widget_grab_focus (GTK_WIDGET (table (fixture)));
   view_key (fixture, GDK_KEY_4);
   window_test_wait (wall_is_shown, fixture, "the wall");
-  window_test_wait (says, &(Said){ fixture, "worst first" }, "the order");
+  window_test_wait_label (fixture->window, "words", "worst first");
   g_assert_false (gtk_widget_get_mapped (GTK_WIDGET (table (fixture))));
   wall = get (fixture, "wall");
   g_assert_true (gtk_widget_child_focus (wall, GTK_DIR_TAB_FORWARD));
@@ -598,7 +550,7 @@ test_choose (Fixture *fixture, gconstpointer data)
   g_assert_true (window_test_press (area, GDK_KEY_space, 0));
   window_test_wait (has_chosen, &(Said){ fixture, "1 unit chosen" }, "the second taken away");
   view_key (fixture, GDK_KEY_3);
-  window_test_wait (says, &(Said){ fixture, "interval of the share" }, "how values lie");
+  window_test_wait_label (fixture->window, "words", "interval of the share");
   window_test_wait (has_chosen, &(Said){ fixture, "1 unit chosen" }, "the choice of before");
   g_assert_true (window_test_press (area, GDK_KEY_Escape, 0));
   g_assert_false (gtk_widget_get_mapped (get (fixture, "reading-chosen")));
@@ -610,7 +562,7 @@ static void
 test_names (Fixture *fixture, gconstpointer data)
 {
   press (fixture, GDK_KEY_F2);
-  g_assert_cmpuint (window_test_count_named (GTK_WIDGET (fettle_window_get_page (fixture->window))), >=, 9);
+  g_assert_cmpuint (window_test_count_named (window_test_page (fixture->window)), >=, 9);
   press (fixture, GDK_KEY_Escape);
 }
 

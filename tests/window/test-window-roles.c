@@ -6,6 +6,7 @@
 #include "book-record.h"
 #include "roles.h"
 #include "window-book.h"
+#include "window-look.h"
 #include "window-private.h"
 
 #include <string.h>
@@ -117,10 +118,10 @@ test_pages (Fixture *fixture, gconstpointer data)
         g_assert_true (g_hash_table_add (seen, (gpointer) page_at (fixture, at)));
       g_assert_cmpuint (g_hash_table_size (seen), ==, n_listed);
       /* The page in view stays, and each key leads where it always did. */
-      g_assert_cmpstr (gtk_widget_get_name (GTK_WIDGET (fettle_window_get_page (fixture->window))), ==, "standing");
+      g_assert_cmpstr (gtk_widget_get_name (window_test_page (fixture->window)), ==, "standing");
       g_assert_true (window_test_shortcut (GTK_WIDGET (fixture->window), GDK_KEY_3, GDK_ALT_MASK));
       window_test_settle ();
-      g_assert_cmpstr (gtk_widget_get_name (GTK_WIDGET (fettle_window_get_page (fixture->window))), ==, "issues");
+      g_assert_cmpstr (gtk_widget_get_name (window_test_page (fixture->window)), ==, "issues");
       g_assert_true (window_test_shortcut (GTK_WIDGET (fixture->window), GDK_KEY_1, GDK_ALT_MASK));
       window_test_settle ();
     }
@@ -254,7 +255,7 @@ has_draft (gpointer data)
 static gboolean
 readings_shown (gpointer data)
 {
-  return g_str_equal (gtk_widget_get_name (GTK_WIDGET (fettle_window_get_page (((Fixture *) data)->window))), "readings")
+  return g_str_equal (gtk_widget_get_name (window_test_page (((Fixture *) data)->window)), "readings")
          && !fettle_sitting_is_asking (sitting (data));
 }
 

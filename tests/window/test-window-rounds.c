@@ -8,6 +8,7 @@
 #include "record-form.h"
 #include "rounds-page.h"
 #include "window-book.h"
+#include "window-look.h"
 #include "window-private.h"
 
 typedef WindowTestFixture Fixture;
@@ -15,7 +16,7 @@ typedef WindowTestFixture Fixture;
 static GtkWidget *
 page (Fixture *fixture)
 {
-  return GTK_WIDGET (fettle_window_get_page (fixture->window));
+  return window_test_page (fixture->window);
 }
 
 static GtkWidget *
@@ -68,39 +69,9 @@ set_up (Fixture *fixture, gconstpointer data)
 }
 
 static void
-append_label (GtkWidget *widget, gpointer data)
-{
-  if (GTK_IS_LABEL (widget) && gtk_widget_get_mapped (widget))
-    g_string_append_printf (data, "%s\n", gtk_label_get_label (GTK_LABEL (widget)));
-}
-
-typedef struct
-{
-  Fixture    *fixture;
-  const char *name;
-  const char *text;
-} Said;
-
-static gboolean
-says (gpointer data)
-{
-  Said *said = data;
-  GtkWidget *widget = window_test_find (page (said->fixture), said->name);
-  GString *labels = g_string_new (NULL);
-  gboolean there;
-
-  if (widget != NULL)
-    window_test_each (widget, append_label, labels);
-  there = strstr (labels->str, said->text) != NULL;
-  g_string_free (labels, TRUE);
-  return there;
-}
-
-static void
 wait_says (Fixture *fixture, const char *name, const char *text)
 {
-  window_test_wait (says, &(Said){ fixture, name, text }, text);
-  window_test_settle ();
+  window_test_wait_seen (fixture->window, name, text);
 }
 
 static void
@@ -335,12 +306,6 @@ has_no_part_form (gpointer data)
   return !has_part_form (data);
 }
 
-static gboolean
-lacks_lever (gpointer data)
-{
-  return !says (&(Said){ data, "round-parts", "L-20 Lever A" });
-}
-
 /* The form of a row comes and goes by keys; a row can be taken out and comes back. */
 static void
 test_parts (Fixture *fixture, gconstpointer data)
@@ -352,7 +317,7 @@ test_parts (Fixture *fixture, gconstpointer data)
   g_signal_emit_by_name (get (fixture, "leave"), "clicked");
   window_test_wait (has_no_part_form, fixture, "no form");
   g_signal_emit_by_name (get (fixture, "remove-part"), "clicked"); /* of the lever, which stands first */
-  window_test_wait (lacks_lever, fixture, "one part fewer");
+  window_test_wait_unseen (fixture->window, "round-parts", "L-20 Lever A");
   do_action (fixture, "win.undo", NULL);
   wait_says (fixture, "round-parts", "L-20 Lever A");
 }

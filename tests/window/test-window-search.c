@@ -5,6 +5,7 @@
 #include "book-edit.h"
 #include "find-hits.h"
 #include "window-book.h"
+#include "window-look.h"
 #include "window-private.h"
 
 #include <string.h>
@@ -80,7 +81,7 @@ page_is_shown (gpointer data)
 {
   Fixture *fixture = data;
 
-  return g_strcmp0 (gtk_widget_get_name (GTK_WIDGET (fettle_window_get_page (fixture->window))), fixture->page) == 0
+  return g_strcmp0 (gtk_widget_get_name (window_test_page (fixture->window)), fixture->page) == 0
          && !fettle_sitting_is_asking (fettle_window_get_sitting (fixture->window));
 }
 

@@ -8,6 +8,7 @@
 #include "record-form.h"
 #include "table-private.h"
 #include "window-book.h"
+#include "window-look.h"
 #include "window-private.h"
 
 typedef WindowTestFixture Fixture;
@@ -15,7 +16,7 @@ typedef WindowTestFixture Fixture;
 static GtkWidget *
 get (Fixture *fixture, const char *name)
 {
-  return window_test_get (GTK_WIDGET (fettle_window_get_page (fixture->window)), name);
+  return window_test_get (window_test_page (fixture->window), name);
 }
 
 static FettleTable *
@@ -24,38 +25,17 @@ table (Fixture *fixture)
   return FETTLE_TABLE (get (fixture, "setup-table"));
 }
 
-static gboolean
-is_quiet (gpointer data)
-{
-  return !fettle_sitting_is_asking (fettle_window_get_sitting (((Fixture *) data)->window));
-}
-
 static void
 settle (Fixture *fixture)
 {
   window_test_settle ();
-  window_test_wait (is_quiet, fixture, "the answers");
-  window_test_settle ();
-}
-
-typedef struct
-{
-  Fixture *fixture;
-  guint    n;
-} Rows;
-
-static gboolean
-has_n_rows (gpointer data)
-{
-  Rows *rows = data;
-
-  return fettle_table_n_rows (table (rows->fixture)) == rows->n;
+  window_test_wait_answers (fixture->window);
 }
 
 static void
 wait_rows (Fixture *fixture, guint n)
 {
-  window_test_wait (has_n_rows, &(Rows){ fixture, n }, "the rows");
+  window_test_wait_rows (fixture->window, "setup-table", n);
   settle (fixture);
 }
 

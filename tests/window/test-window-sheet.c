@@ -8,6 +8,7 @@
 #include "exchange-sheet.h"
 #include "table-private.h"
 #include "window-book.h"
+#include "window-look.h"
 #include "window-private.h"
 
 /* Invented figures: a title above, a decimal comma, limits in the head, one cell that is no number, a line of means. */
@@ -25,7 +26,7 @@ typedef WindowTestFixture Fixture;
 static GtkWidget *
 get (Fixture *fixture, const char *name)
 {
-  return window_test_get (GTK_WIDGET (fettle_window_get_page (fixture->window)), name);
+  return window_test_get (window_test_page (fixture->window), name);
 }
 
 static const char *
@@ -281,8 +282,8 @@ test_one_at_a_time (Fixture *fixture, gconstpointer data)
   g_signal_emit_by_name (get (fixture, "store"), "clicked");
   g_assert_false (gtk_widget_get_sensitive (get (fixture, "store")));
   /* Another file comes while the thread has the sheet: it is said so, and the sheet stays whole. */
-  gtk_widget_activate_action (GTK_WIDGET (fettle_window_get_page (fixture->window)), "sheet.take-file", "s", path);
-  g_assert_nonnull (strstr (fettle_message_bar_get_said (fixture->window->message_bar), "still being stored"));
+  gtk_widget_activate_action (window_test_page (fixture->window), "sheet.take-file", "s", path);
+  g_assert_nonnull (strstr (window_test_said (fixture->window), "still being stored"));
   window_test_wait (is_there, fixture, "the model");
   window_test_settle ();
 }
@@ -320,7 +321,7 @@ test_replaced (Fixture *fixture, gconstpointer data)
 static void
 test_names (Fixture *fixture, gconstpointer data)
 {
-  g_assert_cmpuint (window_test_count_named (GTK_WIDGET (fettle_window_get_page (fixture->window))), >=, 30);
+  g_assert_cmpuint (window_test_count_named (window_test_page (fixture->window)), >=, 30);
 }
 
 #define ADD(path, test) g_test_add (path, Fixture, NULL, set_up, test, window_test_tear_down)

@@ -10,6 +10,7 @@
 #include "book-record.h"
 #include "table.h"
 #include "window-book.h"
+#include "window-look.h"
 #include "window-private.h"
 
 #include <string.h>
@@ -26,7 +27,7 @@ is_complete (gpointer data)
 {
   FettleWindow *window = data;
 
-  return g_str_equal (gtk_widget_get_name (GTK_WIDGET (fettle_window_get_page (window))), "readings")
+  return g_str_equal (gtk_widget_get_name (window_test_page (window)), "readings")
          && !fettle_sitting_is_asking (fettle_window_get_sitting (window));
 }
 

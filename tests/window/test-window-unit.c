@@ -7,6 +7,7 @@
 #include "ledger.h"
 #include "table-private.h"
 #include "window-book.h"
+#include "window-look.h"
 #include "window-private.h"
 
 /* Two units of one part in two lots, one of them built otherwise than planned, altered and set aside. */
@@ -36,7 +37,7 @@ typedef WindowTestFixture Fixture;
 static GtkWidget *
 get (Fixture *fixture, const char *name)
 {
-  return window_test_get (GTK_WIDGET (fettle_window_get_page (fixture->window)), name);
+  return window_test_get (window_test_page (fixture->window), name);
 }
 
 static const char *
@@ -55,7 +56,7 @@ static gboolean
 is_titled (gpointer data)
 {
   Titled *titled = data;
-  GtkWidget *title = window_test_find (GTK_WIDGET (fettle_window_get_page (titled->fixture->window)), "title");
+  GtkWidget *title = window_test_find (window_test_page (titled->fixture->window), "title");
 
   return title != NULL && g_strcmp0 (gtk_label_get_label (GTK_LABEL (title)), titled->title) == 0;
 }
@@ -67,17 +68,11 @@ wait_title (Fixture *fixture, const char *title)
   window_test_settle ();
 }
 
-static gboolean
-has_rows (gpointer data)
-{
-  return fettle_table_n_rows (FETTLE_TABLE (get (data, "readings-table"))) == 2;
-}
-
 static void
 set_up (Fixture *fixture, gconstpointer data)
 {
   window_test_set_up_of (fixture, files, "readings");
-  window_test_wait (has_rows, fixture, "the readings");
+  window_test_wait_rows (fixture->window, "readings-table", 2);
 }
 
 /* From a reading to its unit, by keys. */
@@ -116,7 +111,7 @@ test_differs (Fixture *fixture, gconstpointer data)
   g_assert_nonnull (strstr (words, "It was set aside on 2026-02-13 (bent), and counts for no criterion since."));
   g_assert_true (gtk_widget_get_mapped (get (fixture, "events")));
   g_assert_true (gtk_widget_get_mapped (get (fixture, "issues")));
-  g_assert_cmpuint (window_test_count_named (GTK_WIDGET (fettle_window_get_page (fixture->window))), >=, 4);
+  g_assert_cmpuint (window_test_count_named (window_test_page (fixture->window)), >=, 4);
 }
 
 static void
@@ -137,7 +132,7 @@ is_on_readings (gpointer data)
   Fixture *fixture = data;
   guint row;
 
-  return g_str_equal (gtk_widget_get_name (GTK_WIDGET (fettle_window_get_page (fixture->window))), "readings")
+  return g_str_equal (gtk_widget_get_name (window_test_page (fixture->window)), "readings")
          && fettle_table_get_row (FETTLE_TABLE (get (fixture, "readings-table")), &row) && row == 1;
 }
 
@@ -151,14 +146,6 @@ test_leads_on (Fixture *fixture, gconstpointer data)
   wait_title (fixture, "Unit U2 of round P1");
   g_signal_emit_by_name (get (fixture, "to-readings"), "clicked");
   window_test_wait (is_on_readings, fixture, "the unit's reading");
-}
-
-static gboolean
-says (gpointer data)
-{
-  Titled *told = data;
-
-  return strstr (label (told->fixture, "words"), told->title) != NULL;
 }
 
 static void
@@ -178,7 +165,7 @@ test_set_aside (Fixture *fixture, gconstpointer data)
   reason = get (fixture, "reason");
   gtk_text_buffer_set_text (gtk_text_view_get_buffer (GTK_TEXT_VIEW (reason)), "fell off the bench", -1);
   g_assert_true (window_test_shortcut (reason, GDK_KEY_Return, GDK_CONTROL_MASK));
-  window_test_wait (says, &(Titled){ fixture, "(fell off the bench), and counts for no criterion since." }, "the unit is set aside");
+  window_test_wait_label (fixture->window, "words", "(fell off the bench), and counts for no criterion since.");
   window_test_settle ();
   g_assert_false (gtk_widget_get_visible (get (fixture, "unit-form")));
   g_assert_false (gtk_toggle_button_get_active (aside));
@@ -187,26 +174,15 @@ test_set_aside (Fixture *fixture, gconstpointer data)
 typedef struct
 {
   GtkWidget  *root;
-  const char *part;
-  gboolean    found;
+  const char *words;
 } Words;
-
-static void
-find_words (GtkWidget *widget, gpointer data)
-{
-  Words *words = data;
-
-  words->found |= GTK_IS_LABEL (widget) && strstr (gtk_label_get_label (GTK_LABEL (widget)), words->part) != NULL;
-}
 
 static gboolean
 has_words (gpointer data)
 {
-  Words *words = data;
+  const Words *words = data;
 
-  words->found = FALSE;
-  window_test_each (words->root, find_words, words);
-  return words->found;
+  return window_test_has_words (words->root, words->words, 0);
 }
 
 static gboolean
@@ -228,16 +204,16 @@ test_built_otherwise (Fixture *fixture, gconstpointer data)
   form = get (fixture, "unit-form");
   lot = window_test_get (form, "lot");
   /* What the plan says is filled in, so that only what differs is chosen. */
-  window_test_wait (has_words, &(Words){ lot, "7", FALSE }, "the planned lot");
+  window_test_wait (has_words, &(Words){ lot, "7" }, "the planned lot");
   gtk_menu_button_popup (GTK_MENU_BUTTON (gtk_widget_get_parent (lot)));
   window_test_wait (is_named, gtk_widget_get_parent (lot), "the list of lots");
   search = window_test_get (gtk_widget_get_parent (lot), "reference-search");
   gtk_editable_set_text (GTK_EDITABLE (search), "8");
   g_signal_emit_by_name (search, "activate");
-  window_test_wait (has_words, &(Words){ lot, "8", FALSE }, "the other lot");
+  window_test_wait (has_words, &(Words){ lot, "8" }, "the other lot");
   window_test_settle ();
   g_assert_true (window_test_shortcut (lot, GDK_KEY_Return, GDK_CONTROL_MASK));
-  window_test_wait (says, &(Titled){ fixture, "differs from the plan of its round in 1 part" }, "the unit as built");
+  window_test_wait_label (fixture->window, "words", "differs from the plan of its round in 1 part");
 }
 
 #define ADD(path, test) g_test_add (path, Fixture, NULL, set_up, test, window_test_tear_down)

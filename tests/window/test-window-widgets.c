@@ -14,7 +14,7 @@
 #include "pair.h"
 #include "round-strip.h"
 #include "welcome-page.h"
-#include "window-test.h"
+#include "window-look.h"
 
 /* ---- sweeps ---- */
 
@@ -224,29 +224,6 @@ score_with_table (const char *value)
   return chart;
 }
 
-typedef struct
-{
-  const char *text;
-  gboolean    found;
-} Search;
-
-static void
-look_at (GtkWidget *widget, gpointer data)
-{
-  Search *search = data;
-
-  search->found = search->found || (GTK_IS_LABEL (widget) && g_str_equal (gtk_label_get_label (GTK_LABEL (widget)), search->text));
-}
-
-static gboolean
-shows (GtkWidget *root, const char *text)
-{
-  Search search = { text, FALSE };
-
-  window_test_each (root, look_at, &search);
-  return search.found;
-}
-
 static void
 test_chart_table (void)
 {
@@ -268,14 +245,14 @@ test_chart_table (void)
   g_assert_false (gtk_widget_get_visible (area));
   rows = G_LIST_MODEL (gtk_column_view_get_model (GTK_COLUMN_VIEW (window_test_get (view, "chart-table"))));
   g_assert_cmpuint (g_list_model_get_n_items (rows), ==, 2);
-  g_assert_true (shows (view, "60"));
+  g_assert_true (window_test_has_words (view, "60", WINDOW_TEST_WHOLE));
   g_assert_nonnull (gtk_window_get_focus (GTK_WINDOW (window)));
   g_assert_true (gtk_widget_is_ancestor (gtk_window_get_focus (GTK_WINDOW (window)), view));
 
   fettle_chart_view_take_chart (FETTLE_CHART_VIEW (view), score_with_table ("61")); /* stays a table */
   window_test_settle ();
   g_assert_false (gtk_widget_get_visible (area));
-  g_assert_true (shows (view, "61"));
+  g_assert_true (window_test_has_words (view, "61", WINDOW_TEST_WHOLE));
 
   g_assert_true (window_test_shortcut (view, GDK_KEY_t, GDK_CONTROL_MASK));
   window_test_settle ();

@@ -15,6 +15,7 @@
 #include "ledger.h"
 #include "table.h"
 #include "window-book.h"
+#include "window-look.h"
 #include "window-private.h"
 
 static const struct
@@ -23,12 +24,6 @@ static const struct
   int         width;
   int         height;
 } sizes[] = { { "wide", 1280, 800 }, { "narrow", 1000, 640 }, { "small", 800, 560 } };
-
-static gboolean
-is_answered (gpointer data)
-{
-  return !fettle_sitting_is_asking (data);
-}
 
 static void
 shoot (FettleWindow *window, const char *folder, const char *what, const char *size, gboolean dark)
@@ -40,8 +35,7 @@ shoot (FettleWindow *window, const char *folder, const char *what, const char *s
   g_usleep (200000);
   window_test_settle ();
   if (fettle_window_get_sitting (window) != NULL)
-    window_test_wait (is_answered, fettle_window_get_sitting (window), "the page's answer");
-  window_test_settle ();
+    window_test_wait_answers (window);
   if (!window_test_picture (GTK_WIDGET (window), path))
     g_printerr ("%s: nothing was drawn\n", path);
 }
@@ -174,7 +168,7 @@ shoot_entry (FettleWindow *window, GtkWidget *page, const char *folder, const ch
   gtk_widget_grab_focus (GTK_WIDGET (table));
   fettle_table_go_to_cell (table, 2, 5);
   fettle_table_paste_text (table, "570\t0.9");
-  window_test_wait (is_answered, fettle_window_get_sitting (window), "the page's answer");
+  window_test_wait_answers (window);
   shoot (window, folder, "entry-slip", size, dark);
   fettle_sitting_undo (fettle_window_get_sitting (window));
   window_test_settle ();
@@ -188,8 +182,7 @@ shoot_gauges (FettleWindow *window, GtkWidget *page, const char *folder, const c
 
   if (window->facts != NULL && window->facts->n_persons > 0)
     fettle_sitting_set_person (sitting, window->facts->persons[0].key);
-  window_test_wait (is_answered, sitting, "the page's answer");
-  window_test_settle ();
+  window_test_wait_answers (window);
   scroll_to (page, 0.6);
   shoot (window, folder, "gauges-study", size, dark);
   scroll_to (page, 1.0);
@@ -368,7 +361,7 @@ shoot_pages (FettleWindow *window, const char *folder, const char *size, gboolea
         continue;
       gtk_widget_activate_action (GTK_WIDGET (window), "win.page", "s", kinds[i].name);
       window_test_settle ();
-      page = GTK_WIDGET (fettle_window_get_page (window));
+      page = window_test_page (window);
       shoot (window, folder, kinds[i].name, size, dark);
       if (g_str_equal (kinds[i].name, "tally"))
         shoot_tally (window, page, folder, size, dark);
@@ -449,7 +442,7 @@ shoot_typing (FettleWindow *window, const char *folder, const char *size, gboole
 
   gtk_widget_activate_action (GTK_WIDGET (window), "win.page", "s", "readings");
   window_test_settle ();
-  page = GTK_WIDGET (fettle_window_get_page (window));
+  page = window_test_page (window);
   table = window_test_get (page, "readings-table");
   window_test_press (table, GDK_KEY_Down, 0);
   window_test_press (table, GDK_KEY_F2, 0);
@@ -469,7 +462,7 @@ shoot_typing (FettleWindow *window, const char *folder, const char *size, gboole
   gtk_widget_activate_action (GTK_WIDGET (window), "win.import-file", "s", sheet);
   g_usleep (300000);
   shoot (window, folder, "sheet-filled", size, dark);
-  page = GTK_WIDGET (fettle_window_get_page (window));
+  page = window_test_page (window);
   scroll_to (page, 0.6);
   shoot (window, folder, "sheet-middle", size, dark);
   scroll_to (page, 1.0);
