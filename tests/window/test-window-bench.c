@@ -47,19 +47,10 @@ wait_said (Fixture *fixture, const char *name, const char *words)
 }
 
 static void
-choose_person (Fixture *fixture, const char *initials)
-{
-  for (guint i = 0; i < fixture->window->facts->n_persons; i++)
-    if (g_str_equal (fixture->window->facts->persons[i].initials, initials))
-      fettle_sitting_set_person (fettle_window_get_sitting (fixture->window), fixture->window->facts->persons[i].key);
-  window_test_settle ();
-}
-
-static void
 set_up (Fixture *fixture, gconstpointer data)
 {
   window_test_set_up_of (fixture, files, "bench");
-  choose_person (fixture, "LN");
+  window_test_choose_person (fixture->window, "LN");
   wait_said (fixture, "bench-lead", "3 units wait");
 }
 
@@ -157,19 +148,6 @@ test_one_line (Fixture *fixture, gconstpointer data)
   wait_said (fixture, "words", "It was altered on");
 }
 
-static void
-fill (Fixture *fixture, const char *field, const char *text)
-{
-  GtkWidget *button = gtk_widget_get_parent (window_test_get (get (fixture, "bench-form"), field)), *search;
-
-  gtk_menu_button_popup (GTK_MENU_BUTTON (button));
-  window_test_settle ();
-  search = window_test_get (button, "reference-search");
-  gtk_editable_set_text (GTK_EDITABLE (search), text);
-  g_signal_emit_by_name (search, "activate");
-  window_test_settle ();
-}
-
 /* Sent back, to where and for which issue; it leaves this bench and waits at the other. */
 static void
 test_sent_back (Fixture *fixture, gconstpointer data)
@@ -179,7 +157,7 @@ test_sent_back (Fixture *fixture, gconstpointer data)
   g_signal_emit_by_name (window_test_get (get (fixture, "bench-form"), "do"), "clicked");
   window_test_settle ();
   g_assert_true (gtk_widget_get_mapped (get (fixture, "bench-form"))); /* no reason yet */
-  fill (fixture, "issue", "1");
+  window_test_choose_reference (get (fixture, "bench-form"), "issue", "1");
   g_signal_emit_by_name (window_test_get (get (fixture, "bench-form"), "do"), "clicked");
   window_test_settle ();
   g_assert_false (gtk_widget_get_mapped (get (fixture, "bench-form")));
@@ -225,10 +203,10 @@ test_own_bench (Fixture *fixture, gconstpointer data)
 {
   gtk_drop_down_set_selected (GTK_DROP_DOWN (get (fixture, "bench-choice")), 2);
   wait_said (fixture, "bench-lead", "2 units wait at 'Inspection table'.");
-  choose_person (fixture, "TK");
+  window_test_choose_person (fixture->window, "TK");
   gtk_drop_down_set_selected (GTK_DROP_DOWN (get (fixture, "bench-choice")), 1);
   wait_said (fixture, "bench-lead", "1 unit waits at 'Fitting bench'.");
-  choose_person (fixture, "LN");
+  window_test_choose_person (fixture->window, "LN");
   wait_said (fixture, "bench-lead", "2 units wait at 'Inspection table'.");
   g_assert_cmpuint (gtk_drop_down_get_selected (GTK_DROP_DOWN (get (fixture, "bench-choice"))), ==, 2);
   gtk_drop_down_set_selected (GTK_DROP_DOWN (get (fixture, "bench-choice")), 0);

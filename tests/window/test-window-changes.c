@@ -137,15 +137,6 @@ propose (Fixture *fixture)
 }
 
 static void
-choose_person (Fixture *fixture, const char *initials)
-{
-  for (guint i = 0; i < fixture->window->facts->n_persons; i++)
-    if (g_str_equal (fixture->window->facts->persons[i].initials, initials))
-      fettle_sitting_set_person (fettle_window_get_sitting (fixture->window), fixture->window->facts->persons[i].key);
-  window_test_settle ();
-}
-
-static void
 do_deed (Fixture *fixture)
 {
   g_signal_emit_by_name (get (fixture, "do"), "clicked");
@@ -224,7 +215,7 @@ test_empty (Fixture *fixture, gconstpointer data)
 static void
 test_propose (Fixture *fixture, gconstpointer data)
 {
-  choose_person (fixture, "AB");
+  window_test_choose_person (fixture->window, "AB");
   do_action (fixture, "win.propose-change", NULL);
   gtk_drop_down_set_selected (GTK_DROP_DOWN (get (fixture, "what")), 1);
   window_test_settle ();
@@ -246,7 +237,7 @@ test_propose (Fixture *fixture, gconstpointer data)
 static void
 test_measured_again (Fixture *fixture, gconstpointer data)
 {
-  choose_person (fixture, "AB");
+  window_test_choose_person (fixture->window, "AB");
   propose (fixture);
   wait_says (fixture, "touches", "Strength is measured again: 4 units no longer count.");
   wait_says (fixture, "touches", "Play is measured again: 4 units no longer count.");
@@ -256,7 +247,7 @@ test_measured_again (Fixture *fixture, gconstpointer data)
 static void
 test_second_person (Fixture *fixture, gconstpointer data)
 {
-  choose_person (fixture, "AB");
+  window_test_choose_person (fixture->window, "AB");
   propose (fixture);
   g_signal_emit_by_name (get (fixture, "carry-over"), "clicked");
   window_test_settle ();
@@ -269,7 +260,7 @@ test_second_person (Fixture *fixture, gconstpointer data)
 static void
 test_agree_and_carry_out (Fixture *fixture, gconstpointer data)
 {
-  choose_person (fixture, "AB");
+  window_test_choose_person (fixture->window, "AB");
   propose (fixture);
   do_action (fixture, "win.change", "agree");
   do_deed (fixture);
@@ -287,7 +278,7 @@ test_agree_and_carry_out (Fixture *fixture, gconstpointer data)
 static void
 test_undo (Fixture *fixture, gconstpointer data)
 {
-  choose_person (fixture, "AB");
+  window_test_choose_person (fixture->window, "AB");
   propose (fixture);
   do_action (fixture, "win.change", "agree");
   do_deed (fixture);
@@ -301,7 +292,7 @@ test_undo (Fixture *fixture, gconstpointer data)
 static void
 test_withdraw (Fixture *fixture, gconstpointer data)
 {
-  choose_person (fixture, "AB");
+  window_test_choose_person (fixture->window, "AB");
   propose (fixture);
   do_action (fixture, "win.change", "withdraw");
   do_deed (fixture);
@@ -316,7 +307,7 @@ test_withdraw (Fixture *fixture, gconstpointer data)
 static void
 test_wrong_limits (Fixture *fixture, gconstpointer data)
 {
-  choose_person (fixture, "AB");
+  window_test_choose_person (fixture->window, "AB");
   do_action (fixture, "win.propose-change", NULL);
   type (fixture, "title", "Wider");
   gtk_drop_down_set_selected (GTK_DROP_DOWN (get (fixture, "what")), 5); /* Strength */
@@ -336,7 +327,7 @@ test_busy (Fixture *fixture, gconstpointer data)
 {
   gboolean written = FALSE;
 
-  choose_person (fixture, "AB");
+  window_test_choose_person (fixture->window, "AB");
   propose (fixture);
   do_action (fixture, "win.change", "withdraw");
   write_long (fixture, "withdrawn_reason", "It flaked");
@@ -358,7 +349,7 @@ test_busy (Fixture *fixture, gconstpointer data)
 static void
 test_add_item (Fixture *fixture, gconstpointer data)
 {
-  choose_person (fixture, "AB");
+  window_test_choose_person (fixture->window, "AB");
   do_action (fixture, "win.propose-change", NULL);
   type (fixture, "title", "Softer spring");
   fettle_change_form_save (FETTLE_CHANGE_FORM (get (fixture, "change-form")));
@@ -379,7 +370,7 @@ test_add_item (Fixture *fixture, gconstpointer data)
 static void
 test_drafts (Fixture *fixture, gconstpointer data)
 {
-  choose_person (fixture, "AB");
+  window_test_choose_person (fixture->window, "AB");
   do_action (fixture, "win.propose-change", NULL);
   type (fixture, "title", "Half a thought");
   gtk_drop_down_set_selected (GTK_DROP_DOWN (get (fixture, "what")), 2);

@@ -145,18 +145,6 @@ add_issue (Fixture *fixture, const char *title)
   return fixture->saved;
 }
 
-static gint64
-person_of (Fixture *fixture, const char *initials)
-{
-  g_autoptr(GError) error = NULL;
-  StoreDb *db = store_front_db (book_get_store (fettle_sitting_get_book (sitting (fixture))), &error);
-  gint64 id = 0;
-
-  g_assert_true (book_record_find_text (db, book_record (BOOK_RECORD_PERSON), initials, &id, &error));
-  g_assert_no_error (error);
-  return id;
-}
-
 /* The window ends without the form being left: what a crash leaves is the file of drafts. */
 static void
 crash (Fixture *fixture)
@@ -211,12 +199,12 @@ static void
 test_person (Fixture *fixture, gconstpointer data)
 {
   g_test_summary ("What somebody typed before a crash is offered to the same person, and to nobody else.");
-  fettle_sitting_set_person (sitting (fixture), person_of (fixture, "AB"));
+  fettle_sitting_set_person (sitting (fixture), window_test_find_record (fixture->window, BOOK_RECORD_PERSON, "AB"));
   open_issue (fixture, 0);
   type (fixture, "title", "Spring is lame");
   crash (fixture);
 
-  fettle_sitting_set_person (sitting (fixture), person_of (fixture, "CD"));
+  fettle_sitting_set_person (sitting (fixture), window_test_find_record (fixture->window, BOOK_RECORD_PERSON, "CD"));
   open_issue (fixture, 0);
   g_usleep (200000);
   window_test_settle ();
@@ -224,14 +212,14 @@ test_person (Fixture *fixture, gconstpointer data)
   type (fixture, "title", "Another matter");
   crash (fixture);
 
-  fettle_sitting_set_person (sitting (fixture), person_of (fixture, "AB"));
+  fettle_sitting_set_person (sitting (fixture), window_test_find_record (fixture->window, BOOK_RECORD_PERSON, "AB"));
   open_issue (fixture, 0);
   g_usleep (200000);
   window_test_settle ();
   g_assert_cmpstr (title (fixture), ==, "Spring is lame");
   g_assert_true (gtk_widget_get_mapped (get (fixture, "restored")));
   drop_form (fixture);
-  fettle_sitting_set_person (sitting (fixture), person_of (fixture, "CD"));
+  fettle_sitting_set_person (sitting (fixture), window_test_find_record (fixture->window, BOOK_RECORD_PERSON, "CD"));
   open_issue (fixture, 0);
   window_test_settle ();
   /* What AB took up again stood in the window when CD sat down: it is a draft of the window now; CD's own is there, too. */
@@ -242,7 +230,7 @@ static void
 test_person_comes (Fixture *fixture, gconstpointer data)
 {
   g_test_summary ("Who says later who he is finds what he typed in the form that is open already.");
-  fettle_sitting_set_person (sitting (fixture), person_of (fixture, "AB"));
+  fettle_sitting_set_person (sitting (fixture), window_test_find_record (fixture->window, BOOK_RECORD_PERSON, "AB"));
   open_issue (fixture, 0);
   type (fixture, "title", "Spring is lame");
   crash (fixture);
@@ -250,7 +238,7 @@ test_person_comes (Fixture *fixture, gconstpointer data)
   g_usleep (200000);
   window_test_settle ();
   g_assert_cmpstr (title (fixture), ==, "");
-  fettle_sitting_set_person (sitting (fixture), person_of (fixture, "AB"));
+  fettle_sitting_set_person (sitting (fixture), window_test_find_record (fixture->window, BOOK_RECORD_PERSON, "AB"));
   window_test_settle ();
   g_assert_cmpstr (title (fixture), ==, "Spring is lame");
 }
@@ -317,10 +305,8 @@ is_chosen (gpointer data)
 static void
 test_new_in_place (Fixture *fixture, gconstpointer data)
 {
-  g_autoptr(GError) error = NULL;
   g_autoptr(BookRow) row = NULL;
   GtkWidget *control, *search;
-  StoreDb *db;
 
   g_test_summary ("A person who is not in the list is added where he is chosen; Ctrl+Return stores the inner form first.");
   open_issue (fixture, 0);
@@ -349,10 +335,8 @@ test_new_in_place (Fixture *fixture, gconstpointer data)
     }
   fettle_record_form_save (fixture->form);
   window_test_wait (is_saved, fixture, "the issue");
-  db = store_front_db (book_get_store (fettle_sitting_get_book (sitting (fixture))), &error);
-  row = book_record_read (db, book_record (BOOK_RECORD_ISSUE), fixture->saved, &error);
-  g_assert_no_error (error);
-  g_assert_cmpint (book_row_get (row, "owner")->integer, ==, person_of (fixture, "EF"));
+  row = window_test_read_record (fixture->window, BOOK_RECORD_ISSUE, fixture->saved);
+  g_assert_cmpint (book_row_get (row, "owner")->integer, ==, window_test_find_record (fixture->window, BOOK_RECORD_PERSON, "EF"));
 }
 
 int

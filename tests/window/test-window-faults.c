@@ -157,17 +157,6 @@ wrong (Fixture *fixture, const char *field)
   return gtk_widget_get_visible (said) ? gtk_label_get_label (GTK_LABEL (said)) : "";
 }
 
-static char *
-in_book (Fixture *fixture, BookRecordId record, gint64 id, const char *field)
-{
-  g_autoptr(GError) error = NULL;
-  StoreDb *db = store_front_db (book_get_store (fettle_sitting_get_book (sitting (fixture))), &error);
-  g_autoptr(BookRow) row = book_record_read (db, book_record (record), id, &error);
-
-  g_assert_no_error (error);
-  return book_value_print (book_field_find (book_record (record), field), book_row_get (row, field));
-}
-
 /* ---- bad input ---- */
 
 /* A field of each kind, what is typed into it, and the sentence. "#200" is that many letters. */
@@ -240,8 +229,8 @@ test_scripts (Fixture *fixture, gconstpointer data)
   type (fixture, "cause", HEBREW "\n" KNIFE "\n\xd8\xb3\xd9\x83\xd9\x8a\xd9\x86");
   fettle_record_form_save (fixture->form);
   window_test_wait (is_saved, fixture, "the issue");
-  title = in_book (fixture, BOOK_RECORD_ISSUE, fixture->saved, "title");
-  cause = in_book (fixture, BOOK_RECORD_ISSUE, fixture->saved, "cause");
+  title = window_test_read_field (fixture->window, BOOK_RECORD_ISSUE, fixture->saved, "title");
+  cause = window_test_read_field (fixture->window, BOOK_RECORD_ISSUE, fixture->saved, "cause");
   g_assert_cmpstr (title, ==, KNIFE " " HEBREW);
   g_assert_cmpstr (cause, ==, HEBREW "\n" KNIFE "\n\xd8\xb3\xd9\x83\xd9\x8a\xd9\x86");
 }
@@ -287,12 +276,12 @@ check_patience (Fixture *fixture, const char *says, void (*mend) (gpointer), gpo
   g_test_message ("%s", window_test_said (fixture->window));
   g_assert_nonnull (strstr (window_test_said (fixture->window), says));
   g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (get (fixture, "title"))), ==, "Rattles " KNIFE);
-  before = in_book (fixture, BOOK_RECORD_ISSUE, fixture->saved, "title");
+  before = window_test_read_field (fixture->window, BOOK_RECORD_ISSUE, fixture->saved, "title");
   g_assert_cmpstr (before, ==, "Rattles");
   mend (data);
   window_test_wait (is_written_again, fixture, "the book is written again");
   window_test_settle ();
-  after = in_book (fixture, BOOK_RECORD_ISSUE, fixture->saved, "title");
+  after = window_test_read_field (fixture->window, BOOK_RECORD_ISSUE, fixture->saved, "title");
   g_assert_cmpstr (after, ==, "Rattles " KNIFE);
 }
 

@@ -139,21 +139,10 @@ wait_saved (Fixture *fixture)
   window_test_settle ();
 }
 
-static char *
-in_book (Fixture *fixture, BookRecordId record, gint64 id, const char *field)
-{
-  g_autoptr(GError) error = NULL;
-  StoreDb *db = store_front_db (book_get_store (fettle_sitting_get_book (sitting (fixture))), &error);
-  g_autoptr(BookRow) row = book_record_read (db, book_record (record), id, &error);
-
-  g_assert_no_error (error);
-  return book_value_print (book_field_find (book_record (record), field), book_row_get (row, field));
-}
-
 static void
 check_book (Fixture *fixture, BookRecordId record, gint64 id, const char *field, const char *expected)
 {
-  g_autofree char *text = in_book (fixture, record, id, field);
+  g_autofree char *text = window_test_read_field (fixture->window, record, id, field);
 
   g_assert_cmpstr (text, ==, expected);
 }
@@ -447,7 +436,6 @@ test_reference (Fixture *fixture, gconstpointer data)
   static const char *const fields[] = { "title", "class", "found_round", NULL };
   GtkWidget *button, *search;
   g_autoptr(GError) error = NULL;
-  StoreDb *db = store_front_db (book_get_store (fettle_sitting_get_book (sitting (fixture))), &error);
   g_autoptr(BookRow) row = NULL;
   g_autofree char *key = NULL;
 
@@ -474,10 +462,9 @@ test_reference (Fixture *fixture, gconstpointer data)
   press (fixture, "title", GDK_KEY_Return, GDK_CONTROL_MASK);
   wait_saved (fixture);
 
-  row = book_record_read (db, book_record (BOOK_RECORD_ISSUE), fixture->saved, &error);
-  g_assert_no_error (error);
-  key = book_record_key_text (db, book_record (BOOK_RECORD_ROUND), book_row_get (row, "found_round")->integer, BOOK_KEY_TEXT_EXACT,
-                              &error);
+  row = window_test_read_record (fixture->window, BOOK_RECORD_ISSUE, fixture->saved);
+  key = book_record_key_text (window_test_db (fixture->window), book_record (BOOK_RECORD_ROUND),
+                              book_row_get (row, "found_round")->integer, BOOK_KEY_TEXT_EXACT, &error);
   g_assert_cmpstr (key, ==, "M2/P2");
 }
 

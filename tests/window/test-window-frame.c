@@ -321,22 +321,8 @@ static void
 test_drop (Fixture *fixture, gconstpointer data)
 {
   g_autofree char *path = g_build_filename (fixture->folder, "files", "person.csv", NULL);
-  g_autoptr(GFile) file = g_file_new_for_path (path);
-  g_autoptr(GListModel) controllers = gtk_widget_observe_controllers (GTK_WIDGET (fixture->window));
-  gboolean dropped = FALSE;
 
-  for (guint i = 0; i < g_list_model_get_n_items (controllers); i++)
-    {
-      g_autoptr(GObject) controller = g_list_model_get_item (controllers, i);
-      g_auto (GValue) value = G_VALUE_INIT;
-
-      if (!GTK_IS_DROP_TARGET (controller))
-        continue;
-      g_value_init (&value, G_TYPE_FILE);
-      g_value_set_object (&value, file);
-      g_signal_emit_by_name (controller, "drop", &value, 0.0, 0.0, &dropped);
-    }
-  g_assert_true (dropped);
+  window_test_drop_file (GTK_WIDGET (fixture->window), path);
   window_test_wait (is_looked_at, fixture, "what becomes of the rows");
   g_assert_cmpstr (gtk_button_get_label (GTK_BUTTON (get (fixture, "filter-equal"))), ==, "Equal 2");
 }

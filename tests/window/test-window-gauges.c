@@ -168,28 +168,6 @@ open_study (Study *study, const char *state)
   gtk_widget_grab_focus (GTK_WIDGET (study->table));
 }
 
-static void
-on_read (GObject *clipboard, GAsyncResult *result, gpointer data)
-{
-  *(char **) data = gdk_clipboard_read_text_finish (GDK_CLIPBOARD (clipboard), result, NULL);
-}
-
-static gboolean
-is_set (gpointer data)
-{
-  return *(char **) data != NULL;
-}
-
-static char *
-clipboard_text (GtkWidget *widget)
-{
-  char *text = NULL;
-
-  gdk_clipboard_read_text_async (gtk_widget_get_clipboard (widget), NULL, on_read, &text);
-  window_test_wait (is_set, &text, "the clipboard");
-  return text;
-}
-
 /* As a spreadsheet writes it: lines end in CR LF, one figure has a comma, one is no number; the block comes out as it went in. */
 static void
 test_block (void)
@@ -212,7 +190,7 @@ test_block (void)
   window_test_press (GTK_WIDGET (study.table), GDK_KEY_Right, GDK_SHIFT_MASK);
   window_test_press (GTK_WIDGET (study.table), GDK_KEY_Down, GDK_SHIFT_MASK);
   window_test_press (GTK_WIDGET (study.table), GDK_KEY_c, GDK_CONTROL_MASK);
-  copied = clipboard_text (study.page);
+  copied = window_test_dup_clipboard (study.page);
   g_assert_cmpstr (copied, ==, "0.11\t0.12\t0.13\n0.14\t\t0.16\n");
 
   /* What lies outside is left out, and said: piece 10 is the last. */

@@ -78,7 +78,7 @@ static gint64
 first_reading (Fixture *fixture)
 {
   g_autoptr(GError) error = NULL;
-  StoreDb *db = store_front_db (book_get_store (fettle_sitting_get_book (sitting (fixture))), &error);
+  StoreDb *db = window_test_db (fixture->base.window);
   BookReadingsAsk which = { .model = fettle_window_get_span (fixture->base.window)->model };
   g_autoptr(GArray) keys = book_readings_keys (db, &which, NULL, &error);
 

@@ -71,22 +71,7 @@ paste (Fixture *fixture, const char *text)
 static void
 drop (Fixture *fixture, const char *path)
 {
-  g_autoptr(GFile) file = g_file_new_for_path (path);
-  g_autoptr(GListModel) controllers = gtk_widget_observe_controllers (GTK_WIDGET (fixture->window));
-  gboolean dropped = FALSE;
-
-  for (guint i = 0; i < g_list_model_get_n_items (controllers); i++)
-    {
-      g_autoptr(GObject) controller = g_list_model_get_item (controllers, i);
-      g_auto (GValue) value = G_VALUE_INIT;
-
-      if (!GTK_IS_DROP_TARGET (controller))
-        continue;
-      g_value_init (&value, G_TYPE_FILE);
-      g_value_set_object (&value, file);
-      g_signal_emit_by_name (controller, "drop", &value, 0.0, 0.0, &dropped);
-    }
-  g_assert_true (dropped);
+  window_test_drop_file (GTK_WIDGET (fixture->window), path);
 }
 
 static void
@@ -99,23 +84,11 @@ check_counts (Fixture *fixture, const char *all, const char *created, const char
   g_assert_cmpstr (button (fixture, "filter-refused"), ==, refused);
 }
 
-static gint64
-count_units (Fixture *fixture)
-{
-  g_autoptr(GError) error = NULL;
-  StoreDb *db = store_front_db (book_get_store (fettle_sitting_get_book (fixture->window->sitting)), &error);
-  gint64 count;
-
-  g_assert_no_error (error);
-  g_assert_true (book_record_count (db, book_record (BOOK_RECORD_UNIT), &count, &error));
-  return count;
-}
-
 static void
 test_pasted (Fixture *fixture, gconstpointer data)
 {
   FettleTable *table;
-  gint64 before = count_units (fixture);
+  gint64 before = window_test_count_records (fixture->window, BOOK_RECORD_UNIT);
   g_autofree char *state = NULL;
 
   g_test_summary ("A block pasted on a table is shown row by row; nothing is stored before it is taken in.");
@@ -131,7 +104,7 @@ test_pasted (Fixture *fixture, gconstpointer data)
                    "Line 4, refused. Round: there is no round 'M2/P9' in the book or in the files: mend the cell or import it too.");
   state = window_test_cell (table, 2, 0);
   g_assert_cmpstr (state, ==, "refused");
-  g_assert_cmpint (count_units (fixture), ==, before);
+  g_assert_cmpint (window_test_count_records (fixture->window, BOOK_RECORD_UNIT), ==, before);
   g_assert_cmpuint (window_test_count_named (window_test_page (fixture->window)), >=, 14);
 
   gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (get (fixture, "filter-refused")), TRUE);
@@ -143,7 +116,7 @@ static void
 test_taken_in (Fixture *fixture, gconstpointer data)
 {
   FettleTable *table;
-  gint64 before = count_units (fixture);
+  gint64 before = window_test_count_records (fixture->window, BOOK_RECORD_UNIT);
 
   g_test_summary ("What can be stored is, as one undoable action; what was refused stays, is mended in its cell and taken in.");
   paste (fixture, block);
@@ -151,7 +124,7 @@ test_taken_in (Fixture *fixture, gconstpointer data)
   g_signal_emit_by_name (get (fixture, "take"), "clicked");
   wait_answered (fixture);
   g_assert_cmpstr (window_test_said (fixture->window), ==, "1 row came into the book, 1 was changed.");
-  g_assert_cmpint (count_units (fixture), ==, before + 1);
+  g_assert_cmpint (window_test_count_records (fixture->window, BOOK_RECORD_UNIT), ==, before + 1);
   check_counts (fixture, "All 1", "New 0", "Changed 0", "Equal 0", "Refused 1");
   g_assert_cmpstr (label (fixture, "said"), ==, "1 refused row is kept here: mend it and take it in.");
 
@@ -166,18 +139,18 @@ test_taken_in (Fixture *fixture, gconstpointer data)
   g_signal_emit_by_name (get (fixture, "take"), "clicked");
   window_test_wait (is_put_away, fixture, "all rows taken in");
   window_test_settle ();
-  g_assert_cmpint (count_units (fixture), ==, before + 2);
+  g_assert_cmpint (window_test_count_records (fixture->window, BOOK_RECORD_UNIT), ==, before + 2);
 
   gtk_widget_activate_action (GTK_WIDGET (fixture->window), "win.undo", NULL);
   window_test_settle ();
   g_usleep (300000);
   window_test_settle ();
-  g_assert_cmpint (count_units (fixture), ==, before + 1);
+  g_assert_cmpint (window_test_count_records (fixture->window, BOOK_RECORD_UNIT), ==, before + 1);
   gtk_widget_activate_action (GTK_WIDGET (fixture->window), "win.undo", NULL);
   window_test_settle ();
   g_usleep (300000);
   window_test_settle ();
-  g_assert_cmpint (count_units (fixture), ==, before);
+  g_assert_cmpint (window_test_count_records (fixture->window, BOOK_RECORD_UNIT), ==, before);
 }
 
 static void

@@ -118,25 +118,10 @@ press (Fixture *fixture, guint key, GdkModifierType modifiers)
 
 /* ---- the book ---- */
 
-static StoreDb *
-front (Fixture *fixture)
-{
-  g_autoptr(GError) error = NULL;
-  StoreDb *db = store_front_db (book_get_store (fettle_sitting_get_book (sitting (fixture))), &error);
-
-  g_assert_no_error (error);
-  return db;
-}
-
 static gint64
 find (Fixture *fixture, BookRecordId record, const char *key)
 {
-  g_autoptr(GError) error = NULL;
-  gint64 id = 0;
-
-  g_assert_true (book_record_find_text (front (fixture), book_record (record), key, &id, &error));
-  g_assert_no_error (error);
-  return id;
+  return window_test_find_record (fixture->window, record, key);
 }
 
 static char *
@@ -144,7 +129,7 @@ in_book (Fixture *fixture, BookRecordId record, const char *key, const char *fie
 {
   g_autoptr(GError) error = NULL;
   gint64 id = find (fixture, record, key);
-  g_autoptr(BookRow) row = id != 0 ? book_record_read (front (fixture), book_record (record), id, &error) : NULL;
+  g_autoptr(BookRow) row = id != 0 ? book_record_read (window_test_db (fixture->window), book_record (record), id, &error) : NULL;
   const BookField *described = book_field_find (book_record (record), field);
   const BookValue *value;
 
@@ -152,7 +137,7 @@ in_book (Fixture *fixture, BookRecordId record, const char *key, const char *fie
     return g_strdup ("(no such record)");
   value = book_row_get (row, field);
   if (described->kind == BOOK_KIND_REFERENCE && !book_value_is_empty (value))
-    return book_record_key_text (front (fixture), book_record (described->refers), value->integer, BOOK_KEY_TEXT_SHORT, &error);
+    return book_record_key_text (window_test_db (fixture->window), book_record (described->refers), value->integer, BOOK_KEY_TEXT_SHORT, &error);
   return described->kind == BOOK_KIND_REFERENCE ? g_strdup ("") : book_value_print (described, value);
 }
 
@@ -544,21 +529,6 @@ test_pictures (Fixture *fixture, gconstpointer data)
   window_test_wait (has_picture, fixture, "the picture again");
 }
 
-static GtkDropTarget *
-drop_target (GtkWidget *widget)
-{
-  g_autoptr(GListModel) controllers = gtk_widget_observe_controllers (widget);
-
-  for (guint i = 0; i < g_list_model_get_n_items (controllers); i++)
-    {
-      g_autoptr(GObject) controller = g_list_model_get_item (controllers, i);
-
-      if (GTK_IS_DROP_TARGET (controller))
-        return GTK_DROP_TARGET (controller); /* the widget keeps it */
-    }
-  return NULL;
-}
-
 static void
 test_dropped (Fixture *fixture, gconstpointer data)
 {
@@ -566,13 +536,11 @@ test_dropped (Fixture *fixture, gconstpointer data)
   g_autoptr(GFile) file = g_file_new_for_path (path);
   g_autoptr(GSList) files = g_slist_append (NULL, file);
   g_auto(GValue) value = G_VALUE_INIT;
-  gboolean taken = FALSE;
 
   raise_issue (fixture, "Lock slips", 1);
   g_value_init (&value, GDK_TYPE_FILE_LIST);
   g_value_take_boxed (&value, gdk_file_list_new_from_list (files));
-  g_signal_emit_by_name (drop_target (get (fixture, "issue-detail")), "drop", &value, 0.0, 0.0, &taken);
-  g_assert_true (taken);
+  window_test_drop (get (fixture, "issue-detail"), &value, 0.0, 0.0);
   window_test_wait (has_picture, fixture, "the dropped picture");
   window_test_settle ();
 }

@@ -197,19 +197,6 @@ test_nothing (void)
   window_test_close (window);
 }
 
-static void
-choose (GtkWidget *form, const char *field, const char *text)
-{
-  GtkWidget *button = gtk_widget_get_parent (window_test_get (form, field)), *search;
-
-  gtk_menu_button_popup (GTK_MENU_BUTTON (button));
-  window_test_settle ();
-  search = window_test_get (button, "reference-search");
-  gtk_editable_set_text (GTK_EDITABLE (search), text);
-  g_signal_emit_by_name (search, "activate");
-  window_test_settle ();
-}
-
 static gboolean
 is_there (gpointer data)
 {
@@ -247,7 +234,7 @@ test_tally (void)
   g_signal_emit_by_name (window_test_get (page, "pilot-count"), "clicked");
   wait_there (page, "units_in");
   form = window_test_get (page, "pilot-form");
-  choose (form, "step", "20");
+  window_test_choose_reference (form, "step", "20");
   gtk_editable_set_text (GTK_EDITABLE (window_test_get (form, "units_in")), "20");
   gtk_editable_set_text (GTK_EDITABLE (window_test_get (form, "good_first")), "10");
   gtk_editable_set_text (GTK_EDITABLE (window_test_get (form, "reworked_good")), "5");
@@ -256,7 +243,7 @@ test_tally (void)
   wait_there (page, "units"); /* of the losses */
   window_test_wait_label (window, "pilot-lead", "67 %"); /* 40 of 60 at the step */
   form = window_test_get (page, "pilot-form");
-  choose (form, "issue", "1");
+  window_test_choose_reference (form, "issue", "1");
   gtk_editable_set_text (GTK_EDITABLE (window_test_get (form, "units")), "5");
   g_assert_true (window_test_shortcut (window_test_get (form, "units"), GDK_KEY_Return, GDK_CONTROL_MASK));
   window_test_wait (names_issue, page, "what was lost to the issue");

@@ -127,7 +127,7 @@ static BookReadingRow *
 read_reading (Fixture *fixture, gint64 key)
 {
   g_autoptr(GError) error = NULL;
-  StoreDb *db = store_front_db (book_get_store (fettle_sitting_get_book (sitting (fixture))), &error);
+  StoreDb *db = window_test_db (fixture->window);
   BookReadingRow *row = NULL;
 
   g_assert_true (book_readings_read (db, &key, 1, &row, &error));
@@ -219,7 +219,7 @@ static void
 test_led_to (Fixture *fixture, gconstpointer data)
 {
   g_autoptr(GError) error = NULL;
-  StoreDb *db = store_front_db (book_get_store (fettle_sitting_get_book (sitting (fixture))), &error);
+  StoreDb *db = window_test_db (fixture->window);
   const FettleSpan *span = fettle_window_get_span (fixture->window);
   g_autoptr(BookEvidence) evidence = book_evidence_load (db, span->model, &error);
   gint64 newest = span->to;

@@ -41,21 +41,12 @@ typedef struct
   const char *initials;
 } Wanted;
 
-static const FettlePerson *
-find_person (const Wanted *wanted)
-{
-  const FettleFacts *facts = wanted->fixture->window->facts;
-
-  for (guint i = 0; i < facts->n_persons; i++)
-    if (g_str_equal (facts->persons[i].initials, wanted->initials))
-      return &facts->persons[i];
-  return NULL;
-}
-
 static gboolean
 is_known (gpointer data)
 {
-  return find_person (data) != NULL;
+  const Wanted *wanted = data;
+
+  return window_test_find_person (wanted->fixture->window, wanted->initials) != NULL;
 }
 
 static void
@@ -64,8 +55,7 @@ choose (Fixture *fixture, const char *initials)
   Wanted wanted = { fixture, initials };
 
   window_test_wait (is_known, &wanted, "the person");
-  fettle_sitting_set_person (sitting (fixture), find_person (&wanted)->key);
-  window_test_settle ();
+  window_test_choose_person (fixture->window, initials);
 }
 
 static const char *
@@ -129,18 +119,6 @@ test_pages (Fixture *fixture, gconstpointer data)
 
 /* ---- reading ---- */
 
-static gint64
-count_persons (Fixture *fixture)
-{
-  g_autoptr(GError) error = NULL;
-  StoreDb *db = store_front_db (book_get_store (fettle_sitting_get_book (sitting (fixture))), &error);
-  gint64 n;
-
-  g_assert_no_error (error);
-  g_assert_true (book_record_count (db, book_record (BOOK_RECORD_PERSON), &n, &error));
-  return n;
-}
-
 typedef struct
 {
   gboolean done;
@@ -194,7 +172,7 @@ test_reviewers_read (Fixture *fixture, gconstpointer data)
     {
       char initials[] = { 'X', (char) ('A' + i), '\0' };
       g_autofree char *state = NULL;
-      gint64 before = count_persons (fixture);
+      gint64 before = window_test_count_records (fixture->window, BOOK_RECORD_PERSON);
 
       choose (fixture, persons[i].initials);
       g_assert_true (fettle_sitting_is_reading (sitting (fixture)) == persons[i].reads);
@@ -205,7 +183,7 @@ test_reviewers_read (Fixture *fixture, gconstpointer data)
       if (persons[i].reads)
         g_assert_nonnull (strstr (said (fixture), "F9"));
       g_assert_true (try (fixture, initials) == !persons[i].reads);
-      g_assert_cmpint (count_persons (fixture), ==, before + !persons[i].reads);
+      g_assert_cmpint (window_test_count_records (fixture->window, BOOK_RECORD_PERSON), ==, before + !persons[i].reads);
     }
 }
 
@@ -216,13 +194,13 @@ test_a_key_writes (Fixture *fixture, gconstpointer data)
   gint64 before;
 
   choose (fixture, "OW");
-  before = count_persons (fixture);
+  before = window_test_count_records (fixture->window, BOOK_RECORD_PERSON);
   g_assert_false (try (fixture, "XA"));
   g_assert_true (window_test_shortcut (GTK_WIDGET (fixture->window), GDK_KEY_F9, 0));
   g_assert_false (fettle_sitting_is_reading (sitting (fixture)));
   g_assert_true (g_str_has_suffix (gtk_label_get_label (GTK_LABEL (get (fixture, "where"))), "OW writes"));
   g_assert_true (try (fixture, "XA"));
-  g_assert_cmpint (count_persons (fixture), ==, before + 1);
+  g_assert_cmpint (window_test_count_records (fixture->window, BOOK_RECORD_PERSON), ==, before + 1);
   g_assert_true (window_test_shortcut (GTK_WIDGET (fixture->window), GDK_KEY_F9, 0));
   g_assert_false (try (fixture, "XB"));
 }
@@ -234,11 +212,11 @@ test_nothing_is_undone_by_reading (Fixture *fixture, gconstpointer data)
   gint64 before;
 
   g_assert_true (try (fixture, "XA"));
-  before = count_persons (fixture);
+  before = window_test_count_records (fixture->window, BOOK_RECORD_PERSON);
   choose (fixture, "DE");
   gtk_widget_activate_action (GTK_WIDGET (fixture->window), "win.undo", NULL);
   window_test_settle ();
-  g_assert_cmpint (count_persons (fixture), ==, before);
+  g_assert_cmpint (window_test_count_records (fixture->window, BOOK_RECORD_PERSON), ==, before);
   g_assert_nonnull (strstr (said (fixture), "F9"));
 }
 

@@ -279,27 +279,11 @@ add_step (Fixture *fixture, const char *name)
   wait_rows (fixture, before + 1);
 }
 
-static GtkDropTarget *
-drop_target (GtkWidget *widget)
-{
-  g_autoptr(GListModel) controllers = gtk_widget_observe_controllers (widget);
-
-  for (guint i = 0; i < g_list_model_get_n_items (controllers); i++)
-    {
-      g_autoptr(GObject) each = g_list_model_get_item (controllers, i);
-
-      if (GTK_IS_DROP_TARGET (each))
-        return GTK_DROP_TARGET (each);
-    }
-  g_assert_not_reached ();
-}
-
 /* By Alt+Up one row, by dragging any number, and each is one undo. */
 static void
 test_order (Fixture *fixture, gconstpointer data)
 {
   GValue row = G_VALUE_INIT;
-  gboolean dropped = FALSE;
   guint last;
 
   choose_kind (fixture, "step");
@@ -313,8 +297,7 @@ test_order (Fixture *fixture, gconstpointer data)
   g_assert_cmpuint (table (fixture)->row, ==, last - 1); /* the row stays chosen where it went */
   g_value_init (&row, G_TYPE_UINT);
   g_value_set_uint (&row, last - 1);
-  g_signal_emit_by_name (drop_target (GTK_WIDGET (table (fixture))), "drop", &row, 20.0, fettle_table_line (table (fixture)) * 1.5, &dropped);
-  g_assert_true (dropped);
+  window_test_drop (GTK_WIDGET (table (fixture)), &row, 20.0, fettle_table_line (table (fixture)) * 1.5);
   window_test_wait (is_first, fixture, "the row on top");
   settle (fixture);
   gtk_widget_activate_action (GTK_WIDGET (fixture->window), "win.undo", NULL);

@@ -214,7 +214,7 @@ static BookEvidence *
 load (Fixture *fixture, const char *name)
 {
   g_autoptr(GError) error = NULL;
-  StoreDb *db = store_front_db (book_get_store (fettle_sitting_get_book (fettle_window_get_sitting (fixture->window))), &error);
+  StoreDb *db = window_test_db (fixture->window);
 
   for (guint i = 0; i < fixture->window->facts->n_models; i++)
     if (g_str_equal (fixture->window->facts->models[i].name, name))

@@ -44,19 +44,10 @@ wait_said (Fixture *fixture, const char *name, const char *words)
 }
 
 static void
-choose_person (Fixture *fixture, const char *initials)
-{
-  for (guint i = 0; i < fixture->window->facts->n_persons; i++)
-    if (g_str_equal (fixture->window->facts->persons[i].initials, initials))
-      fettle_sitting_set_person (fettle_window_get_sitting (fixture->window), fixture->window->facts->persons[i].key);
-  window_test_settle ();
-}
-
-static void
 set_up (Fixture *fixture, gconstpointer data)
 {
   window_test_set_up_of (fixture, files, "tally");
-  choose_person (fixture, "LN");
+  window_test_choose_person (fixture->window, "LN");
   wait_said (fixture, "tally-lead", "Nothing was counted here today.");
 }
 
@@ -193,10 +184,10 @@ test_remembers (Fixture *fixture, gconstpointer data)
 {
   gtk_drop_down_set_selected (GTK_DROP_DOWN (get (fixture, "tally-step")), 1);
   wait_said (fixture, "tally-lead", "At step 20 Fit");
-  choose_person (fixture, "TK");
+  window_test_choose_person (fixture->window, "TK");
   gtk_drop_down_set_selected (GTK_DROP_DOWN (get (fixture, "tally-step")), 0);
   wait_said (fixture, "tally-lead", "Nothing was counted");
-  choose_person (fixture, "LN");
+  window_test_choose_person (fixture->window, "LN");
   wait_said (fixture, "tally-lead", "At step 20 Fit");
 }
 

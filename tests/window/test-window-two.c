@@ -34,13 +34,8 @@ is_complete (gpointer data)
 static void
 show_readings (FettleWindow *window)
 {
-  g_autoptr(GError) error = NULL;
-  StoreDb *db = store_front_db (book_get_store (fettle_sitting_get_book (fettle_window_get_sitting (window))), &error);
-  gint64 strength = 0;
-
-  g_assert_no_error (error);
-  g_assert_true (book_record_find_text (db, book_record (BOOK_RECORD_CHARACTERISTIC), "M2/ST", &strength, &error));
-  gtk_widget_activate_action (GTK_WIDGET (window), "win.show-record", "(sx)", "characteristic", strength);
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.show-record", "(sx)", "characteristic",
+                              window_test_find_record (window, BOOK_RECORD_CHARACTERISTIC, "M2/ST"));
   window_test_settle ();
   window_test_wait (is_complete, window, "the readings");
   window_test_settle ();
@@ -78,12 +73,7 @@ tear_down (Fixture *fixture, gconstpointer data)
 static BookRow *
 read_row (Fixture *fixture)
 {
-  g_autoptr(GError) error = NULL;
-  StoreDb *db = store_front_db (book_get_store (fettle_sitting_get_book (fettle_window_get_sitting (fixture->base.window))), &error);
-  BookRow *row = book_record_read (db, book_record (BOOK_RECORD_READING), fixture->reading, &error);
-
-  g_assert_no_error (error);
-  return row;
+  return window_test_read_record (fixture->base.window, BOOK_RECORD_READING, fixture->reading);
 }
 
 static double
@@ -177,12 +167,7 @@ in_text (gpointer data)
 static gboolean
 has_person (gpointer data)
 {
-  const FettleFacts *facts = ((FettleWindow *) data)->facts;
-
-  for (guint i = 0; i < facts->n_persons; i++)
-    if (g_str_equal (facts->persons[i].initials, "ZZ"))
-      return TRUE;
-  return FALSE;
+  return window_test_find_person (data, "ZZ") != NULL;
 }
 
 static void

@@ -149,3 +149,55 @@ window_test_tear_down (WindowTestFixture *fixture, gconstpointer data)
   g_free (fixture->book);
   g_free (fixture->folder);
 }
+
+/* ---- what the book has ---- */
+
+StoreDb *
+window_test_db (FettleWindow *window)
+{
+  g_autoptr(GError) error = NULL;
+  StoreDb *db = store_front_db (book_get_store (fettle_sitting_get_book (fettle_window_get_sitting (window))), &error);
+
+  g_assert_no_error (error);
+  return db;
+}
+
+gint64
+window_test_find_record (FettleWindow *window, BookRecordId record, const char *key)
+{
+  g_autoptr(GError) error = NULL;
+  gint64 id = 0;
+
+  g_assert_true (book_record_find_text (window_test_db (window), book_record (record), key, &id, &error));
+  g_assert_no_error (error);
+  return id;
+}
+
+BookRow *
+window_test_read_record (FettleWindow *window, BookRecordId record, gint64 id)
+{
+  g_autoptr(GError) error = NULL;
+  BookRow *row = book_record_read (window_test_db (window), book_record (record), id, &error);
+
+  g_assert_no_error (error);
+  return row;
+}
+
+gint64
+window_test_count_records (FettleWindow *window, BookRecordId record)
+{
+  g_autoptr(GError) error = NULL;
+  gint64 n = 0;
+
+  g_assert_true (book_record_count (window_test_db (window), book_record (record), &n, &error));
+  g_assert_no_error (error);
+  return n;
+}
+
+char *
+window_test_read_field (FettleWindow *window, BookRecordId record, gint64 id, const char *field)
+{
+  g_autoptr(BookRow) row = window_test_read_record (window, record, id);
+
+  return book_value_print (book_field_find (book_record (record), field), book_row_get (row, field));
+}

@@ -6,6 +6,7 @@
  * that is in it, and a window on such a book.
  */
 
+#include "book-record.h"
 #include "window-test.h"
 
 G_BEGIN_DECLS
@@ -49,5 +50,23 @@ void  window_test_set_up       (WindowTestFixture    *fixture,
                                 gconstpointer         page);
 void  window_test_tear_down    (WindowTestFixture    *fixture,
                                 gconstpointer         data);
+
+/* ---- what the book has ---- */
+
+StoreDb *window_test_db          (FettleWindow   *window);
+/* The record with that key text, such as "M2/P1"; 0 if there is none. */
+gint64   window_test_find_record (FettleWindow   *window,
+                                  BookRecordId    record,
+                                  const char     *key);
+BookRow *window_test_read_record (FettleWindow   *window,
+                                  BookRecordId    record,
+                                  gint64          id) G_GNUC_WARN_UNUSED_RESULT;
+gint64   window_test_count_records (FettleWindow *window,
+                                  BookRecordId    record);
+/* A field of one as the forms write it. */
+char    *window_test_read_field  (FettleWindow   *window,
+                                  BookRecordId    record,
+                                  gint64          id,
+                                  const char     *field) G_GNUC_WARN_UNUSED_RESULT;
 
 G_END_DECLS

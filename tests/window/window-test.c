@@ -3,10 +3,11 @@
 
 #include "window-test.h"
 
-#include "table.h"
-
 #include <string.h>
 #include <unistd.h>
+
+#include "table.h"
+#include "window-private.h"
 
 #define PATIENCE_SECONDS 30
 #define TOOLTIP_USECONDS 550000 /* a little longer than GTK waits */
@@ -293,6 +294,86 @@ window_test_shortcut (GtkWidget *widget, guint keyval, GdkModifierType modifiers
         }
     }
   return FALSE;
+}
+
+const FettlePerson *
+window_test_find_person (FettleWindow *window, const char *initials)
+{
+  for (guint i = 0; i < window->facts->n_persons; i++)
+    if (g_str_equal (window->facts->persons[i].initials, initials))
+      return &window->facts->persons[i];
+  return NULL;
+}
+
+void
+window_test_choose_person (FettleWindow *window, const char *initials)
+{
+  const FettlePerson *person = window_test_find_person (window, initials);
+
+  g_assert_nonnull (person);
+  fettle_sitting_set_person (fettle_window_get_sitting (window), person->key);
+  window_test_settle ();
+}
+
+void
+window_test_choose_reference (GtkWidget *form, const char *field, const char *text)
+{
+  GtkWidget *button = gtk_widget_get_parent (window_test_get (form, field)), *search;
+
+  gtk_menu_button_popup (GTK_MENU_BUTTON (button));
+  window_test_settle ();
+  search = window_test_get (button, "reference-search");
+  gtk_editable_set_text (GTK_EDITABLE (search), text);
+  g_signal_emit_by_name (search, "activate");
+  window_test_settle ();
+}
+
+static void
+on_read (GObject *clipboard, GAsyncResult *result, gpointer data)
+{
+  *(char **) data = gdk_clipboard_read_text_finish (GDK_CLIPBOARD (clipboard), result, NULL);
+}
+
+static gboolean
+is_read (gpointer data)
+{
+  return *(char **) data != NULL;
+}
+
+char *
+window_test_dup_clipboard (GtkWidget *widget)
+{
+  char *text = NULL;
+
+  gdk_clipboard_read_text_async (gtk_widget_get_clipboard (widget), NULL, on_read, &text);
+  window_test_wait (is_read, &text, "the clipboard");
+  return text;
+}
+
+void
+window_test_drop (GtkWidget *widget, const GValue *value, double x, double y)
+{
+  g_autoptr(GListModel) controllers = gtk_widget_observe_controllers (widget);
+  gboolean taken = FALSE;
+
+  for (guint i = 0; i < g_list_model_get_n_items (controllers); i++)
+    {
+      g_autoptr(GObject) controller = g_list_model_get_item (controllers, i);
+
+      if (GTK_IS_DROP_TARGET (controller))
+        g_signal_emit_by_name (controller, "drop", value, x, y, &taken);
+    }
+  g_assert_true (taken);
+}
+
+void
+window_test_drop_file (GtkWidget *widget, const char *path)
+{
+  g_auto(GValue) value = G_VALUE_INIT;
+
+  g_value_init (&value, G_TYPE_FILE);
+  g_value_take_object (&value, g_file_new_for_path (path));
+  window_test_drop (widget, &value, 0.0, 0.0);
 }
 
 gboolean

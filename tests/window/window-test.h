@@ -9,6 +9,7 @@
 #include <gtk/gtk.h>
 
 #include "application.h"
+#include "facts.h"
 #include "window.h"
 
 G_BEGIN_DECLS
@@ -54,6 +55,25 @@ gboolean        window_test_press      (GtkWidget      *widget,
 gboolean        window_test_shortcut   (GtkWidget      *widget,
                                         guint           keyval,
                                         GdkModifierType modifiers);
+
+/* Chooses who writes, as the button at the top does. */
+const FettlePerson *window_test_find_person (FettleWindow *window,
+                                        const char     *initials);
+void            window_test_choose_person (FettleWindow *window,
+                                        const char     *initials);
+/* Chooses the one that is found by @text for a field that refers to another record. */
+void            window_test_choose_reference (GtkWidget *form,
+                                        const char     *field,
+                                        const char     *text);
+char           *window_test_dup_clipboard (GtkWidget   *widget) G_GNUC_WARN_UNUSED_RESULT;
+/* Drops something at a place of @widget, which must take it; a file anywhere. */
+void            window_test_drop       (GtkWidget      *widget,
+                                        const GValue   *value,
+                                        double          x,
+                                        double          y);
+void            window_test_drop_file  (GtkWidget      *widget,
+                                        const char     *path);
+
 gboolean        window_test_picture    (GtkWidget      *widget,
                                         const char     *path);
 
