@@ -107,14 +107,7 @@ do_action (Fixture *fixture, const char *action, const char *target)
 static void
 type (Fixture *fixture, const char *name, const char *text)
 {
-  gtk_editable_set_text (GTK_EDITABLE (get (fixture, name)), text);
-  window_test_settle ();
-}
-
-static void
-write_long (Fixture *fixture, const char *name, const char *text)
-{
-  gtk_text_buffer_set_text (gtk_text_view_get_buffer (GTK_TEXT_VIEW (get (fixture, name))), text, -1);
+  window_test_type (page (fixture), name, text);
   window_test_settle ();
 }
 
@@ -251,7 +244,7 @@ test_second_person (Fixture *fixture, gconstpointer data)
   propose (fixture);
   g_signal_emit_by_name (get (fixture, "carry-over"), "clicked");
   window_test_settle ();
-  write_long (fixture, "reason", "the flank stays as it is");
+  type (fixture, "reason", "the flank stays as it is");
   do_deed (fixture);
   wait_says (fixture, "change-detail", "second person");
   wait_gone (fixture, "touches", "is carried over by");
@@ -298,7 +291,7 @@ test_withdraw (Fixture *fixture, gconstpointer data)
   do_deed (fixture);
   wait_says (fixture, "change-detail", "must be filled in"); /* the reason */
   wait_says (fixture, "changes-table", "○ proposed");
-  write_long (fixture, "withdrawn_reason", "It flaked off.");
+  type (fixture, "withdrawn_reason", "It flaked off.");
   do_deed (fixture);
   wait_says (fixture, "changes-table", "✕ withdrawn");
   wait_says (fixture, "change-detail", "It flaked off.");
@@ -330,7 +323,7 @@ test_busy (Fixture *fixture, gconstpointer data)
   window_test_choose_person (fixture->window, "AB");
   propose (fixture);
   do_action (fixture, "win.change", "withdraw");
-  write_long (fixture, "withdrawn_reason", "It flaked");
+  type (fixture, "withdrawn_reason", "It flaked");
   fettle_sitting_edit (fettle_window_get_sitting (fixture->window),
                        book_edit_field (BOOK_RECORD_CHANGE, find_key (fixture, BOOK_RECORD_CHANGE, "M1/1"), "title", "Another ramp"),
                        on_written, &written);

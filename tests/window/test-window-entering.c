@@ -7,99 +7,10 @@
 #include "book-edit.h"
 #include "book-record.h"
 #include "drafts.h"
-#include "record-form.h"
-#include "window-book.h"
+#include "window-form.h"
 #include "window-private.h"
 
-typedef struct
-{
-  char             *folder;
-  char             *book;
-  FettleWindow     *window;
-  GtkWindow        *frame;
-  FettleRecordForm *form;
-  gint64            model;
-  gint64            saved;
-  guint             n_saved;
-  guint             n_closed;
-} Fixture;
-
-static FettleSitting *
-sitting (Fixture *fixture)
-{
-  return fettle_window_get_sitting (fixture->window);
-}
-
-static void
-on_saved (Fixture *fixture, gint64 id)
-{
-  fixture->saved = id;
-  fixture->n_saved++;
-}
-
-static void
-on_closed (Fixture *fixture)
-{
-  fixture->n_closed++;
-}
-
-static gboolean
-is_saved (gpointer data)
-{
-  return ((Fixture *) data)->n_saved > 0;
-}
-
-static void
-open_window (Fixture *fixture)
-{
-  fixture->window = window_test_open (fixture->book, "standing");
-  fixture->model = fettle_window_get_span (fixture->window)->model;
-}
-
-static void
-set_up (Fixture *fixture, gconstpointer data)
-{
-  g_autoptr(GError) error = NULL;
-
-  fixture->folder = g_dir_make_tmp ("fettle-entering-XXXXXX", &error);
-  g_assert_no_error (error);
-  fixture->book = window_test_make_book (fixture->folder);
-  open_window (fixture);
-}
-
-static void
-drop_form (Fixture *fixture)
-{
-  g_signal_handlers_disconnect_by_data (fixture->form, fixture);
-  gtk_window_destroy (fixture->frame);
-  fixture->form = NULL;
-  window_test_settle ();
-}
-
-static void
-tear_down (Fixture *fixture, gconstpointer data)
-{
-  if (fixture->form != NULL)
-    drop_form (fixture);
-  window_test_close (fixture->window);
-  window_test_remove (fixture->folder);
-  g_free (fixture->book);
-  g_free (fixture->folder);
-}
-
-static GtkWidget *
-get (Fixture *fixture, const char *name)
-{
-  return window_test_get (GTK_WIDGET (fixture->form), name);
-}
-
-static gboolean
-has_focus (gpointer data)
-{
-  GtkWidget *focus = gtk_window_get_focus (((Fixture *) data)->frame);
-
-  return focus != NULL && gtk_widget_is_ancestor (focus, GTK_WIDGET (((Fixture *) data)->form));
-}
+typedef WindowForm Fixture;
 
 /* @issue 0: a new one. */
 static void
@@ -107,40 +18,21 @@ open_issue (Fixture *fixture, gint64 issue)
 {
   static const char *const fields[] = { "title", "class", "found_round", "owner", NULL };
 
-  fixture->frame = GTK_WINDOW (gtk_window_new ());
-  gtk_window_set_default_size (fixture->frame, 800, 500);
-  fixture->form = FETTLE_RECORD_FORM (fettle_record_form_new (sitting (fixture), BOOK_RECORD_ISSUE, fields));
-  g_signal_connect_swapped (fixture->form, "saved", G_CALLBACK (on_saved), fixture);
-  g_signal_connect_swapped (fixture->form, "closed", G_CALLBACK (on_closed), fixture);
-  gtk_window_set_child (fixture->frame, GTK_WIDGET (fixture->form));
-  gtk_window_present (fixture->frame);
   if (issue != 0)
-    fettle_record_form_show (fixture->form, issue);
+    window_form_show (fixture, BOOK_RECORD_ISSUE, fields, issue, "title");
   else
-    fettle_record_form_begin (fixture->form, fixture->model);
-  fettle_record_form_focus (fixture->form, "title");
-  window_test_wait (has_focus, fixture, "the form");
-  window_test_settle ();
-}
-
-static void
-type (Fixture *fixture, const char *field, const char *text)
-{
-  gtk_widget_grab_focus (get (fixture, field));
-  gtk_editable_set_text (GTK_EDITABLE (get (fixture, field)), text);
+    window_form_begin (fixture, BOOK_RECORD_ISSUE, fields, fixture->model, "title");
 }
 
 static gint64
 add_issue (Fixture *fixture, const char *title)
 {
   open_issue (fixture, 0);
-  type (fixture, "title", title);
-  gtk_drop_down_set_selected (GTK_DROP_DOWN (get (fixture, "class")), 2);
+  window_form_type (fixture, "title", title);
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (window_form_get (fixture, "class")), 2);
   fettle_record_form_save (fixture->form);
-  window_test_wait (is_saved, fixture, "the issue");
-  fixture->n_saved = 0;
-  window_test_settle ();
-  drop_form (fixture);
+  window_form_wait_saved (fixture);
+  window_form_drop (fixture);
   fixture->n_closed = 0;
   return fixture->saved;
 }
@@ -149,10 +41,10 @@ add_issue (Fixture *fixture, const char *title)
 static void
 crash (Fixture *fixture)
 {
-  drop_form (fixture);
-  window_test_close (fixture->window);
+  window_form_drop (fixture);
+  window_test_close (fixture->base.window);
   window_test_settle ();
-  open_window (fixture);
+  window_form_open_window (fixture);
 }
 
 /*
@@ -164,7 +56,7 @@ crash_in_field (Fixture *fixture, gint64 issue, const char *now_in_book)
 {
   static const char *const fields[] = { "title", NULL };
   const char *const texts[] = { now_in_book, NULL };
-  g_autofree char *name = g_compute_checksum_for_string (G_CHECKSUM_SHA256, fixture->book, -1);
+  g_autofree char *name = g_compute_checksum_for_string (G_CHECKSUM_SHA256, fixture->base.book, -1);
   g_autofree char *path = g_build_filename (g_get_user_state_dir (), "fettle", "typed", name, NULL);
   g_autofree char *text = NULL;
 
@@ -176,50 +68,56 @@ crash_in_field (Fixture *fixture, gint64 issue, const char *now_in_book)
       g_file_get_contents (path, &text, NULL, NULL);
     }
   g_assert_nonnull (text);
-  drop_form (fixture);
+  window_form_drop (fixture);
   g_usleep (200000);
-  window_test_edit (fixture->window, book_edit_record (BOOK_RECORD_ISSUE, issue, fields, texts, NULL));
-  window_test_close (fixture->window);
+  window_test_edit (fixture->base.window, book_edit_record (BOOK_RECORD_ISSUE, issue, fields, texts, NULL));
+  window_test_close (fixture->base.window);
   window_test_settle ();
   g_usleep (300000); /* the window's own file is gone by then */
   window_test_settle ();
   g_assert_true (g_file_set_contents (path, text, -1, NULL));
-  open_window (fixture);
+  window_form_open_window (fixture);
 }
 
 static const char *
 title (Fixture *fixture)
 {
-  return gtk_editable_get_text (GTK_EDITABLE (get (fixture, "title")));
+  return gtk_editable_get_text (GTK_EDITABLE (window_form_get (fixture, "title")));
 }
 
 /* ---- whose it is ---- */
 
 static void
+sit_down (Fixture *fixture, const char *initials)
+{
+  fettle_sitting_set_person (window_form_sitting (fixture), window_test_find_record (fixture->base.window, BOOK_RECORD_PERSON, initials));
+}
+
+static void
 test_person (Fixture *fixture, gconstpointer data)
 {
   g_test_summary ("What somebody typed before a crash is offered to the same person, and to nobody else.");
-  fettle_sitting_set_person (sitting (fixture), window_test_find_record (fixture->window, BOOK_RECORD_PERSON, "AB"));
+  sit_down (fixture, "AB");
   open_issue (fixture, 0);
-  type (fixture, "title", "Spring is lame");
+  window_form_type (fixture, "title", "Spring is lame");
   crash (fixture);
 
-  fettle_sitting_set_person (sitting (fixture), window_test_find_record (fixture->window, BOOK_RECORD_PERSON, "CD"));
+  sit_down (fixture, "CD");
   open_issue (fixture, 0);
   g_usleep (200000);
   window_test_settle ();
   g_assert_cmpstr (title (fixture), ==, "");
-  type (fixture, "title", "Another matter");
+  window_form_type (fixture, "title", "Another matter");
   crash (fixture);
 
-  fettle_sitting_set_person (sitting (fixture), window_test_find_record (fixture->window, BOOK_RECORD_PERSON, "AB"));
+  sit_down (fixture, "AB");
   open_issue (fixture, 0);
   g_usleep (200000);
   window_test_settle ();
   g_assert_cmpstr (title (fixture), ==, "Spring is lame");
-  g_assert_true (gtk_widget_get_mapped (get (fixture, "restored")));
-  drop_form (fixture);
-  fettle_sitting_set_person (sitting (fixture), window_test_find_record (fixture->window, BOOK_RECORD_PERSON, "CD"));
+  g_assert_true (gtk_widget_get_mapped (window_form_get (fixture, "restored")));
+  window_form_drop (fixture);
+  sit_down (fixture, "CD");
   open_issue (fixture, 0);
   window_test_settle ();
   /* What AB took up again stood in the window when CD sat down: it is a draft of the window now; CD's own is there, too. */
@@ -230,15 +128,15 @@ static void
 test_person_comes (Fixture *fixture, gconstpointer data)
 {
   g_test_summary ("Who says later who he is finds what he typed in the form that is open already.");
-  fettle_sitting_set_person (sitting (fixture), window_test_find_record (fixture->window, BOOK_RECORD_PERSON, "AB"));
+  sit_down (fixture, "AB");
   open_issue (fixture, 0);
-  type (fixture, "title", "Spring is lame");
+  window_form_type (fixture, "title", "Spring is lame");
   crash (fixture);
   open_issue (fixture, 0);
   g_usleep (200000);
   window_test_settle ();
   g_assert_cmpstr (title (fixture), ==, "");
-  fettle_sitting_set_person (sitting (fixture), window_test_find_record (fixture->window, BOOK_RECORD_PERSON, "AB"));
+  sit_down (fixture, "AB");
   window_test_settle ();
   g_assert_cmpstr (title (fixture), ==, "Spring is lame");
 }
@@ -252,14 +150,14 @@ test_changed_meanwhile (Fixture *fixture, gconstpointer data)
 
   g_test_summary ("When the record changed between typing and coming back, both values are shown.");
   open_issue (fixture, issue);
-  type (fixture, "title", "Rattles always");
+  window_form_type (fixture, "title", "Rattles always");
   crash_in_field (fixture, issue, "Rattles when cold");
   open_issue (fixture, issue);
   g_usleep (200000);
   window_test_settle ();
   g_assert_cmpstr (title (fixture), ==, "Rattles always");
-  g_assert_true (gtk_widget_get_mapped (get (fixture, "both")));
-  g_assert_cmpstr (gtk_label_get_label (GTK_LABEL (get (fixture, "both"))), ==, "Somebody else wrote here meanwhile: 'Rattles when cold'.");
+  g_assert_true (gtk_widget_get_mapped (window_form_get (fixture, "both")));
+  g_assert_cmpstr (gtk_label_get_label (GTK_LABEL (window_form_get (fixture, "both"))), ==, "Somebody else wrote here meanwhile: 'Rattles when cold'.");
 }
 
 static void
@@ -268,13 +166,13 @@ test_unchanged_meanwhile (Fixture *fixture, gconstpointer data)
   gint64 issue = add_issue (fixture, "Rattles");
 
   open_issue (fixture, issue);
-  type (fixture, "title", "Rattles always");
+  window_form_type (fixture, "title", "Rattles always");
   crash_in_field (fixture, issue, "Rattles");
   open_issue (fixture, issue);
   g_usleep (200000);
   window_test_settle ();
   g_assert_cmpstr (title (fixture), ==, "Rattles always");
-  g_assert_false (gtk_widget_get_mapped (get (fixture, "both")));
+  g_assert_false (gtk_widget_get_mapped (window_form_get (fixture, "both")));
 }
 
 /* ---- a new one in place ---- */
@@ -310,20 +208,20 @@ test_new_in_place (Fixture *fixture, gconstpointer data)
 
   g_test_summary ("A person who is not in the list is added where he is chosen; Ctrl+Return stores the inner form first.");
   open_issue (fixture, 0);
-  type (fixture, "title", "Latch is stiff");
-  gtk_drop_down_set_selected (GTK_DROP_DOWN (get (fixture, "class")), 2);
-  control = gtk_widget_get_ancestor (get (fixture, "owner"), GTK_TYPE_MENU_BUTTON);
+  window_form_type (fixture, "title", "Latch is stiff");
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (window_form_get (fixture, "class")), 2);
+  control = gtk_widget_get_ancestor (window_form_get (fixture, "owner"), GTK_TYPE_MENU_BUTTON);
   gtk_menu_button_popup (GTK_MENU_BUTTON (control));
   window_test_settle ();
-  search = get (fixture, "reference-search");
+  search = window_form_get (fixture, "reference-search");
   gtk_editable_set_text (GTK_EDITABLE (search), "EF");
   window_test_wait (offers_new, fixture, "the offer");
   window_test_settle ();
   g_signal_emit_by_name (search, "activate"); /* nothing else is called so */
   window_test_wait (has_inner_form, fixture, "the form of the new person");
-  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (get (fixture, "initials"))), ==, "EF");
-  gtk_widget_grab_focus (get (fixture, "initials"));
-  g_assert_true (window_test_shortcut (get (fixture, "initials"), GDK_KEY_Return, GDK_CONTROL_MASK));
+  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (window_form_get (fixture, "initials"))), ==, "EF");
+  gtk_widget_grab_focus (window_form_get (fixture, "initials"));
+  g_assert_true (window_test_shortcut (window_form_get (fixture, "initials"), GDK_KEY_Return, GDK_CONTROL_MASK));
   window_test_wait (is_chosen, fixture, "the new person");
   window_test_settle ();
   g_assert_cmpuint (fixture->n_saved, ==, 0); /* the issue waits */
@@ -334,16 +232,16 @@ test_new_in_place (Fixture *fixture, gconstpointer data)
       window_test_settle ();
     }
   fettle_record_form_save (fixture->form);
-  window_test_wait (is_saved, fixture, "the issue");
-  row = window_test_read_record (fixture->window, BOOK_RECORD_ISSUE, fixture->saved);
-  g_assert_cmpint (book_row_get (row, "owner")->integer, ==, window_test_find_record (fixture->window, BOOK_RECORD_PERSON, "EF"));
+  window_form_wait_saved (fixture);
+  row = window_test_read_record (fixture->base.window, BOOK_RECORD_ISSUE, fixture->saved);
+  g_assert_cmpint (book_row_get (row, "owner")->integer, ==, window_test_find_record (fixture->base.window, BOOK_RECORD_PERSON, "EF"));
 }
 
 int
 main (int argc, char **argv)
 {
   window_test_init (&argc, &argv);
-#define ADD(path, test) g_test_add ("/window/entering/" path, Fixture, NULL, set_up, test, tear_down)
+#define ADD(path, test) g_test_add ("/window/entering/" path, Fixture, NULL, window_form_set_up, test, window_form_tear_down)
   ADD ("is-offered-again-to-the-same-person", test_person);
   ADD ("is-offered-when-the-person-comes", test_person_comes);
   ADD ("shows-both-when-the-record-changed-meanwhile", test_changed_meanwhile);

@@ -11,150 +11,32 @@
 
 #include "book-record.h"
 #include "fault-vfs.h"
-#include "record-form.h"
-#include "window-book.h"
+#include "window-form.h"
 #include "window-look.h"
 #include "window-private.h"
 
 #define KNIFE "\xf0\x9f\x94\xaa"
 #define HEBREW "\xd7\xa9\xd7\x9c\xd7\x95\xd7\x9d \xe2\x80\x8f(12)"
 
-typedef struct
-{
-  char             *folder;
-  char             *book;
-  FettleWindow     *window;
-  GtkWindow        *frame;
-  FettleRecordForm *form;
-  gint64            model;
-  gint64            saved;
-  guint             n_saved;
-} Fixture;
-
-static FettleSitting *
-sitting (Fixture *fixture)
-{
-  return fettle_window_get_sitting (fixture->window);
-}
-
-static void
-on_saved (Fixture *fixture, gint64 id)
-{
-  fixture->saved = id;
-  fixture->n_saved++;
-}
-
-static gboolean
-is_saved (gpointer data)
-{
-  return ((Fixture *) data)->n_saved > 0;
-}
-
-static void
-open_window (Fixture *fixture)
-{
-  fixture->window = window_test_open (fixture->book, "standing");
-  fixture->model = fettle_window_get_span (fixture->window)->model;
-}
-
-static void
-set_up (Fixture *fixture, gconstpointer data)
-{
-  g_autoptr(GError) error = NULL;
-
-  fixture->folder = g_dir_make_tmp ("fettle-faults-XXXXXX", &error);
-  g_assert_no_error (error);
-  fixture->book = window_test_make_book (fixture->folder);
-  open_window (fixture);
-}
-
-static void
-drop_form (Fixture *fixture)
-{
-  g_signal_handlers_disconnect_by_data (fixture->form, fixture);
-  gtk_window_destroy (fixture->frame);
-  fixture->form = NULL;
-  window_test_settle ();
-}
+typedef WindowForm Fixture;
 
 static void
 tear_down (Fixture *fixture, gconstpointer data)
 {
   fault_vfs_disarm ();
-  if (fixture->form != NULL)
-    drop_form (fixture);
-  window_test_close (fixture->window);
-  window_test_remove (fixture->folder);
-  g_free (fixture->book);
-  g_free (fixture->folder);
-}
-
-static GtkWidget *
-get (Fixture *fixture, const char *name)
-{
-  return window_test_get (GTK_WIDGET (fixture->form), name);
-}
-
-static void
-make_form (Fixture *fixture, BookRecordId record, const char *const *fields)
-{
-  fixture->frame = GTK_WINDOW (gtk_window_new ());
-  gtk_window_set_default_size (fixture->frame, 800, 500);
-  fixture->form = FETTLE_RECORD_FORM (fettle_record_form_new (sitting (fixture), record, fields));
-  g_signal_connect_swapped (fixture->form, "saved", G_CALLBACK (on_saved), fixture);
-  gtk_window_set_child (fixture->frame, GTK_WIDGET (fixture->form));
-  gtk_window_present (fixture->frame);
-}
-
-static gboolean
-has_focus (gpointer data)
-{
-  GtkWidget *focus = gtk_window_get_focus (((Fixture *) data)->frame);
-
-  return focus != NULL && gtk_widget_is_ancestor (focus, GTK_WIDGET (((Fixture *) data)->form));
-}
-
-static void
-begin (Fixture *fixture, BookRecordId record, const char *const *fields, gint64 parent)
-{
-  make_form (fixture, record, fields);
-  fettle_record_form_begin (fixture->form, parent);
-  fettle_record_form_focus (fixture->form, fields != NULL ? fields[0] : NULL);
-  window_test_wait (has_focus, fixture, "the form");
-  window_test_settle ();
-}
-
-static void
-type (Fixture *fixture, const char *field, const char *text)
-{
-  GtkWidget *control = get (fixture, field);
-
-  gtk_widget_grab_focus (control);
-  if (GTK_IS_TEXT_VIEW (control))
-    gtk_text_buffer_set_text (gtk_text_view_get_buffer (GTK_TEXT_VIEW (control)), text, -1);
-  else
-    gtk_editable_set_text (GTK_EDITABLE (control), text);
+  window_form_tear_down (fixture, data);
 }
 
 static char *
 dup_typed (Fixture *fixture, const char *field)
 {
-  GtkWidget *control = get (fixture, field);
+  GtkWidget *control = window_form_get (fixture, field);
   GtkTextIter from, to;
 
   if (!GTK_IS_TEXT_VIEW (control))
     return g_strdup (gtk_editable_get_text (GTK_EDITABLE (control)));
   gtk_text_buffer_get_bounds (gtk_text_view_get_buffer (GTK_TEXT_VIEW (control)), &from, &to);
   return gtk_text_buffer_get_text (gtk_text_view_get_buffer (GTK_TEXT_VIEW (control)), &from, &to, FALSE);
-}
-
-static const char *
-wrong (Fixture *fixture, const char *field)
-{
-  GtkWidget *inside = gtk_widget_get_ancestor (get (fixture, field), g_type_from_name ("FettleFormField"));
-  GtkWidget *said = window_test_get (inside, "wrong");
-
-  return gtk_widget_get_visible (said) ? gtk_label_get_label (GTK_LABEL (said)) : "";
 }
 
 /* ---- bad input ---- */
@@ -195,25 +77,25 @@ test_input (Fixture *fixture, gconstpointer data)
   g_test_summary ("Not said while it is typed; said beside the field when it is left; it stays as it was typed.");
   if (book_field_find (book_record (inputs[i].record), "title") == NULL)
     fields[1] = inputs[i].record == BOOK_RECORD_READING ? "reason" : "unit";
-  begin (fixture, inputs[i].record, fields, inputs[i].record == BOOK_RECORD_READING ? 0 : fixture->model);
-  type (fixture, fields[0], "1");
-  type (fixture, fields[0], text);
-  g_assert_cmpstr (wrong (fixture, fields[0]), ==, "");
+  window_form_begin (fixture, inputs[i].record, fields, inputs[i].record == BOOK_RECORD_READING ? 0 : fixture->model, fields[0]);
+  window_form_type (fixture, fields[0], "1");
+  window_form_type (fixture, fields[0], text);
+  g_assert_cmpstr (window_form_wrong (fixture, fields[0]), ==, "");
   if (text[0] == '\0') /* one that was never filled in is said when all is stored */
     fettle_record_form_save (fixture->form);
   else
-    gtk_widget_grab_focus (get (fixture, fields[1]));
+    gtk_widget_grab_focus (window_form_get (fixture, fields[1]));
   window_test_settle ();
-  g_test_message ("%.120s", wrong (fixture, fields[0]));
-  g_assert_true (g_str_has_prefix (wrong (fixture, fields[0]), inputs[i].says));
+  g_test_message ("%.120s", window_form_wrong (fixture, fields[0]));
+  g_assert_true (g_str_has_prefix (window_form_wrong (fixture, fields[0]), inputs[i].says));
   typed = dup_typed (fixture, fields[0]);
   g_assert_cmpstr (typed, ==, text);
   g_assert_cmpuint (fixture->n_saved, ==, 0);
   /* Mended, it is no longer called wrong. */
-  type (fixture, fields[0], strstr (inputs[i].path, "date") != NULL || strstr (inputs[i].path, "moment") != NULL ? "2026-03-31" : "0.5");
+  window_form_type (fixture, fields[0], strstr (inputs[i].path, "date") != NULL || strstr (inputs[i].path, "moment") != NULL ? "2026-03-31" : "0.5");
   if (strstr (inputs[i].path, "whole") != NULL)
-    type (fixture, fields[0], "3");
-  g_assert_cmpstr (wrong (fixture, fields[0]), ==, "");
+    window_form_type (fixture, fields[0], "3");
+  g_assert_cmpstr (window_form_wrong (fixture, fields[0]), ==, "");
 }
 
 static void
@@ -223,14 +105,14 @@ test_scripts (Fixture *fixture, gconstpointer data)
   g_autofree char *title = NULL, *cause = NULL;
 
   g_test_summary ("Emoji and right-to-left text are stored as they were typed, also in lines.");
-  begin (fixture, BOOK_RECORD_ISSUE, fields, fixture->model);
-  type (fixture, "title", KNIFE " " HEBREW);
-  gtk_drop_down_set_selected (GTK_DROP_DOWN (get (fixture, "class")), 2);
-  type (fixture, "cause", HEBREW "\n" KNIFE "\n\xd8\xb3\xd9\x83\xd9\x8a\xd9\x86");
+  window_form_begin (fixture, BOOK_RECORD_ISSUE, fields, fixture->model, "title");
+  window_form_type (fixture, "title", KNIFE " " HEBREW);
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (window_form_get (fixture, "class")), 2);
+  window_form_type (fixture, "cause", HEBREW "\n" KNIFE "\n\xd8\xb3\xd9\x83\xd9\x8a\xd9\x86");
   fettle_record_form_save (fixture->form);
-  window_test_wait (is_saved, fixture, "the issue");
-  title = window_test_read_field (fixture->window, BOOK_RECORD_ISSUE, fixture->saved, "title");
-  cause = window_test_read_field (fixture->window, BOOK_RECORD_ISSUE, fixture->saved, "cause");
+  window_form_wait_saved (fixture);
+  title = window_test_read_field (fixture->base.window, BOOK_RECORD_ISSUE, fixture->saved, "title");
+  cause = window_test_read_field (fixture->base.window, BOOK_RECORD_ISSUE, fixture->saved, "cause");
   g_assert_cmpstr (title, ==, KNIFE " " HEBREW);
   g_assert_cmpstr (cause, ==, HEBREW "\n" KNIFE "\n\xd8\xb3\xd9\x83\xd9\x8a\xd9\x86");
 }
@@ -240,7 +122,7 @@ test_scripts (Fixture *fixture, gconstpointer data)
 static gboolean
 is_written_again (gpointer data)
 {
-  return g_str_equal (window_test_said (((Fixture *) data)->window), "The book can be written again: what waited is stored.");
+  return g_str_equal (window_test_said (((Fixture *) data)->base.window), "The book can be written again: what waited is stored.");
 }
 
 /* Types a title and leaves the field. */
@@ -249,19 +131,13 @@ type_title (Fixture *fixture)
 {
   static const char *const fields[] = { "title", "class", NULL };
 
-  begin (fixture, BOOK_RECORD_ISSUE, fields, fixture->model);
-  type (fixture, "title", "Rattles");
-  gtk_drop_down_set_selected (GTK_DROP_DOWN (get (fixture, "class")), 2);
+  window_form_begin (fixture, BOOK_RECORD_ISSUE, fields, fixture->model, "title");
+  window_form_type (fixture, "title", "Rattles");
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (window_form_get (fixture, "class")), 2);
   fettle_record_form_save (fixture->form);
-  window_test_wait (is_saved, fixture, "the issue");
-  window_test_settle ();
-  drop_form (fixture);
-  fixture->n_saved = 0;
-  make_form (fixture, BOOK_RECORD_ISSUE, fields);
-  fettle_record_form_show (fixture->form, fixture->saved);
-  fettle_record_form_focus (fixture->form, "title");
-  window_test_wait (has_focus, fixture, "the form");
-  window_test_settle ();
+  window_form_wait_saved (fixture);
+  window_form_drop (fixture);
+  window_form_show (fixture, BOOK_RECORD_ISSUE, fields, fixture->saved, "title");
 }
 
 /* The text stays, the bar says what is wrong, and it is stored without anybody typing again. */
@@ -270,18 +146,18 @@ check_patience (Fixture *fixture, const char *says, void (*mend) (gpointer), gpo
 {
   g_autofree char *before = NULL, *after = NULL;
 
-  type (fixture, "title", "Rattles " KNIFE);
-  gtk_widget_grab_focus (get (fixture, "class"));
-  window_test_wait_said (fixture->window, "tried again by itself");
-  g_test_message ("%s", window_test_said (fixture->window));
-  g_assert_nonnull (strstr (window_test_said (fixture->window), says));
-  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (get (fixture, "title"))), ==, "Rattles " KNIFE);
-  before = window_test_read_field (fixture->window, BOOK_RECORD_ISSUE, fixture->saved, "title");
+  window_form_type (fixture, "title", "Rattles " KNIFE);
+  gtk_widget_grab_focus (window_form_get (fixture, "class"));
+  window_test_wait_said (fixture->base.window, "tried again by itself");
+  g_test_message ("%s", window_test_said (fixture->base.window));
+  g_assert_nonnull (strstr (window_test_said (fixture->base.window), says));
+  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (window_form_get (fixture, "title"))), ==, "Rattles " KNIFE);
+  before = window_test_read_field (fixture->base.window, BOOK_RECORD_ISSUE, fixture->saved, "title");
   g_assert_cmpstr (before, ==, "Rattles");
   mend (data);
   window_test_wait (is_written_again, fixture, "the book is written again");
   window_test_settle ();
-  after = window_test_read_field (fixture->window, BOOK_RECORD_ISSUE, fixture->saved, "title");
+  after = window_test_read_field (fixture->base.window, BOOK_RECORD_ISSUE, fixture->saved, "title");
   g_assert_cmpstr (after, ==, "Rattles " KNIFE);
 }
 
@@ -319,7 +195,7 @@ test_locked (Fixture *fixture, gconstpointer data)
   sqlite3 *other = NULL;
 
   type_title (fixture);
-  g_assert_cmpint (sqlite3_open (fixture->book, &other), ==, SQLITE_OK);
+  g_assert_cmpint (sqlite3_open (fixture->base.book, &other), ==, SQLITE_OK);
   g_assert_cmpint (sqlite3_exec (other, "BEGIN IMMEDIATE", NULL, NULL, NULL), ==, SQLITE_OK);
   check_patience (fixture, "another program", mend_lock, other);
   g_assert_cmpint (sqlite3_close (other), ==, SQLITE_OK);
@@ -333,21 +209,17 @@ test_full_and_closed (Fixture *fixture, gconstpointer data)
 
   type_title (fixture);
   fault_vfs_arm (FAULT_FULL, FAULT_AT_WRITE, 1, TRUE);
-  type (fixture, "title", "Rattles badly");
-  gtk_widget_grab_focus (get (fixture, "class"));
-  window_test_wait_said (fixture->window, "tried again by itself");
-  drop_form (fixture);
-  window_test_close (fixture->window);
+  window_form_type (fixture, "title", "Rattles badly");
+  gtk_widget_grab_focus (window_form_get (fixture, "class"));
+  window_test_wait_said (fixture->base.window, "tried again by itself");
+  window_form_drop (fixture);
+  window_test_close (fixture->base.window);
   fault_vfs_disarm ();
-  open_window (fixture);
-  make_form (fixture, BOOK_RECORD_ISSUE, fields);
-  fettle_record_form_show (fixture->form, fixture->saved);
-  fettle_record_form_focus (fixture->form, "title");
-  window_test_wait (has_focus, fixture, "the form");
-  window_test_settle ();
+  window_form_open_window (fixture);
+  window_form_show (fixture, BOOK_RECORD_ISSUE, fields, fixture->saved, "title");
   g_usleep (200000);
   window_test_settle ();
-  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (get (fixture, "title"))), ==, "Rattles badly");
+  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (window_form_get (fixture, "title"))), ==, "Rattles badly");
 }
 
 /* ---- killed while somebody types ---- */
@@ -359,16 +231,16 @@ static int
 type_until_killed (const char *book)
 {
   static const char *const fields[] = { "title", "cause", NULL };
-  Fixture fixture = { .book = (char *) book };
+  Fixture fixture = { .base.book = (char *) book };
   char order[8];
 
-  open_window (&fixture);
-  begin (&fixture, BOOK_RECORD_ISSUE, fields, fixture.model);
+  window_form_open_window (&fixture);
+  window_form_begin (&fixture, BOOK_RECORD_ISSUE, fields, fixture.model, "title");
   for (gsize i = 1; i <= strlen (LETTERS); i++)
     {
       g_autofree char *typed = g_strndup (LETTERS, i);
 
-      type (&fixture, "title", typed);
+      window_form_type (&fixture, "title", typed);
       g_main_context_iteration (NULL, FALSE);
       g_usleep (3000);
       g_print ("%zu\n", i);
@@ -499,9 +371,9 @@ main (int argc, char **argv)
     {
       g_autofree char *path = g_strconcat ("/window/faults/", inputs[i].path, "-is-said-beside-the-field", NULL);
 
-      g_test_add (path, Fixture, GSIZE_TO_POINTER (i), set_up, test_input, tear_down);
+      g_test_add (path, Fixture, GSIZE_TO_POINTER (i), window_form_set_up, test_input, tear_down);
     }
-#define ADD(path, test) g_test_add ("/window/faults/" path, Fixture, NULL, set_up, test, tear_down)
+#define ADD(path, test) g_test_add ("/window/faults/" path, Fixture, NULL, window_form_set_up, test, tear_down)
   ADD ("emoji-and-right-to-left-text-are-stored", test_scripts);
   ADD ("a-full-disk-is-waited-for", test_full);
   ADD ("a-read-only-book-is-waited-for", test_read_only);

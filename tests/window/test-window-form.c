@@ -2,207 +2,52 @@
 /* Forms made from the description of a record: each kind of field, errors, storing, drafts, and two who write at once. */
 #include "config.h"
 
-#include <glib/gstdio.h>
 #include <string.h>
 
 #include "book-record.h"
 #include "date-editor.h"
-#include "record-form.h"
-#include "window-book.h"
+#include "window-form.h"
 #include "window-look.h"
 #include "window-private.h"
 
-typedef struct
-{
-  char             *folder;
-  char             *book;
-  FettleWindow     *window;
-  GtkWindow        *frame; /* holds the form */
-  FettleRecordForm *form;
-  gint64            model;
-  gint64            saved;
-  guint             n_saved;
-  guint             n_closed;
-} Fixture;
-
-static FettleSitting *
-sitting (Fixture *fixture)
-{
-  return fettle_window_get_sitting (fixture->window);
-}
-
-static void
-on_saved (Fixture *fixture, gint64 id)
-{
-  fixture->saved = id;
-  fixture->n_saved++;
-}
-
-static void
-on_closed (Fixture *fixture)
-{
-  fixture->n_closed++;
-}
-
-static void
-make_form (Fixture *fixture, BookRecordId record, const char *const *fields)
-{
-  fixture->frame = GTK_WINDOW (gtk_window_new ());
-  gtk_widget_add_css_class (GTK_WIDGET (fixture->frame), "fettle");
-  gtk_window_set_default_size (fixture->frame, 800, 500);
-  fixture->form = FETTLE_RECORD_FORM (fettle_record_form_new (sitting (fixture), record, fields));
-  g_signal_connect_swapped (fixture->form, "saved", G_CALLBACK (on_saved), fixture);
-  g_signal_connect_swapped (fixture->form, "closed", G_CALLBACK (on_closed), fixture);
-  gtk_window_set_child (fixture->frame, GTK_WIDGET (fixture->form));
-  gtk_window_present (fixture->frame);
-}
-
-static void
-drop_form (Fixture *fixture)
-{
-  g_signal_handlers_disconnect_by_data (fixture->form, fixture);
-  gtk_window_destroy (fixture->frame);
-  fixture->form = NULL;
-  window_test_settle ();
-}
-
-static void
-open_window (Fixture *fixture)
-{
-  fixture->window = window_test_open (fixture->book, "standing");
-  fixture->model = fettle_window_get_span (fixture->window)->model;
-}
-
-static void
-set_up (Fixture *fixture, gconstpointer data)
-{
-  g_autoptr(GError) error = NULL;
-
-  fixture->folder = g_dir_make_tmp ("fettle-form-XXXXXX", &error);
-  g_assert_no_error (error);
-  fixture->book = window_test_make_book (fixture->folder);
-  open_window (fixture);
-}
-
-static void
-tear_down (Fixture *fixture, gconstpointer data)
-{
-  if (fixture->form != NULL)
-    drop_form (fixture);
-  window_test_close (fixture->window);
-  window_test_remove (fixture->folder);
-  g_free (fixture->book);
-  g_free (fixture->folder);
-}
-
-static GtkWidget *
-get (Fixture *fixture, const char *name)
-{
-  return window_test_get (GTK_WIDGET (fixture->form), name);
-}
-
-static void
-type (Fixture *fixture, const char *field, const char *text)
-{
-  gtk_widget_grab_focus (get (fixture, field));
-  gtk_editable_set_text (GTK_EDITABLE (get (fixture, field)), text);
-}
-
-/* The sentence below a field; "" while none is shown. */
-static const char *
-wrong (Fixture *fixture, const char *field)
-{
-  GtkWidget *inside = gtk_widget_get_ancestor (get (fixture, field), g_type_from_name ("FettleFormField"));
-  GtkWidget *said = window_test_get (inside, "wrong");
-
-  return gtk_widget_get_visible (said) ? gtk_label_get_label (GTK_LABEL (said)) : "";
-}
+typedef WindowForm Fixture;
 
 static void
 press (Fixture *fixture, const char *field, guint key, GdkModifierType modifiers)
 {
-  g_assert_true (window_test_shortcut (get (fixture, field), key, modifiers));
-  window_test_settle ();
-}
-
-static gboolean
-is_saved (gpointer data)
-{
-  return ((Fixture *) data)->n_saved > 0;
-}
-
-static void
-wait_saved (Fixture *fixture)
-{
-  window_test_wait (is_saved, fixture, "the record is stored");
-  fixture->n_saved = 0;
+  g_assert_true (window_test_shortcut (window_form_get (fixture, field), key, modifiers));
   window_test_settle ();
 }
 
 static void
 check_book (Fixture *fixture, BookRecordId record, gint64 id, const char *field, const char *expected)
 {
-  g_autofree char *text = window_test_read_field (fixture->window, record, id, field);
+  g_autofree char *text = window_test_read_field (fixture->base.window, record, id, field);
 
   g_assert_cmpstr (text, ==, expected);
-}
-
-static gboolean
-has_focus (gpointer data)
-{
-  GtkWidget *focus = gtk_window_get_focus (((Fixture *) data)->frame);
-
-  return focus != NULL && gtk_widget_is_ancestor (focus, GTK_WIDGET (((Fixture *) data)->form));
-}
-
-/* The keyboard comes with the book's answer. */
-static void
-wait_form (Fixture *fixture)
-{
-  window_test_wait (has_focus, fixture, "the form");
-  window_test_settle ();
 }
 
 static void
 begin_issue (Fixture *fixture)
 {
-  make_form (fixture, BOOK_RECORD_ISSUE, NULL);
-  fettle_record_form_begin (fixture->form, fixture->model);
-  fettle_record_form_focus (fixture->form, NULL);
-  wait_form (fixture);
-}
-
-typedef struct
-{
-  Fixture    *fixture;
-  const char *field;
-  const char *text;
-} Standing;
-
-static gboolean
-stands (gpointer data)
-{
-  Standing *standing = data;
-
-  return g_str_equal (gtk_editable_get_text (GTK_EDITABLE (get (standing->fixture, standing->field))), standing->text);
+  window_form_begin (fixture, BOOK_RECORD_ISSUE, NULL, fixture->model, NULL);
 }
 
 static void
 wait_text (Fixture *fixture, const char *field, const char *text)
 {
-  window_test_wait (stands, &(Standing){ fixture, field, text }, text);
-  window_test_settle ();
+  window_test_wait_text (GTK_WIDGET (fixture->form), field, text);
 }
 
 static gint64
 add_issue (Fixture *fixture, const char *title)
 {
   begin_issue (fixture);
-  type (fixture, "title", title);
-  gtk_drop_down_set_selected (GTK_DROP_DOWN (get (fixture, "class")), 2);
+  window_form_type (fixture, "title", title);
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (window_form_get (fixture, "class")), 2);
   press (fixture, "title", GDK_KEY_Return, GDK_CONTROL_MASK);
-  wait_saved (fixture);
-  drop_form (fixture);
+  window_form_wait_saved (fixture);
+  window_form_drop (fixture);
   fixture->n_closed = 0;
   return fixture->saved;
 }
@@ -210,10 +55,7 @@ add_issue (Fixture *fixture, const char *title)
 static void
 show_issue (Fixture *fixture, gint64 id)
 {
-  make_form (fixture, BOOK_RECORD_ISSUE, NULL);
-  fettle_record_form_show (fixture->form, id);
-  fettle_record_form_focus (fixture->form, "title");
-  wait_form (fixture);
+  window_form_show (fixture, BOOK_RECORD_ISSUE, NULL, id, "title");
 }
 
 /* ---- a new record ---- */
@@ -225,16 +67,16 @@ test_new (Fixture *fixture, gconstpointer data)
 
   begin_issue (fixture);
   g_assert_true (gtk_widget_has_focus (gtk_window_get_focus (fixture->frame)));
-  g_assert_cmpstr (gtk_label_get_label (GTK_LABEL (get (fixture, "help"))), !=, ""); /* of the field with the keyboard */
-  type (fixture, "title", "Lever sticks");
-  gtk_drop_down_set_selected (GTK_DROP_DOWN (get (fixture, "class")), 1); /* after 'choose' */
-  type (fixture, "found_on", "3.4.2026");
-  type (fixture, "tolerated_share", "0,05");
-  gtk_check_button_set_active (GTK_CHECK_BUTTON (get (fixture, "seen_in_life_test")), TRUE);
-  cause = gtk_text_view_get_buffer (GTK_TEXT_VIEW (get (fixture, "cause")));
+  g_assert_cmpstr (gtk_label_get_label (GTK_LABEL (window_form_get (fixture, "help"))), !=, ""); /* of the field with the keyboard */
+  window_form_type (fixture, "title", "Lever sticks");
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (window_form_get (fixture, "class")), 1); /* after 'choose' */
+  window_form_type (fixture, "found_on", "3.4.2026");
+  window_form_type (fixture, "tolerated_share", "0,05");
+  gtk_check_button_set_active (GTK_CHECK_BUTTON (window_form_get (fixture, "seen_in_life_test")), TRUE);
+  cause = gtk_text_view_get_buffer (GTK_TEXT_VIEW (window_form_get (fixture, "cause")));
   gtk_text_buffer_set_text (cause, "ramp\ntoo rough", -1);
   press (fixture, "title", GDK_KEY_Return, GDK_CONTROL_MASK);
-  wait_saved (fixture);
+  window_form_wait_saved (fixture);
 
   g_assert_cmpuint (fixture->n_closed, ==, 1);
   check_book (fixture, BOOK_RECORD_ISSUE, fixture->saved, "title", "Lever sticks");
@@ -250,15 +92,15 @@ static void
 test_required (Fixture *fixture, gconstpointer data)
 {
   begin_issue (fixture);
-  g_assert_cmpstr (wrong (fixture, "title"), ==, "");
+  g_assert_cmpstr (window_form_wrong (fixture, "title"), ==, "");
   press (fixture, "title", GDK_KEY_Return, GDK_CONTROL_MASK);
-  g_assert_cmpstr (wrong (fixture, "title"), !=, "");
-  g_assert_cmpstr (wrong (fixture, "class"), !=, "");
+  g_assert_cmpstr (window_form_wrong (fixture, "title"), !=, "");
+  g_assert_cmpstr (window_form_wrong (fixture, "class"), !=, "");
   g_assert_cmpuint (fixture->n_saved, ==, 0);
   g_assert_cmpuint (fixture->n_closed, ==, 0);
 
-  type (fixture, "title", "Rattles");
-  g_assert_cmpstr (wrong (fixture, "title"), ==, ""); /* what is right now is no longer called wrong */
+  window_form_type (fixture, "title", "Rattles");
+  g_assert_cmpstr (window_form_wrong (fixture, "title"), ==, ""); /* what is right now is no longer called wrong */
 }
 
 /* ---- errors ---- */
@@ -267,27 +109,27 @@ static void
 test_wrong (Fixture *fixture, gconstpointer data)
 {
   begin_issue (fixture);
-  type (fixture, "found_on", "2026-02-31");
-  g_assert_cmpstr (wrong (fixture, "found_on"), ==, ""); /* not while it is typed */
-  gtk_widget_grab_focus (get (fixture, "seen_load"));
+  window_form_type (fixture, "found_on", "2026-02-31");
+  g_assert_cmpstr (window_form_wrong (fixture, "found_on"), ==, ""); /* not while it is typed */
+  gtk_widget_grab_focus (window_form_get (fixture, "seen_load"));
   window_test_settle ();
-  g_assert_nonnull (strstr (wrong (fixture, "found_on"), "2026-02-31"));
-  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (get (fixture, "found_on"))), ==, "2026-02-31");
+  g_assert_nonnull (strstr (window_form_wrong (fixture, "found_on"), "2026-02-31"));
+  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (window_form_get (fixture, "found_on"))), ==, "2026-02-31");
 
-  type (fixture, "seen_load", "12x");
-  gtk_widget_grab_focus (get (fixture, "title"));
+  window_form_type (fixture, "seen_load", "12x");
+  gtk_widget_grab_focus (window_form_get (fixture, "title"));
   window_test_settle ();
-  g_assert_nonnull (strstr (wrong (fixture, "seen_load"), "12x"));
-  type (fixture, "tolerated_share", "1.5");
-  gtk_widget_grab_focus (get (fixture, "title"));
+  g_assert_nonnull (strstr (window_form_wrong (fixture, "seen_load"), "12x"));
+  window_form_type (fixture, "tolerated_share", "1.5");
+  gtk_widget_grab_focus (window_form_get (fixture, "title"));
   window_test_settle ();
-  g_assert_nonnull (strstr (wrong (fixture, "tolerated_share"), "share"));
+  g_assert_nonnull (strstr (window_form_wrong (fixture, "tolerated_share"), "share"));
 }
 
 static gboolean
 is_refused (gpointer data)
 {
-  return wrong (data, "contained")[0] != '\0';
+  return window_form_wrong (data, "contained")[0] != '\0';
 }
 
 static void
@@ -297,11 +139,11 @@ test_blamed (Fixture *fixture, gconstpointer data)
 
   /* A rule of the book: a day that has not come yet. */
   show_issue (fixture, issue);
-  type (fixture, "contained", "2027-01-01");
-  gtk_widget_grab_focus (get (fixture, "title"));
+  window_form_type (fixture, "contained", "2027-01-01");
+  gtk_widget_grab_focus (window_form_get (fixture, "title"));
   window_test_wait (is_refused, fixture, "the refusal");
   check_book (fixture, BOOK_RECORD_ISSUE, issue, "contained", "");
-  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (get (fixture, "contained"))), ==, "2027-01-01");
+  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (window_form_get (fixture, "contained"))), ==, "2027-01-01");
 }
 
 /* ---- a record of the book ---- */
@@ -312,21 +154,21 @@ test_left (Fixture *fixture, gconstpointer data)
   gint64 issue = add_issue (fixture, "Blade rubs");
 
   show_issue (fixture, issue);
-  type (fixture, "title", "Blade rubs in the handle");
+  window_form_type (fixture, "title", "Blade rubs in the handle");
   g_assert_cmpuint (fixture->n_saved, ==, 0);
-  gtk_widget_grab_focus (get (fixture, "seen_load"));
-  wait_saved (fixture);
+  gtk_widget_grab_focus (window_form_get (fixture, "seen_load"));
+  window_form_wait_saved (fixture);
   check_book (fixture, BOOK_RECORD_ISSUE, issue, "title", "Blade rubs in the handle");
   g_assert_cmpuint (fixture->n_closed, ==, 0);
 
   /* Nothing new: nothing is stored. */
-  gtk_widget_grab_focus (get (fixture, "title"));
-  gtk_widget_grab_focus (get (fixture, "seen_load"));
+  gtk_widget_grab_focus (window_form_get (fixture, "title"));
+  gtk_widget_grab_focus (window_form_get (fixture, "seen_load"));
   window_test_settle ();
   g_assert_cmpuint (fixture->n_saved, ==, 0);
 
-  gtk_drop_down_set_selected (GTK_DROP_DOWN (get (fixture, "class")), 3); /* a choice is complete when it is made */
-  wait_saved (fixture);
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (window_form_get (fixture, "class")), 3); /* a choice is complete when it is made */
+  window_form_wait_saved (fixture);
   check_book (fixture, BOOK_RECORD_ISSUE, issue, "class", "appearance");
 }
 
@@ -336,9 +178,9 @@ test_escape (Fixture *fixture, gconstpointer data)
   gint64 issue = add_issue (fixture, "Blade rubs");
 
   show_issue (fixture, issue);
-  type (fixture, "title", "Nonsense");
+  window_form_type (fixture, "title", "Nonsense");
   press (fixture, "title", GDK_KEY_Escape, 0);
-  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (get (fixture, "title"))), ==, "Blade rubs");
+  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (window_form_get (fixture, "title"))), ==, "Blade rubs");
   g_assert_cmpuint (fixture->n_closed, ==, 0);
   press (fixture, "title", GDK_KEY_Escape, 0);
   g_assert_cmpuint (fixture->n_closed, ==, 1);
@@ -348,7 +190,7 @@ test_escape (Fixture *fixture, gconstpointer data)
 static void
 write_title (Fixture *fixture, gint64 issue, const char *title)
 {
-  window_test_edit (fixture->window, book_edit_field (BOOK_RECORD_ISSUE, issue, "title", title));
+  window_test_edit (fixture->base.window, book_edit_field (BOOK_RECORD_ISSUE, issue, "title", title));
   window_test_settle ();
 }
 
@@ -368,18 +210,18 @@ test_both (Fixture *fixture, gconstpointer data)
   write_title (fixture, issue, "Blade touches");
   wait_text (fixture, "title", "Blade touches"); /* nothing is typed: it is simply shown */
 
-  type (fixture, "title", "Mine");
+  window_form_type (fixture, "title", "Mine");
   write_title (fixture, issue, "Theirs");
-  both = window_test_get (gtk_widget_get_ancestor (get (fixture, "title"), g_type_from_name ("FettleFormField")), "both");
+  both = window_test_get (gtk_widget_get_ancestor (window_form_get (fixture, "title"), g_type_from_name ("FettleFormField")), "both");
   window_test_wait (is_mapped, both, "both values");
   g_assert_nonnull (strstr (gtk_label_get_label (GTK_LABEL (both)), "Theirs"));
-  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (get (fixture, "title"))), ==, "Mine");
-  gtk_widget_grab_focus (get (fixture, "seen_load"));
+  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (window_form_get (fixture, "title"))), ==, "Mine");
+  gtk_widget_grab_focus (window_form_get (fixture, "seen_load"));
   window_test_settle ();
   check_book (fixture, BOOK_RECORD_ISSUE, issue, "title", "Theirs"); /* leaving the field overwrites nobody */
 
   g_signal_emit_by_name (window_test_get (gtk_widget_get_parent (gtk_widget_get_parent (both)), "keep-mine"), "clicked");
-  wait_saved (fixture);
+  window_form_wait_saved (fixture);
   check_book (fixture, BOOK_RECORD_ISSUE, issue, "title", "Mine");
   g_assert_false (gtk_widget_get_mapped (both));
 }
@@ -396,9 +238,9 @@ test_gone (Fixture *fixture, gconstpointer data)
   gint64 issue = add_issue (fixture, "Blade rubs");
 
   show_issue (fixture, issue);
-  fettle_sitting_undo (sitting (fixture));
+  fettle_sitting_undo (window_form_sitting (fixture));
   window_test_wait (is_closed, fixture, "the form closes");
-  g_assert_cmpstr (fettle_message_bar_get_said (fixture->window->message_bar), !=, NULL);
+  g_assert_cmpstr (fettle_message_bar_get_said (fixture->base.window->message_bar), !=, NULL);
 }
 
 /* ---- references and days ---- */
@@ -416,7 +258,7 @@ static gboolean
 has_one_row (gpointer data)
 {
   Fixture *fixture = data;
-  GtkListBox *list = GTK_LIST_BOX (get (fixture, "references"));
+  GtkListBox *list = GTK_LIST_BOX (window_form_get (fixture, "references"));
 
   GtkListBoxRow *second = gtk_list_box_get_row_at_index (list, 1);
 
@@ -427,7 +269,7 @@ has_one_row (gpointer data)
 static gboolean
 is_chosen (gpointer data)
 {
-  return window_test_has_words (gtk_button_get_child (GTK_BUTTON (get (data, "found_round"))), "P2", 0);
+  return window_test_has_words (gtk_button_get_child (GTK_BUTTON (window_form_get (data, "found_round"))), "P2", 0);
 }
 
 static void
@@ -439,31 +281,28 @@ test_reference (Fixture *fixture, gconstpointer data)
   g_autoptr(BookRow) row = NULL;
   g_autofree char *key = NULL;
 
-  make_form (fixture, BOOK_RECORD_ISSUE, fields);
-  fettle_record_form_begin (fixture->form, fixture->model);
-  fettle_record_form_focus (fixture->form, NULL);
-  wait_form (fixture);
-  type (fixture, "title", "Seen in the second round");
-  gtk_drop_down_set_selected (GTK_DROP_DOWN (get (fixture, "class")), 1);
-  button = gtk_widget_get_parent (get (fixture, "found_round"));
+  window_form_begin (fixture, BOOK_RECORD_ISSUE, fields, fixture->model, NULL);
+  window_form_type (fixture, "title", "Seen in the second round");
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (window_form_get (fixture, "class")), 1);
+  button = gtk_widget_get_parent (window_form_get (fixture, "found_round"));
   gtk_menu_button_popup (GTK_MENU_BUTTON (button));
   window_test_wait (has_rows, fixture, "the rounds");
   window_test_settle ();
-  search = get (fixture, "reference-search");
+  search = window_form_get (fixture, "reference-search");
   gtk_editable_set_text (GTK_EDITABLE (search), "p2");
   g_signal_emit_by_name (search, "activate"); /* Enter before the list is there */
   window_test_wait (is_chosen, fixture, "the round is chosen");
   window_test_settle ();
   gtk_menu_button_popup (GTK_MENU_BUTTON (button));
-  gtk_editable_set_text (GTK_EDITABLE (get (fixture, "reference-search")), "P3");
+  gtk_editable_set_text (GTK_EDITABLE (window_form_get (fixture, "reference-search")), "P3");
   window_test_wait (has_one_row, fixture, "one round");
   gtk_menu_button_popdown (GTK_MENU_BUTTON (button));
   window_test_settle ();
   press (fixture, "title", GDK_KEY_Return, GDK_CONTROL_MASK);
-  wait_saved (fixture);
+  window_form_wait_saved (fixture);
 
-  row = window_test_read_record (fixture->window, BOOK_RECORD_ISSUE, fixture->saved);
-  key = book_record_key_text (window_test_db (fixture->window), book_record (BOOK_RECORD_ROUND),
+  row = window_test_read_record (fixture->base.window, BOOK_RECORD_ISSUE, fixture->saved);
+  key = book_record_key_text (window_test_db (fixture->base.window), book_record (BOOK_RECORD_ROUND),
                               book_row_get (row, "found_round")->integer, BOOK_KEY_TEXT_EXACT, &error);
   g_assert_cmpstr (key, ==, "M2/P2");
 }
@@ -494,7 +333,7 @@ test_day_keys (Fixture *fixture, gconstpointer data)
   GtkWidget *day;
 
   begin_issue (fixture);
-  day = get (fixture, "found_on");
+  day = window_form_get (fixture, "found_on");
   g_assert_true (window_test_press (day, GDK_KEY_Down, 0)); /* an empty one begins with today */
   g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (day)), ==, "2026-11-25");
   g_assert_true (window_test_press (day, GDK_KEY_Down, 0));
@@ -512,29 +351,29 @@ static void
 test_draft (Fixture *fixture, gconstpointer data)
 {
   begin_issue (fixture);
-  type (fixture, "title", "Half a th");
+  window_form_type (fixture, "title", "Half a th");
   press (fixture, "title", GDK_KEY_Escape, 0); /* leaves a new record as it is, and keeps it */
   g_assert_cmpuint (fixture->n_closed, ==, 1);
-  drop_form (fixture);
-  g_assert_true (fettle_record_form_has_draft (sitting (fixture), BOOK_RECORD_ISSUE, fixture->model));
-  g_assert_false (fettle_record_form_has_draft (sitting (fixture), BOOK_RECORD_ISSUE, fixture->model + 1));
+  window_form_drop (fixture);
+  g_assert_true (fettle_record_form_has_draft (window_form_sitting (fixture), BOOK_RECORD_ISSUE, fixture->model));
+  g_assert_false (fettle_record_form_has_draft (window_form_sitting (fixture), BOOK_RECORD_ISSUE, fixture->model + 1));
 
   /* The program ends and is started again. */
-  window_test_close (fixture->window);
-  open_window (fixture);
+  window_test_close (fixture->base.window);
+  window_form_open_window (fixture);
   begin_issue (fixture);
   wait_text (fixture, "title", "Half a th");
-  g_assert_true (gtk_widget_get_mapped (get (fixture, "restored")));
-  g_signal_emit_by_name (get (fixture, "forget"), "clicked");
-  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (get (fixture, "title"))), ==, "");
-  g_assert_false (fettle_record_form_has_draft (sitting (fixture), BOOK_RECORD_ISSUE, fixture->model));
+  g_assert_true (gtk_widget_get_mapped (window_form_get (fixture, "restored")));
+  g_signal_emit_by_name (window_form_get (fixture, "forget"), "clicked");
+  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (window_form_get (fixture, "title"))), ==, "");
+  g_assert_false (fettle_record_form_has_draft (window_form_sitting (fixture), BOOK_RECORD_ISSUE, fixture->model));
 }
 
 static void
 test_stored_draft (Fixture *fixture, gconstpointer data)
 {
   add_issue (fixture, "Complete");
-  g_assert_false (fettle_record_form_has_draft (sitting (fixture), BOOK_RECORD_ISSUE, fixture->model));
+  g_assert_false (fettle_record_form_has_draft (window_form_sitting (fixture), BOOK_RECORD_ISSUE, fixture->model));
 }
 
 /* ---- every record ---- */
@@ -552,7 +391,7 @@ test_all (Fixture *fixture, gconstpointer data)
 {
   for (guint i = 1; i <= BOOK_N_RECORDS; i++)
     {
-      make_form (fixture, (BookRecordId) i, NULL);
+      window_form_make (fixture, (BookRecordId) i, NULL);
       fettle_record_form_begin (fixture->form, 0);
       window_test_settle ();
       window_test_each (GTK_WIDGET (fixture->form), check_name, NULL);
@@ -567,7 +406,7 @@ int
 main (int argc, char **argv)
 {
   window_test_init (&argc, &argv);
-#define ADD(path, test) g_test_add ("/window/form/" path, Fixture, NULL, set_up, test, tear_down)
+#define ADD(path, test) g_test_add ("/window/form/" path, Fixture, NULL, window_form_set_up, test, window_form_tear_down)
   ADD ("adds-a-record-with-every-kind-of-field", test_new);
   ADD ("names-what-is-needed-when-it-is-stored", test_required);
   ADD ("says-what-is-wrong-when-a-field-is-left", test_wrong);

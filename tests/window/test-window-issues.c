@@ -166,32 +166,16 @@ wait_book (Fixture *fixture, BookRecordId record, const char *key, const char *f
   window_test_settle ();
 }
 
-typedef struct
-{
-  Fixture    *fixture;
-  const char *name;
-  const char *text;
-} Told;
-
 static void
 wait_told (Fixture *fixture, const char *name, const char *text)
 {
   window_test_wait_seen (fixture->window, name, text);
 }
 
-static gboolean
-stands (gpointer data)
-{
-  Told *told = data;
-
-  return g_str_equal (gtk_editable_get_text (GTK_EDITABLE (get (told->fixture, told->name))), told->text);
-}
-
 static void
 wait_text (Fixture *fixture, const char *field, const char *text)
 {
-  window_test_wait (stands, &(Told){ fixture, field, text }, text);
-  window_test_settle ();
+  window_test_wait_text (window_test_page (fixture->window), field, text);
 }
 
 /* ---- raising ---- */
@@ -302,7 +286,7 @@ test_cause (Fixture *fixture, gconstpointer data)
   raise_issue (fixture, "Lock slips", 1);
   press (fixture, GDK_KEY_F5, 0);
   wait_focus_in (fixture, "issue-form");
-  gtk_text_buffer_set_text (gtk_text_view_get_buffer (GTK_TEXT_VIEW (get (fixture, "cause"))), "Nose too blunt", -1);
+  window_test_type (window_test_page (fixture->window), "cause", "Nose too blunt");
   gtk_drop_down_set_selected (GTK_DROP_DOWN (get (fixture, "cause_basis")), 3);
   press (fixture, GDK_KEY_Return, GDK_CONTROL_MASK);
   wait_book (fixture, BOOK_RECORD_ISSUE, "M2/1", "cause", "Nose too blunt");
@@ -374,7 +358,7 @@ test_finding (Fixture *fixture, gconstpointer data)
   press (fixture, GDK_KEY_F7, 0);
   wait_focus_in (fixture, "issue-form");
   gtk_drop_down_set_selected (GTK_DROP_DOWN (get (fixture, "disposition")), 2);
-  gtk_text_buffer_set_text (gtk_text_view_get_buffer (GTK_TEXT_VIEW (get (fixture, "reason"))), "burr taken off", -1);
+  window_test_type (window_test_page (fixture->window), "reason", "burr taken off");
   press (fixture, GDK_KEY_Return, GDK_CONTROL_MASK);
   wait_book (fixture, BOOK_RECORD_FINDING, "M2/1/1", "disposition", "rework");
   wait_book (fixture, BOOK_RECORD_FINDING, "M2/1/1", "person", "AB");

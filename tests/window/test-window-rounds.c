@@ -97,7 +97,7 @@ form_is_there (gpointer data)
 static void
 write_question (Fixture *fixture, const char *text)
 {
-  gtk_text_buffer_set_text (gtk_text_view_get_buffer (GTK_TEXT_VIEW (get (fixture, "question"))), text, -1);
+  window_test_type (page (fixture), "question", text);
   window_test_settle ();
 }
 

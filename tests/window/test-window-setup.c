@@ -77,9 +77,7 @@ label (Fixture *fixture, const char *name)
 static void
 type (Fixture *fixture, const char *form, const char *field, const char *text)
 {
-  GtkWidget *entry = window_test_get (window_test_get (get (fixture, "setup-detail"), form), field);
-
-  gtk_editable_set_text (GTK_EDITABLE (entry), text);
+  window_test_type (window_test_get (get (fixture, "setup-detail"), form), field, text);
   window_test_settle ();
 }
 

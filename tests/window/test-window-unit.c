@@ -163,7 +163,7 @@ test_set_aside (Fixture *fixture, gconstpointer data)
   g_assert_true (gtk_widget_get_visible (get (fixture, "unit-form")));
   window_test_settle ();
   reason = get (fixture, "reason");
-  gtk_text_buffer_set_text (gtk_text_view_get_buffer (GTK_TEXT_VIEW (reason)), "fell off the bench", -1);
+  window_test_type (get (fixture, "unit-form"), "reason", "fell off the bench");
   g_assert_true (window_test_shortcut (reason, GDK_KEY_Return, GDK_CONTROL_MASK));
   window_test_wait_label (fixture->window, "words", "(fell off the bench), and counts for no criterion since.");
   window_test_settle ();

@@ -116,6 +116,28 @@ window_test_has_words (GtkWidget *root, const char *words, WindowTestWords how)
   return search.found;
 }
 
+typedef struct
+{
+  GtkWidget  *root;
+  const char *field;
+  const char *text;
+} Standing;
+
+static gboolean
+stands (gpointer data)
+{
+  const Standing *standing = data;
+
+  return g_str_equal (gtk_editable_get_text (GTK_EDITABLE (window_test_get (standing->root, standing->field))), standing->text);
+}
+
+void
+window_test_wait_text (GtkWidget *root, const char *field, const char *text)
+{
+  window_test_wait (stands, &(Standing){ root, field, text }, text);
+  window_test_settle ();
+}
+
 const char *
 window_test_said (FettleWindow *window)
 {

@@ -43,6 +43,11 @@ gboolean    window_test_has_words    (GtkWidget       *root,
                                       const char      *words,
                                       WindowTestWords  how);
 
+/* Waits until that text stands in the field, and lets the page settle. */
+void        window_test_wait_text    (GtkWidget       *root,
+                                      const char      *field,
+                                      const char      *text);
+
 /* What stands in the bar; "" while nothing does. */
 const char *window_test_said         (FettleWindow    *window);
 /* Waits until something stands there with @words in it; NULL: anything. */

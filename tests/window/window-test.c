@@ -296,6 +296,17 @@ window_test_shortcut (GtkWidget *widget, guint keyval, GdkModifierType modifiers
   return FALSE;
 }
 
+void
+window_test_type (GtkWidget *root, const char *field, const char *text)
+{
+  GtkWidget *control = window_test_get (root, field);
+
+  if (GTK_IS_TEXT_VIEW (control))
+    gtk_text_buffer_set_text (gtk_text_view_get_buffer (GTK_TEXT_VIEW (control)), text, -1);
+  else
+    gtk_editable_set_text (GTK_EDITABLE (control), text);
+}
+
 const FettlePerson *
 window_test_find_person (FettleWindow *window, const char *initials)
 {

@@ -56,6 +56,10 @@ gboolean        window_test_shortcut   (GtkWidget      *widget,
                                         guint           keyval,
                                         GdkModifierType modifiers);
 
+/* Types into a field of one line or of many, wherever the keyboard is. */
+void            window_test_type       (GtkWidget      *root,
+                                        const char     *field,
+                                        const char     *text);
 /* Chooses who writes, as the button at the top does. */
 const FettlePerson *window_test_find_person (FettleWindow *window,
                                         const char     *initials);
