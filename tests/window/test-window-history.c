@@ -257,13 +257,7 @@ test_keyboard (Fixture *fixture, gconstpointer data)
 int
 main (int argc, char **argv)
 {
-  g_autoptr(GError) error = NULL;
-  g_autofree char *state = g_dir_make_tmp ("fettle-state-XXXXXX", &error);
-  int failed;
-
-  g_assert_no_error (error);
-  g_setenv ("XDG_STATE_HOME", state, TRUE);
-  window_test_init (&argc, &argv);
+  window_test_init_apart (&argc, &argv);
   ADD ("/window/history/tells-what-was-done-field-by-field", test_shown);
   ADD ("/window/history/takes-an-action-back", test_taken_back);
   ADD ("/window/history/names-what-is-in-the-way", test_in_the_way);
@@ -274,7 +268,5 @@ main (int argc, char **argv)
   ADD ("/window/history/checks-the-book", test_checked);
   ADD ("/window/history/goes-while-checking", test_closed_while_checking);
   ADD ("/window/history/is-reached-by-keys", test_keyboard);
-  failed = g_test_run ();
-  window_test_remove (state);
-  return failed;
+  return window_test_run_apart ();
 }

@@ -270,13 +270,7 @@ test_corrected (Fixture *fixture, gconstpointer data)
 int
 main (int argc, char **argv)
 {
-  g_autoptr(GError) error = NULL;
-  g_autofree char *state = g_dir_make_tmp ("fettle-state-XXXXXX", &error);
-  int failed;
-
-  g_assert_no_error (error);
-  g_setenv ("XDG_STATE_HOME", state, TRUE);
-  window_test_init (&argc, &argv);
+  window_test_init_apart (&argc, &argv);
 #define ADD(path, test) g_test_add ("/window/life/" path, Fixture, NULL, set_up, test, window_test_tear_down)
   ADD ("says-that-nothing-was-cycled-and-warns", test_empty);
   ADD ("takes-tests-by-keys", test_entered);
@@ -288,7 +282,5 @@ main (int argc, char **argv)
   ADD ("leads-to-the-unit", test_leads);
   ADD ("removes-a-test-and-takes-it-back", test_removed);
 #undef ADD
-  failed = g_test_run ();
-  window_test_remove (state);
-  return failed;
+  return window_test_run_apart ();
 }

@@ -9,34 +9,29 @@
 
 #include <string.h>
 
-static char *folder;
-static guint n_books;
+typedef WindowTestFixture Fixture;
 
-/* Two steps at one bench: 52 minutes of 40 hours a week at the first, and as many at the other. */
-static char *
-make_book (gboolean counted)
+#define TALLY_HEAD "model,step,date,person,no,round,units_in,good_first,reworked_good,waiting,scrapped\n"
+
+/* Two steps at one bench: 52 minutes of 40 hours a week at the first, and as many at the other. @tally: what was counted. */
+static void
+set_up (Fixture *fixture, gconstpointer tally)
 {
-  g_autofree char *name = g_strdup_printf ("pilot-%u", ++n_books);
-  g_autofree char *place = g_build_filename (folder, name, NULL);
-
-  return window_test_make_book_of (place, (const WindowTestFile[]){
+  window_test_set_up_of (fixture, (const WindowTestFile[]){
     { "model.csv", "code,name\nM1,First\n" },
     { "person.csv", "initials,role\nAB,lead\n" },
     { "round.csv", "model,label,kind,opened,design_fixed,built\nM1,A,pilot,2026-01-05,2026-01-12,2026-02-02\n" },
     { "bench.csv", "name,machines,people,hours_week,uptime,share_free\nBench,1,1,40,1,1\n" },
     { "step.csv", "model,position,name,kind,bench,cycle_min\nM1,10,Mill,own,Bench,26\nM1,20,Fit,own,Bench,26\n" },
     { "issue.csv", "model,no,title,class\nM1,1,Sticks,function\n" },
-    { "tally.csv", counted ? "model,step,date,person,no,round,units_in,good_first,reworked_good,waiting,scrapped\n"
-                             "M1,10,2026-02-03,AB,1,A,40,40,0,0,0\nM1,20,2026-02-04,AB,1,A,40,30,10,0,0\n"
-                           : "model,step,date,person,no,round,units_in,good_first,reworked_good,waiting,scrapped\n" },
-    { NULL, NULL } });
+    { "tally.csv", tally },
+    { NULL, NULL } }, "pilot");
 }
 
 static void
-test_says (void)
+test_says (Fixture *fixture, gconstpointer data)
 {
-  g_autofree char *path = make_book (TRUE);
-  FettleWindow *window = window_test_open (path, "pilot");
+  FettleWindow *window = fixture->window;
   GtkWidget *page = window_test_page (window);
 
   window_test_wait_label (window, "pilot-lead", "75 %");
@@ -46,15 +41,13 @@ test_says (void)
   g_assert_nonnull (window_test_find (page, "pilot-losses"));
   g_assert_nonnull (window_test_find (page, "pilot-days"));
   g_assert_cmpuint (window_test_count_named (page), >, 5);
-  window_test_close (window);
 }
 
 /* The rate follows at once; what was set is told; the book does not know of it. */
 static void
-test_what_if (void)
+test_what_if (Fixture *fixture, gconstpointer data)
 {
-  g_autofree char *path = make_book (TRUE);
-  FettleWindow *window = window_test_open (path, "pilot");
+  FettleWindow *window = fixture->window;
   GtkWidget *page = window_test_page (window), *entry;
 
   window_test_wait_label (window, "rate-lead", "200");
@@ -75,7 +68,6 @@ test_what_if (void)
   window_test_settle ();
   g_assert_false (gtk_widget_get_visible (window_test_get (page, "rate-instead")));
   g_assert_cmpfloat (gtk_spin_button_get_value (GTK_SPIN_BUTTON (window_test_get (page, "cycle_min"))), ==, 26.0);
-  window_test_close (window);
 }
 
 static void
@@ -106,10 +98,9 @@ entry_is_sensitive (FettleWindow *window, const char *action)
 
 /* The form names what is written where and what is not; one deed stores it, one undo takes it back. */
 static void
-test_what_if_is_stored (void)
+test_what_if_is_stored (Fixture *fixture, gconstpointer data)
 {
-  g_autofree char *path = make_book (TRUE);
-  FettleWindow *window = window_test_open (path, "pilot");
+  FettleWindow *window = fixture->window;
   GtkWidget *page = window_test_page (window), *form;
 
   window_test_wait_label (window, "rate-lead", "200");
@@ -157,15 +148,13 @@ test_what_if_is_stored (void)
   g_assert_true (fettle_sitting_can_undo (fettle_window_get_sitting (window)));
   fettle_sitting_undo (fettle_window_get_sitting (window));
   window_test_wait_label (window, "rate-lead", "200 good units");
-  window_test_close (window);
 }
 
 /* What somebody set holds while others enter counts. */
 static void
-test_what_if_outlasts_a_change (void)
+test_what_if_outlasts_a_change (Fixture *fixture, gconstpointer data)
 {
-  g_autofree char *path = make_book (TRUE);
-  FettleWindow *window = window_test_open (path, "pilot");
+  FettleWindow *window = fixture->window;
   GtkWidget *page = window_test_page (window);
   static const char *const names[] = { "code", "name", NULL };
   static const char *const texts[] = { "M9", "Another", NULL };
@@ -177,15 +166,13 @@ test_what_if_outlasts_a_change (void)
   window_test_settle ();
   window_test_wait_label (window, "rate-lead", "100 good units");
   g_assert_cmpfloat (gtk_spin_button_get_value (GTK_SPIN_BUTTON (window_test_get (page, "share_free"))), ==, 50.0);
-  window_test_close (window);
 }
 
 /* A model whose run is not counted yet says what to do, and offers the tally. */
 static void
-test_nothing (void)
+test_nothing (Fixture *fixture, gconstpointer data)
 {
-  g_autofree char *path = make_book (FALSE);
-  FettleWindow *window = window_test_open (path, "pilot");
+  FettleWindow *window = fixture->window;
   GtkWidget *page = window_test_page (window);
 
   window_test_wait_label (window, "pilot-lead", "Nothing was counted");
@@ -194,7 +181,6 @@ test_nothing (void)
   window_test_settle ();
   g_assert_nonnull (window_test_find (page, "pilot-form"));
   g_assert_nonnull (window_test_find (page, "units_in"));
-  window_test_close (window);
 }
 
 static gboolean
@@ -223,10 +209,9 @@ names_issue (gpointer page)
 
 /* A tally with what it lost to which issue: two steps of typing, each undone by itself. */
 static void
-test_tally (void)
+test_tally (Fixture *fixture, gconstpointer data)
 {
-  g_autofree char *path = make_book (TRUE);
-  FettleWindow *window = window_test_open (path, "pilot");
+  FettleWindow *window = fixture->window;
   GtkWidget *page = window_test_page (window), *form;
 
   fettle_sitting_set_person (fettle_window_get_sitting (window), window->facts->persons[0].key);
@@ -248,25 +233,21 @@ test_tally (void)
   g_assert_true (window_test_shortcut (window_test_get (form, "units"), GDK_KEY_Return, GDK_CONTROL_MASK));
   window_test_wait (names_issue, page, "what was lost to the issue");
   g_assert_true (fettle_sitting_can_undo (fettle_window_get_sitting (window)));
-  window_test_close (window);
 }
+
+#define ADD(path, test, tally) g_test_add ("/window/pilot/" path, Fixture, tally, set_up, test, window_test_tear_down)
 
 int
 main (int argc, char **argv)
 {
-  g_autofree char *made = g_dir_make_tmp ("fettle-pilot-XXXXXX", NULL);
-  int status;
+  static const char counted[] = TALLY_HEAD "M1,10,2026-02-03,AB,1,A,40,40,0,0,0\nM1,20,2026-02-04,AB,1,A,40,30,10,0,0\n";
 
-  folder = made;
-  g_setenv ("XDG_STATE_HOME", folder, TRUE);
-  window_test_init (&argc, &argv);
-  g_test_add_func ("/window/pilot/says-yield-rate-and-what-sets-the-pace", test_says);
-  g_test_add_func ("/window/pilot/what-if-follows-at-once-and-stores-nothing", test_what_if);
-  g_test_add_func ("/window/pilot/what-if-is-stored-when-asked-and-undone-at-once", test_what_if_is_stored);
-  g_test_add_func ("/window/pilot/what-was-set-outlasts-a-change-of-the-book", test_what_if_outlasts_a_change);
-  g_test_add_func ("/window/pilot/nothing-counted-says-what-to-do", test_nothing);
-  g_test_add_func ("/window/pilot/a-tally-is-entered-with-its-losses", test_tally);
-  status = g_test_run ();
-  window_test_remove (folder);
-  return status;
+  window_test_init_apart (&argc, &argv);
+  ADD ("says-yield-rate-and-what-sets-the-pace", test_says, counted);
+  ADD ("what-if-follows-at-once-and-stores-nothing", test_what_if, counted);
+  ADD ("what-if-is-stored-when-asked-and-undone-at-once", test_what_if_is_stored, counted);
+  ADD ("what-was-set-outlasts-a-change-of-the-book", test_what_if_outlasts_a_change, counted);
+  ADD ("nothing-counted-says-what-to-do", test_nothing, TALLY_HEAD);
+  ADD ("a-tally-is-entered-with-its-losses", test_tally, counted);
+  return window_test_run_apart ();
 }

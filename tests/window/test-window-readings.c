@@ -571,13 +571,7 @@ test_names (Fixture *fixture, gconstpointer data)
 int
 main (int argc, char **argv)
 {
-  g_autoptr(GError) error = NULL;
-  g_autofree char *state = g_dir_make_tmp ("fettle-state-XXXXXX", &error);
-  int failed;
-
-  g_assert_no_error (error);
-  g_setenv ("XDG_STATE_HOME", state, TRUE);
-  window_test_init (&argc, &argv);
+  window_test_init_apart (&argc, &argv);
   g_test_add ("/window/readings/shows-the-newest-round", Fixture, NULL, set_up, test_shown, window_test_tear_down);
   ADD ("/window/readings/another-characteristic-keeps-the-unit", test_chosen);
   ADD ("/window/readings/leads-to-a-unit-of-another-round", test_led_to);
@@ -593,7 +587,5 @@ main (int argc, char **argv)
   g_test_add ("/window/readings/the-wall-opens-one-chart", Fixture, NULL, set_up, test_wall, window_test_tear_down);
   ADD ("/window/readings/chosen-marks-name-their-units", test_choose);
   ADD ("/window/readings/every-control-has-a-name", test_names);
-  failed = g_test_run ();
-  window_test_remove (state);
-  return failed;
+  return window_test_run_apart ();
 }

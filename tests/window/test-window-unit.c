@@ -221,20 +221,12 @@ test_built_otherwise (Fixture *fixture, gconstpointer data)
 int
 main (int argc, char **argv)
 {
-  g_autoptr(GError) error = NULL;
-  g_autofree char *state = g_dir_make_tmp ("fettle-state-XXXXXX", &error);
-  int failed;
-
-  g_assert_no_error (error);
-  g_setenv ("XDG_STATE_HOME", state, TRUE);
-  window_test_init (&argc, &argv);
+  window_test_init_apart (&argc, &argv);
   ADD ("/window/unit/is-as-planned", test_as_planned);
   ADD ("/window/unit/differs-was-altered-and-set-aside", test_differs);
   ADD ("/window/unit/leads-to-its-lot-and-back", test_leads_to_lot_and_back);
   ADD ("/window/unit/leads-to-history-and-readings", test_leads_on);
   ADD ("/window/unit/is-set-aside-by-name-and-reason", test_set_aside);
   ADD ("/window/unit/is-built-otherwise", test_built_otherwise);
-  failed = g_test_run ();
-  window_test_remove (state);
-  return failed;
+  return window_test_run_apart ();
 }

@@ -7,6 +7,7 @@
 #include <unistd.h>
 
 #include "table.h"
+#include "window-book.h"
 #include "window-private.h"
 
 #define PATIENCE_SECONDS 30
@@ -47,6 +48,30 @@ window_test_init (int *argc, char ***argv)
   g_object_set (gtk_settings_get_default (), "gtk-recent-files-enabled", FALSE, NULL);
   g_log_set_always_fatal (G_LOG_FATAL_MASK | G_LOG_LEVEL_CRITICAL | G_LOG_LEVEL_WARNING);
   g_setenv ("FETTLE_TODAY", "2026-11-25", TRUE);
+}
+
+/* Where the drafts go of those that are apart. */
+static char *state_folder;
+
+void
+window_test_init_apart (int *argc, char ***argv)
+{
+  g_autoptr(GError) error = NULL;
+
+  state_folder = g_dir_make_tmp ("fettle-state-XXXXXX", &error);
+  g_assert_no_error (error);
+  g_setenv ("XDG_STATE_HOME", state_folder, TRUE); /* GLib reads it once */
+  window_test_init (argc, argv);
+}
+
+int
+window_test_run_apart (void)
+{
+  int status = g_test_run ();
+
+  window_test_remove (state_folder);
+  g_clear_pointer (&state_folder, g_free);
+  return status;
 }
 
 GtkApplication *

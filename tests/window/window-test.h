@@ -17,6 +17,10 @@ G_BEGIN_DECLS
 /* As g_test_init(), with a display, the program's style and every warning fatal. */
 void            window_test_init       (int            *argc,
                                         char         ***argv);
+/* The same for a program that is to find nothing of what others typed: with a folder for that of its own; and g_test_run() for it. */
+void            window_test_init_apart (int            *argc,
+                                        char         ***argv);
+int             window_test_run_apart  (void);
 GtkApplication *window_test_program    (void);
 
 /* Lets the main loop run until it has nothing to do; until @met is true, which fails after half a minute. */
