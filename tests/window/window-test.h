@@ -3,7 +3,7 @@
 
 /*
  * What window tests share: the program without its main loop, waiting for conditions, finding widgets by name, acting
- * on them as a person would, and pictures.
+ * on them as a person would, and pictures. Books are in window-book.h, words to wait for in window-look.h.
  */
 
 #include <gtk/gtk.h>
@@ -64,7 +64,7 @@ gboolean        window_test_shortcut   (GtkWidget      *widget,
 void            window_test_type       (GtkWidget      *root,
                                         const char     *field,
                                         const char     *text);
-/* Chooses who writes, as the button at the top does. */
+/* The person with these initials, NULL if there is none; chooses who writes, as the button at the top does. */
 const FettlePerson *window_test_find_person (FettleWindow *window,
                                         const char     *initials);
 void            window_test_choose_person (FettleWindow *window,
