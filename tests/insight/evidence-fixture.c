@@ -33,17 +33,13 @@ Fixture *
 fixture_new (void)
 {
   Fixture *f = g_new0 (Fixture, 1);
-  BookEvidenceGate *gate;
 
   f->e = book_evidence_new ();
   f->e->model_id = 77;
   f->e->code = "M";
   f->e->name = "Model";
   f->reading_characteristics = g_array_new (FALSE, FALSE, sizeof (int));
-  gate = ADD (f, gates);
-  gate->id = ++f->last_id;
-  gate->position = 1;
-  gate->name = "Release";
+  fixture_gate (f, "Release");
   return f;
 }
 
@@ -193,6 +189,16 @@ fixture_units (Fixture *f, int round, guint n)
   return first;
 }
 
+int
+fixture_checked_units (Fixture *f, int round, guint n, int characteristic, guint failing)
+{
+  int first = fixture_units (f, round, n);
+
+  for (guint i = 0; i < n; i++)
+    fixture_check (f, first + (int) i, characteristic, i >= failing);
+  return first;
+}
+
 void
 fixture_unit_part (Fixture *f, int unit, int part, int revision, int lot)
 {
@@ -306,6 +312,17 @@ fixture_trial (Fixture *f, int gauge, int characteristic, int person, const char
 {
   *ADD (f, trials) = (BookEvidenceTrial){ characteristic, gauge, f->e->persons[person].id, keep (f, piece), trial, day (date),
                                           value, ++f->last_id };
+}
+
+int
+fixture_gate (Fixture *f, const char *name)
+{
+  BookEvidenceGate *gate = ADD (f, gates);
+
+  gate->id = ++f->last_id;
+  gate->position = (int) f->e->n_gates;
+  gate->name = keep (f, name);
+  return INDEX (f, gates);
 }
 
 int

@@ -40,6 +40,8 @@ void     fixture_depends        (Fixture *f, int characteristic, int part, int s
 int      fixture_unit           (Fixture *f, int round, const char *serial);
 /* @n units named LABEL-001 and so on; the index of the first. */
 int      fixture_units          (Fixture *f, int round, guint n);
+/* The same, checked: the first @failing fail, the others pass. */
+int      fixture_checked_units  (Fixture *f, int round, guint n, int characteristic, guint failing);
 void     fixture_unit_part      (Fixture *f, int unit, int part, int revision, int lot);
 void     fixture_event          (Fixture *f, int unit, BookEventKind kind, const char *date, int step, int issue);
 /* On the unit's day built; attempt 1, n 1. */
@@ -60,6 +62,9 @@ int      fixture_gauge          (Fixture *f, const char *name, double resolution
 void     fixture_calibration    (Fixture *f, int gauge, const char *date, const char *due, gboolean in_order);
 void     fixture_trial          (Fixture *f, int gauge, int characteristic, int person, const char *piece, int trial,
                                  const char *date, double value);
+/* After the gate "Release", which is there from the beginning. */
+int      fixture_gate           (Fixture *f, const char *name);
+/* It blocks, at the first gate; strict about safety. */
 int      fixture_criterion      (Fixture *f, const char *code, BookCriterionKind kind, int characteristic);
 int      fixture_term           (Fixture *f, int criterion, const char *from, double share, double confidence);
 int      fixture_issue          (Fixture *f, int seen_by);

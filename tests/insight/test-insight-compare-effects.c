@@ -284,17 +284,13 @@ test_checks (void)
   Pair pair = pair_new ();
   g_autoptr(Fixture) f = pair.f;
   g_autoptr(InsightComparison) out = NULL;
-  int hold = fixture_checked (f, "HOLD", BOOK_CLASS_FUNCTION), first;
+  int hold = fixture_checked (f, "HOLD", BOOK_CLASS_FUNCTION);
   const InsightEffect *effect;
 
   fixture_depends (f, hold, pair.lever, -1);
   pair_plan (&pair);
-  first = fixture_units (f, pair.p1, 12);
-  for (int i = 0; i < 12; i++)
-    fixture_check (f, first + i, hold, i >= 8);
-  first = fixture_units (f, pair.p2, 15);
-  for (int i = 0; i < 15; i++)
-    fixture_check (f, first + i, hold, i >= 2);
+  fixture_checked_units (f, pair.p1, 12, hold, 8);
+  fixture_checked_units (f, pair.p2, 15, hold, 2);
   out = pair_compare (&pair);
   effect = effect_at (out, 0);
   g_assert_cmpint (effect->method, ==, INSIGHT_EFFECT_SHARES);

@@ -11,19 +11,25 @@
 
 #define DRAWS 10000
 
-/* Three finished rounds of the same number of working days (they begin on Mondays, eight weeks apart), and a checked
- * criterion on which nothing was measured: 22 units without a failure meet it (0.9^22 = 0.0985). */
+/* A check about function that blocks; 22 units without a failure meet it (0.9^22 = 0.0985). */
+static int
+want_check (Fixture *f)
+{
+  int characteristic = fixture_checked (f, "LH", BOOK_CLASS_FUNCTION);
+
+  fixture_term (f, fixture_criterion (f, "C1", BOOK_CRITERION_CHECKED, characteristic), "2026-01-01", 0.90, 0.90);
+  return characteristic;
+}
+
+/* Three finished rounds of the same number of working days (they begin on Mondays, eight weeks apart), and a check on which
+ * nothing was measured. */
 static void
 three_rounds (Fixture *f)
 {
   static const char *const opened[] = { "2026-01-05", "2026-03-02", "2026-04-27" };
   static const char *const labels[] = { "P1", "P2", "P3" };
-  int characteristic = fixture_checked (f, "LH", BOOK_CLASS_FUNCTION);
-  int criterion = fixture_criterion (f, "C1", BOOK_CRITERION_CHECKED, characteristic);
 
-  f->e->criteria[criterion].blocking = TRUE;
-  f->e->criteria[criterion].strict = FALSE;
-  fixture_term (f, criterion, "2026-01-01", 0.90, 0.90);
+  want_check (f);
   for (guint i = 0; i < G_N_ELEMENTS (opened); i++)
     fixture_round (f, labels[i], BOOK_ROUND_PROTOTYPE, opened[i], TRUE);
   fixture_units (f, 2, 22);
@@ -46,6 +52,17 @@ input_of (Fixture *f, const char *today)
   input = insight_forecast_input (f->e, standing, issues, &error);
   g_assert_no_error (error);
   return input;
+}
+
+/* Every fix works at once, and nothing is left over. */
+static InsightForecastSettings
+fixes_work (const InsightForecastInput *input)
+{
+  InsightForecastSettings settings = input->defaults;
+
+  settings.worked = 1000000;
+  settings.residual = 0.0;
+  return settings;
 }
 
 /* E (1-p)^s over Beta (1/2, 1/2): B (1/2, s + 1/2) / pi. */
@@ -112,9 +129,7 @@ test_fixes (void)
 
   three_rounds (f);
   input = input_of (f, "2026-07-01");
-  settings = input->defaults;
-  settings.worked = 1000000;
-  settings.residual = 0.0;
+  settings = fixes_work (input);
   forecast = insight_forecast (input, &settings, DRAWS, NULL);
   g_assert_cmpuint (forecast->rounds, ==, 2);
   g_assert_cmpfloat_with_epsilon (forecast->dates[1].days, 2.0 * input->lengths[0].days, 1e-9);
@@ -133,9 +148,7 @@ test_dates (void)
 
   three_rounds (f);
   input = input_of (f, "2026-07-01");
-  settings = input->defaults;
-  settings.worked = 1000000;
-  settings.residual = 0.0;
+  settings = fixes_work (input);
   forecast = insight_forecast (input, &settings, DRAWS, NULL);
   g_assert_cmpstr (input->begin, ==, "2026-07-01");
   g_assert_cmpstr (input->begin_round, ==, "");
@@ -175,11 +188,9 @@ test_range (void)
   f->e->rounds[2].decided = 0;
   input = input_of (f, "2026-07-01");
   g_assert_cmpuint (input->n_lengths, ==, 2);
-  settings = input->defaults;
+  settings = fixes_work (input);
   settings.shortest = 30.0;
   settings.longest = 40.0;
-  settings.worked = 1000000;
-  settings.residual = 0.0;
   forecast = insight_forecast (input, &settings, DRAWS, NULL);
   /* Two rounds of 30 to 40 days each, evenly: the sum is triangular, its 0.9 quantile 80 - 20 sqrt (0.1/2). */
   g_assert_cmpfloat_with_epsilon (forecast->range[1].days, 80.0 - 20.0 * sqrt (0.05), 0.4);
@@ -212,9 +223,7 @@ test_waits (void)
   g_assert_cmpstr (input->waits[0].name, ==, "Alder Hardening");
   g_assert_cmpuint (input->waits[0].n, ==, 3);
   g_assert_cmpfloat (input->waits[0].days, ==, 3.0 * waited);
-  settings = input->defaults;
-  settings.worked = 1000000;
-  settings.residual = 0.0;
+  settings = fixes_work (input);
   now = insight_forecast (input, &settings, DRAWS, NULL);
   helps = insight_forecast_helps (input, &settings, NULL);
   settings.waits = 0;
@@ -238,17 +247,15 @@ test_left_out (void)
   g_autoptr(Fixture) f = fixture_new ();
   g_autoptr(InsightForecastInput) input = NULL;
   g_autoptr(InsightForecast) forecast = NULL;
-  int value, criterion;
+  int value, other;
 
   fixture_round (f, "P1", BOOK_ROUND_PROTOTYPE, "2026-01-05", TRUE);
   value = fixture_measured (f, "SP", BOOK_CLASS_FUNCTION, BOOK_SHAPE_NORMAL);
   fixture_limit (f, value, "2026-01-01", 1.0, INFINITY);
-  criterion = fixture_criterion (f, "C1", BOOK_CRITERION_MEASURED, value);
-  f->e->criteria[criterion].blocking = TRUE;
-  criterion = fixture_criterion (f, "C2", BOOK_CRITERION_YIELD, -1);
-  f->e->criteria[criterion].blocking = TRUE;
-  criterion = fixture_criterion (f, "C3", BOOK_CRITERION_YIELD, -1);
-  f->e->criteria[criterion].blocking = FALSE;
+  fixture_criterion (f, "C1", BOOK_CRITERION_MEASURED, value);
+  fixture_criterion (f, "C2", BOOK_CRITERION_YIELD, -1);
+  other = fixture_criterion (f, "C3", BOOK_CRITERION_YIELD, -1);
+  f->e->criteria[other].blocking = FALSE;
   input = input_of (f, "2026-07-01");
   g_assert_cmpuint (input->n_criteria, ==, 2);
   g_assert_cmpuint (input->n_in, ==, 0);
@@ -258,7 +265,7 @@ test_left_out (void)
   g_assert_cmpint (forecast->status, ==, NUM_TOO_FEW);
 }
 
-/* P1 shows failures, P2 passes: what P1 would have said was met when P2 was decided. */
+/* The units of P1 are too few, those of P2 enough: what P1 would have said was met when P2 was decided. */
 static void
 test_past (void)
 {
@@ -267,20 +274,12 @@ test_past (void)
   g_autoptr(GArray) past = NULL;
   g_autoptr(GError) error = NULL;
   const InsightForecastPast *first, *second;
-  int characteristic = fixture_checked (f, "LH", BOOK_CLASS_FUNCTION), criterion, unit;
+  int characteristic = want_check (f);
 
-  criterion = fixture_criterion (f, "C1", BOOK_CRITERION_CHECKED, characteristic);
-  f->e->criteria[criterion].blocking = TRUE;
-  f->e->criteria[criterion].strict = FALSE;
-  fixture_term (f, criterion, "2026-01-01", 0.90, 0.90);
   fixture_round (f, "P1", BOOK_ROUND_PROTOTYPE, "2026-01-05", TRUE);
   fixture_round (f, "P2", BOOK_ROUND_PROTOTYPE, "2026-03-02", TRUE);
-  unit = fixture_units (f, 0, 6);
-  for (int i = 0; i < 6; i++)
-    fixture_check (f, unit + i, characteristic, TRUE);
-  unit = fixture_units (f, 1, 22);
-  for (int i = 0; i < 22; i++)
-    fixture_check (f, unit + i, characteristic, TRUE);
+  fixture_checked_units (f, 0, 6, characteristic, 0);
+  fixture_checked_units (f, 1, 22, characteristic, 0);
   fixture_finish (f);
   now = insight_standing (f->e, &(InsightSpan){ 0, "2026-07-01" }, NULL, &error);
   g_assert_no_error (error);
