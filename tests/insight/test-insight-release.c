@@ -17,7 +17,7 @@ typedef struct
 } Bench;
 
 static void
-bench_open (Bench *b)
+bench_open (Bench *b, gconstpointer data)
 {
   int criterion;
 
@@ -27,17 +27,10 @@ bench_open (Bench *b)
   b->fit = fixture_checked (b->f, "FT", BOOK_CLASS_FUNCTION);
   criterion = fixture_criterion (b->f, "C1", BOOK_CRITERION_CHECKED, b->lock);
   b->f->e->criteria[criterion].strict = FALSE;
-  b->f->e->criteria[criterion].blocking = TRUE;
   fixture_term (b->f, criterion, "2026-01-01", 0.90, 0.90);
   b->f->e->terms[0].person = fixture_person (b->f, "AW", BOOK_ROLE_OWNER);
-  b->first = fixture_units (b->f, 0, 30);
-  for (int i = 0; i < 30; i++)
-    fixture_check (b->f, b->first + i, b->lock, TRUE);
-  b->f->e->gates = g_renew (BookEvidenceGate, b->f->e->gates, 2);
-  b->f->e->n_gates = 2;
-  b->f->e->gates[0] = (BookEvidenceGate){ 9001, 1, "Release" };
-  b->f->e->gates[1] = (BookEvidenceGate){ 9002, 2, "Series" };
-  b->f->e->criteria[criterion].gate = 0;
+  b->first = fixture_checked_units (b->f, 0, 30, b->lock, 0);
+  fixture_gate (b->f, "Series");
 }
 
 static const InsightGate *
@@ -57,12 +50,19 @@ bench_ask (Bench *b)
 }
 
 static void
-bench_close (Bench *b)
+bench_close (Bench *b, gconstpointer data)
 {
   g_clear_pointer (&b->release, insight_release_free);
   g_clear_pointer (&b->issues, insight_issues_free);
   g_clear_pointer (&b->standing, insight_standing_unref);
   fixture_free (b->f);
+}
+
+/* Another one at the first gate, of which nothing is known. */
+static int
+bench_want_fit (Bench *b)
+{
+  return fixture_criterion (b->f, "C2", BOOK_CRITERION_CHECKED, b->fit);
 }
 
 static void
@@ -79,181 +79,145 @@ check_stop (const InsightGate *gate, InsightStopCode code, const char *name)
 }
 
 static void
-test_met (void)
+test_met (Bench *b, gconstpointer data)
 {
   const InsightGate *gate;
-  Bench b;
 
-  bench_open (&b);
-  gate = bench_ask (&b);
+  gate = bench_ask (b);
   g_assert_true (gate->may_say_met);
   g_assert_cmpuint (gate->total, ==, 1);
   g_assert_cmpuint (gate->met, ==, 1);
-  g_assert_cmpuint (b.release->gates->len, ==, 2);
-  bench_close (&b);
+  g_assert_cmpuint (b->release->gates->len, ==, 2);
 }
 
 static void
-test_unmet (void)
+test_unmet (Bench *b, gconstpointer data)
 {
-  int criterion;
-  Bench b;
-
-  bench_open (&b);
-  criterion = fixture_criterion (b.f, "C2", BOOK_CRITERION_CHECKED, b.fit);
-  b.f->e->criteria[criterion].blocking = TRUE;
-  b.f->e->criteria[criterion].gate = 0;
-  check_stop (bench_ask (&b), INSIGHT_STOP_CRITERIA, "C2");
-  bench_close (&b);
+  bench_want_fit (b);
+  check_stop (bench_ask (b), INSIGHT_STOP_CRITERIA, "C2");
 }
 
 /* What an earlier gate asks for is asked for at the later one too. */
 static void
-test_later_gate (void)
+test_later_gate (Bench *b, gconstpointer data)
 {
   const InsightGate *later;
-  int criterion;
-  Bench b;
 
-  bench_open (&b);
-  criterion = fixture_criterion (b.f, "C2", BOOK_CRITERION_CHECKED, b.fit);
-  b.f->e->criteria[criterion].blocking = TRUE;
-  b.f->e->criteria[criterion].gate = 0;
-  bench_ask (&b);
-  later = b.release->gates->pdata[1];
+  bench_want_fit (b);
+  bench_ask (b);
+  later = b->release->gates->pdata[1];
   check_stop (later, INSIGHT_STOP_CRITERIA, "C2");
   g_assert_cmpuint (later->criteria->len, ==, 0); /* it is listed where it belongs */
-  bench_close (&b);
 }
 
 static void
-test_no_safety (void)
+test_no_safety (Bench *b, gconstpointer data)
 {
-  Bench b;
-
-  bench_open (&b);
-  b.f->e->characteristics[b.lock].klass = b.f->e->criteria[0].klass = BOOK_CLASS_FUNCTION;
-  check_stop (bench_ask (&b), INSIGHT_STOP_NO_SAFETY, NULL);
-  bench_close (&b);
+  b->f->e->characteristics[b->lock].klass = b->f->e->criteria[0].klass = BOOK_CLASS_FUNCTION;
+  check_stop (bench_ask (b), INSIGHT_STOP_NO_SAFETY, NULL);
 }
 
 static void
-test_nothing_asked (void)
+test_nothing_asked (Bench *b, gconstpointer data)
 {
-  Bench b;
-
-  bench_open (&b);
-  b.f->e->n_criteria = 0;
-  check_stop (bench_ask (&b), INSIGHT_STOP_NO_CRITERIA, NULL);
-  bench_close (&b);
+  b->f->e->n_criteria = 0;
+  check_stop (bench_ask (b), INSIGHT_STOP_NO_CRITERIA, NULL);
 }
 
 /* Written down as accepted or proven is not enough: units decide. */
 static void
-test_safety_issue (void)
+test_safety_issue (Bench *b, gconstpointer data)
 {
   const InsightGate *gate;
   int issue;
-  Bench b;
 
-  bench_open (&b);
-  issue = fixture_issue (b.f, b.lock);
-  b.f->e->issues[issue].klass = BOOK_CLASS_SAFETY;
-  b.f->e->issues[issue].closed = book_day_parse ("2026-05-01", NULL);
-  b.f->e->issues[issue].outcome = BOOK_OUTCOME_ACCEPTED;
-  gate = bench_ask (&b);
+  issue = fixture_issue (b->f, b->lock);
+  b->f->e->issues[issue].klass = BOOK_CLASS_SAFETY;
+  b->f->e->issues[issue].closed = book_day_parse ("2026-05-01", NULL);
+  b->f->e->issues[issue].outcome = BOOK_OUTCOME_ACCEPTED;
+  gate = bench_ask (b);
   g_assert_false (gate->may_say_met);
   g_assert_nonnull (insight_gate_find_stop (gate, INSIGHT_STOP_SAFETY_ISSUE));
-  bench_close (&b);
 
-  bench_open (&b);
-  issue = fixture_issue (b.f, b.lock);
-  b.f->e->issues[issue].klass = BOOK_CLASS_APPEARANCE;
-  gate = bench_ask (&b);
+  bench_close (b, NULL);
+  bench_open (b, NULL);
+  issue = fixture_issue (b->f, b->lock);
+  b->f->e->issues[issue].klass = BOOK_CLASS_APPEARANCE;
+  gate = bench_ask (b);
   g_assert_null (insight_gate_find_stop (gate, INSIGHT_STOP_SAFETY_ISSUE));
-  bench_close (&b);
 }
 
 /* A unit that fails something about which no criterion asks. */
 static void
-test_disposition (void)
+test_disposition (Bench *b, gconstpointer data)
 {
   int issue;
-  Bench b;
 
-  bench_open (&b);
-  fixture_check (b.f, b.first + 3, b.fit, FALSE);
-  check_stop (bench_ask (&b), INSIGHT_STOP_DISPOSITION, "A-004");
-  bench_close (&b);
+  fixture_check (b->f, b->first + 3, b->fit, FALSE);
+  check_stop (bench_ask (b), INSIGHT_STOP_DISPOSITION, "A-004");
 
-  bench_open (&b);
-  fixture_check (b.f, b.first + 3, b.fit, FALSE);
-  issue = fixture_issue (b.f, b.fit);
-  b.f->e->issues[issue].klass = BOOK_CLASS_FUNCTION;
-  fixture_finding (b.f, issue, b.first + 3, BOOK_DISPOSITION_REWORK, FALSE, "2026-04-01");
-  g_assert_null (insight_gate_find_stop (bench_ask (&b), INSIGHT_STOP_DISPOSITION));
-  bench_close (&b);
+  bench_close (b, NULL);
+  bench_open (b, NULL);
+  fixture_check (b->f, b->first + 3, b->fit, FALSE);
+  issue = fixture_issue (b->f, b->fit);
+  b->f->e->issues[issue].klass = BOOK_CLASS_FUNCTION;
+  fixture_finding (b->f, issue, b->first + 3, BOOK_DISPOSITION_REWORK, FALSE, "2026-04-01");
+  g_assert_null (insight_gate_find_stop (bench_ask (b), INSIGHT_STOP_DISPOSITION));
 }
 
 /* All was measured before the part was changed. */
 static void
-test_other_state (void)
+test_other_state (Bench *b, gconstpointer data)
 {
   int part, old, new, round, unit;
-  Bench b;
 
-  bench_open (&b);
-  part = fixture_part (b.f, "HF-20");
-  old = fixture_revision (b.f, part, "A", "2026-01-01");
-  new = fixture_revision (b.f, part, "B", "2026-06-01");
-  fixture_depends (b.f, b.lock, part, -1);
+  part = fixture_part (b->f, "HF-20");
+  old = fixture_revision (b->f, part, "A", "2026-01-01");
+  new = fixture_revision (b->f, part, "B", "2026-06-01");
+  fixture_depends (b->f, b->lock, part, -1);
   for (int i = 0; i < 30; i++)
-    fixture_unit_part (b.f, b.first + i, part, old, -1);
-  round = fixture_round (b.f, "B", BOOK_ROUND_PILOT, "2026-06-08", FALSE);
-  unit = fixture_units (b.f, round, 1);
-  fixture_unit_part (b.f, unit, part, new, -1);
-  check_stop (bench_ask (&b), INSIGHT_STOP_OTHER_STATE, "C1");
-  bench_close (&b);
+    fixture_unit_part (b->f, b->first + i, part, old, -1);
+  round = fixture_round (b->f, "B", BOOK_ROUND_PILOT, "2026-06-08", FALSE);
+  unit = fixture_units (b->f, round, 1);
+  fixture_unit_part (b->f, unit, part, new, -1);
+  check_stop (bench_ask (b), INSIGHT_STOP_OTHER_STATE, "C1");
 }
 
 /* A waiver takes a criterion out of what blocks; it is named, and what is met is not more than before. */
 static void
-test_waived (void)
+test_waived (Bench *b, gconstpointer data)
 {
   const InsightGate *gate;
   gboolean named = FALSE;
   int criterion;
-  Bench b;
 
-  bench_open (&b);
-  criterion = fixture_criterion (b.f, "C2", BOOK_CRITERION_CHECKED, b.fit);
-  b.f->e->criteria[criterion].blocking = TRUE;
-  b.f->e->criteria[criterion].gate = 0;
-  b.f->e->waivers = g_new0 (BookEvidenceWaiver, 1);
-  b.f->e->n_waivers = 1;
-  b.f->e->waivers[0] = (BookEvidenceWaiver){ criterion, book_day_parse ("2026-05-01", NULL), book_day_parse ("2027-01-01", NULL), 0, "small batch" };
-  gate = bench_ask (&b);
+  criterion = bench_want_fit (b);
+  b->f->e->waivers = g_new0 (BookEvidenceWaiver, 1);
+  b->f->e->n_waivers = 1;
+  b->f->e->waivers[0] = (BookEvidenceWaiver){ criterion, book_day_parse ("2026-05-01", NULL), book_day_parse ("2027-01-01", NULL), 0, "small batch" };
+  gate = bench_ask (b);
   g_assert_cmpuint (gate->met, ==, 1);
   g_assert_cmpuint (gate->total, ==, 2);
   g_assert_cmpuint (gate->block, ==, 0);
-  for (guint i = 0; i < b.release->remarks->len; i++)
-    named |= g_array_index (b.release->remarks, InsightRemark, i).reason->code == INSIGHT_REASON_WAIVED;
+  for (guint i = 0; i < b->release->remarks->len; i++)
+    named |= g_array_index (b->release->remarks, InsightRemark, i).reason->code == INSIGHT_REASON_WAIVED;
   g_assert_true (named);
-  bench_close (&b);
 }
+
+#define ADD(path, test) g_test_add ("/insight/release/" path, Bench, NULL, bench_open, test, bench_close)
 
 int
 main (int argc, char *argv[])
 {
   g_test_init (&argc, &argv, NULL);
-  g_test_add_func ("/insight/release/may-say-met-when-nothing-stands-against-it", test_met);
-  g_test_add_func ("/insight/release/a-blocking-criterion-stops", test_unmet);
-  g_test_add_func ("/insight/release/a-later-gate-asks-for-what-earlier-ones-did", test_later_gate);
-  g_test_add_func ("/insight/release/no-criterion-about-safety-stops", test_no_safety);
-  g_test_add_func ("/insight/release/nothing-asked-for-stops", test_nothing_asked);
-  g_test_add_func ("/insight/release/a-safety-issue-not-shown-to-be-solved-stops", test_safety_issue);
-  g_test_add_func ("/insight/release/a-failing-unit-without-disposition-stops", test_disposition);
-  g_test_add_func ("/insight/release/evidence-of-another-state-stops", test_other_state);
-  g_test_add_func ("/insight/release/a-waiver-is-named-and-meets-nothing", test_waived);
+  ADD ("may-say-met-when-nothing-stands-against-it", test_met);
+  ADD ("a-blocking-criterion-stops", test_unmet);
+  ADD ("a-later-gate-asks-for-what-earlier-ones-did", test_later_gate);
+  ADD ("no-criterion-about-safety-stops", test_no_safety);
+  ADD ("nothing-asked-for-stops", test_nothing_asked);
+  ADD ("a-safety-issue-not-shown-to-be-solved-stops", test_safety_issue);
+  ADD ("a-failing-unit-without-disposition-stops", test_disposition);
+  ADD ("evidence-of-another-state-stops", test_other_state);
+  ADD ("a-waiver-is-named-and-meets-nothing", test_waived);
   return g_test_run ();
 }
