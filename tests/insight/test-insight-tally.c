@@ -15,7 +15,7 @@ typedef struct
 } Shop;
 
 static void
-shop_up (Shop *shop)
+shop_up (Shop *shop, gconstpointer data)
 {
   Fixture *f = shop->f = fixture_new ();
   int play = fixture_checked (f, "PLAY", BOOK_CLASS_FUNCTION);
@@ -30,12 +30,28 @@ shop_up (Shop *shop)
   shop->scratch = fixture_issue (f, play);
 }
 
+static void
+shop_down (Shop *shop, gconstpointer data)
+{
+  fixture_free (shop->f);
+}
+
 static InsightTally *
 look (Shop *shop, int round, int step)
 {
   BookEvidence *e = shop->f->e;
 
   return insight_tally (e, round >= 0 ? e->rounds[round].id : 0, step >= 0 ? e->steps[step].id : 0, e->persons[shop->by].id, TODAY);
+}
+
+/* A unit with a serial is milled: there nothing is tallied any more. */
+static int
+mill_one (Shop *shop)
+{
+  int unit = fixture_unit (shop->f, shop->round, "A-1");
+
+  fixture_event (shop->f, unit, BOOK_EVENT_PASSED, TODAY, shop->mill, -1);
+  return unit;
 }
 
 static int
@@ -49,71 +65,56 @@ tally_by (Shop *shop, int person, const char *date, int good, int reworked, int 
 
 /* The newest round that runs, and the first step at which its units have no serials. */
 static void
-test_where_counting_begins (void)
+test_where_counting_begins (Shop *shop, gconstpointer data)
 {
   g_autoptr(InsightTally) tally = NULL;
-  g_autoptr(Fixture) f = NULL;
-  Shop shop;
-  int unit;
 
-  shop_up (&shop);
-  f = shop.f;
-  unit = fixture_unit (f, shop.round, "A-1");
-  fixture_event (f, unit, BOOK_EVENT_PASSED, TODAY, shop.mill, -1);
-  fixture_finish (f);
-  tally = look (&shop, -1, -1);
+  mill_one (shop);
+  fixture_finish (shop->f);
+  tally = look (shop, -1, -1);
   g_assert_cmpint (tally->state, ==, INSIGHT_TALLY_OPEN);
-  g_assert_cmpint (tally->round, ==, shop.round);
-  g_assert_cmpint (tally->step, ==, shop.fit);
+  g_assert_cmpint (tally->round, ==, shop->round);
+  g_assert_cmpint (tally->step, ==, shop->fit);
 }
 
 static void
-test_refusals (void)
+test_refusals (Shop *shop, gconstpointer data)
 {
+  Fixture *f = shop->f;
   g_autoptr(InsightTally) serials = NULL, decided = NULL, altered = NULL, none = NULL, bare = NULL;
-  g_autoptr(Fixture) f = NULL;
-  Shop shop;
-  int unit;
 
-  shop_up (&shop);
-  f = shop.f;
-  unit = fixture_unit (f, shop.round, "A-1");
-  fixture_event (f, unit, BOOK_EVENT_PASSED, TODAY, shop.mill, -1);
-  fixture_event (f, unit, BOOK_EVENT_ALTERED, TODAY, shop.fit, -1);
+  fixture_event (f, mill_one (shop), BOOK_EVENT_ALTERED, TODAY, shop->fit, -1);
   fixture_finish (f);
-  serials = look (&shop, -1, shop.mill);
+  serials = look (shop, -1, shop->mill);
   g_assert_cmpint (serials->state, ==, INSIGHT_TALLY_SERIALS);
-  altered = look (&shop, -1, shop.fit); /* altering counts nothing */
+  altered = look (shop, -1, shop->fit); /* altering counts nothing */
   g_assert_cmpint (altered->state, ==, INSIGHT_TALLY_OPEN);
-  decided = look (&shop, shop.old, shop.fit);
+  decided = look (shop, shop->old, shop->fit);
   g_assert_cmpint (decided->state, ==, INSIGHT_TALLY_DECIDED);
-  f->e->rounds[shop.round].decided = book_day_parse (YESTERDAY, NULL);
-  none = look (&shop, -1, -1);
+  f->e->rounds[shop->round].decided = book_day_parse (YESTERDAY, NULL);
+  none = look (shop, -1, -1);
   g_assert_cmpint (none->state, ==, INSIGHT_TALLY_NO_ROUND);
-  f->e->rounds[shop.round].decided = 0;
+  f->e->rounds[shop->round].decided = 0;
   f->e->n_steps = 0;
   f->e->n_events = 0;
-  bare = look (&shop, -1, -1);
+  bare = look (shop, -1, -1);
   g_assert_cmpint (bare->state, ==, INSIGHT_TALLY_NO_STEP);
 }
 
 /* Today's counts are those of all; what waits is of all days; the row is that of who counts. */
 static void
-test_counts (void)
+test_counts (Shop *shop, gconstpointer data)
 {
+  Fixture *f = shop->f;
   g_autoptr(InsightTally) tally = NULL, nobody = NULL;
-  g_autoptr(Fixture) f = NULL;
-  Shop shop;
   int mine;
 
-  shop_up (&shop);
-  f = shop.f;
-  tally_by (&shop, shop.by, YESTERDAY, 5, 0, 2, 0);
-  mine = tally_by (&shop, shop.by, TODAY, 10, 1, 1, 2);
-  tally_by (&shop, shop.other, TODAY, 3, 0, 0, 1);
-  fixture_loss (f, mine, shop.stick, 1);
+  tally_by (shop, shop->by, YESTERDAY, 5, 0, 2, 0);
+  mine = tally_by (shop, shop->by, TODAY, 10, 1, 1, 2);
+  tally_by (shop, shop->other, TODAY, 3, 0, 0, 1);
+  fixture_loss (f, mine, shop->stick, 1);
   fixture_finish (f);
-  tally = look (&shop, -1, shop.mill);
+  tally = look (shop, -1, shop->mill);
   g_assert_cmpuint (tally->good, ==, 13);
   g_assert_cmpuint (tally->reworked, ==, 1);
   g_assert_cmpuint (tally->waiting, ==, 1);
@@ -121,44 +122,43 @@ test_counts (void)
   g_assert_cmpuint (tally->waiting_all, ==, 3);
   g_assert_cmpint (tally->row, ==, f->e->tallies[mine].id);
   g_assert_cmpuint (tally->unnamed, ==, 3); /* 1 + 1 + 2 less the one that is named */
-  nobody = insight_tally (f->e, 0, f->e->steps[shop.mill].id, 0, TODAY);
+  nobody = insight_tally (f->e, 0, f->e->steps[shop->mill].id, 0, TODAY);
   g_assert_cmpint (nobody->row, ==, 0);
   g_assert_cmpuint (nobody->good, ==, 13);
 }
 
 /* Open issues, those that took most away at this step and round first, then the newest. */
 static void
-test_issues (void)
+test_issues (Shop *shop, gconstpointer data)
 {
+  Fixture *f = shop->f;
   g_autoptr(InsightTally) fresh = NULL, used = NULL, closed = NULL;
-  g_autoptr(Fixture) f = NULL;
-  Shop shop;
   int one;
 
-  shop_up (&shop);
-  f = shop.f;
   fixture_finish (f);
-  fresh = look (&shop, -1, shop.mill);
+  fresh = look (shop, -1, shop->mill);
   g_assert_cmpuint (fresh->issues->len, ==, 2);
-  g_assert_cmpint (g_array_index (fresh->issues, InsightTallyIssue, 0).id, ==, f->e->issues[shop.scratch].id);
-  one = tally_by (&shop, shop.by, YESTERDAY, 5, 0, 2, 0);
-  fixture_loss (f, one, shop.stick, 2);
+  g_assert_cmpint (g_array_index (fresh->issues, InsightTallyIssue, 0).id, ==, f->e->issues[shop->scratch].id);
+  one = tally_by (shop, shop->by, YESTERDAY, 5, 0, 2, 0);
+  fixture_loss (f, one, shop->stick, 2);
   fixture_finish (f);
-  used = look (&shop, -1, shop.mill);
-  g_assert_cmpint (g_array_index (used->issues, InsightTallyIssue, 0).id, ==, f->e->issues[shop.stick].id);
+  used = look (shop, -1, shop->mill);
+  g_assert_cmpint (g_array_index (used->issues, InsightTallyIssue, 0).id, ==, f->e->issues[shop->stick].id);
   g_assert_cmpuint (g_array_index (used->issues, InsightTallyIssue, 0).units, ==, 2);
-  f->e->issues[shop.stick].closed = book_day_parse (TODAY, NULL);
-  closed = look (&shop, -1, shop.mill);
+  f->e->issues[shop->stick].closed = book_day_parse (TODAY, NULL);
+  closed = look (shop, -1, shop->mill);
   g_assert_cmpuint (closed->issues->len, ==, 1);
 }
+
+#define ADD(path, test) g_test_add ("/insight/tally/" path, Shop, NULL, shop_up, test, shop_down)
 
 int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
-  g_test_add_func ("/insight/tally/where-counting-begins", test_where_counting_begins);
-  g_test_add_func ("/insight/tally/refusals", test_refusals);
-  g_test_add_func ("/insight/tally/counts-of-today", test_counts);
-  g_test_add_func ("/insight/tally/open-issues-by-what-they-took", test_issues);
+  ADD ("where-counting-begins", test_where_counting_begins);
+  ADD ("refusals", test_refusals);
+  ADD ("counts-of-today", test_counts);
+  ADD ("open-issues-by-what-they-took", test_issues);
   return g_test_run ();
 }
