@@ -100,7 +100,7 @@ wait_gone (Fixture *fixture, const char *name, const char *text)
 static void
 do_action (Fixture *fixture, const char *action, const char *target)
 {
-  g_assert_true (gtk_widget_activate_action (GTK_WIDGET (fixture->window), action, target != NULL ? "s" : NULL, target));
+  window_test_act (fixture->window, action, target);
   window_test_settle ();
 }
 

@@ -41,12 +41,6 @@ get (Fixture *fixture, const char *name)
   return window_test_get (GTK_WIDGET (fixture->window), name);
 }
 
-static gboolean
-act (Fixture *fixture, const char *action)
-{
-  return gtk_widget_activate_action (GTK_WIDGET (fixture->window), action, NULL);
-}
-
 static const char *
 said (Fixture *fixture)
 {
@@ -159,7 +153,7 @@ test_person_undo (Fixture *fixture, gconstpointer data)
   g_assert_cmpstr (gtk_menu_button_get_label (GTK_MENU_BUTTON (get (fixture, "person-button"))), ==, "XY writes");
   g_assert_true (gtk_widget_get_sensitive (get (fixture, "undo")));
 
-  g_assert_true (act (fixture, "win.choose-person")); /* once more, with the new list */
+  window_test_act (fixture->window, "win.choose-person", NULL); /* once more, with the new list */
   window_test_settle ();
   g_assert_nonnull (gtk_list_box_get_row_at_index (GTK_LIST_BOX (get (fixture, "persons")), 2));
   gtk_menu_button_popdown (GTK_MENU_BUTTON (get (fixture, "person-button")));
@@ -196,7 +190,7 @@ test_undo_before_it_is_stored (Fixture *fixture, gconstpointer data)
   g_assert_false (gtk_widget_get_sensitive (get (fixture, "undo")));
   fettle_sitting_edit (own, book_edit_add_person ("XY", BOOK_ROLE_MAKER, NULL), NULL, NULL);
   g_assert_true (gtk_widget_get_sensitive (get (fixture, "undo")));
-  g_assert_true (act (fixture, "win.undo"));
+  window_test_act (fixture->window, "win.undo", NULL);
   window_test_wait (something_said, fixture, "what was undone");
   g_assert_cmpstr (said (fixture), ==, "Taken back: Added a person: Person XY");
   window_test_wait_redo (fixture->window);
@@ -273,7 +267,7 @@ test_undo_refused (Fixture *fixture, gconstpointer data)
   g_usleep (300000);
   window_test_settle ();
 
-  g_assert_true (act (fixture, "win.undo"));
+  window_test_act (fixture->window, "win.undo", NULL);
   window_test_wait (refusal_said, fixture, "the refusal");
   g_test_message ("%s", said (fixture));
   g_assert_cmpint (fettle_sitting_get_person (own), ==, person);
@@ -297,7 +291,7 @@ test_find_leads (Fixture *fixture, gconstpointer data)
   GtkWidget *entry = get (fixture, "find");
   GtkListBoxRow *row;
 
-  g_assert_true (act (fixture, "win.find"));
+  window_test_act (fixture->window, "win.find", NULL);
   gtk_editable_set_text (GTK_EDITABLE (entry), "strength");
   window_test_wait (hits_shown, fixture, "hits");
   row = gtk_list_box_get_row_at_index (GTK_LIST_BOX (get (fixture, "hits")), 0);

@@ -176,9 +176,8 @@ test_demo (void)
 {
   static const char *const models[] = { "HF", "WT", "DU" };
   g_autofree char *folder = g_dir_make_tmp ("fettle-pages-XXXXXX", NULL);
-  g_autofree char *path = g_build_filename (folder, "demo" BOOK_SUFFIX, NULL);
+  g_autofree char *path = window_test_make_demo (folder);
 
-  window_test_import (path, g_getenv ("FETTLE_DEMO_DIR"));
   for (guint i = 0; i < G_N_ELEMENTS (models); i++)
     check_model (path, models[i]);
   window_test_remove (folder);

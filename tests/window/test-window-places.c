@@ -40,12 +40,6 @@ wait_page (Fixture *fixture, const char *page)
 }
 
 static void
-act (Fixture *fixture, const char *action)
-{
-  g_assert_true (gtk_widget_activate_action (GTK_WIDGET (fixture->window), action, NULL));
-}
-
-static void
 show_page (Fixture *fixture, const char *page)
 {
   gtk_widget_activate_action (GTK_WIDGET (fixture->window), "win.page", "s", page);
@@ -131,14 +125,14 @@ test_pages (Fixture *fixture, gconstpointer data)
 {
   show_page (fixture, "issues");
   show_page (fixture, "rounds");
-  act (fixture, "win.back");
+  window_test_act (fixture->window, "win.back", NULL);
   wait_page (fixture, "issues");
-  act (fixture, "win.back");
+  window_test_act (fixture->window, "win.back", NULL);
   wait_page (fixture, "standing");
   g_assert_false (fettle_places_can_back (fixture->window->places));
-  act (fixture, "win.forward");
+  window_test_act (fixture->window, "win.forward", NULL);
   wait_page (fixture, "issues");
-  act (fixture, "win.forward");
+  window_test_act (fixture->window, "win.forward", NULL);
   wait_page (fixture, "rounds");
   g_assert_true (window_test_shortcut (GTK_WIDGET (fixture->window), GDK_KEY_Left, GDK_ALT_MASK));
   wait_page (fixture, "issues");
@@ -163,7 +157,7 @@ test_record_and_keyboard (Fixture *fixture, gconstpointer data)
   g_signal_emit_by_name (ledger, "activated", 2);
   wait_page (fixture, "readings");
   g_assert_false (gtk_widget_is_ancestor (gtk_window_get_focus (GTK_WINDOW (fixture->window)), page));
-  act (fixture, "win.back");
+  window_test_act (fixture->window, "win.back", NULL);
   wait_page (fixture, "standing");
   check_place (fixture, "criterion", key);
   g_assert_true (gtk_window_get_focus (GTK_WINDOW (fixture->window)) == focus);
@@ -191,14 +185,14 @@ test_same_page_twice (Fixture *fixture, gconstpointer data)
   gtk_widget_activate_action (GTK_WIDGET (fixture->window), "win.show-record", "(sx)", "issue", second);
   wait_page (fixture, "issues");
   check_place (fixture, "issue", second);
-  act (fixture, "win.back");
+  window_test_act (fixture->window, "win.back", NULL);
   wait_page (fixture, "changes");
-  act (fixture, "win.back");
+  window_test_act (fixture->window, "win.back", NULL);
   wait_page (fixture, "issues");
   check_place (fixture, "issue", first);
   g_assert_true (gtk_widget_is_ancestor (gtk_window_get_focus (GTK_WINDOW (fixture->window)), GTK_WIDGET (ledger)));
-  act (fixture, "win.forward");
-  act (fixture, "win.forward");
+  window_test_act (fixture->window, "win.forward", NULL);
+  window_test_act (fixture->window, "win.forward", NULL);
   wait_page (fixture, "issues");
   check_place (fixture, "issue", second);
 }
@@ -224,16 +218,16 @@ test_rounds (Fixture *fixture, gconstpointer data)
   show_page (fixture, "issues");
   gtk_widget_activate_action (GTK_WIDGET (fixture->window), "win.round", "x", newest);
   show_page (fixture, "rounds");
-  act (fixture, "win.back");
+  window_test_act (fixture->window, "win.back", NULL);
   wait_page (fixture, "issues");
   g_assert_cmpint (fettle_window_get_span (fixture->window)->to, ==, newest);
-  act (fixture, "win.back");
+  window_test_act (fixture->window, "win.back", NULL);
   wait_page (fixture, "issues");
   g_assert_cmpint (fettle_window_get_span (fixture->window)->to, ==, walked);
-  act (fixture, "win.back");
+  window_test_act (fixture->window, "win.back", NULL);
   wait_page (fixture, "standing");
   g_assert_cmpint (fettle_window_get_span (fixture->window)->to, ==, walked);
-  act (fixture, "win.back"); /* two steps along the strip are one */
+  window_test_act (fixture->window, "win.back", NULL); /* two steps along the strip are one */
   wait_page (fixture, "standing");
   g_assert_cmpint (fettle_window_get_span (fixture->window)->to, ==, newest);
 }
@@ -256,7 +250,7 @@ test_models (Fixture *fixture, gconstpointer data)
   wait_page (fixture, "standing");
   g_assert_cmpint (fettle_window_get_span (fixture->window)->model, ==, other);
 
-  act (fixture, "win.back");
+  window_test_act (fixture->window, "win.back", NULL);
   wait_page (fixture, "issues");
   g_assert_cmpint (fettle_window_get_span (fixture->window)->model, ==, before.model);
   g_assert_cmpint (fettle_window_get_span (fixture->window)->to, ==, round);
@@ -280,9 +274,9 @@ test_every_page (Fixture *fixture, gconstpointer data)
         continue;
       show_page (fixture, kinds[i].name);
       fettle_page_get_place (fettle_window_get_page (fixture->window), &shown, &key);
-      act (fixture, "win.back");
+      window_test_act (fixture->window, "win.back", NULL);
       wait_page (fixture, before);
-      act (fixture, "win.forward");
+      window_test_act (fixture->window, "win.forward", NULL);
       wait_page (fixture, kinds[i].name);
       fettle_page_get_place (fettle_window_get_page (fixture->window), &again, &same);
       g_assert_cmpstr (shown, ==, again);
@@ -310,13 +304,13 @@ test_criteria_lead (Fixture *fixture, gconstpointer data)
         {
           g_signal_emit_by_name (failing, "clicked");
           wait_page (fixture, "unit");
-          act (fixture, "win.back");
+          window_test_act (fixture->window, "win.back", NULL);
           wait_page (fixture, "standing");
         }
       g_signal_emit_by_name (ledger, "activated", row);
       g_hash_table_add (pages, (gpointer) gtk_widget_get_name (window_test_page (fixture->window)));
       g_assert_cmpstr (gtk_widget_get_name (window_test_page (fixture->window)), !=, "standing");
-      act (fixture, "win.back");
+      window_test_act (fixture->window, "win.back", NULL);
       g_assert_cmpstr (gtk_widget_get_name (window_test_page (fixture->window)), ==, "standing");
     }
   g_assert_cmpuint (n_failing, >, 0);
@@ -332,8 +326,7 @@ main (int argc, char **argv)
   window_test_init (&argc, &argv);
   folder = g_dir_make_tmp ("fettle-places-XXXXXX", NULL);
   g_assert_nonnull (folder);
-  demo = g_build_filename (folder, "demo.fettle", NULL);
-  window_test_import (demo, g_getenv ("FETTLE_DEMO_DIR"));
+  demo = window_test_make_demo (folder);
   window = window_test_open (demo, "standing");
 
   g_test_add_func ("/window/places/a-list-goes-back-and-forward", test_list);

@@ -301,8 +301,7 @@ main (int argc, char **argv)
   window_test_init (&argc, &argv);
   folder = g_dir_make_tmp ("fettle-search-XXXXXX", NULL);
   g_assert_nonnull (folder);
-  demo = g_build_filename (folder, "demo.fettle", NULL);
-  window_test_import (demo, g_getenv ("FETTLE_DEMO_DIR"));
+  demo = window_test_make_demo (folder);
 
 #define ADD(name, test) g_test_add ("/window/search/" name, Fixture, NULL, set_up, test, tear_down)
   ADD ("shows-each-kind-under-its-name", test_groups);

@@ -51,7 +51,7 @@ choose_kind (Fixture *fixture, const char *kind)
 static void
 act (Fixture *fixture, const char *what)
 {
-  g_assert_true (gtk_widget_activate_action (GTK_WIDGET (fixture->window), "win.setup", "s", what));
+  window_test_act (fixture->window, "win.setup", what);
   settle (fixture);
 }
 

@@ -95,6 +95,15 @@ window_test_make_book (const char *folder)
     { NULL, NULL } });
 }
 
+char *
+window_test_make_demo (const char *folder)
+{
+  char *path = g_build_filename (folder, "demo" BOOK_SUFFIX, NULL);
+
+  window_test_import (path, g_getenv ("FETTLE_DEMO_DIR"));
+  return path;
+}
+
 void
 window_test_remove (const char *folder)
 {

@@ -39,6 +39,9 @@ char *window_test_make_book_of (const char           *folder,
 /* The same of invented figures: two models, four rounds. */
 char *window_test_make_book    (const char           *folder) G_GNUC_WARN_UNUSED_RESULT;
 
+/* The same of the demo's files. */
+char *window_test_make_demo    (const char           *folder) G_GNUC_WARN_UNUSED_RESULT;
+
 /* Removes a folder that the test made, with all that is in it. */
 void  window_test_remove       (const char           *folder);
 

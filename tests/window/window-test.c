@@ -322,6 +322,12 @@ window_test_shortcut (GtkWidget *widget, guint keyval, GdkModifierType modifiers
 }
 
 void
+window_test_act (FettleWindow *window, const char *action, const char *target)
+{
+  g_assert_true (gtk_widget_activate_action (GTK_WIDGET (window), action, target != NULL ? "s" : NULL, target));
+}
+
+void
 window_test_type (GtkWidget *root, const char *field, const char *text)
 {
   GtkWidget *control = window_test_get (root, field);

@@ -60,6 +60,10 @@ gboolean        window_test_shortcut   (GtkWidget      *widget,
                                         guint           keyval,
                                         GdkModifierType modifiers);
 
+/* Activates an action of the window as its menus and keys do; it must be there. @target: the word it takes, or NULL. */
+void            window_test_act        (FettleWindow   *window,
+                                        const char     *action,
+                                        const char     *target);
 /* Types into a field of one line or of many, wherever the keyboard is. */
 void            window_test_type       (GtkWidget      *root,
                                         const char     *field,
