@@ -125,6 +125,23 @@ test_new (void)
   window_test_remove (folder);
 }
 
+/* Where no rows are kept, Ctrl+N asks where a new book goes. */
+static void
+test_new_by_key (void)
+{
+  g_autofree char *folder = g_dir_make_tmp ("fettle-window-XXXXXX", NULL);
+  g_autofree char *typed = g_build_filename (folder, "other", NULL);
+  FettleWindow *window = window_test_open (NULL, NULL);
+
+  g_assert_true (window_test_shortcut (GTK_WIDGET (window), GDK_KEY_n, GDK_CONTROL_MASK));
+  window_test_settle ();
+  respond (typed);
+  window_test_wait (welcome_shown, window, "the page of an empty book");
+  g_assert_nonnull (strstr (fettle_window_get_path (window), "other.fettle"));
+  window_test_close (window);
+  window_test_remove (folder);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -132,5 +149,6 @@ main (int argc, char **argv)
   g_test_add_func ("/window/chooser/a-copy-is-saved-and-opens", test_copy);
   g_test_add_func ("/window/chooser/the-letter-to-the-designer-is-written", test_letter);
   g_test_add_func ("/window/chooser/a-new-book-offers-the-first-step", test_new);
+  g_test_add_func ("/window/chooser/a-new-book-by-its-key", test_new_by_key);
   return g_test_run ();
 }

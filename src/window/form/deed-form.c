@@ -9,6 +9,7 @@
 #include "field-grid.h"
 #include "form-field.h"
 #include "unparent.h"
+#include "words.h"
 
 #define WIDE_LENGTH 60 /* a longer line of text takes a whole row */
 
@@ -46,8 +47,7 @@ find_field (FettleDeedForm *self, const char *name)
 static void
 tell (FettleDeedForm *self, const char *sentence)
 {
-  gtk_label_set_label (self->said, sentence != NULL ? sentence : "");
-  gtk_widget_set_visible (GTK_WIDGET (self->said), sentence != NULL);
+  fettle_words_show (self->said, sentence);
 }
 
 /* ---- doing it ---- */

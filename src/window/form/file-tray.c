@@ -12,6 +12,7 @@
 
 #include "exchange-picture.h"
 #include "unparent.h"
+#include "words.h"
 
 #define SAID_CHARS 30
 
@@ -39,8 +40,7 @@ G_DEFINE_FINAL_TYPE (FettleFileTray, fettle_file_tray, GTK_TYPE_WIDGET)
 static void
 tell (FettleFileTray *self, const char *sentence)
 {
-  gtk_label_set_label (self->said, sentence != NULL ? sentence : "");
-  gtk_widget_set_visible (GTK_WIDGET (self->said), sentence != NULL);
+  fettle_words_show (self->said, sentence);
 }
 
 /* ---- the list ---- */

@@ -8,6 +8,7 @@
 #include "drafts.h"
 #include "editor.h"
 #include "unparent.h"
+#include "words.h"
 
 #define SAID_CHARS 20 /* the least width at which a sentence wraps */
 
@@ -144,8 +145,7 @@ fettle_form_field_tell (FettleFormField *self, const char *sentence)
 {
   g_return_if_fail (FETTLE_IS_FORM_FIELD (self));
 
-  gtk_label_set_label (self->said, sentence != NULL ? sentence : "");
-  gtk_widget_set_visible (GTK_WIDGET (self->said), sentence != NULL);
+  fettle_words_show (self->said, sentence);
   if (sentence != NULL)
     gtk_widget_add_css_class (GTK_WIDGET (self), "wrong");
   else

@@ -9,6 +9,7 @@
 #include "field-grid.h"
 #include "restored-line.h"
 #include "unparent.h"
+#include "words.h"
 
 #define WIDE_LENGTH 60 /* a longer line of text takes a whole row */
 
@@ -45,8 +46,7 @@ fettle_record_form_place (const BookRecord *record, gint64 id, gint64 parent)
 void
 fettle_record_form_tell (FettleRecordForm *self, const char *sentence)
 {
-  gtk_label_set_label (self->said, sentence != NULL ? sentence : "");
-  gtk_widget_set_visible (GTK_WIDGET (self->said), sentence != NULL);
+  fettle_words_show (self->said, sentence);
 }
 
 void

@@ -18,6 +18,7 @@ typedef struct
   BookMark mark;
   double   value;
   char    *note;
+  char    *text; /* all of it, as it was typed */
 } FettleEntryPending;
 
 struct _FettleEntrySource

@@ -25,6 +25,7 @@ pending_free (gpointer data)
   FettleEntryPending *pending = data;
 
   g_free (pending->note);
+  g_free (pending->text);
   g_free (pending);
 }
 

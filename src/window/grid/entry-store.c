@@ -9,31 +9,7 @@
 #include <string.h>
 
 #include "today.h"
-
-typedef struct
-{
-  FettleEntrySource *self;
-  GPtrArray         *drafts;
-  GPtrArray         *texts;
-} Deed;
-
-static Deed *
-deed_new (FettleEntrySource *self)
-{
-  Deed *deed = g_new (Deed, 1);
-
-  *deed = (Deed){ g_object_ref (self), g_ptr_array_new_with_free_func (g_free), g_ptr_array_new_with_free_func (g_free) };
-  return deed;
-}
-
-static void
-deed_free (Deed *deed)
-{
-  g_object_unref (deed->self);
-  g_ptr_array_unref (deed->drafts);
-  g_ptr_array_unref (deed->texts);
-  g_free (deed);
-}
+#include "typed-deed.h"
 
 /* What is stored is shown as such before the round is read anew, so that no cell is empty in between. */
 static void
@@ -49,33 +25,21 @@ take_in (FettleEntrySource *self, const char *draft, gint64 id)
     g_hash_table_insert (self->notes, g_memdup2 (&id, sizeof id), g_strdup (pending->note));
 }
 
+/* What was typed into the cell since is about to be stored by itself, or was let go. */
 static void
-on_stored (GObject *source, GAsyncResult *result, gpointer data)
+on_ended (FettleTableSource *source, const char *draft, const char *text, gboolean stored, gint64 id)
 {
-  Deed *deed = data;
-  FettleEntrySource *self = deed->self;
-  g_autoptr(GError) error = NULL;
-  gint64 id = 0;
-  gboolean stored = fettle_sitting_edit_finish (FETTLE_SITTING (source), result, NULL, &id, &error);
+  FettleEntrySource *self = FETTLE_ENTRY_SOURCE (source);
+  const FettleEntryPending *pending = g_hash_table_lookup (self->pending, draft);
 
-  if (!stored)
-    g_signal_emit_by_name (self, "refused", error->message);
-  for (guint i = 0; i < deed->drafts->len; i++)
-    {
-      const char *draft = deed->drafts->pdata[i];
-
-      if (g_strcmp0 (fettle_drafts_get (self->drafts, draft), deed->texts->pdata[i]) != 0)
-        continue; /* something else was typed into it since */
-      if (stored)
-        {
-          take_in (self, draft, deed->drafts->len == 1 ? id : 0);
-          fettle_drafts_keep (self->drafts, draft, NULL);
-        }
-      g_hash_table_remove (self->pending, draft);
-    }
+  if (stored && g_strcmp0 (fettle_drafts_get (self->drafts, draft), text) == 0)
+    fettle_drafts_keep (self->drafts, draft, NULL);
+  if (pending == NULL || !g_str_equal (pending->text, text))
+    return;
+  if (stored)
+    take_in (self, draft, id);
+  g_hash_table_remove (self->pending, draft);
   fettle_entry_pending_changed (self);
-  fettle_table_source_rows_changed (FETTLE_TABLE_SOURCE (self));
-  deed_free (deed);
 }
 
 static char *
@@ -86,11 +50,11 @@ visit_words (guint n, const char *where)
 }
 
 static void
-store (FettleEntrySource *self, BookEdit *edit, Deed *deed)
+store (FettleEntrySource *self, BookEdit *edit, FettleTypedDeed *deed)
 {
   if (self->visit == NULL || fettle_visit_is_over (self->visit))
     self->visit = fettle_sitting_begin_visit (self->sitting, visit_words, self->entry->label);
-  fettle_sitting_edit_in (self->sitting, self->visit, edit, deed->drafts->len, on_stored, deed);
+  fettle_typed_deed_store (deed, self->sitting, self->visit, edit);
 }
 
 /* '12.5; burr' is a value and a note; without a ';' the note that is there stays. */
@@ -141,17 +105,15 @@ edit_for (FettleEntrySource *self, guint row, guint column, const BookTyped *typ
 
 /* What was typed is shown and judged at once; the writer has it from now on. */
 static void
-expect (FettleEntrySource *self, Deed *deed, guint row, guint column, const char *text, const BookTyped *typed, const char *note)
+expect (FettleEntrySource *self, FettleTypedDeed *deed, guint row, guint column, const char *text, const BookTyped *typed, const char *note)
 {
-  char *draft = fettle_entry_draft_name (self, row, column);
+  g_autofree char *draft = fettle_entry_draft_name (self, row, column);
   FettleEntryPending *pending = g_new0 (FettleEntryPending, 1);
 
-  *pending = (FettleEntryPending){ typed->mark, typed->has_value ? typed->value : (double) NAN, g_strdup (note) };
-  fettle_drafts_keep (self->drafts, draft, text);
+  *pending = (FettleEntryPending){ typed->mark, typed->has_value ? typed->value : (double) NAN, g_strdup (note), g_strdup (text) };
   g_hash_table_insert (self->pending, g_strdup (draft), pending);
   fettle_entry_pending_changed (self);
-  g_ptr_array_add (deed->drafts, draft);
-  g_ptr_array_add (deed->texts, g_strdup (text));
+  fettle_typed_deed_add (deed, draft, text);
   look_for_slip (self, row, column, draft);
 }
 
@@ -163,7 +125,7 @@ fettle_entry_commit (FettleTableSource *source, guint row, guint column, const c
   g_autoptr(GError) error = NULL;
   BookTyped typed;
   BookEdit *edit;
-  Deed *deed;
+  FettleTypedDeed *deed;
 
   if (!fettle_entry_is_value (self, row, column))
     return g_strdup (_("This unit is no longer in the round."));
@@ -175,7 +137,7 @@ fettle_entry_commit (FettleTableSource *source, guint row, guint column, const c
     }
   if (!parse (self, column, stripped, &typed, &note, &error))
     return g_strdup (error->message);
-  deed = deed_new (self);
+  deed = fettle_typed_deed_new (source, self->drafts, on_ended);
   edit = edit_for (self, row, column, &typed, note);
   expect (self, deed, row, column, stripped, &typed, note);
   store (self, edit, deed);
@@ -199,9 +161,8 @@ fettle_entry_put (FettleTableSource *source, guint row, guint column, const char
 {
   FettleEntrySource *self = FETTLE_ENTRY_SOURCE (source);
   GPtrArray *edits = g_ptr_array_new_with_free_func ((GDestroyNotify) book_edit_free);
-  Deed *deed = deed_new (self);
-  g_autofree char *first = NULL;
-  guint refused = 0;
+  FettleTypedDeed *deed = fettle_typed_deed_new (source, self->drafts, on_ended);
+  char *refused;
 
   for (guint i = 0; i < n_rows * n_columns; i++)
     {
@@ -215,9 +176,7 @@ fettle_entry_put (FettleTableSource *source, guint row, guint column, const char
         continue;
       if (!parse (self, beside, texts[i], &typed, &note, &error))
         {
-          fettle_drafts_keep (self->drafts, draft, texts[i]); /* stays in its cell, underlined */
-          if (refused++ == 0)
-            first = g_strdup (error->message);
+          fettle_typed_deed_refuse (deed, draft, texts[i], error);
           continue;
         }
       if (is_same (self, at, beside, &typed, note))
@@ -225,18 +184,16 @@ fettle_entry_put (FettleTableSource *source, guint row, guint column, const char
       g_ptr_array_add (edits, edit_for (self, at, beside, &typed, note));
       expect (self, deed, at, beside, texts[i], &typed, note);
     }
+  refused = fettle_typed_deed_dup_refused (deed);
   if (edits->len > 0)
     store (self, book_edit_several ("readings-typed", BOOK_RECORD_ROUND, self->entry->round, edits), deed);
   else
     {
       g_ptr_array_unref (edits);
-      deed_free (deed);
+      fettle_typed_deed_free (deed);
     }
   fettle_table_source_rows_changed (source);
-  return refused == 0 ? NULL
-                      : g_strdup_printf (ngettext ("%u cell was not taken and stays underlined: %s",
-                                                   "%u cells were not taken and stay underlined; the first: %s", refused),
-                                         refused, first);
+  return refused;
 }
 
 /* ---- voiding ---- */

@@ -8,6 +8,7 @@
 #include "book-edit.h"
 #include "book-values.h"
 #include "today.h"
+#include "typed-deed.h"
 
 struct _FettleStudySource
 {
@@ -74,62 +75,22 @@ draft_name (FettleStudySource *self, guint row, guint column)
 
 /* ---- storing ---- */
 
-/* Values that are on their way into the book as one deed. */
-typedef struct
+static void
+expect (FettleStudySource *self, FettleTypedDeed *deed, const char *draft, const char *text)
 {
-  FettleStudySource *self;
-  GPtrArray         *drafts; /* their names */
-  GPtrArray         *texts;
-} Deed;
-
-static Deed *
-deed_new (FettleStudySource *self)
-{
-  Deed *deed = g_new (Deed, 1);
-
-  *deed = (Deed){ g_object_ref (self), g_ptr_array_new_with_free_func (g_free), g_ptr_array_new_with_free_func (g_free) };
-  return deed;
+  fettle_typed_deed_add (deed, draft, text);
+  g_hash_table_insert (self->pending, g_strdup (draft), g_strdup (text));
 }
 
 static void
-deed_add (Deed *deed, const char *draft, const char *text)
+on_ended (FettleTableSource *source, const char *draft, const char *text, gboolean stored, gint64 id)
 {
-  fettle_drafts_keep (deed->self->drafts, draft, text);
-  g_hash_table_insert (deed->self->pending, g_strdup (draft), g_strdup (text));
-  g_ptr_array_add (deed->drafts, g_strdup (draft));
-  g_ptr_array_add (deed->texts, g_strdup (text));
-}
+  FettleStudySource *self = FETTLE_STUDY_SOURCE (source);
 
-static void
-deed_free (Deed *deed)
-{
-  g_object_unref (deed->self);
-  g_ptr_array_unref (deed->drafts);
-  g_ptr_array_unref (deed->texts);
-  g_free (deed);
-}
-
-static void
-on_stored (GObject *source, GAsyncResult *result, gpointer data)
-{
-  Deed *deed = data;
-  FettleStudySource *self = deed->self;
-  g_autoptr(GError) error = NULL;
-  gboolean stored = fettle_sitting_edit_finish (FETTLE_SITTING (source), result, NULL, NULL, &error);
-
-  if (!stored)
-    g_signal_emit_by_name (self, "refused", error->message);
-  for (guint i = 0; i < deed->drafts->len; i++)
-    {
-      const char *draft = deed->drafts->pdata[i], *text = deed->texts->pdata[i];
-
-      if (stored && g_strcmp0 (fettle_drafts_get (self->drafts, draft), text) == 0)
-        fettle_drafts_keep (self->drafts, draft, NULL);
-      if (g_strcmp0 (g_hash_table_lookup (self->pending, draft), text) == 0)
-        g_hash_table_remove (self->pending, draft);
-    }
-  fettle_table_source_rows_changed (FETTLE_TABLE_SOURCE (self));
-  deed_free (deed);
+  if (stored && g_strcmp0 (fettle_drafts_get (self->drafts, draft), text) == 0)
+    fettle_drafts_keep (self->drafts, draft, NULL);
+  if (g_strcmp0 (g_hash_table_lookup (self->pending, draft), text) == 0)
+    g_hash_table_remove (self->pending, draft);
 }
 
 static char *
@@ -140,11 +101,11 @@ visit_words (guint n, const char *where)
 }
 
 static void
-store (FettleStudySource *self, BookEdit *edit, Deed *deed)
+store (FettleStudySource *self, BookEdit *edit, FettleTypedDeed *deed)
 {
   if (self->visit == NULL || fettle_visit_is_over (self->visit))
     self->visit = fettle_sitting_begin_visit (self->sitting, visit_words, self->plan->name);
-  fettle_sitting_edit_in (self->sitting, self->visit, edit, deed->drafts->len, on_stored, deed);
+  fettle_typed_deed_store (deed, self->sitting, self->visit, edit);
 }
 
 static BookEdit *
@@ -186,14 +147,14 @@ fettle_study_source_commit (FettleTableSource *source, guint row, guint column, 
   FettleStudySource *self = FETTLE_STUDY_SOURCE (source);
   g_autofree char *draft = draft_name (self, row, column);
   g_autofree char *value = g_strstrip (g_strdup (text));
-  Deed *deed;
+  FettleTypedDeed *deed;
 
   if (!is_new (self, cell_at (self, row, column), draft, value))
     return NULL;
   if (*value == '\0')
     return g_strdup (_("A value that was measured is not emptied: type what was measured, or undo it."));
-  deed = deed_new (self);
-  deed_add (deed, draft, value);
+  deed = fettle_typed_deed_new (source, self->drafts, on_ended);
+  expect (self, deed, draft, value);
   store (self, edit_for (self, row, column, value), deed);
   return NULL;
 }
@@ -205,9 +166,8 @@ fettle_study_source_put (FettleTableSource *source, guint row, guint column, con
   FettleStudySource *self = FETTLE_STUDY_SOURCE (source);
   const BookField *field = book_field_find (book_record (BOOK_RECORD_GAUGE_TRIAL), "value");
   GPtrArray *edits = g_ptr_array_new_with_free_func ((GDestroyNotify) book_edit_free);
-  Deed *deed = deed_new (self);
-  g_autofree char *first = NULL;
-  guint refused = 0;
+  FettleTypedDeed *deed = fettle_typed_deed_new (source, self->drafts, on_ended);
+  char *refused;
 
   for (guint i = 0; i < n_rows * n_columns; i++)
     {
@@ -220,25 +180,21 @@ fettle_study_source_put (FettleTableSource *source, guint row, guint column, con
         continue;
       if (book_value_parse (field, texts[i], -1, TRUE, &value, &error))
         {
-          deed_add (deed, draft, texts[i]);
+          expect (self, deed, draft, texts[i]);
           g_ptr_array_add (edits, edit_for (self, at, trial, texts[i]));
-          continue;
         }
-      fettle_drafts_keep (self->drafts, draft, texts[i]);
-      if (refused++ == 0)
-        first = g_strdup (error->message);
+      else
+        fettle_typed_deed_refuse (deed, draft, texts[i], error);
     }
+  refused = fettle_typed_deed_dup_refused (deed);
   if (edits->len > 0)
     store (self, book_edit_several ("trials-typed", BOOK_RECORD_CHARACTERISTIC, self->plan->characteristic, edits), deed);
   else
     {
       g_ptr_array_unref (edits);
-      deed_free (deed);
+      fettle_typed_deed_free (deed);
     }
-  return refused == 0 ? NULL
-                      : g_strdup_printf (ngettext ("%u cell was not taken and stays underlined: %s",
-                                                   "%u cells were not taken and stay underlined; the first: %s", refused),
-                                         refused, first);
+  return refused;
 }
 
 /* ---- as a table ---- */

@@ -8,6 +8,7 @@
 #include "book-edit.h"
 #include "present-bench.h"
 #include "today.h"
+#include "words.h"
 
 /* One reading to be taken; @wanted has its texts from here. */
 typedef struct
@@ -69,8 +70,7 @@ draft_name (FettleBenchMeasure *self)
 static void
 tell (FettleBenchMeasure *self, const char *sentence)
 {
-  gtk_label_set_label (self->said, sentence);
-  gtk_widget_set_visible (GTK_WIDGET (self->said), *sentence != '\0');
+  fettle_words_show (self->said, sentence);
 }
 
 /* Asks for one of the items; what was typed for it before is there again. */

@@ -6,6 +6,7 @@
 #include <glib/gi18n.h>
 
 #include "bench-answer.h"
+#include "bench-buttons.h"
 #include "bench-deed.h"
 #include "bench-measure.h"
 #include "book-unit-line.h"
@@ -18,7 +19,7 @@
 #include "sheet-view.h"
 #include "today.h"
 #include "unparent.h"
-#include "wrap.h"
+#include "words.h"
 
 #define BENCHES "benches" /* setting */
 
@@ -63,8 +64,7 @@ G_DEFINE_FINAL_TYPE_WITH_CODE (FettleBenchPage, fettle_bench_page, GTK_TYPE_BOX,
 static void
 tell (FettleBenchPage *self, const char *sentence)
 {
-  gtk_label_set_label (self->said, sentence);
-  gtk_widget_set_visible (GTK_WIDGET (self->said), *sentence != '\0');
+  fettle_words_show (self->said, sentence);
 }
 
 static const InsightBenchUnit *
@@ -106,8 +106,6 @@ static void
 fill_choice (FettleBenchPage *self)
 {
   g_autoptr(GtkStringList) names = gtk_string_list_new (NULL);
-  GListModel *shown = gtk_drop_down_get_model (self->choice);
-  gboolean same = shown != NULL && g_list_model_get_n_items (shown) == self->answer->names->len + 1;
   guint selected = 0;
 
   gtk_string_list_append (names, _("All benches"));
@@ -116,12 +114,9 @@ fill_choice (FettleBenchPage *self)
       gtk_string_list_append (names, g_ptr_array_index (self->answer->names, i));
       if (g_array_index (self->answer->benches, gint64, i) == self->bench)
         selected = i + 1;
-      same = same && g_str_equal (gtk_string_list_get_string (GTK_STRING_LIST (shown), i + 1), g_ptr_array_index (self->answer->names, i));
     }
   self->filling = TRUE;
-  if (!same)
-    fettle_choice_set_names (self->choice, G_LIST_MODEL (names));
-  gtk_drop_down_set_selected (self->choice, selected);
+  fettle_choice_show_names (self->choice, names, selected);
   self->filling = FALSE;
 }
 
@@ -139,8 +134,7 @@ show_hand (FettleBenchPage *self)
   wanted = present_bench_wanted (unit);
   gtk_label_set_label (self->hand_title, title);
   gtk_label_set_label (self->hand_place, place);
-  gtk_label_set_label (self->hand_wanted, wanted);
-  gtk_widget_set_visible (GTK_WIDGET (self->hand_wanted), *wanted != '\0');
+  fettle_words_show (self->hand_wanted, wanted);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "bench.measure", *wanted != '\0');
 }
 
@@ -176,8 +170,7 @@ show_answer (FettleBenchPage *self)
   self->filling = FALSE;
   for (guint i = 0; i < RETURNS; i++)
     fettle_sheet_view_select (self->sheets[i], self->at_hand);
-  gtk_label_set_label (self->more, answer->more);
-  gtk_widget_set_visible (GTK_WIDGET (self->more), *answer->more != '\0');
+  fettle_words_show (self->more, answer->more);
   show_hand (self);
   if (FETTLE_IS_BENCH_MEASURE (self->form) && unit_at_hand (self) != NULL)
     fettle_bench_measure_show (FETTLE_BENCH_MEASURE (self->form), unit_at_hand (self));
@@ -561,45 +554,6 @@ fettle_bench_page_class_init (FettleBenchPageClass *class)
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_u, GDK_CONTROL_MASK, "bench.unit", NULL);
 }
 
-/* A button with its key beside its label. */
-static GtkWidget *
-make_button (const char *name, const char *label, const char *key, const char *help, const char *action, GVariant *target)
-{
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
-  GtkWidget *button = g_object_new (GTK_TYPE_BUTTON, "name", name, "child", box, "tooltip-text", help, "css-classes",
-                                    (const char *[]){ "plain", NULL }, NULL);
-
-  gtk_box_append (GTK_BOX (box), gtk_label_new (label));
-  gtk_box_append (GTK_BOX (box), g_object_new (GTK_TYPE_LABEL, "label", key, "css-classes", (const char *[]){ "dim", "small", NULL }, NULL));
-  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, label, -1);
-  gtk_actionable_set_action_name (GTK_ACTIONABLE (button), action);
-  if (target != NULL)
-    gtk_actionable_set_action_target_value (GTK_ACTIONABLE (button), target);
-  return button;
-}
-
-static void
-set_up_buttons (FettleBenchPage *self)
-{
-  GtkWidget *wrap = self->deeds = fettle_wrap_new (8);
-
-  for (guint i = 0; i < FETTLE_BENCH_N_DEEDS; i++)
-    {
-      const FettleBenchDeedKind *deed = &fettle_bench_deeds[i];
-
-      fettle_wrap_add (FETTLE_WRAP (wrap), make_button (deed->name, _(deed->label), deed->key, _(deed->help), "bench.act",
-                                                        g_variant_new_string (deed->name)));
-    }
-  fettle_wrap_add (FETTLE_WRAP (wrap), make_button ("measure", _("Measure"), "F7", _("What is to be measured, one after the other (F7)"),
-                                                    "bench.measure", NULL));
-  fettle_wrap_add (FETTLE_WRAP (wrap), make_button ("to-unit", _("Unit"), _("Ctrl+U"), _("The unit as built, with all that happened (Ctrl+U)"),
-                                                    "bench.unit", NULL));
-  fettle_wrap_add (FETTLE_WRAP (wrap), make_button ("next-unit", _("Next"), _("Ctrl+PgDn"), _("The next unit that waits here (Ctrl+Page Down)"),
-                                                    "bench.step", g_variant_new_int32 (1)));
-  gtk_widget_set_margin_top (wrap, 4);
-  gtk_box_append (GTK_BOX (self->hand), wrap);
-}
-
 static void
 fettle_bench_page_init (FettleBenchPage *self)
 {
@@ -607,7 +561,8 @@ fettle_bench_page_init (FettleBenchPage *self)
   GtkEventController *key = gtk_event_controller_key_new ();
 
   gtk_widget_init_template (GTK_WIDGET (self));
-  set_up_buttons (self);
+  self->deeds = fettle_bench_buttons_new ();
+  gtk_box_append (GTK_BOX (self->hand), self->deeds);
   for (guint i = 0; i < N_SHEETS; i++)
     {
       self->sheets[i] = FETTLE_SHEET_VIEW (fettle_sheet_view_new (names[i]));

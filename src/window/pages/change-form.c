@@ -15,6 +15,7 @@
 #include "restored-line.h"
 #include "today.h"
 #include "unparent.h"
+#include "words.h"
 
 #define MOST_ISSUES 8
 #define PAIR_WIDTH  300 /* least width of reason and expected effect beside one another */
@@ -53,8 +54,7 @@ G_DEFINE_FINAL_TYPE (FettleChangeForm, fettle_change_form, GTK_TYPE_WIDGET)
 static void
 tell (FettleChangeForm *self, const char *sentence)
 {
-  gtk_label_set_label (self->said, sentence != NULL ? sentence : "");
-  gtk_widget_set_visible (GTK_WIDGET (self->said), sentence != NULL);
+  fettle_words_show (self->said, sentence);
 }
 
 /**

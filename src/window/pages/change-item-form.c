@@ -9,6 +9,7 @@
 #include "change-items.h"
 #include "early-key.h"
 #include "unparent.h"
+#include "words.h"
 
 struct _FettleChangeItemForm
 {
@@ -31,8 +32,7 @@ G_DEFINE_FINAL_TYPE (FettleChangeItemForm, fettle_change_item_form, GTK_TYPE_WID
 static void
 tell (FettleChangeItemForm *self, const char *sentence)
 {
-  gtk_label_set_label (self->said, sentence != NULL ? sentence : "");
-  gtk_widget_set_visible (GTK_WIDGET (self->said), sentence != NULL);
+  fettle_words_show (self->said, sentence);
 }
 
 static void

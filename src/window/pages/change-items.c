@@ -9,6 +9,7 @@
 #include "drafts.h"
 #include "present-change.h"
 #include "unparent.h"
+#include "words.h"
 
 #define NEW_CHARS   12
 #define WORDS_CHARS 18
@@ -141,8 +142,7 @@ keep (FettleChangeItems *self)
 static void
 tell_line (Line *line, const char *sentence)
 {
-  gtk_label_set_label (line->said, sentence != NULL ? sentence : "");
-  gtk_widget_set_visible (GTK_WIDGET (line->said), sentence != NULL);
+  fettle_words_show (line->said, sentence);
   if (sentence != NULL)
     gtk_widget_add_css_class (GTK_WIDGET (line->new), "wrong");
   else

@@ -20,6 +20,7 @@
 #include "picture.h"
 #include "pictures-answer.h"
 #include "unparent.h"
+#include "words.h"
 
 #define TEXT_LEAST_CHARS 24
 #define TEXT_MOST_CHARS  100
@@ -344,8 +345,7 @@ show_comparison (FettleComparePage *self)
   fettle_unparent_children (self->notes);
   for (guint i = 0; i < comparison->notes->len; i++)
     gtk_box_append (self->notes, make_text (g_ptr_array_index (comparison->notes, i), (const char *[]){ "dim", NULL }));
-  gtk_label_set_label (self->caution, comparison->caution != NULL ? comparison->caution : "");
-  gtk_widget_set_visible (GTK_WIDGET (self->caution), comparison->caution != NULL);
+  fettle_words_show (self->caution, comparison->caution);
   ask_pictures (self);
 }
 

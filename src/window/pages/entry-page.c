@@ -11,6 +11,7 @@
 #include "entry-source.h"
 #include "table.h"
 #include "today.h"
+#include "words.h"
 
 struct _FettleEntryPage
 {
@@ -51,13 +52,6 @@ G_DEFINE_FINAL_TYPE_WITH_CODE (FettleEntryPage, fettle_entry_page, GTK_TYPE_BOX,
 
 /* ---- what is said ---- */
 
-static void
-set_words (GtkLabel *label, const char *words)
-{
-  gtk_label_set_label (label, words != NULL ? words : "");
-  gtk_widget_set_visible (GTK_WIDGET (label), words != NULL);
-}
-
 /* The current cell in words, what is missing, and whether its gauge counts. */
 static void
 show_cell (FettleEntryPage *self)
@@ -73,7 +67,7 @@ show_cell (FettleEntryPage *self)
 
   gtk_label_set_label (self->words, words != NULL ? words : "");
   gtk_label_set_label (self->missing, who != NULL ? who : missing != NULL ? missing : "");
-  set_words (self->warning, warning);
+  fettle_words_show (self->warning, warning);
 }
 
 static void
@@ -99,7 +93,7 @@ on_moved (FettleEntryPage *self, guint row, FettleTable *table)
 static void
 on_refused (FettleEntryPage *self, const char *sentence)
 {
-  set_words (self->said, sentence);
+  fettle_words_show (self->said, sentence);
 }
 
 static void
@@ -140,8 +134,7 @@ show_gauges (FettleEntryPage *self, const InsightEntry *entry)
         selected = i + 1;
     }
   self->filling = TRUE;
-  fettle_choice_set_names (self->gauge_choice, G_LIST_MODEL (names));
-  gtk_drop_down_set_selected (self->gauge_choice, selected);
+  fettle_choice_show_names (self->gauge_choice, names, selected);
   self->filling = FALSE;
 }
 
@@ -152,8 +145,7 @@ show_answer (FettleEntryPage *self, FettleEntryAnswer *answer)
   g_autofree char *title = g_strdup_printf (_("Enter readings: %s"), entry->label);
 
   gtk_label_set_label (self->title, title);
-  if (self->gauges->len != entry->n_gauges)
-    show_gauges (self, entry);
+  show_gauges (self, entry);
   fettle_table_set_placeholder (self->table, entry->n_columns == 0 ? _("The model has no characteristics yet: set them up first.")
                                                                    : _("The round has no units yet: plan them on the Rounds page."));
   fettle_entry_source_take (self->source, g_steal_pointer (&answer->entry), g_steal_pointer (&answer->notes));
@@ -288,10 +280,10 @@ on_void (FettleEntryPage *self)
 
   if (*reason == '\0')
     {
-      set_words (self->said, _("A reading is voided only with a reason: write why."));
+      fettle_words_show (self->said, _("A reading is voided only with a reason: write why."));
       return;
     }
-  set_words (self->said, NULL);
+  fettle_words_show (self->said, NULL);
   fettle_entry_source_void (self->source, self->block[0], self->block[1], self->block[2], self->block[3], reason);
   gtk_editable_set_text (GTK_EDITABLE (self->void_reason), "");
   close_void (self);

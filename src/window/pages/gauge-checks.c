@@ -8,6 +8,7 @@
 #include "choice.h"
 #include "table.h"
 #include "today.h"
+#include "words.h"
 
 #define TABLE_HEIGHT   210
 #define TEXT_MOST_CHARS 100
@@ -46,8 +47,7 @@ on_chosen (FettleGaugeChecks *self)
 static void
 on_refused (FettleGaugeChecks *self, const char *sentence)
 {
-  gtk_label_set_label (self->said, sentence != NULL ? sentence : "");
-  gtk_widget_set_visible (GTK_WIDGET (self->said), sentence != NULL);
+  fettle_words_show (self->said, sentence);
 }
 
 /* The next trial: its piece first. */
@@ -160,8 +160,7 @@ show_choices (FettleGaugeChecks *self, const GArray *checks)
         selected = i;
     }
   self->filling = TRUE;
-  fettle_choice_set_names (self->choice, G_LIST_MODEL (names));
-  gtk_drop_down_set_selected (self->choice, selected);
+  fettle_choice_show_names (self->choice, names, selected);
   self->filling = FALSE;
 }
 

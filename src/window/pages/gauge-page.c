@@ -13,6 +13,7 @@
 #include "table.h"
 #include "today.h"
 #include "unparent.h"
+#include "words.h"
 
 #define TEXT_LEAST_CHARS 24
 #define TEXT_MOST_CHARS  100
@@ -120,8 +121,7 @@ show_choices (FettleGaugePage *self)
         selected = i;
     }
   self->filling = TRUE;
-  fettle_choice_set_names (self->choice, G_LIST_MODEL (names));
-  gtk_drop_down_set_selected (self->choice, selected);
+  fettle_choice_show_names (self->choice, names, selected);
   self->filling = FALSE;
 }
 
@@ -335,8 +335,7 @@ on_chosen (FettleGaugePage *self)
 static void
 on_refused (FettleGaugePage *self, const char *sentence)
 {
-  gtk_label_set_label (self->said, sentence != NULL ? sentence : "");
-  gtk_widget_set_visible (GTK_WIDGET (self->said), sentence != NULL);
+  fettle_words_show (self->said, sentence);
 }
 
 /* ---- a calibration ---- */

@@ -5,10 +5,11 @@
 
 #include <glib/gi18n.h>
 
-#include "book-record.h"
 #include "choice.h"
 #include "column-heads.h"
 #include "import-asking.h"
+#include "import-place.h"
+#include "import-refused.h"
 #include "import-settings.h"
 #include "look-source.h"
 #include "table.h"
@@ -32,8 +33,6 @@ struct _FettleImportPage
   gboolean            filtering; /* the buttons are being set: their signals are ours */
   GCancellable       *reading;
   char               *note; /* what is said while nothing is wrong; NULL: nothing */
-  char               *model; /* code of the model in view */
-  char               *round; /* label of the last round in view */
 
   GtkLabel          *title;
   GtkLabel          *understood;
@@ -403,40 +402,9 @@ on_away (FettleImportPage *self)
 /* ---- what was refused, as a file ---- */
 
 static void
-on_replaced (GObject *file, GAsyncResult *result, gpointer data)
-{
-  g_autoptr(FettleImportPage) self = data;
-  g_autoptr(GError) error = NULL;
-  g_autofree char *name = g_file_get_basename (G_FILE (file));
-  g_autofree char *words = NULL;
-
-  if (self->sitting == NULL)
-    return;
-  if (g_file_replace_contents_finish (G_FILE (file), result, NULL, &error))
-    words = g_strdup_printf (_("What was refused is in '%s', each row with the reason."), name);
-  else
-    words = g_strdup_printf (_("'%s' could not be written: %s"), name, error->message);
-  fettle_sitting_say (self->sitting, words, NULL, NULL);
-}
-
-static void
-save_to (FettleImportPage *self, GFile *file)
-{
-  g_autofree char *text = NULL;
-  g_autoptr(GBytes) bytes = NULL;
-
-  if (self->answer == NULL)
-    return;
-  text = exchange_look_print_refused (self->look, self->answer);
-  bytes = g_bytes_new_take (g_steal_pointer (&text), strlen (text));
-  g_file_replace_contents_bytes_async (file, bytes, NULL, FALSE, G_FILE_CREATE_NONE, NULL, on_replaced, g_object_ref (self));
-}
-
-static void
 on_save (FettleImportPage *self)
 {
-  g_autofree char *stem = g_strndup (exchange_look_get_name (self->look), strcspn (exchange_look_get_name (self->look), "."));
-  g_autofree char *name = g_strdup_printf ("%s.refused.csv", stem);
+  g_autofree char *name = fettle_import_refused_name (self->look);
 
   gtk_widget_activate_action (GTK_WIDGET (self), "win.save-refused", "s", name);
 }
@@ -445,9 +413,10 @@ on_save (FettleImportPage *self)
 static void
 on_save_to (GtkWidget *widget, const char *action, GVariant *parameter)
 {
-  g_autoptr(GFile) file = g_file_new_for_path (g_variant_get_string (parameter, NULL));
+  FettleImportPage *self = FETTLE_IMPORT_PAGE (widget);
 
-  save_to (FETTLE_IMPORT_PAGE (widget), file);
+  if (self->answer != NULL)
+    fettle_import_refused_save (self->sitting, self->look, self->answer, g_variant_get_string (parameter, NULL));
 }
 
 /* ---- rows that come ---- */
@@ -490,67 +459,29 @@ fettle_import_page_take (FettleImportPage *self, ExchangeLook *look)
 
 /* ---- as a page ---- */
 
-typedef struct
-{
-  gint64 model;
-  gint64 round;
-  char  *texts[2];
-} Place;
-
-static void
-place_free (gpointer data)
-{
-  Place *place = data;
-
-  g_free (place->texts[0]);
-  g_free (place->texts[1]);
-  g_free (place);
-}
-
-static gpointer
-read_place (StoreDb *db, gpointer data, GCancellable *cancellable, GError **error)
-{
-  const Place *asked = data;
-  Place *place = g_new0 (Place, 1);
-  g_autoptr(BookRow) round = asked->round != 0 ? book_record_read (db, book_record (BOOK_RECORD_ROUND), asked->round, NULL) : NULL;
-  int label = book_field_index (book_record (BOOK_RECORD_ROUND), "label");
-
-  if (asked->model != 0)
-    place->texts[0] = book_record_key_text (db, book_record (BOOK_RECORD_MODEL), asked->model, BOOK_KEY_TEXT_EXACT, NULL);
-  if (round != NULL)
-    place->texts[1] = g_strndup (round->values[label].text, round->values[label].length);
-  return place;
-}
-
 static void
 on_place (GObject *source, GAsyncResult *result, gpointer data)
 {
   FettleImportPage *self = data;
   g_autoptr(GError) error = NULL;
-  Place *place = fettle_sitting_ask_finish (FETTLE_SITTING (source), result, &error);
+  FettleImportPlace *place = fettle_sitting_ask_finish (FETTLE_SITTING (source), result, &error);
 
   if (place == NULL)
-    return;
-  g_free (self->model);
-  g_free (self->round);
-  self->model = g_steal_pointer (&place->texts[0]);
-  self->round = g_steal_pointer (&place->texts[1]);
-  place_free (place);
-  fettle_import_settings_set_place (self->settings, self->model, self->round);
+    return; /* cancelled, and the page may be gone */
+  fettle_import_settings_set_place (self->settings, place->model, place->round);
+  fettle_import_place_free (place);
 }
 
 static void
 fettle_import_page_set_span (FettlePage *page, const FettleSpan *span)
 {
   FettleImportPage *self = FETTLE_IMPORT_PAGE (page);
-  Place *asked = g_new0 (Place, 1);
 
-  asked->model = span->model;
-  asked->round = span->to;
   g_cancellable_cancel (self->reading);
-  g_set_object (&self->reading, NULL);
+  g_clear_object (&self->reading);
   self->reading = g_cancellable_new ();
-  fettle_sitting_ask (self->sitting, read_place, asked, place_free, place_free, self->reading, on_place, self);
+  fettle_sitting_ask (self->sitting, fettle_import_place_read, fettle_import_place_ask (span->model, span->to), fettle_import_place_free,
+                      fettle_import_place_free, self->reading, on_place, self);
 }
 
 /* Somebody wrote: what becomes of the rows may be another thing now. */
@@ -584,8 +515,6 @@ fettle_import_page_dispose (GObject *object)
   g_clear_object (&self->reading);
   g_clear_object (&self->sitting);
   g_clear_pointer (&self->settings, fettle_import_settings_free);
-  g_clear_pointer (&self->model, g_free);
-  g_clear_pointer (&self->round, g_free);
   gtk_widget_dispose_template (GTK_WIDGET (self), FETTLE_TYPE_IMPORT_PAGE);
   fettle_unparent_children (self);
 

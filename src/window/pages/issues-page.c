@@ -19,6 +19,7 @@
 #include "ledger.h"
 #include "record-form.h"
 #include "unparent.h"
+#include "words.h"
 
 #define CHART_HEIGHT 240
 #define TEXT_LEAST_CHARS 24
@@ -288,8 +289,7 @@ show_answer (FettleIssuesPage *self)
   gtk_widget_set_visible (GTK_WIDGET (self->days), any);
   gtk_widget_set_visible (self->filters, any);
   show_kept (self);
-  gtk_label_set_label (self->caution, issues->caution != NULL ? issues->caution : "");
-  gtk_widget_set_visible (GTK_WIDGET (self->caution), issues->caution != NULL);
+  fettle_words_show (self->caution, issues->caution);
   gtk_widget_set_visible (self->content, TRUE);
   g_signal_emit (self, signals[SHOWN], 0);
 }

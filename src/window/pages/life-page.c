@@ -14,6 +14,7 @@
 #include "table.h"
 #include "today.h"
 #include "unparent.h"
+#include "words.h"
 
 #define CHART_HEIGHT     260
 #define CHART_WORDS      28 /* height of the line below the drawing */
@@ -38,7 +39,6 @@ struct _FettleLifePage
   gint64              wanted;         /* a test to be brought into view */
   gint64              stored;         /* a test that was stored and not asked for since */
   gint64              expected;       /* one that the next answer has, unless it lies outside the rounds */
-  char               *names;          /* in the drop-down */
   char               *place;          /* of the characteristic, in the names of drafts */
   gboolean            filling;
 
@@ -77,7 +77,6 @@ static void
 fill_choice (FettleLifePage *self)
 {
   const InsightLife *life = self->answer->data;
-  g_autoptr(GString) joined = g_string_new (NULL);
   g_autoptr(GtkStringList) names = gtk_string_list_new (NULL);
   guint selected = GTK_INVALID_LIST_POSITION;
 
@@ -87,24 +86,12 @@ fill_choice (FettleLifePage *self)
       g_autofree char *name = g_strdup_printf ("%s %s", choice->code, choice->name);
 
       gtk_string_list_append (names, name);
-      g_string_append_printf (joined, "%s\n", name);
       if (choice->id == life->characteristic)
         selected = i;
     }
   self->filling = TRUE;
-  if (g_strcmp0 (joined->str, self->names) != 0)
-    fettle_choice_set_names (self->choice, G_LIST_MODEL (names));
-  g_free (self->names);
-  self->names = g_strdup (joined->str);
-  gtk_drop_down_set_selected (self->choice, selected);
+  fettle_choice_show_names (self->choice, names, selected);
   self->filling = FALSE;
-}
-
-static void
-set_words (GtkLabel *label, const char *words)
-{
-  gtk_label_set_label (label, words);
-  gtk_widget_set_visible (GTK_WIDGET (label), *words != '\0');
 }
 
 static void
@@ -121,8 +108,8 @@ show_results (FettleLifePage *self)
   const InsightLife *life = self->answer->data;
   const PresentSheet *const sheets[N_SHEETS] = { words->modes, words->plan_units, words->plan_cycles, words->rounds };
 
-  set_words (self->lead, words->headline);
-  set_words (self->figures, words->figures);
+  fettle_words_show (self->lead, words->headline);
+  fettle_words_show (self->figures, words->figures);
   gtk_widget_set_visible (self->chart_sheet, life->n > 0);
   gtk_widget_set_visible (self->growth_sheet, life->growth.n > 0);
   gtk_widget_set_visible (GTK_WIDGET (self->charts), life->n > 0 || life->growth.n > 0);
@@ -130,15 +117,15 @@ show_results (FettleLifePage *self)
   fettle_chart_view_take_chart (self->chart, g_steal_pointer (&self->answer->chart));
   fettle_chart_view_set_words (self->growth, _("Growth"), words->growth);
   fettle_chart_view_take_chart (self->growth, g_steal_pointer (&self->answer->growth));
-  set_words (self->growth_words, life->n_tests > 0 ? words->growth : "");
+  fettle_words_show (self->growth_words, life->n_tests > 0 ? words->growth : "");
   fettle_unparent_children (self->remarks);
   for (guint i = 0; i < words->remarks->len; i++)
     add_line (self, words->remarks->pdata[i]);
-  set_words (self->plan, words->plan);
+  fettle_words_show (self->plan, words->plan);
   for (guint i = 0; i < N_SHEETS; i++)
     fettle_sheet_view_set (self->sheets[i], sheets[i]);
-  set_words (self->method, life->n_tests > 0 ? words->method : "");
-  set_words (self->caution, words->caution);
+  fettle_words_show (self->method, life->n_tests > 0 ? words->method : "");
+  fettle_words_show (self->caution, words->caution);
 }
 
 /* The row that is current, as the answer has it; NULL: the last, empty one, or none. */
@@ -421,7 +408,6 @@ fettle_life_page_dispose (GObject *object)
   g_clear_object (&self->drafts);
   g_clear_object (&self->sitting);
   g_clear_pointer (&self->answer, fettle_life_answer_free);
-  g_clear_pointer (&self->names, g_free);
   g_clear_pointer (&self->place, g_free);
   gtk_widget_dispose_template (GTK_WIDGET (self), FETTLE_TYPE_LIFE_PAGE);
   fettle_unparent_children (self);

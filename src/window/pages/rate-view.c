@@ -18,6 +18,7 @@
 #include "reveal.h"
 #include "sheet-view.h"
 #include "unparent.h"
+#include "words.h"
 
 #define CHART_WORDS      28 /* height of the line below the drawing */
 #define TEXT_MOST_CHARS  100
@@ -65,13 +66,6 @@ add_text (GtkBox *box, const char *words, const char *css_class)
 }
 
 static void
-set_words (GtkLabel *label, const char *words)
-{
-  gtk_label_set_label (label, words);
-  gtk_widget_set_visible (GTK_WIDGET (label), *words != '\0');
-}
-
-static void
 close_form (FettleRateView *self)
 {
   if (self->form == NULL)
@@ -116,9 +110,9 @@ show_rate (FettleRateView *self, const InsightRate *rate, const PresentRate *wor
   g_autofree char *instead = changes->len > 0 ? present_rate_instead (self->rate_before, rate) : g_strdup ("");
   int height = (int) chart_rows_height (chart, chart_theme (fettle_look_chart ()));
 
-  set_words (self->lead, words->headline);
-  set_words (self->constraint, words->constraint);
-  set_words (self->instead, instead);
+  fettle_words_show (self->lead, words->headline);
+  fettle_words_show (self->constraint, words->constraint);
+  fettle_words_show (self->instead, instead);
   gtk_widget_set_size_request (GTK_WIDGET (self->chart), -1, height + CHART_WORDS);
   fettle_chart_view_set_height (self->chart, height);
   fettle_chart_view_set_words (self->chart, _("What each bench could make in a month"), words->headline);
@@ -135,7 +129,7 @@ show_tables (FettleRateView *self, const PresentRate *words)
 {
   fettle_sheet_view_set (self->benches, words->benches);
   fettle_sheet_view_set (self->cost, words->cost);
-  set_words (self->cost_words, words->cost_sentence);
+  fettle_words_show (self->cost_words, words->cost_sentence);
   fettle_unparent_children (self->notes);
   for (guint i = 0; i < words->notes->len; i++)
     add_text (self->notes, g_ptr_array_index (words->notes, i), "dim");

@@ -9,6 +9,7 @@
 #include "chart-wall.h"
 #include "reading-chosen.h"
 #include "unparent.h"
+#include "words.h"
 
 #define CHART_HEIGHT 236
 #define CHOSEN_HEIGHT 360 /* while units are chosen: they stand beside the chart */
@@ -73,8 +74,7 @@ on_leave (FettleReadingCharts *self, FettleReadingChosen *chosen)
 static void
 show_words (FettleReadingCharts *self, const char *words)
 {
-  gtk_label_set_label (self->words, words != NULL ? words : "");
-  gtk_widget_set_visible (GTK_WIDGET (self->words), words != NULL);
+  fettle_words_show (self->words, words);
 }
 
 /**

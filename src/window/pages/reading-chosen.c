@@ -8,6 +8,7 @@
 #include "sheet-view.h"
 #include "today.h"
 #include "unparent.h"
+#include "words.h"
 
 struct _FettleReadingChosen
 {
@@ -35,8 +36,7 @@ static void
 show_answer (FettleReadingChosen *self, const PresentChosen *present)
 {
   gtk_label_set_label (self->summary, present->summary);
-  gtk_label_set_label (self->caution, present->caution != NULL ? present->caution : "");
-  gtk_widget_set_visible (GTK_WIDGET (self->caution), present->caution != NULL);
+  fettle_words_show (self->caution, present->caution);
   fettle_sheet_view_set (self->shared, present->shared);
   fettle_sheet_view_set (self->units, present->units);
   g_signal_emit (self, signals[TOLD], 0, present->summary);

@@ -25,7 +25,6 @@ struct _FettleReadingsPage
   FettleReadingSource *source;
   FettleDrafts        *drafts;
   GCancellable        *asking;
-  GPtrArray           *names;          /* in the drop-down, after 'every one' */
   GArray              *choices;        /* keys of these characteristics */
   gint64               characteristic; /* 0: every one; -1: none yet */
   gboolean             is_chosen;      /* by a person: otherwise it follows the rounds */
@@ -63,40 +62,22 @@ G_DEFINE_FINAL_TYPE_WITH_CODE (FettleReadingsPage, fettle_readings_page, GTK_TYP
 
 /* ---- the answer ---- */
 
-static gboolean
-same_names (GPtrArray *a, GPtrArray *b)
-{
-  if (a == NULL || a->len != b->len)
-    return FALSE;
-  for (guint i = 0; i < a->len; i++)
-    if (!g_str_equal (g_ptr_array_index (a, i), g_ptr_array_index (b, i)))
-      return FALSE;
-  return TRUE;
-}
-
 static void
 fill_choice (FettleReadingsPage *self, FettleReadingsAnswer *answer)
 {
+  g_autoptr(GtkStringList) names = gtk_string_list_new (NULL);
   guint selected = 0;
 
-  self->filling = TRUE;
-  if (!same_names (self->names, answer->names))
-    {
-      g_autoptr(GtkStringList) names = gtk_string_list_new (NULL);
-
-      gtk_string_list_append (names, _("Every characteristic"));
-      for (guint i = 0; i < answer->names->len; i++)
-        gtk_string_list_append (names, g_ptr_array_index (answer->names, i));
-      fettle_choice_set_names (self->choice, G_LIST_MODEL (names));
-      g_clear_pointer (&self->names, g_ptr_array_unref);
-      self->names = g_ptr_array_ref (answer->names);
-    }
+  gtk_string_list_append (names, _("Every characteristic"));
+  for (guint i = 0; i < answer->names->len; i++)
+    gtk_string_list_append (names, g_ptr_array_index (answer->names, i));
   g_clear_pointer (&self->choices, g_array_unref);
   self->choices = g_array_ref (answer->choices);
   for (guint i = 0; i < self->choices->len; i++)
     if (g_array_index (self->choices, gint64, i) == answer->characteristic)
       selected = i + 1;
-  gtk_drop_down_set_selected (self->choice, selected);
+  self->filling = TRUE;
+  fettle_choice_show_names (self->choice, names, selected);
   self->filling = FALSE;
 }
 
@@ -536,7 +517,6 @@ fettle_readings_page_dispose (GObject *object)
   if (self->sitting != NULL)
     g_signal_handlers_disconnect_by_data (self->sitting, self);
   g_clear_object (&self->sitting);
-  g_clear_pointer (&self->names, g_ptr_array_unref);
   g_clear_pointer (&self->choices, g_array_unref);
   gtk_widget_dispose_template (GTK_WIDGET (self), FETTLE_TYPE_READINGS_PAGE);
   fettle_unparent_children (self);

@@ -8,6 +8,7 @@
 #include "book-order.h"
 #include "choice.h"
 #include "unparent.h"
+#include "words.h"
 
 static const char *const what_names[BOOK_N_COPY_WHAT] = {
   N_("Route and settings"), N_("Characteristics and limits"), N_("What they depend on"), N_("Gates and criteria"),
@@ -46,8 +47,7 @@ fettle_setup_deed_label (BookRecordId kind)
 static void
 say (FettleSetupDeed *self, const char *sentence)
 {
-  gtk_label_set_label (self->said, sentence != NULL ? sentence : "");
-  gtk_widget_set_visible (GTK_WIDGET (self->said), sentence != NULL);
+  fettle_words_show (self->said, sentence);
 }
 
 gboolean

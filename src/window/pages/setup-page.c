@@ -9,14 +9,13 @@
 
 #include <glib/gi18n.h>
 
-#include "book-order.h"
 #include "present-setup.h"
 #include "setup-answer.h"
 #include "setup-deed.h"
-#include "setup-drag.h"
 #include "setup-form.h"
 #include "setup-kinds.h"
 #include "setup-limits.h"
+#include "setup-order.h"
 #include "setup-removal.h"
 #include "setup-table.h"
 #include "table.h"
@@ -95,12 +94,6 @@ show_limits (FettleSetupPage *self)
   fettle_setup_limits_show (self->limits, self->adding ? 0 : characteristic);
 }
 
-static gboolean
-can_move (BookRecordId kind)
-{
-  return kind == BOOK_RECORD_STEP || kind == BOOK_RECORD_GATE;
-}
-
 /* The current row in the form, unless that holds a new record. */
 static void
 show_row (FettleSetupPage *self)
@@ -111,7 +104,7 @@ show_row (FettleSetupPage *self)
   if (key != 0)
     self->last[self->shown_kind] = key;
   fettle_setup_removal_keep (self->removal, key);
-  gtk_widget_action_set_enabled (GTK_WIDGET (self), "setup.move", key != 0 && !self->adding && can_move (self->shown_kind));
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "setup.move", key != 0 && !self->adding && fettle_setup_order_has (self->shown_kind));
   show_limits (self);
   if (self->adding || self->form == NULL)
     return;
@@ -192,9 +185,9 @@ show_deeds (FettleSetupPage *self)
   gtk_widget_set_tooltip_text (self->deed_button, self->shown_kind == BOOK_RECORD_MODEL
                                                       ? _("Take over the set-up of an earlier model (F5)")
                                                       : _("It is the same as another one: make one of both (F5)"));
-  gtk_widget_set_visible (self->up, can_move (self->shown_kind));
-  gtk_widget_set_visible (self->down, can_move (self->shown_kind));
-  fettle_setup_drag_enable (self->table, can_move (self->shown_kind));
+  gtk_widget_set_visible (self->up, fettle_setup_order_has (self->shown_kind));
+  gtk_widget_set_visible (self->down, fettle_setup_order_has (self->shown_kind));
+  fettle_setup_order_enable (self->table, fettle_setup_order_has (self->shown_kind));
 }
 
 static void
@@ -390,23 +383,13 @@ begin_deed (FettleSetupPage *self)
 }
 
 static void
-on_moved_in_order (GObject *source, GAsyncResult *result, gpointer data)
-{
-  g_autoptr(GError) error = NULL;
-
-  if (!fettle_sitting_edit_finish (FETTLE_SITTING (source), result, NULL, NULL, &error)
-      && !g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
-    fettle_sitting_say (FETTLE_SITTING (source), error->message, NULL, NULL);
-}
-
-static void
 on_move (GtkWidget *widget, const char *action, GVariant *parameter)
 {
   FettleSetupPage *self = FETTLE_SETUP_PAGE (widget);
   gint64 key = current_key (self);
 
-  if (key != 0 && can_move (self->shown_kind))
-    fettle_sitting_edit (self->sitting, book_order_move (self->shown_kind, key, g_variant_get_int32 (parameter)), on_moved_in_order, NULL);
+  if (key != 0 && fettle_setup_order_has (self->shown_kind))
+    fettle_setup_order_move (self->sitting, self->shown_kind, key, g_variant_get_int32 (parameter));
 }
 
 static void
@@ -596,7 +579,7 @@ fettle_setup_page_init (FettleSetupPage *self)
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->table), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Records of this kind"), -1);
   g_signal_connect_object (key, "key-pressed", G_CALLBACK (on_table_key), self, G_CONNECT_SWAPPED);
   gtk_widget_add_controller (GTK_WIDGET (self->table), key);
-  fettle_setup_drag_set_up (self->table);
+  fettle_setup_order_set_up (self->table);
 }
 
 /**

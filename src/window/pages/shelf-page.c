@@ -111,21 +111,6 @@ show_chart (FettleShelfPage *self)
   fettle_chart_view_take_chart (self->chart, chart);
 }
 
-/* A list that is open stays so while it says the same. */
-static gboolean
-says_the_same (GtkDropDown *list, GtkStringList *names)
-{
-  GListModel *shown = gtk_drop_down_get_model (list);
-  guint n = g_list_model_get_n_items (G_LIST_MODEL (names));
-
-  if (shown == NULL || g_list_model_get_n_items (shown) != n)
-    return FALSE;
-  for (guint i = 0; i < n; i++)
-    if (g_strcmp0 (gtk_string_list_get_string (GTK_STRING_LIST (shown), i), gtk_string_list_get_string (names, i)) != 0)
-      return FALSE;
-  return TRUE;
-}
-
 static void
 fill_list (FettleShelfPage *self, GtkDropDown *list, gint64 chosen, GPtrArray *known)
 {
@@ -141,9 +126,7 @@ fill_list (FettleShelfPage *self, GtkDropDown *list, gint64 chosen, GPtrArray *k
         at = i;
     }
   self->filling = TRUE;
-  if (!says_the_same (list, names))
-    gtk_drop_down_set_model (list, G_LIST_MODEL (names));
-  gtk_drop_down_set_selected (list, at);
+  fettle_choice_show_names (list, names, at);
   self->filling = FALSE;
 }
 

@@ -17,6 +17,7 @@
 #include "pair.h"
 #include "standing-answer.h"
 #include "unparent.h"
+#include "words.h"
 
 #define SCORE_HEIGHT 220
 #define COLUMN_WIDTH 380 /* least width of a column of sentences */
@@ -235,8 +236,7 @@ show_answer (FettleStandingPage *self)
   show_table (self);
   fettle_chart_view_set_words (self->score, _("Evidence gathered through the rounds"), standing->score);
   fettle_chart_view_take_chart (self->score, g_steal_pointer (&self->answer->score));
-  gtk_label_set_label (self->caution, standing->caution != NULL ? standing->caution : "");
-  gtk_widget_set_visible (GTK_WIDGET (self->caution), standing->caution != NULL);
+  fettle_words_show (self->caution, standing->caution);
   /* Without a criterion the sentences say all there is. */
   for (gsize i = 0; i < G_N_ELEMENTS (tables); i++)
     gtk_widget_set_visible (tables[i], standing->criteria->len > 0);

@@ -8,41 +8,18 @@
 #include "book-tally.h"
 #include "choice.h"
 #include "issue-raise.h"
-#include "large-key.h"
 #include "record-form.h"
 #include "remembered.h"
-#include "reveal.h"
 #include "sheet-view.h"
 #include "tally-answer.h"
+#include "tally-keys.h"
 #include "today.h"
 #include "unparent.h"
+#include "words.h"
 
-#define ROUNDS    "tally-rounds" /* settings */
-#define STEPS     "tally-steps"
-#define COLUMNS   4 /* of keys */
-#define TEN       10
-#define N_DIGITS  3 /* issues that have a key of the number pad */
-
-/* The keys of the page after those that count: ten more, ten fewer, the last tap undone. */
-enum { KEY_MORE = BOOK_N_TALLY_KINDS, KEY_LESS, KEY_UNDO, N_KEYS };
-
-static const struct
-{
-  const char *name;
-  const char *label;
-  const char *key;
-  int         row, column;
-} keys[N_KEYS] = {
-  [BOOK_TALLY_GOOD] = { "tally-good", N_("Good"), "1", 0, 0 },
-  [BOOK_TALLY_REWORKED] = { "tally-reworked", N_("Reworked"), "2", 0, 1 },
-  [BOOK_TALLY_WAITING] = { "tally-waiting", N_("Waits for rework"), "3", 0, 2 },
-  [BOOK_TALLY_SCRAPPED] = { "tally-scrapped", N_("Scrapped"), "4", 0, 3 },
-  [BOOK_TALLY_WAITING_GOOD] = { "tally-waiting-good", N_("One that waited is good"), "5", 2, 0 },
-  [BOOK_TALLY_WAITING_SCRAPPED] = { "tally-waiting-scrapped", N_("One that waited is scrapped"), "6", 2, 1 },
-  [KEY_MORE] = { "tally-more", N_("Ten more"), "+", 1, 0 },
-  [KEY_LESS] = { "tally-less", N_("Ten back"), "−", 1, 1 },
-  [KEY_UNDO] = { "tally-undo", N_("Undo the last tap"), "⌫", 1, 2 },
-};
+#define ROUNDS "tally-rounds" /* settings */
+#define STEPS  "tally-steps"
+#define TEN    10
 
 struct _FettleTallyPage
 {
@@ -69,13 +46,13 @@ struct _FettleTallyPage
   GtkLabel         *lead;
   GtkLabel         *yield;
   GtkWidget        *keys;
-  GtkWidget        *grid;
+  GtkGrid          *grid;
   GtkLabel         *said;
   GtkLabel         *why;
-  GtkWidget        *issues;
+  GtkGrid          *issues;
+  FettleTallyKeys  *pad; /* in both grids */
   GtkWidget        *raise_place;
   GtkWidget        *minutes_place;
-  FettleLargeKey   *buttons[N_KEYS];
   FettleIssueRaise *raise;
   FettleRecordForm *minutes;
   FettleSheetView  *sheet;
@@ -94,20 +71,6 @@ tell (FettleTallyPage *self, const char *sentence)
 }
 
 /* ---- the answer ---- */
-
-static void
-fill_choice (GtkDropDown *choice, GtkStringList *names, guint selected)
-{
-  GListModel *shown = gtk_drop_down_get_model (choice);
-  guint n = g_list_model_get_n_items (G_LIST_MODEL (names));
-  gboolean same = shown != NULL && g_list_model_get_n_items (shown) == n;
-
-  for (guint i = 0; same && i < n; i++)
-    same = g_str_equal (gtk_string_list_get_string (GTK_STRING_LIST (shown), i), gtk_string_list_get_string (names, i));
-  if (!same)
-    fettle_choice_set_names (choice, G_LIST_MODEL (names));
-  gtk_drop_down_set_selected (choice, selected);
-}
 
 static void
 fill_choices (FettleTallyPage *self)
@@ -131,79 +94,11 @@ fill_choices (FettleTallyPage *self)
       gtk_string_list_append (steps, name);
     }
   self->filling = TRUE;
-  fill_choice (self->round_choice, rounds, round);
-  fill_choice (self->step_choice, steps, self->answer->data->step >= 0 ? (guint) self->answer->data->step : GTK_INVALID_LIST_POSITION);
+  fettle_choice_show_names (self->round_choice, rounds, round);
+  fettle_choice_show_names (self->step_choice, steps, self->answer->data->step >= 0 ? (guint) self->answer->data->step : GTK_INVALID_LIST_POSITION);
   gtk_widget_set_visible (GTK_WIDGET (self->round_choice), self->answer->rounds->len > 0);
   gtk_widget_set_visible (GTK_WIDGET (self->step_choice), e->n_steps > 0);
   self->filling = FALSE;
-}
-
-static void
-show_keys (FettleTallyPage *self)
-{
-  const InsightTally *tally = self->answer->data;
-  const guint figures[] = { tally->good, tally->reworked, tally->waiting, tally->scrapped };
-
-  for (guint i = 0; i < G_N_ELEMENTS (figures); i++)
-    {
-      g_autofree char *figure = g_strdup_printf ("%u", figures[i]);
-
-      fettle_large_key_set_figure (self->buttons[i], figure);
-    }
-  gtk_widget_set_visible (GTK_WIDGET (self->buttons[BOOK_TALLY_WAITING_GOOD]), tally->waiting_all > 0);
-  gtk_widget_set_visible (GTK_WIDGET (self->buttons[BOOK_TALLY_WAITING_SCRAPPED]), tally->waiting_all > 0);
-}
-
-static void
-show_ten (FettleTallyPage *self)
-{
-  const char *kind = _(keys[self->last].label);
-  /* Translators: what is counted, as in 'Ten more: Good' */
-  g_autofree char *more = g_strdup_printf (_("Ten more: %s"), kind);
-  g_autofree char *less = g_strdup_printf (_("Ten back: %s"), kind);
-
-  fettle_large_key_set_label (self->buttons[KEY_MORE], more);
-  fettle_large_key_set_label (self->buttons[KEY_LESS], less);
-}
-
-static void
-add_issue_key (FettleTallyPage *self, guint number, const char *label, const char *key, const char *action, guint figure)
-{
-  GtkWidget *button = fettle_large_key_new (label, key);
-  g_autofree char *name = g_strdup_printf ("tally-issue-%u", number);
-  g_autofree char *units = figure > 0 ? g_strdup_printf ("%u", figure) : g_strdup ("");
-
-  gtk_widget_set_name (button, name);
-  fettle_large_key_set_figure (FETTLE_LARGE_KEY (button), units);
-  gtk_actionable_set_action_name (GTK_ACTIONABLE (button), action);
-  if (g_str_equal (action, "tally.issue"))
-    gtk_actionable_set_action_target_value (GTK_ACTIONABLE (button), g_variant_new_int32 ((gint32) number));
-  gtk_grid_attach (GTK_GRID (self->issues), button, (int) number % COLUMNS, (int) number / COLUMNS, 1, 1);
-}
-
-/* The model's open issues as keys, those that took most away first, and a new one. A key that has the keyboard keeps it. */
-static void
-show_issues (FettleTallyPage *self)
-{
-  const GArray *issues = self->answer->data->issues;
-  GtkWidget *focus = gtk_widget_get_focus_child (self->issues);
-  g_autofree char *focused = focus != NULL ? g_strdup (gtk_widget_get_name (focus)) : NULL;
-
-  if (focus != NULL)
-    gtk_widget_grab_focus (GTK_WIDGET (self->buttons[BOOK_TALLY_GOOD]));
-  fettle_unparent_children (self->issues);
-  for (guint i = 0; i < issues->len; i++)
-    {
-      const InsightTallyIssue *issue = &g_array_index (issues, InsightTallyIssue, i);
-      g_autofree char *label = g_strdup_printf ("%d %s", issue->no, issue->title);
-      g_autofree char *key = i < N_DIGITS ? g_strdup_printf ("%u", 7 + i) : g_strdup ("");
-
-      add_issue_key (self, i, label, key, "tally.issue", issue->units);
-    }
-  add_issue_key (self, issues->len, _("A new issue…"), "0", "tally.new-issue", 0);
-  for (GtkWidget *child = gtk_widget_get_first_child (self->issues); child != NULL; child = gtk_widget_get_next_sibling (child))
-    if (g_strcmp0 (gtk_widget_get_name (child), focused) == 0)
-      gtk_widget_grab_focus (child);
 }
 
 static void
@@ -229,14 +124,12 @@ show_answer (FettleTallyPage *self)
   self->round = answer->data->round >= 0 ? answer->evidence->rounds[answer->data->round].id : 0;
   self->step = answer->data->step >= 0 ? answer->evidence->steps[answer->data->step].id : 0;
   gtk_label_set_label (self->lead, can ? answer->today : answer->refusal);
-  gtk_label_set_label (self->yield, answer->yield);
-  gtk_widget_set_visible (GTK_WIDGET (self->yield), *answer->yield != '\0');
+  fettle_words_show (self->yield, answer->yield);
   gtk_widget_set_visible (self->keys, can);
   if (can)
     {
-      show_keys (self);
-      show_ten (self);
-      show_issues (self);
+      fettle_tally_keys_show (self->pad, answer->data);
+      fettle_tally_keys_show_ten (self->pad, self->last);
       gtk_label_set_label (self->why, *answer->unnamed != '\0' ? answer->unnamed : _("What took pieces away"));
     }
   show_minutes (self);
@@ -363,11 +256,11 @@ count (FettleTallyPage *self, BookTallyKind kind, int n)
     return;
   self->last = kind;
   self->last_n = n > 0 ? (guint) n : 1;
-  show_ten (self);
+  fettle_tally_keys_show_ten (self->pad, kind);
   store (self, book_tally_count (self->step, self->round, kind, n),
          /* Translators: what was counted and how many, as in 'Good: 1 more. Backspace takes it back.' */
-         n > 0 ? g_strdup_printf (_("%s: %d more. Backspace takes it back."), _(keys[kind].label), n)
-               : g_strdup_printf (_("%s: %d back. Backspace counts them again."), _(keys[kind].label), -n));
+         n > 0 ? g_strdup_printf (_("%s: %d more. Backspace takes it back."), fettle_tally_keys_label (kind), n)
+               : g_strdup_printf (_("%s: %d back. Backspace counts them again."), fettle_tally_keys_label (kind), -n));
 }
 
 static void
@@ -458,7 +351,14 @@ static void
 on_raise_closing (FettleTallyPage *self)
 {
   if ((gtk_widget_get_state_flags (GTK_WIDGET (self->raise)) & GTK_STATE_FLAG_FOCUS_WITHIN) != 0)
-    gtk_widget_grab_focus (GTK_WIDGET (self->buttons[BOOK_TALLY_GOOD]));
+    fettle_tally_keys_focus (self->pad);
+}
+
+/* From the menu: what the key of that word does. */
+static void
+on_act (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  fettle_tally_keys_act (widget, g_variant_get_string (parameter, NULL));
 }
 
 /* ---- what a person chooses ---- */
@@ -560,30 +460,8 @@ static void
 fettle_tally_page_finalize (GObject *object)
 {
   g_hash_table_unref (FETTLE_TALLY_PAGE (object)->taps);
+  fettle_tally_keys_free (FETTLE_TALLY_PAGE (object)->pad);
   G_OBJECT_CLASS (fettle_tally_page_parent_class)->finalize (object);
-}
-
-/* On the number pad and above the letters alike. */
-static void
-bind_keys (GtkWidgetClass *class)
-{
-  for (guint i = 0; i < BOOK_N_TALLY_KINDS; i++)
-    {
-      gtk_widget_class_add_binding_action (class, GDK_KEY_1 + i, 0, "tally.count", "i", (gint32) i);
-      gtk_widget_class_add_binding_action (class, GDK_KEY_KP_1 + i, 0, "tally.count", "i", (gint32) i);
-    }
-  for (guint i = 0; i < N_DIGITS; i++)
-    {
-      gtk_widget_class_add_binding_action (class, GDK_KEY_7 + i, 0, "tally.issue", "i", (gint32) i);
-      gtk_widget_class_add_binding_action (class, GDK_KEY_KP_7 + i, 0, "tally.issue", "i", (gint32) i);
-    }
-  gtk_widget_class_add_binding_action (class, GDK_KEY_0, 0, "tally.new-issue", NULL);
-  gtk_widget_class_add_binding_action (class, GDK_KEY_KP_0, 0, "tally.new-issue", NULL);
-  gtk_widget_class_add_binding_action (class, GDK_KEY_plus, 0, "tally.ten", "i", 1);
-  gtk_widget_class_add_binding_action (class, GDK_KEY_KP_Add, 0, "tally.ten", "i", 1);
-  gtk_widget_class_add_binding_action (class, GDK_KEY_minus, 0, "tally.ten", "i", -1);
-  gtk_widget_class_add_binding_action (class, GDK_KEY_KP_Subtract, 0, "tally.ten", "i", -1);
-  gtk_widget_class_add_binding_action (class, GDK_KEY_BackSpace, 0, "tally.undo", NULL);
 }
 
 static void
@@ -613,7 +491,8 @@ fettle_tally_page_class_init (FettleTallyPageClass *class)
   gtk_widget_class_install_action (widget_class, "tally.undo", NULL, on_undo);
   gtk_widget_class_install_action (widget_class, "tally.issue", "i", on_issue);
   gtk_widget_class_install_action (widget_class, "tally.new-issue", NULL, on_new_issue);
-  bind_keys (widget_class);
+  gtk_widget_class_install_action (widget_class, "tally.act", "s", on_act);
+  fettle_tally_keys_bind (widget_class);
 }
 
 static void
@@ -622,17 +501,7 @@ fettle_tally_page_init (FettleTallyPage *self)
   gtk_widget_init_template (GTK_WIDGET (self));
   self->taps = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
   self->last_n = 1;
-  for (guint i = 0; i < N_KEYS; i++)
-    {
-      GtkWidget *button = fettle_large_key_new (_(keys[i].label), keys[i].key);
-
-      self->buttons[i] = FETTLE_LARGE_KEY (button);
-      gtk_widget_set_name (button, keys[i].name);
-      gtk_actionable_set_action_name (GTK_ACTIONABLE (button), i == KEY_UNDO ? "tally.undo" : i < BOOK_N_TALLY_KINDS ? "tally.count" : "tally.ten");
-      if (i != KEY_UNDO)
-        gtk_actionable_set_action_target_value (GTK_ACTIONABLE (button), g_variant_new_int32 (i == KEY_MORE ? 1 : i == KEY_LESS ? -1 : (gint32) i));
-      gtk_grid_attach (GTK_GRID (self->grid), button, keys[i].column, keys[i].row, 1, 1);
-    }
+  self->pad = fettle_tally_keys_new (self->grid, self->issues);
   fettle_choice_set_up (self->round_choice, _("Round"));
   fettle_choice_set_up (self->step_choice, _("Step"));
   self->sheet = FETTLE_SHEET_VIEW (fettle_sheet_view_new ("tally-steps"));

@@ -29,7 +29,7 @@ static const struct
   const char *action;
   const char *accels[3];
 } shortcuts[] = {
-  { "win.new", { "<Control>n" } },
+  { "win.begin", { "<Control>n" } }, /* shown beside 'New Book', and beside 'Add a Row' where that is meant */
   { "win.open", { "<Control>o" } },
   { "win.save-copy", { "<Control><Shift>s" } },
   { "win.import", { "<Control>i" } },
@@ -77,7 +77,7 @@ static const struct
   { "win.pilot::store", { "F4" } },
   { "win.wait::today", { "F6" } },
   { "win.wait::on", { "<Shift>F6" } },
-  { "win.setup::add", { "F3", "<Control>n" } },
+  { "win.setup::add", { "F3" } },
   { "win.setup::edit", { "F2" } },
   { "win.setup::filter", { "F4" } },
   { "win.setup::deed", { "F5" } },

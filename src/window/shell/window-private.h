@@ -3,9 +3,9 @@
 
 /*
  * A window split by concern: window.c the frame and its pages, window-book.c the book in it, window-actions.c what can
- * be done, window-files.c files that come and go,
- * window-import.c rows that are looked at first, window-letter.c the letter, window-paper.c paper for the bench, window-find.c the search across the book, window-places.c going
- * somewhere and back.
+ * be done, window-menus.c the menus that name it, window-files.c files that come and go, window-import.c rows that are
+ * looked at first, window-letter.c the letter, window-paper.c paper for the bench, window-find.c the search across the
+ * book, window-places.c going somewhere and back.
  */
 
 #include "facts.h"
@@ -107,8 +107,10 @@ char *fettle_window_dup_state    (FettleWindow *self) G_GNUC_WARN_UNUSED_RESULT;
 
 /* window-actions.c */
 void fettle_window_install_actions (GtkWidgetClass *class);
-void fettle_window_set_up_menus    (FettleWindow   *self);
 void fettle_window_update_actions  (FettleWindow   *self);
+
+/* window-menus.c */
+void fettle_window_set_up_menus    (FettleWindow   *self);
 
 /* window-files.c */
 void fettle_window_set_up_drop     (FettleWindow *self);

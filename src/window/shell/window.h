@@ -18,7 +18,9 @@
  *   win.issue (s)          what is done about the issue chosen on the Issues page (pages/issue-detail.h)
  *   win.propose-change     a new change, on the Changes page
  *   win.change (s)         what is done about the change chosen there (pages/change-detail.h)
+ *   win.begin              a row on the Set-up page, a new book elsewhere
  *   win.setup (s)          what is done on the Set-up page (add, edit, filter, remove)
+ *   win.tally (s)          what a key of the Tally page does (pages/tally-keys.h)
  *   win.pilot (s)          what is done on the Pilot page (count, store)
  *   win.wait (s)           how the wait chosen on the Lead time page ended (today, on)
  *   win.plan-round         a new round, on the Rounds page

@@ -119,3 +119,35 @@ fettle_choice_set_names (GtkDropDown *choice, GListModel *names)
   if (search != NULL)
     gtk_search_entry_set_search_delay (GTK_SEARCH_ENTRY (search), 0); /* names are few; without a filter GTK would complain */
 }
+
+/* A list that is open stays so while it says the same. */
+static gboolean
+says_the_same (GListModel *shown, GtkStringList *names)
+{
+  guint n = g_list_model_get_n_items (G_LIST_MODEL (names));
+
+  if (!GTK_IS_STRING_LIST (shown) || g_list_model_get_n_items (shown) != n)
+    return FALSE;
+  for (guint i = 0; i < n; i++)
+    if (!g_str_equal (gtk_string_list_get_string (GTK_STRING_LIST (shown), i), gtk_string_list_get_string (names, i)))
+      return FALSE;
+  return TRUE;
+}
+
+/**
+ * fettle_choice_show_names:
+ * @choice: a drop-down that is searched
+ * @names: what can be chosen now
+ * @selected: which of them is, %GTK_INVALID_LIST_POSITION for none
+ *
+ * As fettle_choice_set_names(), unless it shows the same names already.
+ */
+void
+fettle_choice_show_names (GtkDropDown *choice, GtkStringList *names, guint selected)
+{
+  g_return_if_fail (GTK_IS_DROP_DOWN (choice));
+
+  if (!says_the_same (gtk_drop_down_get_model (choice), names))
+    fettle_choice_set_names (choice, G_LIST_MODEL (names));
+  gtk_drop_down_set_selected (choice, selected);
+}

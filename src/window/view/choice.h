@@ -7,9 +7,12 @@
 
 G_BEGIN_DECLS
 
-void fettle_choice_set_up    (GtkDropDown *choice,
-                              const char  *label);
-void fettle_choice_set_names (GtkDropDown *choice,
-                              GListModel  *names);
+void fettle_choice_set_up     (GtkDropDown   *choice,
+                               const char    *label);
+void fettle_choice_set_names  (GtkDropDown   *choice,
+                               GListModel    *names);
+void fettle_choice_show_names (GtkDropDown   *choice,
+                               GtkStringList *names,
+                               guint          selected);
 
 G_END_DECLS

@@ -5,6 +5,8 @@
 
 #include <glib/gi18n.h>
 
+#include "words.h"
+
 struct _FettleLargeKey
 {
   GtkButton parent_instance;
@@ -87,7 +89,6 @@ fettle_large_key_set_figure (FettleLargeKey *self, const char *figure)
 {
   g_return_if_fail (FETTLE_IS_LARGE_KEY (self));
 
-  gtk_label_set_label (self->figure, figure);
-  gtk_widget_set_visible (GTK_WIDGET (self->figure), *figure != '\0');
+  fettle_words_show (self->figure, figure);
   name (self);
 }

@@ -1,9 +1,48 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "config.h"
 
-#include "setup-drag.h"
+#include "setup-order.h"
+
+#include "book-order.h"
 
 #define SOURCE "fettle-setup-drag"
+
+/**
+ * fettle_setup_order_has:
+ * @kind: of the rows
+ *
+ * Returns: whether they can be moved
+ */
+gboolean
+fettle_setup_order_has (BookRecordId kind)
+{
+  return kind == BOOK_RECORD_STEP || kind == BOOK_RECORD_GATE;
+}
+
+static void
+on_moved (GObject *source, GAsyncResult *result, gpointer data)
+{
+  g_autoptr(GError) error = NULL;
+
+  if (!fettle_sitting_edit_finish (FETTLE_SITTING (source), result, NULL, NULL, &error)
+      && !g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
+    fettle_sitting_say (FETTLE_SITTING (source), error->message, NULL, NULL);
+}
+
+/**
+ * fettle_setup_order_move:
+ * @sitting: whose book
+ * @kind: of the row, one that has an order
+ * @key: of the row
+ * @by: by how many places, down when positive
+ */
+void
+fettle_setup_order_move (FettleSitting *sitting, BookRecordId kind, gint64 key, int by)
+{
+  fettle_sitting_edit (sitting, book_order_move (kind, key, by), on_moved, NULL);
+}
+
+/* ---- dragging ---- */
 
 static GdkContentProvider *
 on_prepare (GtkDragSource *source, double x, double y, FettleTable *table)
@@ -27,8 +66,9 @@ on_drop (GtkDropTarget *target, const GValue *value, double x, double y, FettleT
   return TRUE;
 }
 
+/* For the life of the table; nothing is dragged until it is enabled. */
 void
-fettle_setup_drag_set_up (FettleTable *table)
+fettle_setup_order_set_up (FettleTable *table)
 {
   GtkDragSource *source = gtk_drag_source_new ();
   GtkDropTarget *target = gtk_drop_target_new (G_TYPE_UINT, GDK_ACTION_MOVE);
@@ -39,11 +79,11 @@ fettle_setup_drag_set_up (FettleTable *table)
   gtk_widget_add_controller (GTK_WIDGET (table), GTK_EVENT_CONTROLLER (source));
   gtk_widget_add_controller (GTK_WIDGET (table), GTK_EVENT_CONTROLLER (target));
   g_object_set_data (G_OBJECT (table), SOURCE, source);
-  fettle_setup_drag_enable (table, FALSE);
+  fettle_setup_order_enable (table, FALSE);
 }
 
 void
-fettle_setup_drag_enable (FettleTable *table, gboolean enable)
+fettle_setup_order_enable (FettleTable *table, gboolean enable)
 {
   GtkEventController *source = g_object_get_data (G_OBJECT (table), SOURCE);
 
