@@ -221,10 +221,12 @@ test_sentences_on_demand (Fixture *fixture, gconstpointer data)
   button = get (fixture, "forecast-criterion");
   sentences = get (fixture, "forecast-sentences");
   g_assert_false (gtk_widget_get_mapped (sentences));
+  wait_says (fixture, "forecast-criterion", "▸"); /* seen to open */
   gtk_test_accessible_assert_property (button, GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, gtk_label_get_label (GTK_LABEL (sentences)));
   g_assert_true (gtk_widget_grab_focus (button));
   gtk_widget_activate (button); /* as Return does */
   window_test_wait (sentences_shown, fixture, "the sentences");
+  wait_says (fixture, "forecast-criterion", "▾");
   g_assert_nonnull (strstr (gtk_label_get_label (GTK_LABEL (sentences)), "If none of them fails, the confidence is"));
   gtk_editable_set_text (GTK_EDITABLE (get (fixture, "forecast-units")), "9");
   wait_says (fixture, "forecast-headline", "With 9 units: 0 of 2 criteria about units can be met.");

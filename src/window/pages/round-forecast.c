@@ -12,6 +12,7 @@
 #define LEAST_CHARS 24
 #define MOST_CHARS  100
 #define N_COLUMNS   7
+#define ARROW_WIDTH 12
 
 struct _FettleRoundForecast
 {
@@ -54,6 +55,13 @@ attach (FettleRoundForecast *self, int column, int row, const char *text, gboole
   gtk_grid_attach (GTK_GRID (self->table), label, column, row, 1, 1);
 }
 
+/* That the name of a criterion opens is to be seen, and whether it is open. */
+static const char *
+arrow (gboolean open)
+{
+  return open ? "▾" : "▸";
+}
+
 /* What shows the sentences of a criterion below its row; the figures may be made anew meanwhile. */
 static void
 on_toggled (GtkToggleButton *button, GtkWidget *sentences)
@@ -67,6 +75,7 @@ on_toggled (GtkToggleButton *button, GtkWidget *sentences)
   else
     g_hash_table_remove (self->open, &id);
   gtk_widget_set_visible (sentences, open);
+  gtk_label_set_label (GTK_LABEL (gtk_widget_get_first_child (gtk_button_get_child (GTK_BUTTON (button)))), arrow (open));
   gtk_accessible_update_state (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_STATE_EXPANDED, open, -1);
 }
 
@@ -76,9 +85,12 @@ attach_criterion (FettleRoundForecast *self, const PresentPlanRow *row, int at)
 {
   g_autofree char *about = g_strdup_printf ("%s %s", row->sign, row->about);
   gboolean open = g_hash_table_contains (self->open, &row->id);
+  GtkWidget *sign = g_object_new (GTK_TYPE_LABEL, "label", arrow (open), "yalign", 0.0f, "width-request", ARROW_WIDTH, "css-classes",
+                                  (const char *[]){ "dim", NULL }, NULL);
   GtkWidget *label = g_object_new (GTK_TYPE_LABEL, "label", about, "xalign", 0.0f, "yalign", 0.0f, "wrap", TRUE, "max-width-chars", 30,
                                    "css-classes", (const char *[]){ "strong", NULL }, NULL);
-  GtkWidget *button = g_object_new (GTK_TYPE_TOGGLE_BUTTON, "child", label, "active", open, "has-frame", FALSE, "hexpand", TRUE, "valign",
+  GtkWidget *child = fettle_beside_new (sign, label, 4);
+  GtkWidget *button = g_object_new (GTK_TYPE_TOGGLE_BUTTON, "child", child, "active", open, "has-frame", FALSE, "hexpand", TRUE, "valign",
                                     GTK_ALIGN_START, "name", "forecast-criterion", "tooltip-text", row->words, "css-classes",
                                     (const char *[]){ "cell", NULL }, NULL);
   GtkWidget *sentences = make_text (row->words, (const char *[]){ "dim", NULL });
