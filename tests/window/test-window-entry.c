@@ -116,6 +116,58 @@ test_typed (void)
   window_test_tear_down (&entry.base, NULL);
 }
 
+/* Something else is begun in a cell whose value is on its way, and let go again: the value is in the book, and no longer on its way. */
+static void
+test_begun_again (void)
+{
+  Entry entry;
+  FettleTableTone tone;
+  gboolean pending = FALSE;
+  gint64 unit;
+  g_autofree char *refusal = NULL, *shown = NULL;
+
+  open_entry (&entry);
+  unit = fettle_table_source_get_key (entry.table->source, 0);
+  refusal = fettle_table_source_commit (entry.table->source, 0, FIRST, "12.5");
+  g_assert_null (refusal);
+  fettle_table_source_keep_typed (entry.table->source, unit, FIRST, "12.55");
+  fettle_table_source_keep_typed (entry.table->source, unit, FIRST, NULL);
+  wait_for (&entry, "entry-missing", "7 readings are missing");
+  window_test_settle ();
+  g_usleep (300000);
+  window_test_settle ();
+  shown = fettle_table_source_dup_text (entry.table->source, 0, FIRST, &tone, &pending);
+  g_assert_cmpstr (shown, ==, "12.50");
+  g_assert_false (pending);
+  close_entry (&entry);
+}
+
+/* What is no value is refused in one sentence, and stays in its cell as it was typed. */
+static void
+test_wrong_values (void)
+{
+  g_autofree char *sevens = g_strnfill (3000, '7');
+  const char *const texts[] = { "12.x", "2026-02-30", sevens };
+  Entry entry;
+
+  open_entry (&entry);
+  for (gsize i = 0; i < G_N_ELEMENTS (texts); i++)
+    {
+      GtkLabel *told = GTK_LABEL (window_test_get (entry.page, "entry-said"));
+
+      fettle_table_go_to_cell (entry.table, 0, FIRST);
+      type (&entry, texts[i]);
+      g_assert_true (fettle_table_is_editing (entry.table));
+      g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (entry.table->text)), ==, texts[i]);
+      g_test_message ("%s", gtk_label_get_label (told));
+      g_assert_true (gtk_widget_get_mapped (GTK_WIDGET (told)));
+      g_assert_cmpuint (strlen (gtk_label_get_label (told)), >, 10);
+      g_assert_cmpuint (strlen (gtk_label_get_label (told)), <, 300);
+      press (&entry, GDK_KEY_Escape, 0);
+    }
+  close_entry (&entry);
+}
+
 /* The question does not stop the flow: the value is kept, the next one is typed, and then it is answered. */
 static void
 test_slip (void)
@@ -318,6 +370,8 @@ main (int argc, char **argv)
 {
   window_test_init (&argc, &argv);
   g_test_add_func ("/window/entry/values-are-judged-and-counted-as-they-are-typed", test_typed);
+  g_test_add_func ("/window/entry/a-cell-begun-again-and-let-go-holds-its-value", test_begun_again);
+  g_test_add_func ("/window/entry/what-is-no-value-is-refused-and-kept", test_wrong_values);
   g_test_add_func ("/window/entry/a-slipped-point-is-asked-about-without-stopping", test_slip);
   g_test_add_func ("/window/entry/a-visit-is-undone-as-one", test_visit);
   g_test_add_func ("/window/entry/a-block-comes-in-and-goes-out", test_block);

@@ -260,6 +260,50 @@ test_ends (Fixture *fixture, gconstpointer data)
     }
 }
 
+/* ---- what is no table ---- */
+
+static void
+paste_picture (Fixture *fixture)
+{
+  g_autoptr(GdkPixbuf) dots = gdk_pixbuf_new (GDK_COLORSPACE_RGB, FALSE, 8, 4, 4);
+  g_autoptr(GdkTexture) picture = NULL;
+
+  gdk_pixbuf_fill (dots, 0x336699ff);
+  picture = gdk_texture_new_for_pixbuf (dots);
+  gdk_clipboard_set_texture (gtk_widget_get_clipboard (GTK_WIDGET (fixture->window)), picture);
+  g_assert_true (window_test_shortcut (GTK_WIDGET (fixture->window), GDK_KEY_v, GDK_CONTROL_MASK));
+}
+
+static void
+drop_bytes (Fixture *fixture, const char *name, const char *bytes, gsize length)
+{
+  g_autofree char *path = g_build_filename (fixture->folder, name, NULL);
+
+  fettle_message_bar_hide (fixture->window->message_bar);
+  g_assert_true (g_file_set_contents (path, bytes, (gssize) length, NULL));
+  drop (fixture, path);
+  window_test_wait (something_said, fixture, name);
+  g_test_message ("%s: %s", name, said (fixture));
+}
+
+static void
+test_no_table (Fixture *fixture, gconstpointer data)
+{
+  static const char png[] = "\x89PNG\r\n\x1a\n\0\0\0\rIHDR\0\0\0\x04\0\0\0\x04";
+  gint64 before = count_units (fixture);
+
+  g_test_summary ("A picture on the clipboard, a file that is none of ours and an empty one: each is answered by a sentence, and the page stays.");
+  paste_picture (fixture);
+  window_test_wait (something_said, fixture, "what the clipboard lacks");
+  g_assert_nonnull (strstr (said (fixture), "The clipboard holds no rows"));
+  drop_bytes (fixture, "photo.png", png, sizeof png - 1);
+  g_assert_nonnull (strstr (said (fixture), "photo.png"));
+  drop_bytes (fixture, "empty.csv", "", 0);
+  g_assert_nonnull (strstr (said (fixture), "empty.csv"));
+  g_assert_cmpstr (gtk_widget_get_name (GTK_WIDGET (fettle_window_get_page (fixture->window))), ==, "readings");
+  g_assert_cmpint (count_units (fixture), ==, before);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -272,6 +316,7 @@ main (int argc, char **argv)
   ADD ("/window/import/what-is-lacking-is-said", test_lacks);
   ADD ("/window/import/mended-rows-are-not-lost", test_keeps_mended);
   ADD ("/window/import/refused-rows-go-out-as-csv", test_saves_refused);
+  ADD ("/window/import/what-is-no-table-is-said-to-be-none", test_no_table);
   ADD ("/window/import/the-window-may-end", test_ends);
   return g_test_run ();
 }

@@ -223,13 +223,10 @@ says_limits (gpointer data)
   return strstr (label (data, "limit-now"), "0.1") != NULL;
 }
 
-/* Typed as on the drawing, said back, stored by Enter, and undone. */
+/* A measured characteristic without limits, in view. */
 static void
-test_limits (Fixture *fixture, gconstpointer data)
+add_gap (Fixture *fixture)
 {
-  GtkWidget *entry;
-  g_autofree char *before = NULL;
-
   choose_kind (fixture, "characteristic");
   act (fixture, "add");
   type (fixture, "characteristic", "code", "GAP");
@@ -237,6 +234,16 @@ test_limits (Fixture *fixture, gconstpointer data)
   type (fixture, "characteristic", "unit", "mm");
   save (fixture, "characteristic");
   window_test_wait (shows_gap, fixture, "the new characteristic");
+}
+
+/* Typed as on the drawing, said back, stored by Enter, and undone. */
+static void
+test_limits (Fixture *fixture, gconstpointer data)
+{
+  GtkWidget *entry;
+  g_autofree char *before = NULL;
+
+  add_gap (fixture);
   entry = get (fixture, "limit-text");
   before = g_strdup (label (fixture, "limit-now"));
   gtk_editable_set_text (GTK_EDITABLE (entry), "0.3 about");
@@ -254,6 +261,41 @@ test_limits (Fixture *fixture, gconstpointer data)
   settle (fixture);
   settle (fixture);
   g_assert_cmpstr (label (fixture, "limit-now"), ==, before);
+}
+
+/* What is far too long is refused in a sentence, and stays in the field to the last letter. */
+static void
+test_limits_too_long (Fixture *fixture, gconstpointer data)
+{
+  g_autofree char *text = g_strnfill (5000, '7');
+  GtkWidget *entry;
+
+  add_gap (fixture);
+  entry = get (fixture, "limit-text");
+  gtk_editable_set_text (GTK_EDITABLE (entry), text);
+  g_signal_emit_by_name (entry, "activate");
+  g_assert_true (gtk_widget_has_css_class (entry, "wrong"));
+  g_test_message ("%s", label (fixture, "limit-echo"));
+  g_assert_cmpuint (strlen (label (fixture, "limit-echo")), >, 10);
+  g_assert_cmpuint (strlen (label (fixture, "limit-echo")), <, 300);
+  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (entry)), ==, text);
+  gtk_editable_set_text (GTK_EDITABLE (entry), "");
+}
+
+/* The key that makes a book elsewhere adds a row where rows are kept. */
+static void
+test_key (Fixture *fixture, gconstpointer data)
+{
+  guint before;
+
+  choose_kind (fixture, "supplier");
+  before = fettle_table_n_rows (table (fixture));
+  g_assert_true (window_test_shortcut (GTK_WIDGET (fixture->window), GDK_KEY_n, GDK_CONTROL_MASK));
+  settle (fixture);
+  g_assert_null (fixture->window->chooser); /* nobody is asked where a book goes */
+  type (fixture, "supplier", "name", "By one key");
+  save (fixture, "supplier");
+  wait_rows (fixture, before + 1);
 }
 
 /* ---- order, taking over, one of two ---- */
@@ -373,6 +415,8 @@ main (int argc, char **argv)
   g_test_add ("/window/setup/what-is-looked-for-shows-its-kind", Fixture, NULL, set_up, test_looked_for, window_test_tear_down);
   g_test_add ("/window/setup/the-form-follows-the-row", Fixture, NULL, set_up, test_followed, window_test_tear_down);
   g_test_add ("/window/setup/limits-are-typed-as-on-the-drawing", Fixture, NULL, set_up, test_limits, window_test_tear_down);
+  g_test_add ("/window/setup/limits-too-long-are-refused-and-kept", Fixture, NULL, set_up, test_limits_too_long, window_test_tear_down);
+  g_test_add ("/window/setup/one-key-adds-a-row", Fixture, NULL, set_up, test_key, window_test_tear_down);
   g_test_add ("/window/setup/steps-move-by-keys-and-by-dragging", Fixture, NULL, set_up, test_order, window_test_tear_down);
   g_test_add ("/window/setup/a-model-takes-over-from-another", Fixture, NULL, set_up, test_taken_over, window_test_tear_down);
   g_test_add ("/window/setup/two-that-are-the-same-become-one", Fixture, NULL, set_up, test_one_of_two, window_test_tear_down);

@@ -2,6 +2,7 @@
 /* The Tally page as an inspector uses it: by the number pad and by touch, every tap stored, undone, named by an issue. */
 #include "config.h"
 
+#include "form-field.h"
 #include "large-key.h"
 #include "window-book.h"
 #include "window-look.h"
@@ -100,6 +101,12 @@ test_fast_taps (Fixture *fixture, gconstpointer data)
   wait_said (fixture, "tally-lead", "8 pieces were counted here today.");
 }
 
+static gboolean
+nothing_waits (gpointer data)
+{
+  return !gtk_widget_get_mapped (get (data, "tally-waiting-good"));
+}
+
 /* By touch: every key is large enough, with its issue named after the tap. */
 static void
 test_touch (Fixture *fixture, gconstpointer data)
@@ -123,6 +130,7 @@ test_touch (Fixture *fixture, gconstpointer data)
   g_assert_true (gtk_widget_get_mapped (get (fixture, "tally-waiting-good")));
   click (fixture, "tally-waiting-good");
   wait_said (fixture, "tally-said", "One that waited is good: 1 more.");
+  window_test_wait (nothing_waits, fixture, "that nothing waits");
   g_assert_false (gtk_widget_get_mapped (get (fixture, "tally-waiting-good")));
   click (fixture, "tally-undo");
   wait_said (fixture, "tally-lead", "1 waits for rework.");
@@ -157,6 +165,70 @@ test_serials (Fixture *fixture, gconstpointer data)
   g_assert_false (fettle_sitting_can_undo (fettle_window_get_sitting (fixture->window)));
   gtk_drop_down_set_selected (GTK_DROP_DOWN (get (fixture, "tally-step")), 0);
   wait_said (fixture, "tally-lead", "Nothing was counted here today.");
+}
+
+static void
+by_menu (Fixture *fixture, const char *word)
+{
+  g_assert_true (gtk_widget_activate_action (GTK_WIDGET (fixture->window), "win.tally", "s", word));
+  window_test_settle ();
+}
+
+/* What the keys do, the menu does. */
+static void
+test_by_menu (Fixture *fixture, gconstpointer data)
+{
+  by_menu (fixture, "good");
+  wait_said (fixture, "tally-lead", "1 piece was counted");
+  by_menu (fixture, "more");
+  wait_said (fixture, "tally-lead", "11 pieces");
+  by_menu (fixture, "less");
+  wait_said (fixture, "tally-lead", "1 piece");
+  by_menu (fixture, "undo");
+  wait_said (fixture, "tally-lead", "11 pieces");
+  by_menu (fixture, "waiting");
+  wait_said (fixture, "tally-lead", "12 pieces");
+  by_menu (fixture, "waiting-scrapped");
+  wait_said (fixture, "tally-said", "One that waited is scrapped: 1 more.");
+  by_menu (fixture, "new-issue");
+  g_assert_true (gtk_widget_get_mapped (get (fixture, "new-issue")));
+}
+
+typedef struct
+{
+  GtkWidget  *form;
+  const char *field;
+} Wrong;
+
+static gboolean
+is_refused (gpointer data)
+{
+  const Wrong *wrong = data;
+  GtkWidget *field = gtk_widget_get_ancestor (window_test_get (wrong->form, wrong->field), FETTLE_TYPE_FORM_FIELD);
+
+  return gtk_widget_has_css_class (field, "wrong");
+}
+
+/* What is no number of minutes is refused beside its field, and stays as it was typed. */
+static void
+test_wrong_minutes (Fixture *fixture, gconstpointer data)
+{
+  g_autofree char *nines = g_strnfill (2000, '9');
+  const char *const texts[] = { "1o", "2026-02-30", "-4", nines };
+
+  press (fixture, GDK_KEY_1);
+  wait_said (fixture, "tally-lead", "1 piece");
+  for (gsize i = 0; i < G_N_ELEMENTS (texts); i++)
+    {
+      GtkWidget *form = get (fixture, "tally-minutes"), *entry = window_test_get (form, "minutes");
+      Wrong wrong = { form, "minutes" };
+
+      gtk_widget_grab_focus (entry);
+      gtk_editable_set_text (GTK_EDITABLE (entry), texts[i]);
+      gtk_widget_grab_focus (window_test_get (form, "setup_minutes"));
+      window_test_wait (is_refused, &wrong, texts[i]);
+      g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (entry)), ==, texts[i]);
+    }
 }
 
 /* Minutes go into the row of the day, once there is one; a new issue is written in place and named. */
@@ -202,6 +274,8 @@ main (int argc, char **argv)
   ADD ("ten-of-one-issue", test_ten_of_one_issue);
   ADD ("refuses-where-units-have-serials", test_serials);
   ADD ("minutes-and-a-new-issue", test_minutes_and_a_new_issue);
+  ADD ("by-the-menu", test_by_menu);
+  ADD ("minutes-that-are-none-are-refused-and-kept", test_wrong_minutes);
   ADD ("round-and-step-are-chosen-once", test_remembers);
   return g_test_run ();
 }

@@ -218,7 +218,10 @@ fettle_setup_limits_show (FettleSetupLimits *self, gint64 characteristic)
   g_return_if_fail (FETTLE_IS_SETUP_LIMITS (self));
 
   if (self->characteristic == characteristic)
-    return;
+    {
+      ask (self); /* the page has an answer: somebody may have stored something */
+      return;
+    }
   self->characteristic = characteristic;
   g_clear_pointer (&self->now, book_limit_now_free);
   gtk_widget_set_sensitive (self->store, FALSE);
@@ -281,8 +284,8 @@ fettle_setup_limits_init (FettleSetupLimits *self)
   gtk_widget_set_visible (GTK_WIDGET (self), FALSE);
   self->heading = add_label (self, "limit-heading", "field-label");
   self->words = add_label (self, "limit-now", "words");
-  self->entry = g_object_new (GTK_TYPE_ENTRY, "name", "limit-text", "hexpand", TRUE, "placeholder-text", _("As on the drawing"), "max-length",
-                              200, "width-chars", 16, NULL);
+  self->entry = g_object_new (GTK_TYPE_ENTRY, "name", "limit-text", "hexpand", TRUE, "placeholder-text", _("As on the drawing"), "width-chars", 16,
+                              NULL);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->entry), GTK_ACCESSIBLE_PROPERTY_LABEL, _("New limits, as on the drawing"), -1);
   self->store = g_object_new (GTK_TYPE_BUTTON, "label", _("Set from today"), "name", "limit-store", "valign", GTK_ALIGN_CENTER,
                               "tooltip-text", _("Store these limits from today on (Enter); earlier ones stay for their days"),
@@ -302,6 +305,5 @@ fettle_setup_limits_new (FettleSitting *sitting)
   FettleSetupLimits *self = g_object_new (FETTLE_TYPE_SETUP_LIMITS, NULL);
 
   self->sitting = g_object_ref (sitting);
-  g_signal_connect_object (sitting, "changed", G_CALLBACK (ask), self, G_CONNECT_SWAPPED);
   return GTK_WIDGET (self);
 }

@@ -140,6 +140,12 @@ fettle_window_take_rows_file (FettleWindow *self, const char *path)
 /* ---- pasting ---- */
 
 static void
+say_no_rows (FettleWindow *self)
+{
+  fettle_window_say (self, _("The clipboard holds no rows: copy them with their heads in your spreadsheet first."), NULL, NULL);
+}
+
+static void
 on_pasted (GObject *object, GAsyncResult *result, gpointer data)
 {
   g_autoptr(FettleWindow) self = data;
@@ -156,13 +162,28 @@ on_pasted (GObject *object, GAsyncResult *result, gpointer data)
       return;
     }
   g_free (text);
-  fettle_window_say (self, _("The clipboard holds no rows: copy them with their heads in your spreadsheet first."), NULL, NULL);
+  say_no_rows (self);
+}
+
+/* A picture, such as a copied chart, is not read for its text: GTK keeps what it asked for then. */
+static gboolean
+holds_text (GdkClipboard *clipboard)
+{
+  GdkContentFormats *formats = gdk_clipboard_get_formats (clipboard);
+
+  return gdk_content_formats_contain_gtype (formats, G_TYPE_STRING) || gdk_content_formats_contain_mime_type (formats, "text/plain")
+         || gdk_content_formats_contain_mime_type (formats, "text/plain;charset=utf-8");
 }
 
 static void
 on_paste (GtkWidget *widget, const char *action, GVariant *parameter)
 {
-  gdk_clipboard_read_text_async (gtk_widget_get_clipboard (widget), NULL, on_pasted, g_object_ref (FETTLE_WINDOW (widget)));
+  GdkClipboard *clipboard = gtk_widget_get_clipboard (widget);
+
+  if (holds_text (clipboard))
+    gdk_clipboard_read_text_async (clipboard, NULL, on_pasted, g_object_ref (FETTLE_WINDOW (widget)));
+  else
+    say_no_rows (FETTLE_WINDOW (widget));
 }
 
 static gboolean
