@@ -263,6 +263,71 @@ test_limits (Fixture *fixture, gconstpointer data)
   g_assert_cmpstr (label (fixture, "limit-now"), ==, before);
 }
 
+/* What is left of the width goes to a column that is there in a small window too: else the last one is cut off beside empty room. */
+static void
+test_growing (Fixture *fixture, gconstpointer data)
+{
+  guint n_kinds;
+  const BookSetupKind *kinds = book_setup_kinds (&n_kinds);
+
+  for (guint i = 0; i < n_kinds; i++)
+    {
+      guint n, growing = 0;
+      const FettleTableColumn *columns;
+
+      choose_kind (fixture, book_record (kinds[i].record)->name);
+      columns = fettle_table_source_columns (table (fixture)->source, &n);
+      for (guint k = 0; k < n; k++)
+        if (columns[k].grows)
+          {
+            growing++;
+            g_assert_cmpint (columns[k].least_width, <=, 560);
+          }
+      g_assert_cmpuint (growing, ==, 1);
+    }
+}
+
+static void
+count_both (GtkWidget *widget, gpointer data)
+{
+  if (g_str_equal (gtk_widget_get_name (widget), "both") && gtk_widget_get_mapped (widget))
+    (*(guint *) data)++;
+}
+
+/* How often a form says that somebody else wrote, too. */
+static guint
+count_conflicts (Fixture *fixture)
+{
+  guint n = 0;
+
+  window_test_each (get (fixture, "setup-detail"), count_both, &n);
+  return n;
+}
+
+/* Yes and no are what the book has until somebody says otherwise; what is left open there is not answered by looking at it. */
+static void
+test_untouched (Fixture *fixture, gconstpointer data)
+{
+  GtkWidget *active, *strict;
+
+  choose_kind (fixture, "person");
+  active = window_test_get (window_test_get (get (fixture, "setup-detail"), "person"), "active");
+  g_assert_true (gtk_check_button_get_active (GTK_CHECK_BUTTON (active)));
+  g_assert_cmpuint (count_conflicts (fixture), ==, 0);
+  act (fixture, "add");
+  g_assert_true (gtk_check_button_get_active (GTK_CHECK_BUTTON (active)));
+  g_assert_cmpuint (count_conflicts (fixture), ==, 0);
+  choose_kind (fixture, "criterion");
+  g_assert_cmpuint (count_conflicts (fixture), ==, 0);
+  strict = window_test_get (window_test_get (get (fixture, "setup-detail"), "criterion"), "strict");
+  g_assert_cmpuint (gtk_drop_down_get_selected (GTK_DROP_DOWN (strict)), ==, 0);
+  gtk_widget_grab_focus (strict);
+  window_test_settle ();
+  gtk_widget_grab_focus (GTK_WIDGET (table (fixture)));
+  settle (fixture);
+  g_assert_false (fettle_sitting_can_undo (fettle_window_get_sitting (fixture->window))); /* nothing was stored */
+}
+
 /* What is far too long is refused in a sentence, and stays in the field to the last letter. */
 static void
 test_limits_too_long (Fixture *fixture, gconstpointer data)
@@ -416,6 +481,8 @@ main (int argc, char **argv)
   g_test_add ("/window/setup/the-form-follows-the-row", Fixture, NULL, set_up, test_followed, window_test_tear_down);
   g_test_add ("/window/setup/limits-are-typed-as-on-the-drawing", Fixture, NULL, set_up, test_limits, window_test_tear_down);
   g_test_add ("/window/setup/limits-too-long-are-refused-and-kept", Fixture, NULL, set_up, test_limits_too_long, window_test_tear_down);
+  g_test_add ("/window/setup/what-nobody-touched-stays", Fixture, NULL, set_up, test_untouched, window_test_tear_down);
+  g_test_add ("/window/setup/the-column-that-grows-is-shown", Fixture, NULL, set_up, test_growing, window_test_tear_down);
   g_test_add ("/window/setup/one-key-adds-a-row", Fixture, NULL, set_up, test_key, window_test_tear_down);
   g_test_add ("/window/setup/steps-move-by-keys-and-by-dragging", Fixture, NULL, set_up, test_order, window_test_tear_down);
   g_test_add ("/window/setup/a-model-takes-over-from-another", Fixture, NULL, set_up, test_taken_over, window_test_tear_down);

@@ -17,6 +17,9 @@ struct _FettleChoiceEditor
   gboolean          setting;
 };
 
+/* Of a field that may be left open, which a check cannot say. */
+static const BookChoice yes_or_no[] = { { 1, "yes", N_("yes") }, { 0, "no", N_("no") }, { 0, NULL, NULL } };
+
 static void fettle_choice_editor_editor_init (FettleEditorInterface *iface);
 
 G_DEFINE_FINAL_TYPE_WITH_CODE (FettleChoiceEditor, fettle_choice_editor, GTK_TYPE_WIDGET,
@@ -31,7 +34,7 @@ on_selected (FettleChoiceEditor *self)
   fettle_editor_tell_chosen (FETTLE_EDITOR (self));
 }
 
-/* The first row is 'none'. */
+/* The first row stands for nothing. */
 static char *
 fettle_choice_editor_dup_text (FettleEditor *editor)
 {
@@ -90,7 +93,7 @@ fettle_choice_editor_init (FettleChoiceEditor *self)
 
 /**
  * fettle_choice_editor_new:
- * @field: with choices
+ * @field: with choices, or of yes or no
  *
  * Returns: (transfer floating): a drop-down of their labels
  */
@@ -100,9 +103,9 @@ fettle_choice_editor_new (const BookField *field)
   FettleChoiceEditor *self = g_object_new (FETTLE_TYPE_CHOICE_EDITOR, NULL);
   g_autoptr(GtkStringList) names = gtk_string_list_new (NULL);
 
-  self->choices = field->choices;
-  gtk_string_list_append (names, field->required ? _("choose") : _("none"));
-  for (const BookChoice *choice = field->choices; choice->text != NULL; choice++)
+  self->choices = field->kind == BOOK_KIND_BOOLEAN ? yes_or_no : field->choices;
+  gtk_string_list_append (names, field->required ? _("choose") : field->kind == BOOK_KIND_BOOLEAN ? _("left open") : _("none"));
+  for (const BookChoice *choice = self->choices; choice->text != NULL; choice++)
     gtk_string_list_append (names, book_choice_label (choice));
   self->drop_down = GTK_DROP_DOWN (gtk_drop_down_new (NULL, NULL));
   gtk_widget_set_parent (GTK_WIDGET (self->drop_down), GTK_WIDGET (self));

@@ -44,7 +44,7 @@ fettle_editor_new (const BookField *field, FettleSitting *sitting)
     case BOOK_KIND_MOMENT:
       return fettle_date_editor_new (TRUE);
     case BOOK_KIND_BOOLEAN:
-      return fettle_check_editor_new (field);
+      return field->required ? fettle_check_editor_new (field) : fettle_choice_editor_new (field);
     case BOOK_KIND_CHOICE:
       return fettle_choice_editor_new (field);
     case BOOK_KIND_REFERENCE:

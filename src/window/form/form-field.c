@@ -441,7 +441,7 @@ static GtkWidget *
 make_label (const BookField *field)
 {
   GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
-  GtkWidget *label = g_object_new (GTK_TYPE_LABEL, "label", field->kind == BOOK_KIND_BOOLEAN ? " " : book_field_label (field),
+  GtkWidget *label = g_object_new (GTK_TYPE_LABEL, "label", field->kind == BOOK_KIND_BOOLEAN && field->required ? " " : book_field_label (field),
                                    "xalign", 0.0f, "ellipsize", PANGO_ELLIPSIZE_END, "tooltip-text", book_field_help (field),
                                    "css-classes", (const char *[]){ "field-label", NULL }, NULL);
 
