@@ -9,6 +9,7 @@
 #define LETTER_WIDTH  8  /* about, in pixels: from it follows which columns a narrow table leaves out */
 #define HEAD_LETTER   7
 #define CELL_SIDES    24
+#define NARROW_WIDTH  560 /* of the table in a small window */
 
 static gboolean
 is_number (const BookField *field)
@@ -45,13 +46,21 @@ widest (const BookSetup *setup, guint column)
   return (guint) MIN (most, LETTERS_MOST);
 }
 
-/* The column that can use more room than it has: the widest of texts. */
+/* About, in pixels. */
+static int
+width_of (const FettleTableColumn *column)
+{
+  return MAX ((int) column->letters * LETTER_WIDTH, (int) g_utf8_strlen (column->title, -1) * HEAD_LETTER) + CELL_SIDES;
+}
+
+/* The column that can use more room than it has: the widest of the texts that a small window still shows. */
 static guint
 find_growing (const BookField *const *fields, const FettleTableColumn *columns, guint n)
 {
   guint best = 0;
+  int before = 0;
 
-  for (guint i = 0; i < n; i++)
+  for (guint i = 0; i < n && before + GROWING_MOST * LETTER_WIDTH + CELL_SIDES <= NARROW_WIDTH; before += width_of (&columns[i++]))
     if ((fields[i]->kind == BOOK_KIND_TEXT || fields[i]->kind == BOOK_KIND_LONG_TEXT || fields[i]->kind == BOOK_KIND_REFERENCE)
         && (columns[i].letters > columns[best].letters || is_number (fields[best])))
       best = i;
@@ -82,9 +91,7 @@ fettle_setup_table_new (const BookRecord *record, const BookSetup *setup)
   columns[growing].letters = MIN (columns[growing].letters, GROWING_MOST);
   for (guint i = 0; i < n; i++)
     {
-      int head = (int) g_utf8_strlen (columns[i].title, -1) * HEAD_LETTER;
-
-      all += MAX ((int) columns[i].letters * LETTER_WIDTH, head) + CELL_SIDES;
+      all += width_of (&columns[i]);
       columns[i].least_width = i == 0 ? 0 : all;
     }
   source = fettle_text_source_new (columns, n);
