@@ -139,7 +139,7 @@ test_begun_again (void)
   shown = fettle_table_source_dup_text (entry.table->source, 0, FIRST, &tone, &pending);
   g_assert_cmpstr (shown, ==, "12.50");
   g_assert_false (pending);
-  close_entry (&entry);
+  window_test_tear_down (&entry.base, NULL);
 }
 
 /* What is no value is refused in one sentence, and stays in its cell as it was typed. */
@@ -165,7 +165,7 @@ test_wrong_values (void)
       g_assert_cmpuint (strlen (gtk_label_get_label (told)), <, 300);
       press (&entry, GDK_KEY_Escape, 0);
     }
-  close_entry (&entry);
+  window_test_tear_down (&entry.base, NULL);
 }
 
 /* The question does not stop the flow: the value is kept, the next one is typed, and then it is answered. */
@@ -195,6 +195,15 @@ test_slip (void)
   window_test_tear_down (&entry.base, NULL);
 }
 
+/* What is on its way is no longer missing, but undone only once it is stored. */
+static gboolean
+undoes_six (gpointer data)
+{
+  g_autofree char *all = fettle_sitting_dup_undo_words (data, FALSE);
+
+  return g_strcmp0 (all, "6 readings in P3") == 0;
+}
+
 static void
 test_visit (void)
 {
@@ -218,6 +227,7 @@ test_visit (void)
   window_test_settle ();
 
   gtk_widget_grab_focus (window_test_get (entry.page, "entry-rightward"));
+  window_test_wait (undoes_six, entry.sitting, "all of the visit");
   all = fettle_sitting_dup_undo_words (entry.sitting, FALSE);
   g_assert_cmpstr (all, ==, "6 readings in P3");
   g_assert_nonnull (strstr (gtk_widget_get_tooltip_text (window_test_get (GTK_WIDGET (entry.base.window), "undo")), "Undo: 6 readings in P3"));
