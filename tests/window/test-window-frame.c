@@ -73,20 +73,13 @@ test_standing (Fixture *fixture, gconstpointer data)
   g_assert_true (gtk_widget_get_mapped (get (fixture, "units")));
 }
 
-static gboolean
-readings_shown (gpointer data)
-{
-  return g_strcmp0 (gtk_widget_get_name (window_test_page (data)), "readings") == 0;
-}
-
 static void
 test_units (Fixture *fixture, gconstpointer data)
 {
   fettle_ledger_select (FETTLE_LEDGER (get (fixture, "criteria")), 0, TRUE);
   window_test_settle ();
   g_signal_emit_by_name (get (fixture, "units"), "clicked");
-  window_test_wait (readings_shown, fixture->window, "the readings");
-  window_test_settle ();
+  window_test_wait_page (fixture->window, "readings");
 }
 
 static void
@@ -297,8 +290,7 @@ test_find_leads (Fixture *fixture, gconstpointer data)
   row = gtk_list_box_get_row_at_index (GTK_LIST_BOX (get (fixture, "hits")), 0);
   g_assert_nonnull (row);
   g_signal_emit_by_name (entry, "activate");
-  window_test_wait (readings_shown, fixture->window, "the record");
-  window_test_settle ();
+  window_test_wait_page (fixture->window, "readings");
 }
 
 /* ---- files ---- */

@@ -7,11 +7,7 @@
 #include "window-look.h"
 #include "window-private.h"
 
-typedef struct
-{
-  FettleWindow *window;
-  const char   *page; /* waited for */
-} Fixture;
+typedef WindowTestFixture Fixture;
 
 static FettleWindow *window; /* all tests look into one, and none writes to its book */
 
@@ -21,29 +17,11 @@ get (Fixture *fixture, const char *name)
   return window_test_get (GTK_WIDGET (fixture->window), name);
 }
 
-static gboolean
-page_is_shown (gpointer data)
-{
-  Fixture *fixture = data;
-
-  return g_strcmp0 (gtk_widget_get_name (window_test_page (fixture->window)), fixture->page) == 0
-         && fixture->window->coming == NULL && !fettle_sitting_is_asking (fettle_window_get_sitting (fixture->window));
-}
-
-static void
-wait_page (Fixture *fixture, const char *page)
-{
-  fixture->page = page;
-  window_test_settle ();
-  window_test_wait (page_is_shown, fixture, page);
-  window_test_settle ();
-}
-
 static void
 show_page (Fixture *fixture, const char *page)
 {
   gtk_widget_activate_action (GTK_WIDGET (fixture->window), "win.page", "s", page);
-  wait_page (fixture, page);
+  window_test_wait_page (fixture->window, page);
 }
 
 /* Each begins on the first page, with nowhere to go back to. */
@@ -126,16 +104,16 @@ test_pages (Fixture *fixture, gconstpointer data)
   show_page (fixture, "issues");
   show_page (fixture, "rounds");
   window_test_act (fixture->window, "win.back", NULL);
-  wait_page (fixture, "issues");
+  window_test_wait_page (fixture->window, "issues");
   window_test_act (fixture->window, "win.back", NULL);
-  wait_page (fixture, "standing");
+  window_test_wait_page (fixture->window, "standing");
   g_assert_false (fettle_places_can_back (fixture->window->places));
   window_test_act (fixture->window, "win.forward", NULL);
-  wait_page (fixture, "issues");
+  window_test_wait_page (fixture->window, "issues");
   window_test_act (fixture->window, "win.forward", NULL);
-  wait_page (fixture, "rounds");
+  window_test_wait_page (fixture->window, "rounds");
   g_assert_true (window_test_shortcut (GTK_WIDGET (fixture->window), GDK_KEY_Left, GDK_ALT_MASK));
-  wait_page (fixture, "issues");
+  window_test_wait_page (fixture->window, "issues");
 }
 
 /* From a criterion to its readings and back: the criterion is open and has the keyboard. */
@@ -155,10 +133,10 @@ test_record_and_keyboard (Fixture *fixture, gconstpointer data)
   g_assert_true (fettle_page_get_place (FETTLE_PAGE (page), &record, &key));
   g_assert_cmpstr (record, ==, "criterion");
   g_signal_emit_by_name (ledger, "activated", 2);
-  wait_page (fixture, "readings");
+  window_test_wait_page (fixture->window, "readings");
   g_assert_false (gtk_widget_is_ancestor (gtk_window_get_focus (GTK_WINDOW (fixture->window)), page));
   window_test_act (fixture->window, "win.back", NULL);
-  wait_page (fixture, "standing");
+  window_test_wait_page (fixture->window, "standing");
   check_place (fixture, "criterion", key);
   g_assert_true (gtk_window_get_focus (GTK_WINDOW (fixture->window)) == focus);
 }
@@ -183,17 +161,17 @@ test_same_page_twice (Fixture *fixture, gconstpointer data)
 
   show_page (fixture, "changes");
   gtk_widget_activate_action (GTK_WIDGET (fixture->window), "win.show-record", "(sx)", "issue", second);
-  wait_page (fixture, "issues");
+  window_test_wait_page (fixture->window, "issues");
   check_place (fixture, "issue", second);
   window_test_act (fixture->window, "win.back", NULL);
-  wait_page (fixture, "changes");
+  window_test_wait_page (fixture->window, "changes");
   window_test_act (fixture->window, "win.back", NULL);
-  wait_page (fixture, "issues");
+  window_test_wait_page (fixture->window, "issues");
   check_place (fixture, "issue", first);
   g_assert_true (gtk_widget_is_ancestor (gtk_window_get_focus (GTK_WINDOW (fixture->window)), GTK_WIDGET (ledger)));
   window_test_act (fixture->window, "win.forward", NULL);
   window_test_act (fixture->window, "win.forward", NULL);
-  wait_page (fixture, "issues");
+  window_test_wait_page (fixture->window, "issues");
   check_place (fixture, "issue", second);
 }
 
@@ -219,16 +197,16 @@ test_rounds (Fixture *fixture, gconstpointer data)
   gtk_widget_activate_action (GTK_WIDGET (fixture->window), "win.round", "x", newest);
   show_page (fixture, "rounds");
   window_test_act (fixture->window, "win.back", NULL);
-  wait_page (fixture, "issues");
+  window_test_wait_page (fixture->window, "issues");
   g_assert_cmpint (fettle_window_get_span (fixture->window)->to, ==, newest);
   window_test_act (fixture->window, "win.back", NULL);
-  wait_page (fixture, "issues");
+  window_test_wait_page (fixture->window, "issues");
   g_assert_cmpint (fettle_window_get_span (fixture->window)->to, ==, walked);
   window_test_act (fixture->window, "win.back", NULL);
-  wait_page (fixture, "standing");
+  window_test_wait_page (fixture->window, "standing");
   g_assert_cmpint (fettle_window_get_span (fixture->window)->to, ==, walked);
   window_test_act (fixture->window, "win.back", NULL); /* two steps along the strip are one */
-  wait_page (fixture, "standing");
+  window_test_wait_page (fixture->window, "standing");
   g_assert_cmpint (fettle_window_get_span (fixture->window)->to, ==, newest);
 }
 
@@ -247,11 +225,11 @@ test_models (Fixture *fixture, gconstpointer data)
     if (fixture->window->facts->models[i].key != before.model)
       other = fixture->window->facts->models[i].key;
   gtk_widget_activate_action (GTK_WIDGET (fixture->window), "win.show-record", "(sx)", "model", other);
-  wait_page (fixture, "standing");
+  window_test_wait_page (fixture->window, "standing");
   g_assert_cmpint (fettle_window_get_span (fixture->window)->model, ==, other);
 
   window_test_act (fixture->window, "win.back", NULL);
-  wait_page (fixture, "issues");
+  window_test_wait_page (fixture->window, "issues");
   g_assert_cmpint (fettle_window_get_span (fixture->window)->model, ==, before.model);
   g_assert_cmpint (fettle_window_get_span (fixture->window)->to, ==, round);
   check_place (fixture, "issue", issue);
@@ -275,9 +253,9 @@ test_every_page (Fixture *fixture, gconstpointer data)
       show_page (fixture, kinds[i].name);
       fettle_page_get_place (fettle_window_get_page (fixture->window), &shown, &key);
       window_test_act (fixture->window, "win.back", NULL);
-      wait_page (fixture, before);
+      window_test_wait_page (fixture->window, before);
       window_test_act (fixture->window, "win.forward", NULL);
-      wait_page (fixture, kinds[i].name);
+      window_test_wait_page (fixture->window, kinds[i].name);
       fettle_page_get_place (fettle_window_get_page (fixture->window), &again, &same);
       g_assert_cmpstr (shown, ==, again);
       g_assert_cmpint (key, ==, same);
@@ -303,9 +281,9 @@ test_criteria_lead (Fixture *fixture, gconstpointer data)
       if (failing != NULL && n_failing++ == 0)
         {
           g_signal_emit_by_name (failing, "clicked");
-          wait_page (fixture, "unit");
+          window_test_wait_page (fixture->window, "unit");
           window_test_act (fixture->window, "win.back", NULL);
-          wait_page (fixture, "standing");
+          window_test_wait_page (fixture->window, "standing");
         }
       g_signal_emit_by_name (ledger, "activated", row);
       g_hash_table_add (pages, (gpointer) gtk_widget_get_name (window_test_page (fixture->window)));

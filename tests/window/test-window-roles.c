@@ -230,13 +230,6 @@ has_draft (gpointer data)
   return drafts[0] != NULL;
 }
 
-static gboolean
-readings_shown (gpointer data)
-{
-  return g_str_equal (gtk_widget_get_name (window_test_page (((Fixture *) data)->window)), "readings")
-         && !fettle_sitting_is_asking (sitting (data));
-}
-
 static void
 test_typing_stays (Fixture *fixture, gconstpointer data)
 {
@@ -245,9 +238,7 @@ test_typing_stays (Fixture *fixture, gconstpointer data)
 
   choose (fixture, "DE");
   gtk_widget_activate_action (GTK_WIDGET (fixture->window), "win.page", "s", "readings");
-  window_test_settle ();
-  window_test_wait (readings_shown, fixture, "the readings");
-  window_test_settle ();
+  window_test_wait_page (fixture->window, "readings");
   gtk_widget_grab_focus (get (fixture, "readings-table"));
   fettle_message_bar_hide (fixture->window->message_bar);
   g_assert_true (window_test_press (get (fixture, "readings-table"), GDK_KEY_F2, 0));

@@ -10,11 +10,7 @@
 
 #include <string.h>
 
-typedef struct
-{
-  FettleWindow *window;
-  const char   *page; /* waited for */
-} Fixture;
+typedef WindowTestFixture Fixture;
 
 static char *demo; /* the book that all tests look into and none writes to */
 
@@ -76,23 +72,6 @@ press (Fixture *fixture, guint key)
   return window_test_press (get (fixture, "find"), key, 0);
 }
 
-static gboolean
-page_is_shown (gpointer data)
-{
-  Fixture *fixture = data;
-
-  return g_strcmp0 (gtk_widget_get_name (window_test_page (fixture->window)), fixture->page) == 0
-         && !fettle_sitting_is_asking (fettle_window_get_sitting (fixture->window));
-}
-
-static void
-wait_page (Fixture *fixture, const char *page)
-{
-  fixture->page = page;
-  window_test_wait (page_is_shown, fixture, page);
-  window_test_settle ();
-}
-
 /* ---- what is shown ---- */
 
 static void
@@ -137,7 +116,7 @@ test_nothing (Fixture *fixture, gconstpointer data)
   g_assert_nonnull (strstr (told (fixture), "notes"));
   g_assert_false (gtk_widget_get_mapped (fixture->window->find_scroll));
   g_signal_emit_by_name (get (fixture, "find"), "activate"); /* leads nowhere */
-  wait_page (fixture, "standing");
+  window_test_wait_page (fixture->window, "standing");
 }
 
 /* ---- keys ---- */
@@ -206,7 +185,7 @@ test_enter_before_the_answer (Fixture *fixture, gconstpointer data)
   gtk_widget_activate_action (GTK_WIDGET (fixture->window), "win.find", NULL);
   gtk_editable_set_text (GTK_EDITABLE (get (fixture, "find")), "issue 1");
   g_signal_emit_by_name (get (fixture, "find"), "activate");
-  wait_page (fixture, "issues");
+  window_test_wait_page (fixture->window, "issues");
   g_assert_false (gtk_widget_get_visible (fixture->window->find_panel));
 }
 
@@ -242,7 +221,7 @@ test_kinds_lead_to_their_pages (Fixture *fixture, gconstpointer data)
       g_assert_cmpuint (fixture->window->find_finding->found->len, >, 0);
       g_assert_cmpstr (chosen (fixture)->hit->record->name, ==, rows[i].kind);
       g_signal_emit_by_name (get (fixture, "find"), "activate");
-      wait_page (fixture, rows[i].page);
+      window_test_wait_page (fixture->window, rows[i].page);
       /* Who looks for something goes on with it. */
       g_assert_nonnull (gtk_widget_get_focus_child (get (fixture, "stack")));
     }
@@ -288,7 +267,7 @@ test_another_model (Fixture *fixture, gconstpointer data)
   words = g_strdup_printf ("model %s", other->code);
   type (fixture, words);
   g_signal_emit_by_name (get (fixture, "find"), "activate");
-  wait_page (fixture, "standing");
+  window_test_wait_page (fixture->window, "standing");
   g_assert_cmpint (fettle_window_get_span (fixture->window)->model, !=, before);
 }
 

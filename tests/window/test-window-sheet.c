@@ -236,14 +236,6 @@ is_gone (gpointer data)
   return !is_there (data);
 }
 
-static gboolean
-readings_shown (gpointer data)
-{
-  FettlePage *page = fettle_window_get_page (((Fixture *) data)->window);
-
-  return page != NULL && g_str_equal (gtk_widget_get_name (GTK_WIDGET (page)), "readings");
-}
-
 static void
 test_stored (Fixture *fixture, gconstpointer data)
 {
@@ -252,7 +244,7 @@ test_stored (Fixture *fixture, gconstpointer data)
   type_into (fixture, "limits-2", "0.05 … 0.20");
   type_into (fixture, "date", "5.3.2026"); /* as it is written on paper */
   g_signal_emit_by_name (get (fixture, "store"), "clicked");
-  window_test_wait (readings_shown, fixture, "the readings");
+  window_test_wait_page (fixture->window, "readings");
   window_test_wait (is_there, fixture, "the model");
   window_test_settle ();
 

@@ -22,23 +22,12 @@ typedef struct
   gint64            reading; /* in the current row of the first */
 } Fixture;
 
-static gboolean
-is_complete (gpointer data)
-{
-  FettleWindow *window = data;
-
-  return g_str_equal (gtk_widget_get_name (window_test_page (window)), "readings")
-         && !fettle_sitting_is_asking (fettle_window_get_sitting (window));
-}
-
 static void
 show_readings (FettleWindow *window)
 {
   gtk_widget_activate_action (GTK_WIDGET (window), "win.show-record", "(sx)", "characteristic",
                               window_test_find_record (window, BOOK_RECORD_CHARACTERISTIC, "M2/ST"));
-  window_test_settle ();
-  window_test_wait (is_complete, window, "the readings");
-  window_test_settle ();
+  window_test_wait_page (window, "readings");
 }
 
 static GtkWidget *

@@ -14,6 +14,29 @@ window_test_page (FettleWindow *window)
   return GTK_WIDGET (fettle_window_get_page (window));
 }
 
+typedef struct
+{
+  FettleWindow *window;
+  const char   *name;
+} Page;
+
+static gboolean
+is_in_view (gpointer data)
+{
+  const Page *page = data;
+
+  return g_strcmp0 (gtk_widget_get_name (window_test_page (page->window)), page->name) == 0 && page->window->coming == NULL
+         && !fettle_sitting_is_asking (fettle_window_get_sitting (page->window));
+}
+
+void
+window_test_wait_page (FettleWindow *window, const char *name)
+{
+  window_test_settle ();
+  window_test_wait (is_in_view, &(Page){ window, name }, name);
+  window_test_settle ();
+}
+
 /* ---- words ---- */
 
 /* The page may change while it is waited, so that it is looked for anew each time. */

@@ -12,6 +12,9 @@
 G_BEGIN_DECLS
 
 GtkWidget  *window_test_page         (FettleWindow    *window);
+/* Waits until the page of that name is in view with all that it asked for. */
+void        window_test_wait_page    (FettleWindow    *window,
+                                      const char      *name);
 
 /* ---- words ---- */
 
