@@ -88,6 +88,20 @@ save (Fixture *fixture, const char *form)
   settle (fixture);
 }
 
+/* A row by the keys of the page, with its code, unless it has none, and its name. */
+static void
+add (Fixture *fixture, const char *form, const char *code, const char *name)
+{
+  guint before = fettle_table_n_rows (table (fixture));
+
+  act (fixture, "add");
+  if (code != NULL)
+    type (fixture, form, "code", code);
+  type (fixture, form, "name", name);
+  save (fixture, form);
+  wait_rows (fixture, before + 1);
+}
+
 static void
 test_kinds (Fixture *fixture, gconstpointer data)
 {
@@ -116,10 +130,7 @@ test_added (Fixture *fixture, gconstpointer data)
 
   choose_kind (fixture, "supplier");
   before = fettle_table_n_rows (table (fixture));
-  act (fixture, "add");
-  type (fixture, "supplier", "name", "Wire works north");
-  save (fixture, "supplier");
-  wait_rows (fixture, before + 1);
+  add (fixture, "supplier", NULL, "Wire works north");
   added = words (fixture, table (fixture)->row);
   g_assert_nonnull (strstr (added, "Wire works north"));
   g_assert_true (gtk_widget_has_focus (GTK_WIDGET (table (fixture)))); /* and on by keys */
@@ -152,11 +163,7 @@ test_deleted (Fixture *fixture, gconstpointer data)
 
   choose_kind (fixture, "characteristic");
   before = fettle_table_n_rows (table (fixture));
-  act (fixture, "add");
-  type (fixture, "characteristic", "code", "ZZZ");
-  type (fixture, "characteristic", "name", "Goes again");
-  save (fixture, "characteristic");
-  wait_rows (fixture, before + 1);
+  add (fixture, "characteristic", "ZZZ", "Goes again");
   window_test_press (GTK_WIDGET (table (fixture)), GDK_KEY_Delete, 0); /* nothing goes along: it goes at once */
   wait_rows (fixture, before);
   g_assert_false (gtk_widget_get_visible (get (fixture, "setup-going")));
@@ -184,10 +191,7 @@ static void
 test_looked_for (Fixture *fixture, gconstpointer data)
 {
   choose_kind (fixture, "characteristic");
-  act (fixture, "add");
-  type (fixture, "characteristic", "code", "Q7");
-  type (fixture, "characteristic", "name", "Quince rattle");
-  save (fixture, "characteristic");
+  add (fixture, "characteristic", "Q7", "Quince rattle");
   choose_kind (fixture, "holiday");
   gtk_editable_set_text (GTK_EDITABLE (get (fixture, "setup-filter")), "quince");
   wait_rows (fixture, 1); /* the kind that has it comes by itself */
@@ -373,17 +377,6 @@ is_first (gpointer data)
   return strstr (first, "Rivet the last one") != NULL;
 }
 
-static void
-add_step (Fixture *fixture, const char *name)
-{
-  guint before = fettle_table_n_rows (table (fixture));
-
-  act (fixture, "add");
-  type (fixture, "step", "name", name);
-  save (fixture, "step");
-  wait_rows (fixture, before + 1);
-}
-
 /* By Alt+Up one row, by dragging any number, and each is one undo. */
 static void
 test_order (Fixture *fixture, gconstpointer data)
@@ -392,9 +385,9 @@ test_order (Fixture *fixture, gconstpointer data)
   guint last;
 
   choose_kind (fixture, "step");
-  add_step (fixture, "Saw it out");
-  add_step (fixture, "Grind it flat");
-  add_step (fixture, "Rivet the last one");
+  add (fixture, "step", NULL, "Saw it out");
+  add (fixture, "step", NULL, "Grind it flat");
+  add (fixture, "step", NULL, "Rivet the last one");
   last = fettle_table_n_rows (table (fixture)) - 1;
   fettle_table_go (table (fixture), last);
   window_test_press (GTK_WIDGET (table (fixture)), GDK_KEY_Up, GDK_ALT_MASK);
@@ -420,11 +413,7 @@ test_taken_over (Fixture *fixture, gconstpointer data)
   before = fettle_table_n_rows (table (fixture));
   choose_kind (fixture, "model");
   g_assert_cmpuint (fettle_table_n_rows (table (fixture)), >, 1);
-  act (fixture, "add");
-  type (fixture, "model", "code", "NX");
-  type (fixture, "model", "name", "The next one");
-  save (fixture, "model");
-  settle (fixture);
+  add (fixture, "model", "NX", "The next one");
   act (fixture, "deed");
   g_assert_true (gtk_widget_get_visible (get (fixture, "setup-deed")));
   g_signal_emit_by_name (get (fixture, "setup-deed-do"), "clicked");
@@ -451,13 +440,8 @@ test_one_of_two (Fixture *fixture, gconstpointer data)
 
   choose_kind (fixture, "supplier");
   before = fettle_table_n_rows (table (fixture));
-  for (guint i = 0; i < 2; i++)
-    {
-      act (fixture, "add");
-      type (fixture, "supplier", "name", i == 0 ? "Aa springs" : "Ab springs");
-      save (fixture, "supplier");
-      wait_rows (fixture, before + i + 1);
-    }
+  add (fixture, "supplier", NULL, "Aa springs");
+  add (fixture, "supplier", NULL, "Ab springs");
   fettle_table_go (table (fixture), 0);
   settle (fixture);
   act (fixture, "deed");
