@@ -112,6 +112,42 @@ def walk_wrong_files():
     window.close()
     ok(letter.read_text(encoding='utf-8').startswith('Dear reader'), 'and is not touched')
 
+    book = screen.demo_book('wrong')
+    before = screen.last_action(book)['key']
+    picture = screen.folder / 'photo.csv'
+    picture.write_bytes(bytes(range(256)) * 20)
+    units = screen.folder / 'unit.csv'
+    units.write_text('model,round,serial\nHF,Z9,Z9-01\n', encoding='utf-8')
+    window = Window(book, '--model', 'HF', '--page', 'standing')
+    window.says('Through round')
+    import_file(window, units)
+    window.find('push button', name='Refused 1')
+    said = window.find('label', holds="'HF/Z9'").name
+    ok('\n' not in said, 'a row that refers to what is not there is refused in one sentence that names it', said)
+    window.press('push button', name='Put away')
+    import_file(window, picture)
+    said = screen.until(lambda: (node := window.look('status bar')) and 'being read' not in node.name and node.name,
+                        'a sentence about the picture', also=window.seen)
+    ok(picture.name in said and '\n' not in said, f'{picture.name} gets one sentence that names it', said)
+    close = window.look('push button', name='Close the message')
+    close.queryAction().doAction(0)
+    window.gone('status bar')
+    ok(screen.last_action(book)['key'] == before, 'nothing of them was stored')
+    window.close()
+
+
+def import_file(window, path):
+    """Through the dialog, by keys: its entry opens when a path is typed."""
+    window.frame()
+    window.keys('ctrl+i')
+    window.frame('Import')
+    window.find('label', name='Cancel')
+    window.type(str(path))
+    window.keys('Return')
+    screen.until(lambda: window.id('Import') is None, 'the dialog to close', also=window.seen) # it stays open when the keyboard is taken away
+    window.frame()
+    window.app = window.find_app() # a window that came and went leaves the client's picture of the program behind
+
 
 def walk_names():
     book = screen.demo_book('names')

@@ -218,7 +218,7 @@ class Window:
 
     def id(self, title='Fettle'):
         """The window on the display, by a part of its title; the newest when there are several."""
-        found = subprocess.run(['xdotool', 'search', '--onlyvisible', '--pid', str(self.process.pid), '--name', title],
+        found = subprocess.run(['xdotool', 'search', '--all', '--onlyvisible', '--pid', str(self.process.pid), '--name', title],
                                capture_output=True, text=True, check=False).stdout.split()
         return found[-1] if found else None
 
