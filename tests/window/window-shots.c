@@ -347,6 +347,22 @@ shoot_setup (FettleWindow *window, GtkWidget *page, const char *folder, const ch
   shoot (window, folder, "setup-take-over", size, dark);
 }
 
+/* The gate from top to bottom, and the form of a decision. */
+static void
+shoot_release (FettleWindow *window, GtkWidget *page, const char *folder, const char *size, gboolean dark)
+{
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.release", "s", "decide");
+  g_usleep (300000);
+  shoot (window, folder, "release-decide", size, dark);
+  scroll_to (page, 0.4);
+  shoot (window, folder, "release-middle", size, dark);
+  scroll_to (page, 0.7);
+  shoot (window, folder, "release-forecast", size, dark);
+  scroll_to (page, 1.0);
+  shoot (window, folder, "release-end", size, dark);
+  scroll_to (page, 0.0);
+}
+
 static void
 shoot_pages (FettleWindow *window, const char *folder, const char *size, gboolean dark)
 {
@@ -389,6 +405,8 @@ shoot_pages (FettleWindow *window, const char *folder, const char *size, gboolea
         shoot_changes (window, page, folder, size, dark);
       if (g_str_equal (kinds[i].name, "setup"))
         shoot_setup (window, page, folder, size, dark);
+      if (g_str_equal (kinds[i].name, "release"))
+        shoot_release (window, page, folder, size, dark);
       if (g_str_equal (kinds[i].name, "pilot"))
         shoot_pilot (window, page, folder, size, dark);
       if (g_str_equal (kinds[i].name, "leadtime"))

@@ -98,6 +98,7 @@ void
 fettle_deed_form_do (FettleDeedForm *self)
 {
   FettleFormField *wrong = NULL;
+  BookEdit *edit;
 
   g_return_if_fail (FETTLE_IS_DEED_FORM (self));
 
@@ -112,8 +113,11 @@ fettle_deed_form_do (FettleDeedForm *self)
       return;
     }
   tell (self, NULL);
+  edit = self->make (self, self->user_data);
+  if (edit == NULL)
+    return;
   self->is_doing = TRUE;
-  fettle_sitting_edit (self->sitting, self->make (self, self->user_data), on_done, g_object_ref (self));
+  fettle_sitting_edit (self->sitting, edit, on_done, g_object_ref (self));
 }
 
 static gboolean

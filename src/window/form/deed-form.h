@@ -29,7 +29,7 @@ G_DECLARE_FINAL_TYPE (FettleDeedForm, fettle_deed_form, FETTLE, DEED_FORM, GtkWi
  * It is done, or a person left. Whoever shows the form hides it and takes the keyboard back.
  */
 
-/* Makes the command of what is filled in (fettle_deed_form_dup_text()). */
+/* Makes the command of what is filled in (fettle_deed_form_dup_text()); %NULL: not now, and it said why (fettle_deed_form_say()). */
 typedef BookEdit *(*FettleDeedMake) (FettleDeedForm *form,
                                      gpointer        user_data);
 

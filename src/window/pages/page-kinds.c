@@ -19,6 +19,7 @@
 #include "page.h"
 #include "pilot-page.h"
 #include "readings-page.h"
+#include "release-page.h"
 #include "rounds-page.h"
 #include "setup-page.h"
 #include "sheet-page.h"
@@ -38,6 +39,8 @@ static const char *const changes_records[] = { "change", NULL };
 static const char *const rounds_records[] = { "round", NULL };
 
 static const char *const life_records[] = { "life_test", NULL };
+
+static const char *const release_records[] = { "signoff", "waiver", "decision", NULL };
 
 static const char *const setup_records[] = { "model", "limit", "depends", "step", "step_setting", "gate", "criterion_term", "hazard",
                                              "document", "part", "supplier", "bench", "gauge", "gauge_calibration", "person",
@@ -59,6 +62,7 @@ static const FettlePageKind kinds[] = {
   { "leadtime", N_("Lead time"), "<Alt>9", NULL, TRUE, fettle_leadtime_page_new },
   { "life", N_("Life tests"), "<Alt>0", life_records, TRUE, fettle_life_page_new },
   { "gauges", N_("Gauge studies"), "<Alt><Shift>G", NULL, TRUE, fettle_gauge_page_new },
+  { "release", N_("Release"), "<Alt><Shift>D", release_records, TRUE, fettle_release_page_new },
   { "shelf", N_("Shelf"), "<Alt><Shift>S", NULL, TRUE, fettle_shelf_page_new },
   { "setup", N_("Set-up"), "<Alt><Shift>E", setup_records, TRUE, fettle_setup_page_new },
   { "unit", N_("Unit"), NULL, unit_records, FALSE, fettle_unit_page_new },

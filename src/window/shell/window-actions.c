@@ -178,6 +178,7 @@ ACTION (on_change) { gtk_widget_activate_action (page_called (widget, "changes")
 ACTION (on_on_round) { gtk_widget_activate_action (page_called (widget, "rounds"), "rounds.act", "s", g_variant_get_string (parameter, NULL)); }
 ACTION (on_pilot) { gtk_widget_activate_action (page_called (widget, "pilot"), "pilot.act", "s", g_variant_get_string (parameter, NULL)); }
 ACTION (on_pilot_store) { gtk_widget_activate_action (page_called (widget, "pilot"), "pilot.act", "s", "store"); }
+ACTION (on_release) { gtk_widget_activate_action (page_called (widget, "release"), "release.act", "s", g_variant_get_string (parameter, NULL)); }
 ACTION (on_tally) { gtk_widget_activate_action (page_called (widget, "tally"), "tally.act", "s", g_variant_get_string (parameter, NULL)); }
 ACTION (on_wait) { gtk_widget_activate_action (page_called (widget, "leadtime"), "leadtime.end-wait", "s", g_variant_get_string (parameter, NULL)); }
 ACTION (on_setup) { gtk_widget_activate_action (page_called (widget, "setup"), "setup.act", "s", g_variant_get_string (parameter, NULL)); }
@@ -307,6 +308,7 @@ fettle_window_install_actions (GtkWidgetClass *class)
     { "win.on-round", "s", on_on_round },
     { "win.pilot", "s", on_pilot },
     { "win.pilot-store", NULL, on_pilot_store },
+    { "win.release", "s", on_release },
     { "win.tally", "s", on_tally },
     { "win.setup", "s", on_setup },
     { "win.wait", "s", on_wait },
@@ -367,7 +369,7 @@ fettle_window_update_actions (FettleWindow *self)
   } of_page[] = {
     { "win.at-bench", "bench", FALSE }, { "win.issue", "issues", FALSE }, { "win.change", "changes", FALSE },
     { "win.on-round", "rounds", FALSE }, { "win.pilot", "pilot", FALSE }, { "win.tally", "tally", FALSE },
-    { "win.wait", "leadtime", FALSE }, { "win.setup", "setup", TRUE },
+    { "win.wait", "leadtime", FALSE }, { "win.release", "release", FALSE }, { "win.setup", "setup", TRUE },
   };
   static const char *const of_book[] = { "win.save-copy", "win.import", "win.paste-rows", "win.try-again", "win.find", "win.choose-person",
                                          "win.write" };

@@ -188,6 +188,19 @@ wait_menu (void)
   return menu;
 }
 
+/* What is done at a gate. */
+static GMenu *
+release_menu (void)
+{
+  GMenu *menu = g_menu_new ();
+
+  g_menu_append (menu, _("Note an _Opinion…"), "win.release::opinion");
+  g_menu_append (menu, _("_Waive the Criterion…"), "win.release::waive");
+  g_menu_append (menu, _("_Decide…"), "win.release::decide");
+  g_menu_append (menu, _("With_draw…"), "win.release::withdraw");
+  return menu;
+}
+
 /* What is done on the page of the set-up. */
 static GMenu *
 setup_menu (void)
@@ -286,6 +299,7 @@ create_menu (GtkMenuButton *button, gpointer user_data)
   submenu (part, _("Pilo_t"), pilot_menu ());
   submenu (part, _("Tall_y"), tally_menu ());
   submenu (part, _("_Wait"), wait_menu ());
+  submenu (part, _("R_elease"), release_menu ());
   submenu (part, _("_Set-up"), setup_menu ());
   g_menu_append (part, _("Choose the _Model"), "win.choose-model");
   g_menu_append (part, _("Choose _Who Writes"), "win.choose-person");

@@ -1,0 +1,79 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "release-answer.h"
+
+#include "book-evidence.h"
+#include "today.h"
+
+struct _FettleReleaseAsk
+{
+  FettleSpan span;
+  char      *book; /* UUID */
+  char      *today;
+  gboolean   whole;
+};
+
+FettleReleaseAsk *
+fettle_release_ask_new (const FettleSpan *span, const char *book, gboolean whole)
+{
+  FettleReleaseAsk *ask = g_new0 (FettleReleaseAsk, 1);
+
+  ask->span = *span;
+  ask->book = g_strdup (book);
+  ask->today = fettle_today ();
+  ask->whole = whole;
+  return ask;
+}
+
+void
+fettle_release_ask_free (gpointer data)
+{
+  FettleReleaseAsk *ask = data;
+
+  g_free (ask->book);
+  g_free (ask->today);
+  g_free (ask);
+}
+
+gpointer
+fettle_release_ask_work (StoreDb *db, gpointer data, GCancellable *cancellable, GError **error)
+{
+  const FettleReleaseAsk *ask = data;
+  const InsightSpan span = { ask->span.to, ask->today };
+  BookEvidence *evidence = book_evidence_load (db, ask->span.model, error);
+  g_autoptr(PresentDossier) dossier = evidence != NULL ? present_dossier_load (db, evidence, &span, cancellable, error) : NULL;
+  FettleReleaseAnswer *answer;
+
+  if (dossier == NULL)
+    return NULL;
+  store_reader_done_reading (db);
+  if (!present_dossier_compute (dossier, ask->whole ? PRESENT_DOSSIER_ALL : PRESENT_DOSSIER_GATES, NULL, NULL, cancellable, error))
+    return NULL;
+
+  answer = g_new0 (FettleReleaseAnswer, 1);
+  answer->dossier = g_steal_pointer (&dossier);
+  if (!ask->whole)
+    return answer;
+  answer->documents = g_ptr_array_new_with_free_func ((GDestroyNotify) g_bytes_unref);
+  for (guint i = 0; i < answer->dossier->gates->gates->len; i++)
+    g_ptr_array_add (answer->documents, present_dossier_freeze (answer->dossier, i, ask->book));
+  if (answer->dossier->forecast->n_points > 1)
+    answer->chart = present_chart_forecast (answer->dossier->forecast_input, &answer->dossier->forecast_input->defaults,
+                                            answer->dossier->forecast, FALSE);
+  return answer;
+}
+
+void
+fettle_release_answer_free (gpointer data)
+{
+  FettleReleaseAnswer *answer = data;
+
+  if (answer == NULL)
+    return;
+
+  g_clear_pointer (&answer->documents, g_ptr_array_unref);
+  g_clear_pointer (&answer->chart, chart_free);
+  present_dossier_free (answer->dossier);
+  g_free (answer);
+}

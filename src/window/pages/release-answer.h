@@ -1,0 +1,33 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#pragma once
+
+/*
+ * What the Release page asks the book: first the gates, which are there soon, then everything that a decision would freeze.
+ */
+
+#include "page.h"
+#include "present-dossier.h"
+
+G_BEGIN_DECLS
+
+typedef struct _FettleReleaseAsk FettleReleaseAsk;
+
+/* @documents: (element-type GBytes): what a decision about each gate would freeze; %NULL while not asked for. */
+typedef struct
+{
+  PresentDossier *dossier;
+  GPtrArray      *documents;
+  Chart          *chart; /* of the forecast; may be stolen */
+} FettleReleaseAnswer;
+
+FettleReleaseAsk *fettle_release_ask_new     (const FettleSpan *span,
+                                              const char       *book,
+                                              gboolean          whole) G_GNUC_WARN_UNUSED_RESULT;
+void              fettle_release_ask_free    (gpointer          data);
+gpointer          fettle_release_ask_work    (StoreDb          *db,
+                                              gpointer          data,
+                                              GCancellable     *cancellable,
+                                              GError          **error);
+void              fettle_release_answer_free (gpointer          data);
+
+G_END_DECLS

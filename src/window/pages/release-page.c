@@ -1,0 +1,414 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+
+#include "release-page.h"
+
+#include <glib/gi18n.h>
+
+#include "chart-view.h"
+#include "release-answer.h"
+#include "release-deeds.h"
+#include "sheet-view.h"
+#include "store.h"
+#include "unparent.h"
+
+#define TEXT_LEAST_CHARS 24
+#define TEXT_MOST_CHARS  100
+
+/* The tables, from above; those from FIRST_LOWER on stand below the forecast. */
+enum { CRITERIA, BESIDE, DECISIONS, OPINIONS, WAIVERS, REMARKS, AFTERWARDS, SIGNED_FOR, HELPS, PLAYED, ASSUMPTIONS, PAST, N_SHEETS };
+#define FIRST_LOWER HELPS
+
+struct _FettleReleasePage
+{
+  GtkWidget parent_instance;
+
+  GtkWidget          *content;
+  GtkWidget          *gates; /* a button each, where there are several */
+  GtkLabel           *headline;
+  GtkLabel           *span_label;
+  GtkBox             *stops;
+  GtkLabel           *decided;
+  GtkWidget          *deeds_place;
+  GtkWidget          *upper;
+  GtkLabel           *forecast;
+  GtkWidget          *chart_sheet;
+  FettleChartView    *chart;
+  GtkWidget          *lower;
+  GtkLabel           *caution;
+  FettleReleaseDeeds *deeds;
+  FettleSheetView    *sheets[N_SHEETS];
+
+  FettleSitting       *sitting;
+  FettleSpan           span;
+  gint64               gate;   /* key of the one that is shown */
+  FettleReleaseAnswer *answer; /* the newest */
+  GCancellable        *asking;
+  gboolean             setting;
+};
+
+static void fettle_release_page_page_init (FettlePageInterface *iface);
+
+G_DEFINE_FINAL_TYPE_WITH_CODE (FettleReleasePage, fettle_release_page, GTK_TYPE_WIDGET,
+                               G_IMPLEMENT_INTERFACE (FETTLE_TYPE_PAGE, fettle_release_page_page_init))
+
+static void ask (FettleReleasePage *self, gboolean whole);
+static void on_gate_chosen (FettleReleasePage *self, GtkWidget *button);
+
+/* Index of the gate that is shown: the one looked at before, else the first that nobody decided about, else the last. */
+static int
+find_gate (FettleReleasePage *self)
+{
+  const GPtrArray *gates = self->answer->dossier->gates->gates;
+  int first = -1;
+
+  for (guint i = 0; i < gates->len; i++)
+    {
+      const PresentGate *gate = gates->pdata[i];
+
+      if (gate->data->id == self->gate)
+        return (int) i;
+      if (first < 0 && gate->decided == NULL)
+        first = (int) i;
+    }
+  return first >= 0 ? first : (int) gates->len - 1;
+}
+
+static void
+make_gates (FettleReleasePage *self, guint n)
+{
+  GtkWidget *first = NULL;
+
+  fettle_unparent_children (self->gates);
+  for (guint i = 0; i < n; i++)
+    {
+      GtkWidget *button = g_object_new (GTK_TYPE_TOGGLE_BUTTON, "css-classes", (const char *[]){ "plain", NULL }, NULL);
+
+      if (first == NULL)
+        first = button;
+      else
+        gtk_toggle_button_set_group (GTK_TOGGLE_BUTTON (button), GTK_TOGGLE_BUTTON (first));
+      g_signal_connect_object (button, "toggled", G_CALLBACK (on_gate_chosen), self, G_CONNECT_SWAPPED);
+      gtk_box_append (GTK_BOX (self->gates), button);
+    }
+}
+
+static void
+show_gates (FettleReleasePage *self, int chosen)
+{
+  const GPtrArray *gates = self->answer->dossier->gates->gates;
+  GtkWidget *button = gtk_widget_get_first_child (self->gates);
+  guint n = 0;
+
+  for (GtkWidget *child = button; child != NULL; child = gtk_widget_get_next_sibling (child))
+    n++;
+  if (n != gates->len)
+    make_gates (self, gates->len);
+  button = gtk_widget_get_first_child (self->gates);
+  self->setting = TRUE;
+  for (guint i = 0; i < gates->len; i++, button = gtk_widget_get_next_sibling (button))
+    {
+      gtk_button_set_label (GTK_BUTTON (button), ((const PresentGate *) gates->pdata[i])->data->name);
+      gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (button), (int) i == chosen);
+    }
+  self->setting = FALSE;
+  gtk_widget_set_visible (self->gates, gates->len > 1);
+}
+
+static void
+show_stops (FettleReleasePage *self, const PresentGate *gate)
+{
+  fettle_unparent_children (self->stops);
+  for (guint i = 0; gate != NULL && i < gate->stops->len; i++)
+    gtk_box_append (self->stops, g_object_new (GTK_TYPE_LABEL, "label", g_ptr_array_index (gate->stops, i), "xalign", 0.0f, "wrap", TRUE,
+                                               "width-chars", TEXT_LEAST_CHARS, "max-width-chars", TEXT_MOST_CHARS, "halign",
+                                               GTK_ALIGN_START, "css-classes", (const char *[]){ "open", NULL }, NULL));
+}
+
+/* What was decided, by whom; and when what was frozen then cannot be read, why. */
+static void
+show_decided (FettleReleasePage *self, const PresentGate *gate, const PresentDossierFrozen *frozen)
+{
+  const BookGateDeed *decision = gate != NULL ? gate->decided : NULL;
+  g_autofree char *words = decision != NULL ? present_decision_words (decision) : NULL;
+  g_autofree char *line = NULL, *whole = NULL;
+
+  gtk_widget_set_visible (GTK_WIDGET (self->decided), decision != NULL);
+  if (decision == NULL)
+    return;
+  line = g_strdup_printf (_("Decided on %s by %s: %s."), decision->date, *decision->name != '\0' ? decision->name : decision->person, words);
+  if (frozen != NULL && frozen->problem != NULL)
+    whole = g_strdup_printf ("%s %s", line, frozen->problem);
+  gtk_label_set_label (self->decided, whole != NULL ? whole : line);
+}
+
+static void
+show_forecast (FettleReleasePage *self)
+{
+  const PresentForecast *words = self->answer->dossier->forecast_words;
+  g_autofree char *text = NULL;
+
+  if (words == NULL) /* comes with the second answer */
+    return;
+  text = *words->note != '\0' ? g_strdup_printf ("%s %s", words->headline, words->note) : g_strdup (words->headline);
+  gtk_label_set_label (self->forecast, text);
+  gtk_widget_set_visible (self->chart_sheet, self->answer->chart != NULL);
+  if (self->answer->chart != NULL)
+    {
+      fettle_chart_view_set_words (self->chart, _("When it is ready"), words->headline);
+      fettle_chart_view_take_chart (self->chart, g_steal_pointer (&self->answer->chart));
+    }
+}
+
+static void
+set_sheet (FettleReleasePage *self, guint which, const PresentSheet *sheet)
+{
+  g_autoptr(PresentSheet) empty = sheet == NULL ? present_sheet_new ("") : NULL;
+
+  fettle_sheet_view_set (self->sheets[which], sheet != NULL ? sheet : empty);
+}
+
+static void
+show_sheets (FettleReleasePage *self, const PresentGate *gate, const PresentDossierFrozen *frozen)
+{
+  const PresentDossier *dossier = self->answer->dossier;
+  const PresentForecast *words = dossier->forecast_words;
+
+  set_sheet (self, CRITERIA, gate != NULL ? gate->criteria : NULL);
+  set_sheet (self, BESIDE, frozen != NULL ? frozen->beside : NULL);
+  set_sheet (self, DECISIONS, gate != NULL ? gate->decisions : NULL);
+  set_sheet (self, OPINIONS, gate != NULL ? gate->opinions : NULL);
+  set_sheet (self, WAIVERS, dossier->gates->waivers);
+  set_sheet (self, REMARKS, dossier->gates->remarks);
+  set_sheet (self, AFTERWARDS, dossier->gates->afterwards);
+  set_sheet (self, SIGNED_FOR, dossier->gates->signed_for);
+  if (words == NULL)
+    return;
+  set_sheet (self, HELPS, words->helps);
+  set_sheet (self, PLAYED, words->criteria);
+  set_sheet (self, ASSUMPTIONS, words->criteria->rows->len > 0 ? words->assumptions : NULL);
+  set_sheet (self, PAST, words->past);
+}
+
+static void
+show_gate (FettleReleasePage *self)
+{
+  const PresentDossier *dossier = self->answer->dossier;
+  int chosen = find_gate (self);
+  const PresentGate *gate = chosen >= 0 ? dossier->gates->gates->pdata[chosen] : NULL;
+  const PresentDossierFrozen *frozen = NULL;
+
+  self->gate = gate != NULL ? gate->data->id : 0;
+  for (guint i = 0; gate != NULL && i < dossier->list->n_gates; i++)
+    if (dossier->list->gates[i].id == self->gate)
+      frozen = dossier->frozen->pdata[i];
+  show_gates (self, chosen);
+  gtk_label_set_label (self->headline, gate != NULL ? gate->headline
+                                                    : _("There is no gate yet: on the Set-up page enter one, and the criteria that must be shown there."));
+  gtk_label_set_label (self->span_label, dossier->standing->span);
+  gtk_label_set_label (self->caution, dossier->standing->caution);
+  show_stops (self, gate);
+  show_decided (self, gate, frozen);
+  fettle_release_deeds_set_gate (self->deeds, self->span.model, self->gate);
+  fettle_release_deeds_set_evidence (self->deeds, chosen >= 0 && self->answer->documents != NULL ? self->answer->documents->pdata[chosen] : NULL,
+                                     &dossier->version);
+  show_sheets (self, gate, frozen);
+  gtk_widget_set_visible (self->content, TRUE);
+}
+
+static void
+on_gate_chosen (FettleReleasePage *self, GtkWidget *button)
+{
+  guint chosen = 0;
+
+  if (self->setting || self->answer == NULL || !gtk_toggle_button_get_active (GTK_TOGGLE_BUTTON (button)))
+    return;
+  while ((button = gtk_widget_get_prev_sibling (button)) != NULL)
+    chosen++;
+  if (chosen >= self->answer->dossier->gates->gates->len)
+    return;
+  self->gate = ((const PresentGate *) self->answer->dossier->gates->gates->pdata[chosen])->data->id;
+  show_gate (self);
+}
+
+static void
+on_answer (GObject *source, GAsyncResult *result, gpointer user_data)
+{
+  g_autoptr(FettleReleasePage) self = FETTLE_RELEASE_PAGE (user_data);
+  g_autoptr(GError) error = NULL;
+  FettleReleaseAnswer *answer = fettle_sitting_ask_finish (FETTLE_SITTING (source), result, &error);
+  gboolean whole;
+
+  if (answer == NULL)
+    {
+      if (!g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
+        fettle_sitting_say (FETTLE_SITTING (source), error->message, NULL, NULL);
+      return;
+    }
+  if (self->sitting == NULL)
+    {
+      fettle_release_answer_free (answer);
+      return;
+    }
+  whole = answer->documents != NULL;
+  fettle_release_answer_free (self->answer);
+  self->answer = answer;
+  show_gate (self);
+  show_forecast (self);
+  if (!whole)
+    ask (self, TRUE);
+}
+
+/* First the gates, then (@whole) what takes longer. */
+static void
+ask (FettleReleasePage *self, gboolean whole)
+{
+  const char *book = store_get_uuid (book_get_store (fettle_sitting_get_book (self->sitting)));
+
+  g_cancellable_cancel (self->asking);
+  g_clear_object (&self->asking);
+  if (self->span.model == 0)
+    return;
+
+  self->asking = g_cancellable_new ();
+  fettle_sitting_ask (self->sitting, fettle_release_ask_work, fettle_release_ask_new (&self->span, book, whole), fettle_release_ask_free,
+                      fettle_release_answer_free, self->asking, on_answer, g_object_ref (self));
+}
+
+static void
+fettle_release_page_set_span (FettlePage *page, const FettleSpan *span)
+{
+  FettleReleasePage *self = FETTLE_RELEASE_PAGE (page);
+  gboolean same = self->span.model == span->model && self->span.to == span->to;
+
+  if (self->span.model != span->model)
+    self->gate = 0;
+  self->span = *span;
+  if (!same)
+    ask (self, FALSE);
+}
+
+static void
+fettle_release_page_refresh (FettlePage *page)
+{
+  ask (FETTLE_RELEASE_PAGE (page), FALSE);
+}
+
+static void
+fettle_release_page_page_init (FettlePageInterface *iface)
+{
+  iface->set_span = fettle_release_page_set_span;
+  iface->refresh = fettle_release_page_refresh;
+}
+
+static void
+on_criterion_chosen (FettleReleasePage *self, gint64 criterion)
+{
+  const InsightStanding *standing = self->answer->dossier->standing->data;
+  const char *code = "";
+
+  for (guint i = 0; i < standing->criteria->len; i++)
+    if (insight_standing_get_criterion (standing, i)->id == criterion)
+      code = insight_standing_get_criterion (standing, i)->code;
+  fettle_release_deeds_set_criterion (self->deeds, criterion, code);
+}
+
+static void
+on_deed_chosen (FettleReleasePage *self, gint64 deed, FettleSheetView *sheet)
+{
+  fettle_release_deeds_set_deed (self->deeds,
+                                 sheet == self->sheets[DECISIONS]  ? BOOK_RECORD_DECISION
+                                 : sheet == self->sheets[OPINIONS] ? BOOK_RECORD_SIGNOFF
+                                                                   : BOOK_RECORD_WAIVER,
+                                 deed);
+}
+
+static void
+on_deeds_closed (FettleReleasePage *self)
+{
+  fettle_sheet_view_focus (self->sheets[CRITERIA]);
+}
+
+/* By its keys and the menu: 'opinion', 'waive', 'decide', 'withdraw'. */
+static void
+on_act (GtkWidget *widget, G_GNUC_UNUSED const char *action, GVariant *parameter)
+{
+  fettle_release_deeds_act (FETTLE_RELEASE_PAGE (widget)->deeds, g_variant_get_string (parameter, NULL));
+}
+
+static void
+fettle_release_page_dispose (GObject *object)
+{
+  FettleReleasePage *self = FETTLE_RELEASE_PAGE (object);
+
+  g_cancellable_cancel (self->asking);
+  g_clear_object (&self->asking);
+  gtk_widget_dispose_template (GTK_WIDGET (object), FETTLE_TYPE_RELEASE_PAGE);
+  fettle_unparent_children (self);
+  g_clear_pointer (&self->answer, fettle_release_answer_free);
+  g_clear_object (&self->sitting);
+  G_OBJECT_CLASS (fettle_release_page_parent_class)->dispose (object);
+}
+
+static void
+fettle_release_page_class_init (FettleReleasePageClass *class)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (class);
+
+  G_OBJECT_CLASS (class)->dispose = fettle_release_page_dispose;
+  gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
+  g_type_ensure (FETTLE_TYPE_CHART_VIEW);
+  gtk_widget_class_set_template_from_resource (widget_class, "/org/fettle/Fettle/release-page.ui");
+  gtk_widget_class_bind_template_child (widget_class, FettleReleasePage, content);
+  gtk_widget_class_bind_template_child (widget_class, FettleReleasePage, gates);
+  gtk_widget_class_bind_template_child (widget_class, FettleReleasePage, headline);
+  gtk_widget_class_bind_template_child_full (widget_class, "span", FALSE, G_STRUCT_OFFSET (FettleReleasePage, span_label));
+  gtk_widget_class_bind_template_child (widget_class, FettleReleasePage, stops);
+  gtk_widget_class_bind_template_child (widget_class, FettleReleasePage, decided);
+  gtk_widget_class_bind_template_child (widget_class, FettleReleasePage, deeds_place);
+  gtk_widget_class_bind_template_child (widget_class, FettleReleasePage, upper);
+  gtk_widget_class_bind_template_child (widget_class, FettleReleasePage, forecast);
+  gtk_widget_class_bind_template_child (widget_class, FettleReleasePage, chart_sheet);
+  gtk_widget_class_bind_template_child (widget_class, FettleReleasePage, chart);
+  gtk_widget_class_bind_template_child (widget_class, FettleReleasePage, lower);
+  gtk_widget_class_bind_template_child (widget_class, FettleReleasePage, caution);
+  gtk_widget_class_install_action (widget_class, "release.act", "s", on_act);
+}
+
+static void
+fettle_release_page_init (FettleReleasePage *self)
+{
+  static const char *const names[N_SHEETS] = {
+    "release-criteria", "release-beside",     "release-decisions", "release-opinions", "release-waivers",     "release-remarks",
+    "release-changed",  "release-signed-for", "release-helps",     "release-played",   "release-assumptions", "release-past",
+  };
+
+  gtk_widget_init_template (GTK_WIDGET (self));
+  for (guint i = 0; i < N_SHEETS; i++)
+    {
+      self->sheets[i] = FETTLE_SHEET_VIEW (fettle_sheet_view_new (names[i]));
+      gtk_box_append (GTK_BOX (i < FIRST_LOWER ? self->upper : self->lower), GTK_WIDGET (self->sheets[i]));
+    }
+}
+
+/**
+ * fettle_release_page_new:
+ * @sitting: whose book
+ *
+ * Returns: the page, empty until a span is set
+ */
+GtkWidget *
+fettle_release_page_new (FettleSitting *sitting)
+{
+  static const guint deeds[] = { DECISIONS, OPINIONS, WAIVERS };
+  FettleReleasePage *self = g_object_new (FETTLE_TYPE_RELEASE_PAGE, NULL);
+
+  self->sitting = g_object_ref (sitting);
+  self->deeds = FETTLE_RELEASE_DEEDS (fettle_release_deeds_new (sitting));
+  gtk_box_append (GTK_BOX (self->deeds_place), GTK_WIDGET (self->deeds));
+  g_signal_connect_object (self->sheets[CRITERIA], "selected", G_CALLBACK (on_criterion_chosen), self, G_CONNECT_SWAPPED);
+  for (guint i = 0; i < G_N_ELEMENTS (deeds); i++)
+    g_signal_connect_object (self->sheets[deeds[i]], "selected", G_CALLBACK (on_deed_chosen), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->deeds, "closed", G_CALLBACK (on_deeds_closed), self, G_CONNECT_SWAPPED);
+  return GTK_WIDGET (self);
+}

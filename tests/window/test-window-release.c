@@ -1,0 +1,175 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The Release page as the owner uses it: what blocks, a waiver, an opinion, the decision with conditions, then and now. */
+
+#include "config.h"
+
+#include "ledger.h"
+#include "window-book.h"
+#include "window-look.h"
+#include "window-private.h"
+
+#include <string.h>
+
+typedef WindowTestFixture Fixture;
+
+/* A pilot round of @passed units that pass a check about safety, for which the owner set a share of 0.9 at 0.9: 22 do. */
+static void
+set_up (Fixture *fixture, gconstpointer passed)
+{
+  g_autoptr(GString) units = g_string_new ("model,round,serial\n"), readings = g_string_new ("model,round,unit,characteristic,mark,taken\n");
+  WindowTestFile files[] = {
+    { "model.csv", "code,name\nM1,First\n" },
+    { "person.csv", "initials,role\nOW,owner\nLE,lead\n" },
+    { "round.csv", "model,label,kind,opened,design_fixed,built,tested\nM1,A,pilot,2026-01-05,2026-01-12,2026-02-02,2026-02-20\n" },
+    { "characteristic.csv", "model,code,name,kind,class\nM1,LH,Lock holds,checked,safety\n" },
+    { "gate.csv", "model,position,name\nM1,1,Release\n" },
+    { "criterion.csv", "model,code,gate,kind,characteristic,strict\nM1,C1,1,checked,LH,no\n" },
+    { "criterion_term.csv", "model,criterion,from_date,share,confidence,person\nM1,C1,2025-12-01,0.9,0.9,OW\n" },
+    { "unit.csv", NULL },
+    { "reading.csv", NULL },
+    { NULL, NULL }
+  };
+
+  for (guint i = 1; i <= GPOINTER_TO_UINT (passed); i++)
+    {
+      g_string_append_printf (units, "M1,A,A-%02u\n", i);
+      g_string_append_printf (readings, "M1,A,A-%02u,LH,passed,2026-02-10\n", i);
+    }
+  files[G_N_ELEMENTS (files) - 3].text = units->str;
+  files[G_N_ELEMENTS (files) - 2].text = readings->str;
+  window_test_set_up_of (fixture, files, "release");
+}
+
+/* The page, once its headline says that. */
+static GtkWidget *
+wait_page (Fixture *fixture, const char *words)
+{
+  window_test_wait_label (fixture->window, "release-headline", words);
+  window_test_wait_answers (fixture->window);
+  return window_test_page (fixture->window);
+}
+
+static void
+test_blocks (Fixture *fixture, gconstpointer data)
+{
+  GtkWidget *page = wait_page (fixture, "Release: not ready. 0 of 1 criteria are met.");
+
+  g_assert_true (window_test_is_seen (fixture->window, "release-stops", "1 criterion blocks: C1."));
+  g_assert_true (window_test_is_seen (fixture->window, "release-criteria", "C1 Lock holds"));
+  g_assert_true (window_test_is_seen (fixture->window, "release-criteria", "1 unit"));
+  g_assert_false (gtk_widget_get_sensitive (window_test_get (page, "release-waive"))); /* nothing is chosen */
+  g_assert_false (gtk_widget_get_sensitive (window_test_get (page, "release-withdraw")));
+  g_assert_true (window_test_is_seen (fixture->window, "caution", "not a safety certificate"));
+  g_assert_true (window_test_is_seen (fixture->window, "release-forecast", "fewer than three"));
+  g_assert_cmpuint (window_test_count_named (page), >, 4);
+}
+
+/* Types into a field of the form that is shown. */
+static void
+fill (GtkWidget *page, const char *field, const char *text)
+{
+  GtkWidget *form = window_test_get (page, "release-form"), *editor = window_test_get (form, field);
+
+  if (GTK_IS_DROP_DOWN (editor))
+    gtk_drop_down_set_selected (GTK_DROP_DOWN (editor), (guint) g_ascii_strtoull (text, NULL, 10));
+  else if (g_str_equal (field, "person"))
+    window_test_choose_reference (form, field, text);
+  else
+    window_test_type (form, field, text);
+}
+
+static gboolean
+is_gone (gpointer data)
+{
+  return window_test_find (data, "release-form") == NULL;
+}
+
+static void
+do_it (Fixture *fixture)
+{
+  GtkWidget *page = window_test_page (fixture->window);
+
+  g_signal_emit_by_name (window_test_get (window_test_get (page, "release-form"), "do"), "clicked");
+  window_test_wait (is_gone, page, "the form to be done");
+  window_test_wait_answers (fixture->window);
+}
+
+static void
+test_waives (Fixture *fixture, gconstpointer data)
+{
+  GtkWidget *page = wait_page (fixture, "Release: not ready.");
+
+  fettle_ledger_select (FETTLE_LEDGER (window_test_get (page, "release-criteria")), 0, TRUE);
+  window_test_settle ();
+  g_assert_true (gtk_widget_get_sensitive (window_test_get (page, "release-waive")));
+  window_test_act (fixture->window, "win.release", "waive");
+  fill (page, "reason", "small batch");
+  fill (page, "until", "2099-12-31");
+  fill (page, "person", "OW");
+  do_it (fixture);
+  window_test_wait_label (fixture->window, "release-headline", "Release: nothing blocks. 0 of 1 criteria are met");
+  g_assert_true (window_test_is_seen (fixture->window, "release-waivers", "small batch"));
+  g_assert_true (window_test_is_seen (fixture->window, "release-remarks", "small batch"));
+}
+
+/* The owner decides with two conditions: things to do, and what was known stays. */
+static void
+test_decides (Fixture *fixture, gconstpointer data)
+{
+  GtkWidget *page = wait_page (fixture, "Release: its 1 criterion is met.");
+
+  window_test_act (fixture->window, "win.release", "opinion");
+  fill (page, "opinion", "1");
+  fill (page, "person", "LE");
+  do_it (fixture);
+  window_test_wait_seen (fixture->window, "release-opinions", "LE");
+  window_test_wait_answers (fixture->window);
+
+  window_test_act (fixture->window, "win.release", "decide");
+  fill (page, "verdict", "3");
+  fill (page, "conditions", "Third lot measured; LE; 2099-04-01\nInstructions approved; OW; 2099-05-01");
+  fill (page, "person", "OW");
+  do_it (fixture);
+  window_test_wait_label (fixture->window, "release-decided", "Release with conditions");
+  g_assert_true (window_test_is_seen (fixture->window, "release-decisions", "Third lot measured; LE; 2099-04-01"));
+  g_assert_true (window_test_is_seen (fixture->window, "release-beside", "C1: Lock holds"));
+  g_assert_cmpint (window_test_count_records (fixture->window, BOOK_RECORD_TODO), ==, 2);
+}
+
+/* An answer that is cancelled half way, at many places, leaves nothing behind. */
+static void
+test_leaves (Fixture *fixture, gconstpointer data)
+{
+  wait_page (fixture, "Release: its 1 criterion is met.");
+  for (guint i = 0; i < 40; i++)
+    {
+      fettle_page_refresh (fettle_window_get_page (fixture->window));
+      for (guint k = 0; k < i; k++)
+        {
+          g_main_context_iteration (NULL, FALSE);
+          g_usleep (500);
+        }
+    }
+  window_test_wait_answers (fixture->window);
+}
+
+int
+main (int argc, char *argv[])
+{
+  static const struct
+  {
+    const char *path;
+    guint       passed;
+    void (*test) (Fixture *fixture, gconstpointer data);
+  } tests[] = {
+    { "/window/release/says-what-blocks-and-what-is-missing", 21, test_blocks },
+    { "/window/release/a-waiver-unblocks-and-is-named", 10, test_waives },
+    { "/window/release/the-owner-decides-with-conditions", 22, test_decides },
+    { "/window/release/what-is-cancelled-leaves-nothing", 22, test_leaves },
+  };
+
+  window_test_init_apart (&argc, &argv);
+  for (guint i = 0; i < G_N_ELEMENTS (tests); i++)
+    g_test_add (tests[i].path, Fixture, GUINT_TO_POINTER (tests[i].passed), set_up, tests[i].test, window_test_tear_down);
+  return window_test_run_apart ();
+}
