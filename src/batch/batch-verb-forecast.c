@@ -12,9 +12,7 @@
 #include "present-json.h"
 #include "present-text.h"
 
-#include <errno.h>
 #include <glib/gi18n.h>
-#include <math.h>
 
 static char **sets;
 static gboolean with_past;
@@ -42,56 +40,28 @@ find_waits (const InsightForecastInput *input, const char *name)
 }
 
 static gboolean
-read_count (const char *text, guint most, guint *count)
-{
-  guint64 value;
-
-  if (!g_ascii_string_to_unsigned (text, 10, 0, most, &value, NULL))
-    return FALSE;
-  *count = (guint) value;
-  return TRUE;
-}
-
-static gboolean
-read_number (const char *text, double above, double below, double *number)
-{
-  char *end;
-  double value = g_ascii_strtod (text, &end);
-
-  if (end == text || *end != '\0' || !(value >= above && value < below))
-    return FALSE;
-  *number = value;
-  return TRUE;
-}
-
-static gboolean
 set_one (BatchCall *call, const InsightForecastInput *input, InsightForecastSettings *settings, const char *what, BatchStatus *status)
 {
   g_auto(GStrv) parts = g_strsplit (what, "=", 2);
   const char *name = parts[0], *value = parts[0] != NULL ? parts[1] : NULL;
+  InsightForecastField field;
   gboolean ok;
+  char *end;
 
   if (value == NULL)
     {
       *status = batch_usage (call, _("--set '%s' is not understood: write WHAT=VALUE."), what);
       return FALSE;
     }
-  if (g_str_equal (name, "more_units"))
-    ok = read_count (value, 100000, &settings->more_units);
-  else if (g_str_equal (name, "worked"))
-    ok = read_count (value, 1000000, &settings->worked);
-  else if (g_str_equal (name, "failed"))
-    ok = read_count (value, 1000000, &settings->failed);
-  else if (g_str_equal (name, "wait_most"))
-    ok = read_number (value, 0.0, 10000.0, &settings->wait_most);
-  else if (g_str_equal (name, "shortest"))
-    ok = read_number (value, 0.5, 10000.0, &settings->shortest);
-  else if (g_str_equal (name, "longest"))
-    ok = read_number (value, 0.5, 10000.0, &settings->longest);
-  else if (g_str_equal (name, "residual"))
-    ok = read_number (value, 0.0, 1.0, &settings->residual);
-  else if (g_str_equal (name, "waits"))
+  field = insight_forecast_field_find (name);
+  if (g_str_equal (name, "waits"))
     ok = (settings->waits = find_waits (input, value)) >= 0;
+  else if (field < INSIGHT_FORECAST_N_FIELDS)
+    {
+      double figure = g_ascii_strtod (value, &end);
+
+      ok = end != value && *end == '\0' && insight_forecast_set (settings, field, figure);
+    }
   else
     {
       *status = batch_usage (call, _("--set: there is no '%s'; there is: %s."), name,

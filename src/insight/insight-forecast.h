@@ -86,6 +86,29 @@ typedef struct
   double residual;
 } InsightForecastSettings;
 
+/* What is set as a figure; whose waits are cut is a choice. */
+typedef enum
+{
+  INSIGHT_FORECAST_MORE_UNITS,
+  INSIGHT_FORECAST_WAIT_MOST,
+  INSIGHT_FORECAST_SHORTEST,
+  INSIGHT_FORECAST_LONGEST,
+  INSIGHT_FORECAST_WORKED,
+  INSIGHT_FORECAST_FAILED,
+  INSIGHT_FORECAST_RESIDUAL,
+  INSIGHT_FORECAST_N_FIELDS
+} InsightForecastField;
+
+/* Its name ('more_units'), for scripts and tests; the field of a name, or %INSIGHT_FORECAST_N_FIELDS. */
+const char           *insight_forecast_field_name (InsightForecastField           field);
+InsightForecastField  insight_forecast_field_find (const char                    *name);
+double                insight_forecast_get        (const InsightForecastSettings *settings,
+                                                   InsightForecastField           field);
+/* %FALSE and unchanged where it cannot be that value. */
+gboolean              insight_forecast_set        (InsightForecastSettings       *settings,
+                                                   InsightForecastField           field,
+                                                   double                         value);
+
 /**
  * InsightForecastInput:
  * @today: ISO 8601 date

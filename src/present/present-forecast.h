@@ -9,6 +9,7 @@
 
 #include "chart.h"
 #include "insight-forecast.h"
+#include "present-figure.h"
 #include "present-sheet.h"
 
 G_BEGIN_DECLS
@@ -52,5 +53,18 @@ JsonNode        *present_json_forecast    (const PresentForecast         *presen
                                            const InsightForecast         *forecast,
                                            GArray                        *helps,
                                            GArray                        *past) G_GNUC_WARN_UNUSED_RESULT;
+
+/* ---- what may be assumed otherwise ---- */
+
+const PresentFigure *present_forecast_field         (InsightForecastField           field);
+gboolean             present_forecast_field_applies (const InsightForecastInput    *input,
+                                                     const InsightForecastSettings *settings,
+                                                     InsightForecastField           field);
+char                *present_forecast_field_records (const InsightForecastInput    *input,
+                                                     const InsightForecastSettings *settings,
+                                                     InsightForecastField           field) G_GNUC_WARN_UNUSED_RESULT;
+GPtrArray           *present_forecast_waits_names   (const InsightForecastInput    *input) G_GNUC_WARN_UNUSED_RESULT;
+char                *present_forecast_instead       (const InsightForecast         *before,
+                                                     const InsightForecast         *after) G_GNUC_WARN_UNUSED_RESULT;
 
 G_END_DECLS

@@ -9,6 +9,7 @@
 
 #include "chart.h"
 #include "insight-rate.h"
+#include "present-figure.h"
 #include "present-sheet.h"
 
 G_BEGIN_DECLS
@@ -97,36 +98,11 @@ void          present_rate_deliver (PresentRate            *present,
                                     guint                   working_days,
                                     const char             *date);
 
-/**
- * PresentRateField:
- * @label: what it is called
- * @unit: or ""
- * @factor: what a value is multiplied by before it is shown: 100 of shares
- * @digits: shown after the point
- * @step: by which a key moves it, as shown
- * @low: least that a slider offers, as shown
- * @high: likewise most, unless it is more already
- */
-typedef struct
-{
-  const char *label;
-  const char *unit;
-  double      factor;
-  guint       digits;
-  double      step;
-  double      low;
-  double      high;
-} PresentRateField;
-
-const PresentRateField *present_rate_field (InsightRateField field);
+const PresentFigure *present_rate_field (InsightRateField field);
 gboolean      present_rate_field_applies (const InsightRateInput *input,
                                           gboolean                of_bench,
                                           guint                   index,
                                           InsightRateField        field);
-char         *present_rate_field_value (InsightRateField        field,
-                                        double                  value) G_GNUC_WARN_UNUSED_RESULT;
-double        present_rate_field_read (InsightRateField         field,
-                                       double                   shown);
 GPtrArray    *present_rate_storing (const InsightRateInput *before,
                                     const InsightRateInput *after) G_GNUC_WARN_UNUSED_RESULT;
 GPtrArray    *present_rate_changes (const InsightRateInput *before,

@@ -12,7 +12,7 @@
 
 #define PERCENT 100.0
 
-static const PresentRateField fields[INSIGHT_RATE_N_FIELDS] = {
+static const PresentFigure fields[INSIGHT_RATE_N_FIELDS] = {
   [INSIGHT_RATE_MACHINES] = { N_("Machines"), "", 1, 0, 1, 1, 10 },
   [INSIGHT_RATE_PEOPLE] = { N_("People"), "", 1, 1, 0.5, 0.5, 10 },
   [INSIGHT_RATE_HOURS] = { N_("Hours a week"), N_("h"), 1, 1, 1, 1, 80 },
@@ -28,20 +28,13 @@ static const PresentRateField fields[INSIGHT_RATE_N_FIELDS] = {
   [INSIGHT_RATE_REWORK_SHARE] = { N_("Reworked"), "%", PERCENT, 1, 0.5, 0, 100 },
 };
 
-/* Gettext makes a header of an empty text. */
-static const char *
-unit_of (const PresentRateField *field)
-{
-  return *field->unit == '\0' ? "" : _(field->unit);
-}
-
 /**
  * present_rate_field:
  * @field: what may be set
  *
  * Returns: how it is shown; the label untranslated, for gettext
  */
-const PresentRateField *
+const PresentFigure *
 present_rate_field (InsightRateField field)
 {
   return &fields[field];
@@ -87,35 +80,6 @@ present_rate_field_applies (const InsightRateInput *input, gboolean of_bench, gu
 }
 
 /**
- * present_rate_field_value:
- * @field: what may be set
- * @value: of it; NAN: not known
- *
- * Returns: (transfer full): as it is shown, with its unit
- */
-char *
-present_rate_field_value (InsightRateField field, double value)
-{
-  return isnan (value) ? g_strdup (_("not known"))
-                       : present_value (value * fields[field].factor, (int) fields[field].digits, unit_of (&fields[field]));
-}
-
-/**
- * present_rate_field_read:
- * @field: what may be set
- * @shown: as a person set it, in the unit shown
- *
- * Returns: its value, no finer than it is shown, so that what is computed and stored is what was read
- */
-double
-present_rate_field_read (InsightRateField field, double shown)
-{
-  double scale = pow (10.0, fields[field].digits);
-
-  return round (shown * scale) / scale / fields[field].factor;
-}
-
-/**
  * present_rate_changes:
  * @before: as it is
  * @after: the same, with some of it set otherwise
@@ -136,8 +100,8 @@ present_rate_changes (const InsightRateInput *before, const InsightRateInput *af
 
       if (!present_rate_field_applies (before, of_bench, change->index, change->field))
         continue;
-      from = present_rate_field_value (change->field, insight_rate_get (before, change->index, change->field));
-      to = present_rate_field_value (change->field, change->value);
+      from = present_figure_value (&fields[change->field], insight_rate_get (before, change->index, change->field));
+      to = present_figure_value (&fields[change->field], change->value);
       /* Translators: a bench or step, what is set, the value it has, the value it is set to */
       g_ptr_array_add (lines, g_strdup_printf (_("%s: %s %s, set to %s"),
                                                of_bench ? before->benches[change->index].name : before->steps[change->index].name,
@@ -150,8 +114,8 @@ static char *
 storing_line (const InsightRateInput *before, const InsightRateChange *change)
 {
   const char *label = _(fields[change->field].label);
-  g_autofree char *from = present_rate_field_value (change->field, insight_rate_get (before, change->index, change->field));
-  g_autofree char *to = present_rate_field_value (change->field, change->value);
+  g_autofree char *from = present_figure_value (&fields[change->field], insight_rate_get (before, change->index, change->field));
+  g_autofree char *to = present_figure_value (&fields[change->field], change->value);
   const InsightRateStep *step;
 
   if (insight_rate_field_of_bench (change->field))

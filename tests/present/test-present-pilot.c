@@ -235,8 +235,8 @@ test_storing (void)
   g_assert_true (has_line (timed, "Benches are shared: what is stored of one changes the rate of every model that uses it."));
   run.rate_steps[0].n_days = 0;
 
-  g_assert_cmpfloat (present_rate_field_read (INSIGHT_RATE_SHARE_FREE, 49.7), ==, 0.5);
-  g_assert_cmpfloat (present_rate_field_read (INSIGHT_RATE_CYCLE, 9.46), ==, 9.5);
+  g_assert_cmpfloat (present_figure_read (present_rate_field (INSIGHT_RATE_SHARE_FREE), 49.7), ==, 0.5);
+  g_assert_cmpfloat (present_figure_read (present_rate_field (INSIGHT_RATE_CYCLE), 9.46), ==, 9.5);
 }
 
 int

@@ -64,6 +64,31 @@ test_blocks (Fixture *fixture, gconstpointer data)
   g_assert_cmpuint (window_test_count_named (page), >, 4);
 }
 
+/* What is assumed otherwise stands beside what the records say, is kept while the book goes on, and is taken back by one button. */
+static void
+test_assumes (Fixture *fixture, gconstpointer data)
+{
+  GtkWidget *page = wait_page (fixture, "Release: not ready.");
+  GtkWidget *longest = window_test_get (page, "longest");
+  g_autofree char *before = g_strdup (gtk_label_get_label (GTK_LABEL (window_test_get (page, "release-forecast"))));
+
+  g_assert_null (window_test_find (page, "wait_most")); /* nobody was waited for */
+  g_assert_false (gtk_widget_get_sensitive (window_test_get (page, "forecast-reset")));
+  gtk_spin_button_set_value (GTK_SPIN_BUTTON (longest), 200.0);
+  window_test_wait_label (fixture->window, "forecast-instead", "so set it is");
+  g_assert_cmpstr (gtk_label_get_label (GTK_LABEL (window_test_get (page, "release-forecast"))), !=, before);
+  window_test_wait_seen (fixture->window, "release-assumptions", "20 to 200");
+
+  fettle_page_refresh (fettle_window_get_page (fixture->window));
+  window_test_wait_answers (fixture->window);
+  window_test_wait_label (fixture->window, "forecast-instead", "so set it is");
+  g_assert_cmpfloat (gtk_spin_button_get_value (GTK_SPIN_BUTTON (window_test_get (page, "longest"))), ==, 200.0);
+
+  g_signal_emit_by_name (window_test_get (page, "forecast-reset"), "clicked");
+  window_test_wait_label (fixture->window, "forecast-instead", NULL);
+  window_test_wait_label (fixture->window, "release-forecast", before);
+}
+
 /* Types into a field of the form that is shown. */
 static void
 fill (GtkWidget *page, const char *field, const char *text)
@@ -163,6 +188,7 @@ main (int argc, char *argv[])
     void (*test) (Fixture *fixture, gconstpointer data);
   } tests[] = {
     { "/window/release/says-what-blocks-and-what-is-missing", 21, test_blocks },
+    { "/window/release/what-is-assumed-is-set-and-taken-back", 21, test_assumes },
     { "/window/release/a-waiver-unblocks-and-is-named", 10, test_waives },
     { "/window/release/the-owner-decides-with-conditions", 22, test_decides },
     { "/window/release/what-is-cancelled-leaves-nothing", 22, test_leaves },

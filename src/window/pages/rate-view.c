@@ -199,7 +199,7 @@ chosen (FettleRateView *self, gboolean *of_bench, guint *index)
 }
 
 static void
-on_moved (InsightRateField field, double value, gpointer user_data)
+on_moved (guint field, double value, gpointer user_data)
 {
   FettleRateView *self = user_data;
   gboolean of_bench;

@@ -51,29 +51,34 @@ fettle_release_ask_work (StoreDb *db, gpointer data, GCancellable *cancellable, 
   if (!present_dossier_compute (dossier, ask->whole ? PRESENT_DOSSIER_ALL : PRESENT_DOSSIER_GATES, NULL, NULL, cancellable, error))
     return NULL;
 
-  answer = g_new0 (FettleReleaseAnswer, 1);
+  answer = g_atomic_rc_box_new0 (FettleReleaseAnswer);
   answer->dossier = g_steal_pointer (&dossier);
   if (!ask->whole)
     return answer;
   answer->documents = g_ptr_array_new_with_free_func ((GDestroyNotify) g_bytes_unref);
   for (guint i = 0; i < answer->dossier->gates->gates->len; i++)
     g_ptr_array_add (answer->documents, present_dossier_freeze (answer->dossier, i, ask->book));
-  if (answer->dossier->forecast->n_points > 1)
-    answer->chart = present_chart_forecast (answer->dossier->forecast_input, &answer->dossier->forecast_input->defaults,
-                                            answer->dossier->forecast, FALSE);
   return answer;
 }
 
-void
-fettle_release_answer_free (gpointer data)
+static void
+clear_answer (gpointer data)
 {
   FettleReleaseAnswer *answer = data;
 
-  if (answer == NULL)
-    return;
-
   g_clear_pointer (&answer->documents, g_ptr_array_unref);
-  g_clear_pointer (&answer->chart, chart_free);
   present_dossier_free (answer->dossier);
-  g_free (answer);
+}
+
+FettleReleaseAnswer *
+fettle_release_answer_ref (FettleReleaseAnswer *answer)
+{
+  return g_atomic_rc_box_acquire (answer);
+}
+
+void
+fettle_release_answer_unref (gpointer data)
+{
+  if (data != NULL)
+    g_atomic_rc_box_release_full (data, clear_answer);
 }

@@ -17,7 +17,6 @@ typedef struct
 {
   PresentDossier *dossier;
   GPtrArray      *documents;
-  Chart          *chart; /* of the forecast; may be stolen */
 } FettleReleaseAnswer;
 
 FettleReleaseAsk *fettle_release_ask_new     (const FettleSpan *span,
@@ -28,6 +27,9 @@ gpointer          fettle_release_ask_work    (StoreDb          *db,
                                               gpointer          data,
                                               GCancellable     *cancellable,
                                               GError          **error);
-void              fettle_release_answer_free (gpointer          data);
+
+/* Counted, since a what-if may go on in a thread; not changed once it is there. */
+FettleReleaseAnswer *fettle_release_answer_ref   (FettleReleaseAnswer *answer);
+void                 fettle_release_answer_unref (gpointer             data);
 
 G_END_DECLS

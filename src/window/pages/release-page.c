@@ -5,7 +5,7 @@
 
 #include <glib/gi18n.h>
 
-#include "chart-view.h"
+#include "forecast-view.h"
 #include "release-answer.h"
 #include "release-deeds.h"
 #include "sheet-view.h"
@@ -15,9 +15,8 @@
 #define TEXT_LEAST_CHARS 24
 #define TEXT_MOST_CHARS  100
 
-/* The tables, from above; those from FIRST_LOWER on stand below the forecast. */
-enum { CRITERIA, BESIDE, DECISIONS, OPINIONS, WAIVERS, REMARKS, AFTERWARDS, SIGNED_FOR, HELPS, PLAYED, ASSUMPTIONS, PAST, N_SHEETS };
-#define FIRST_LOWER HELPS
+/* The tables, from above. */
+enum { CRITERIA, BESIDE, DECISIONS, OPINIONS, WAIVERS, REMARKS, AFTERWARDS, SIGNED_FOR, N_SHEETS };
 
 struct _FettleReleasePage
 {
@@ -31,10 +30,7 @@ struct _FettleReleasePage
   GtkLabel           *decided;
   GtkWidget          *deeds_place;
   GtkWidget          *upper;
-  GtkLabel           *forecast;
-  GtkWidget          *chart_sheet;
-  FettleChartView    *chart;
-  GtkWidget          *lower;
+  FettleForecastView *forecast;
   GtkLabel           *caution;
   FettleReleaseDeeds *deeds;
   FettleSheetView    *sheets[N_SHEETS];
@@ -143,24 +139,6 @@ show_decided (FettleReleasePage *self, const PresentGate *gate, const PresentDos
 }
 
 static void
-show_forecast (FettleReleasePage *self)
-{
-  const PresentForecast *words = self->answer->dossier->forecast_words;
-  g_autofree char *text = NULL;
-
-  if (words == NULL) /* comes with the second answer */
-    return;
-  text = *words->note != '\0' ? g_strdup_printf ("%s %s", words->headline, words->note) : g_strdup (words->headline);
-  gtk_label_set_label (self->forecast, text);
-  gtk_widget_set_visible (self->chart_sheet, self->answer->chart != NULL);
-  if (self->answer->chart != NULL)
-    {
-      fettle_chart_view_set_words (self->chart, _("When it is ready"), words->headline);
-      fettle_chart_view_take_chart (self->chart, g_steal_pointer (&self->answer->chart));
-    }
-}
-
-static void
 set_sheet (FettleReleasePage *self, guint which, const PresentSheet *sheet)
 {
   g_autoptr(PresentSheet) empty = sheet == NULL ? present_sheet_new ("") : NULL;
@@ -172,7 +150,6 @@ static void
 show_sheets (FettleReleasePage *self, const PresentGate *gate, const PresentDossierFrozen *frozen)
 {
   const PresentDossier *dossier = self->answer->dossier;
-  const PresentForecast *words = dossier->forecast_words;
 
   set_sheet (self, CRITERIA, gate != NULL ? gate->criteria : NULL);
   set_sheet (self, BESIDE, frozen != NULL ? frozen->beside : NULL);
@@ -182,12 +159,6 @@ show_sheets (FettleReleasePage *self, const PresentGate *gate, const PresentDoss
   set_sheet (self, REMARKS, dossier->gates->remarks);
   set_sheet (self, AFTERWARDS, dossier->gates->afterwards);
   set_sheet (self, SIGNED_FOR, dossier->gates->signed_for);
-  if (words == NULL)
-    return;
-  set_sheet (self, HELPS, words->helps);
-  set_sheet (self, PLAYED, words->criteria);
-  set_sheet (self, ASSUMPTIONS, words->criteria->rows->len > 0 ? words->assumptions : NULL);
-  set_sheet (self, PAST, words->past);
 }
 
 static void
@@ -247,14 +218,14 @@ on_answer (GObject *source, GAsyncResult *result, gpointer user_data)
     }
   if (self->sitting == NULL)
     {
-      fettle_release_answer_free (answer);
+      fettle_release_answer_unref (answer);
       return;
     }
   whole = answer->documents != NULL;
-  fettle_release_answer_free (self->answer);
+  g_clear_pointer (&self->answer, fettle_release_answer_unref);
   self->answer = answer;
   show_gate (self);
-  show_forecast (self);
+  fettle_forecast_view_show (self->forecast, answer);
   if (!whole)
     ask (self, TRUE);
 }
@@ -272,7 +243,7 @@ ask (FettleReleasePage *self, gboolean whole)
 
   self->asking = g_cancellable_new ();
   fettle_sitting_ask (self->sitting, fettle_release_ask_work, fettle_release_ask_new (&self->span, book, whole), fettle_release_ask_free,
-                      fettle_release_answer_free, self->asking, on_answer, g_object_ref (self));
+                      fettle_release_answer_unref, self->asking, on_answer, g_object_ref (self));
 }
 
 static void
@@ -345,7 +316,7 @@ fettle_release_page_dispose (GObject *object)
   g_clear_object (&self->asking);
   gtk_widget_dispose_template (GTK_WIDGET (object), FETTLE_TYPE_RELEASE_PAGE);
   fettle_unparent_children (self);
-  g_clear_pointer (&self->answer, fettle_release_answer_free);
+  g_clear_pointer (&self->answer, fettle_release_answer_unref);
   g_clear_object (&self->sitting);
   G_OBJECT_CLASS (fettle_release_page_parent_class)->dispose (object);
 }
@@ -357,7 +328,7 @@ fettle_release_page_class_init (FettleReleasePageClass *class)
 
   G_OBJECT_CLASS (class)->dispose = fettle_release_page_dispose;
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
-  g_type_ensure (FETTLE_TYPE_CHART_VIEW);
+  g_type_ensure (FETTLE_TYPE_FORECAST_VIEW);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/fettle/Fettle/release-page.ui");
   gtk_widget_class_bind_template_child (widget_class, FettleReleasePage, content);
   gtk_widget_class_bind_template_child (widget_class, FettleReleasePage, gates);
@@ -368,9 +339,6 @@ fettle_release_page_class_init (FettleReleasePageClass *class)
   gtk_widget_class_bind_template_child (widget_class, FettleReleasePage, deeds_place);
   gtk_widget_class_bind_template_child (widget_class, FettleReleasePage, upper);
   gtk_widget_class_bind_template_child (widget_class, FettleReleasePage, forecast);
-  gtk_widget_class_bind_template_child (widget_class, FettleReleasePage, chart_sheet);
-  gtk_widget_class_bind_template_child (widget_class, FettleReleasePage, chart);
-  gtk_widget_class_bind_template_child (widget_class, FettleReleasePage, lower);
   gtk_widget_class_bind_template_child (widget_class, FettleReleasePage, caution);
   gtk_widget_class_install_action (widget_class, "release.act", "s", on_act);
 }
@@ -379,15 +347,15 @@ static void
 fettle_release_page_init (FettleReleasePage *self)
 {
   static const char *const names[N_SHEETS] = {
-    "release-criteria", "release-beside",     "release-decisions", "release-opinions", "release-waivers",     "release-remarks",
-    "release-changed",  "release-signed-for", "release-helps",     "release-played",   "release-assumptions", "release-past",
+    "release-criteria", "release-beside", "release-decisions", "release-opinions", "release-waivers", "release-remarks",
+    "release-changed",  "release-signed-for",
   };
 
   gtk_widget_init_template (GTK_WIDGET (self));
   for (guint i = 0; i < N_SHEETS; i++)
     {
       self->sheets[i] = FETTLE_SHEET_VIEW (fettle_sheet_view_new (names[i]));
-      gtk_box_append (GTK_BOX (i < FIRST_LOWER ? self->upper : self->lower), GTK_WIDGET (self->sheets[i]));
+      gtk_box_append (GTK_BOX (self->upper), GTK_WIDGET (self->sheets[i]));
     }
 }
 
