@@ -293,18 +293,37 @@ check_not_referred_to (Removal *removal, const Doomed *doomed, GError **error)
   return TRUE;
 }
 
+/* Of a whole model, that one row deep within stays is no help by itself: it says what can be done with the model. */
+static void
+advise (Removal *removal, GError **error)
+{
+  const Doomed *model = &g_array_index (removal->rows, Doomed, 0);
+  g_autofree char *key = NULL;
+
+  if (model->record->id != BOOK_RECORD_MODEL || error == NULL || !g_error_matches (*error, BOOK_ERROR, BOOK_ERROR_REFUSED))
+    return;
+  key = book_record_key_text (removal->db, model->record, model->id, BOOK_KEY_TEXT_SHOWN, NULL);
+  g_prefix_error (error, _("Model '%s' holds what is not deleted; say that it is archived, and it is out of the way. "), key);
+}
+
+static gboolean
+check_one (Removal *removal, const Doomed *doomed, GError **error)
+{
+  if (doomed->record->lasting)
+    return refuse (removal, doomed, _("it stays for good: withdraw it by a later one."), error);
+  return check_evidence (removal, doomed, error) && check_not_referred_to (removal, doomed, error);
+}
+
 static gboolean
 check (Removal *removal, GError **error)
 {
   for (guint i = 0; i < removal->rows->len; i++)
-    {
-      const Doomed *doomed = &g_array_index (removal->rows, Doomed, i);
-
-      if (doomed->record->lasting)
-        return refuse (removal, doomed, _("it stays for good: withdraw it by a later one."), error);
-      if (!check_evidence (removal, doomed, error) || !check_not_referred_to (removal, doomed, error))
+    if (!check_one (removal, &g_array_index (removal->rows, Doomed, i), error))
+      {
+        if (i > 0)
+          advise (removal, error);
         return FALSE;
-    }
+      }
   return TRUE;
 }
 

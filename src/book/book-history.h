@@ -86,5 +86,6 @@ char      *book_history_sentence (StoreDb               *db,
 char      *book_message_text  (StoreDb                 *db,
                                const char              *message,
                                GVariant                *arguments) G_GNUC_WARN_UNUSED_RESULT;
+const char *book_message_id   (guint                    i);
 
 G_END_DECLS

@@ -116,7 +116,8 @@ turn_row (Merging *merging, const BookRecord *child, guint field, gint64 id, gin
     return FALSE;
   if (there != 0 && there != id)
     return merge_two (merging, child, there, id, TRUE, error) && book_record_delete (merging->action, child, id, error);
-  return book_edit_store (merging->action, child, values, &id, error);
+  /* A row that names a part and its revision is at odds with itself until both are turned: the commit judges it. */
+  return book_record_update (merging->action, child, id, values, error);
 }
 
 static gboolean

@@ -140,6 +140,7 @@ static const Message messages[] = {
   { "unit-sent-back", N_("Sent back: {1}"), NULL },
   { "unit-reworked", N_("Reworked: {1}"), NULL },
   { "unit-as-built", N_("Corrected what was built into: {1}"), NULL },
+  { "unit-serial", N_("Corrected the serial of: {1}"), NULL },
   { "change-proposed", N_("Proposed a change: {1}"), NULL },
   { "change-item-added", N_("Added an item to: {1}"), NULL },
   { "change-issue-added", N_("Said which issue it answers: {1}"), NULL },
@@ -191,6 +192,18 @@ static const Message messages[] = {
   { "rate-stored", NULL, rate_text },
   { "payload-erased", N_("Erased from the journal what an action changed"), NULL },
 };
+
+/**
+ * book_message_id:
+ * @i: from 0 on
+ *
+ * Returns: (nullable) (transfer none): the id of a message that the program knows; %NULL after the last one
+ */
+const char *
+book_message_id (guint i)
+{
+  return i < G_N_ELEMENTS (messages) ? messages[i].id : NULL;
+}
 
 static const Message *
 find_message (const char *id)

@@ -23,5 +23,8 @@ BookEdit *book_unit_build_in  (gint64             unit,
                                gint64             step,
                                gint64             revision,
                                gint64             lot) G_GNUC_WARN_UNUSED_RESULT;
+BookEdit *book_unit_correct_serial (gint64        unit,
+                               const char        *serial,
+                               const char        *expected) G_GNUC_WARN_UNUSED_RESULT;
 
 G_END_DECLS

@@ -207,6 +207,8 @@ test_evidence_of_a_failure_is_not_deleted (void)
 {
   static const char of_reading[] = "Reading 'HF/P1/P1-01/LE/1/1': it failed, and evidence of a failure is not deleted: "
                                    "void it with a reason, or set the unit aside.";
+  static const char of_model[] = "Model 'HF' holds what is not deleted; say that it is archived, and it is out of the way. Unit 'HF/P1/P1-01': it "
+                                 "failed, and evidence of a failure is not deleted: set the unit aside with a reason.";
   static const char of_unit[] = "Unit 'HF/P1/P1-01': it failed, and evidence of a failure is not deleted: "
                                 "set the unit aside with a reason.";
   Shelf shelf;
@@ -217,7 +219,7 @@ test_evidence_of_a_failure_is_not_deleted (void)
                        "reading unit=HF/P2/P2-01 | characteristic=HF/LE | value=1.2\n");
   check_refused (&shelf, BOOK_RECORD_READING, "HF/P1/P1-01/LE/1/1", of_reading);
   check_refused (&shelf, BOOK_RECORD_UNIT, "HF/P1/P1-01", of_unit);
-  check_refused (&shelf, BOOK_RECORD_MODEL, "HF", of_unit);
+  check_refused (&shelf, BOOK_RECORD_MODEL, "HF", of_model);
   check_deleted (&shelf, BOOK_RECORD_UNIT, "HF/P2/P2-01");
   /* Limits that were widened afterwards do not make it one that never failed. */
   shelf_write (&shelf, "limit characteristic=HF/LE | from_date=2026-03-01 | lower=1.0\n");

@@ -10,6 +10,8 @@
 #include "book-change.h"
 #include "book-history.h"
 #include "book-issue.h"
+#include "book-limit.h"
+#include "book-order.h"
 #include "book-rate.h"
 #include "book-release.h"
 #include "book-round.h"
@@ -18,6 +20,7 @@
 #include "store-history.h"
 #include "store-undo.h"
 
+#include <math.h>
 #include <string.h>
 
 static Shelf shelf; /* one book: an action builds on those before it */
@@ -56,6 +59,12 @@ change_record (void)
 {
   return book_edit_record (BOOK_RECORD_SUPPLIER, ID (SUPPLIER, "Norden"), STRINGS ("name", "note"), STRINGS ("Norden", "slow in August"),
                            NULL);
+}
+
+static BookEdit *
+change_two (void)
+{
+  return book_edit_record (BOOK_RECORD_PART, ID (PART, "HF-20"), STRINGS ("name", "lead_days"), STRINGS ("Rocker", "12"), NULL);
 }
 
 static BookEdit *delete_record (void) { return book_edit_delete (BOOK_RECORD_SUPPLIER, ID (SUPPLIER, "Norden")); }
@@ -244,63 +253,142 @@ store_rate (void)
   return edit;
 }
 
+static BookEdit *count_reworked (void) { return book_tally_count (ID (STEP, "HF/10"), ID (ROUND, "HF/P3"), BOOK_TALLY_REWORKED, 1); }
+static BookEdit *count_waiting (void) { return book_tally_count (ID (STEP, "HF/10"), ID (ROUND, "HF/P3"), BOOK_TALLY_WAITING, 2); }
+static BookEdit *is_good (void) { return book_tally_count (ID (STEP, "HF/10"), ID (ROUND, "HF/P3"), BOOK_TALLY_WAITING_GOOD, 1); }
+static BookEdit *is_scrapped (void) { return book_tally_count (ID (STEP, "HF/10"), ID (ROUND, "HF/P3"), BOOK_TALLY_WAITING_SCRAPPED, 1); }
+
+/* ---- units, the set-up, and blocks ---- */
+
+static BookEdit *alter (void) { return event (BOOK_EVENT_ALTERED); }
+static BookEdit *lend (void) { return event (BOOK_EVENT_LENT); }
+static BookEdit *scrap (void) { return event (BOOK_EVENT_SCRAPPED); }
+static BookEdit *correct_serial (void) { return book_unit_correct_serial (ID (UNIT, "HF/P2/P2-01"), "P2-10", "P2-01"); }
+static BookEdit *set_limits (void) { return book_limit_set (ID (CHARACTERISTIC, "HF/LE"), NULL, NAN, 1.1, 1.9); }
+static BookEdit *move_step (void) { return book_order_move (BOOK_RECORD_STEP, ID (STEP, "HF/20"), -1); }
+static BookEdit *take_over (void) { return book_setup_copy (ID (MODEL, "HF"), ID (MODEL, "WT"), BOOK_COPY_ROUTE | BOOK_COPY_CHARACTERISTICS); }
+static BookEdit *make_one (void) { return book_merge (BOOK_RECORD_PART, ID (PART, "HF-10"), ID (PART, "HF-20")); }
+static BookEdit *archive (void) { return book_edit_field (BOOK_RECORD_MODEL, ID (MODEL, "WT"), "archived", "yes"); }
+static BookEdit *delete_model (void) { return book_edit_delete (BOOK_RECORD_MODEL, ID (MODEL, "WT")); }
+
+static BookEdit *
+type_trials (void)
+{
+  GPtrArray *edits = g_ptr_array_new_with_free_func ((GDestroyNotify) book_edit_free);
+
+  for (guint i = 0; i < 2; i++)
+    {
+      const char *const trial = i == 0 ? "1" : "2";
+
+      g_ptr_array_add (edits, book_edit_record (BOOK_RECORD_GAUGE_TRIAL, 0, STRINGS ("gauge", "characteristic", "person", "piece", "trial", "date", "value"),
+                                                STRINGS ("C1", "HF/LE", "EH", "1", trial, "2026-03-09", "1.4"), NULL));
+    }
+  return book_edit_several ("trials-typed", BOOK_RECORD_CHARACTERISTIC, ID (CHARACTERISTIC, "HF/LE"), edits);
+}
+
+static BookEdit *
+void_several (void)
+{
+  GPtrArray *edits = g_ptr_array_new_with_free_func ((GDestroyNotify) book_edit_free);
+
+  g_ptr_array_add (edits, book_edit_void (ID (READING, "HF/P2/P2-10/LE/1/1"), "slipped"));
+  g_ptr_array_add (edits, book_edit_void (ID (READING, "HF/P2/P2-09/LE/1/1"), "slipped"));
+  return book_edit_several ("readings-voided", BOOK_RECORD_ROUND, ID (ROUND, "HF/P2"), edits);
+}
+
 typedef struct
 {
   BookEdit  *(*make) (void);
   const char *sentence;
+  const char *undone; /* where the record is called otherwise by then; NULL: as before */
 } Kind;
 
 /* In this order, each done and left. */
 static const Kind kinds[] = {
-  { type_reading, "Typed a reading: Reading HF/P1/P1-01/LE/1/1" },
-  { change_reading, "Changed a reading: Reading HF/P1/P1-01/LE/1/1" },
-  { void_reading, "Voided a reading: Reading HF/P1/P1-01/LE/1/1" },
-  { add_unit, "Added a unit: Unit HF/P2/P2-09" },
-  { type_several, "Typed 2 readings in: Round HF/P2" },
-  { add_person, "Added a person: Person TK" },
-  { set_field, "Changed 'Name' of: Part HF-10" },
-  { add_record, "Added: Supplier Norden" },
-  { change_record, "Changed 'Note' of: Supplier Norden" },
-  { delete_record, "Deleted: Supplier Norden" },
-  { attach, "Attached a file or link to: Part HF-10" },
-  { detach, "Took an attachment away from: Part HF-10" },
-  { raise_issue, "Raised an issue: Issue HF/1" },
-  { contain, "Contained: Issue HF/1" },
-  { know_cause, "Wrote down the cause of: Issue HF/1" },
-  { add_finding, "Added a finding to: Issue HF/1" },
-  { decide_finding, "Decided what is done about: Finding HF/1/1" },
-  { excuse_finding, "Excused: Finding HF/1/1" },
-  { close_issue, "Closed: Issue HF/1" },
-  { reopen_issue, "Opened again: Issue HF/1" },
-  { pass, "Passed: Unit HF/P1/P1-01" },
-  { send_back, "Sent back: Unit HF/P1/P1-01" },
-  { rework, "Reworked: Unit HF/P1/P1-01" },
-  { set_aside, "Set aside: Unit HF/P2/P2-01" },
-  { build_in, "Corrected what was built into: Unit HF/P1/P1-01" },
-  { propose, "Proposed a change: Change HF/1" },
-  { add_item, "Added an item to: Change HF/1" },
-  { answer_issue, "Said which issue it answers: Change HF/1" },
-  { carry_over, "Said what is measured again or carried over: Change HF/1" },
-  { agree, "Agreed: Change HF/1" },
-  { carry_out, "Carried out: Change HF/1" },
-  { propose_other, "Proposed a change: Change HF/2" },
-  { withdraw, "Withdrew: Change HF/2" },
-  { plan, "Planned: Round HF/P3" },
-  { open_round, "Opened: Round HF/P3" },
-  { set_test, "Said which unit is for which test in: Round HF/P2" },
-  { fix_design, "Fixed the design of: Round HF/P2" },
-  { have_parts, "Had all parts ready for: Round HF/P2" },
-  { have_built, "Built all units of: Round HF/P2" },
-  { have_tested, "Finished testing: Round HF/P2" },
-  { begin_wait, "Began to wait: Wait HF/P2/1" },
-  { end_wait, "Ended a wait: Wait HF/P2/1" },
-  { decide, "Decided how to go on after: Round HF/P2" },
-  { copy_round, "Planned after the last round, with agreed changes: Round HF/P4" },
-  { count_good, "Counted 3 good pieces: Tally HF/10/2026-03-10/EH/1" },
-  { count_scrapped, "Counted 2 scrapped pieces: Tally HF/10/2026-03-10/EH/1" },
-  { take_one_back, "Took back 1 counted piece: Tally HF/10/2026-03-10/EH/1" },
-  { blame, "Named the issue of 1 piece: Loss HF/10/2026-03-10/EH/1/1" },
-  { store_rate, "Stored 1 figure that was tried for the rate of: Model HF" },
+  { type_reading, "Typed a reading: Reading HF/P1/P1-01/LE/1/1", NULL },
+  { change_reading, "Changed a reading: Reading HF/P1/P1-01/LE/1/1", NULL },
+  { void_reading, "Voided a reading: Reading HF/P1/P1-01/LE/1/1", NULL },
+  { add_unit, "Added a unit: Unit HF/P2/P2-09", NULL },
+  { type_several, "Typed 2 readings in: Round HF/P2", NULL },
+  { add_person, "Added a person: Person TK", NULL },
+  { set_field, "Changed 'Name' of: Part HF-10", NULL },
+  { add_record, "Added: Supplier Norden", NULL },
+  { change_record, "Changed 'Note' of: Supplier Norden", NULL },
+  { change_two, "Changed: Part HF-20", NULL },
+  { delete_record, "Deleted: Supplier Norden", NULL },
+  { attach, "Attached a file or link to: Part HF-10", NULL },
+  { detach, "Took an attachment away from: Part HF-10", NULL },
+  { raise_issue, "Raised an issue: Issue HF/1", NULL },
+  { contain, "Contained: Issue HF/1", NULL },
+  { know_cause, "Wrote down the cause of: Issue HF/1", NULL },
+  { add_finding, "Added a finding to: Issue HF/1", NULL },
+  { decide_finding, "Decided what is done about: Finding HF/1/1", NULL },
+  { excuse_finding, "Excused: Finding HF/1/1", NULL },
+  { close_issue, "Closed: Issue HF/1", NULL },
+  { reopen_issue, "Opened again: Issue HF/1", NULL },
+  { pass, "Passed: Unit HF/P1/P1-01", NULL },
+  { send_back, "Sent back: Unit HF/P1/P1-01", NULL },
+  { rework, "Reworked: Unit HF/P1/P1-01", NULL },
+  { set_aside, "Set aside: Unit HF/P2/P2-01", NULL },
+  { build_in, "Corrected what was built into: Unit HF/P1/P1-01", NULL },
+  { propose, "Proposed a change: Change HF/1", NULL },
+  { add_item, "Added an item to: Change HF/1", NULL },
+  { answer_issue, "Said which issue it answers: Change HF/1", NULL },
+  { carry_over, "Said what is measured again or carried over: Change HF/1", NULL },
+  { agree, "Agreed: Change HF/1", NULL },
+  { carry_out, "Carried out: Change HF/1", NULL },
+  { propose_other, "Proposed a change: Change HF/2", NULL },
+  { withdraw, "Withdrew: Change HF/2", NULL },
+  { plan, "Planned: Round HF/P3", NULL },
+  { open_round, "Opened: Round HF/P3", NULL },
+  { set_test, "Said which unit is for which test in: Round HF/P2", NULL },
+  { fix_design, "Fixed the design of: Round HF/P2", NULL },
+  { have_parts, "Had all parts ready for: Round HF/P2", NULL },
+  { have_built, "Built all units of: Round HF/P2", NULL },
+  { have_tested, "Finished testing: Round HF/P2", NULL },
+  { begin_wait, "Began to wait: Wait HF/P2/1", NULL },
+  { end_wait, "Ended a wait: Wait HF/P2/1", NULL },
+  { decide, "Decided how to go on after: Round HF/P2", NULL },
+  { copy_round, "Planned after the last round, with agreed changes: Round HF/P4", NULL },
+  { count_good, "Counted 3 good pieces: Tally HF/10/2026-03-10/EH/1", NULL },
+  { count_scrapped, "Counted 2 scrapped pieces: Tally HF/10/2026-03-10/EH/1", NULL },
+  { take_one_back, "Took back 1 counted piece: Tally HF/10/2026-03-10/EH/1", NULL },
+  { blame, "Named the issue of 1 piece: Loss HF/10/2026-03-10/EH/1/1", NULL },
+  { store_rate, "Stored 1 figure that was tried for the rate of: Model HF", NULL },
+  { count_reworked, "Counted 1 reworked piece: Tally HF/10/2026-03-10/EH/1", NULL },
+  { count_waiting, "Counted 2 pieces that wait for rework: Tally HF/10/2026-03-10/EH/1", NULL },
+  { is_good, "1 piece that waited is good: Tally HF/10/2026-03-10/EH/1", NULL },
+  { is_scrapped, "1 piece that waited is scrapped: Tally HF/10/2026-03-10/EH/1", NULL },
+  { alter, "Altered: Unit HF/P1/P1-01", NULL },
+  { lend, "Noted what happened to: Unit HF/P1/P1-01", NULL },
+  { scrap, "Scrapped: Unit HF/P1/P1-01", NULL },
+  { correct_serial, "Corrected the serial of: Unit HF/P2/P2-10", "Corrected the serial of: Unit HF/P2/P2-01" },
+  { set_limits, "Set limits: Limits HF/LE/2026-03-10", NULL },
+  { type_trials, "Typed 2 trials of: Characteristic HF/LE", NULL },
+  { void_several, "Voided 2 readings in: Round HF/P2", NULL },
+  { move_step, "Moved in its order: Step HF/10", "Moved in its order: Step HF/20" },
+  { take_over, "Took over the set-up of Model HF into: Model WT", NULL },
+  { make_one, "Made one of two, Part HF-20 went into: Part HF-10", NULL },
+  { archive, "Changed 'Archived' of: Model WT", NULL },
+  { delete_model, "Deleted: Model WT", NULL },
+};
+
+/* Messages of what is no command of this library, or stays: why they have no row above. */
+static const struct
+{
+  const char *message;
+  const char *reason;
+} elsewhere[] = {
+  { "import", "undone in tests/exchange/test-exchange-look.c" },
+  { "sheet", "undone in tests/exchange/test-exchange-sheet-store.c" },
+  { "field-changed", "written by earlier programs; field-set has taken its place" },
+  { "payload-erased", "takes words out of the journal for good, by name and with a reason" },
+  { "gate-signed", "lasting" },
+  { "signoff-withdrawn", "lasting" },
+  { "criterion-waived", "lasting" },
+  { "waiver-withdrawn", "lasting" },
+  { "gate-decided", "lasting" },
+  { "decision-withdrawn", "lasting" },
 };
 
 static void
@@ -311,7 +399,9 @@ fill (void)
   shelf_write (&shelf, "step model=HF | position=10 | name=Mill\n"
                        "step model=HF | position=20 | name=Fit\n"
                        "gate model=HF | position=1 | name=Release\n"
-                       "criterion gate=HF/1 | model=HF | code=C1 | kind=measured | characteristic=HF/LE\n");
+                       "criterion gate=HF/1 | model=HF | code=C1 | kind=measured | characteristic=HF/LE\n"
+                       "gauge name=C1\n"
+                       "round_test round=HF/P2 | serial=P2-01 | characteristic=HF/LV\n");
 }
 
 static void
@@ -361,7 +451,7 @@ test_every_kind_there_and_back (void)
       shelf_undo (&shelf);
       undone = shelf_digest (&shelf);
       g_assert_cmpstr (undone, ==, before);
-      check_called (TRUE, kinds[i].sentence);
+      check_called (TRUE, kinds[i].undone != NULL ? kinds[i].undone : kinds[i].sentence);
       g_assert_true (store_redo (book_get_store (shelf.book), &redo, 0, NULL, NULL, NULL, &error));
       g_assert_no_error (error);
       redone = shelf_digest (&shelf);
@@ -395,6 +485,44 @@ test_a_sitting_is_walked_back (void)
   shelf_close (&shelf);
 }
 
+static gboolean
+is_elsewhere (const char *message)
+{
+  for (gsize i = 0; i < G_N_ELEMENTS (elsewhere); i++)
+    if (g_str_equal (elsewhere[i].message, message))
+      return TRUE;
+  return FALSE;
+}
+
+/* A sentence that is added to the journal's is undone above, or it is said why not. */
+static void
+test_no_kind_is_left_out (void)
+{
+  g_autoptr(GHashTable) done = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  g_autoptr(GError) error = NULL;
+  const char *message;
+
+  fill ();
+  for (gsize i = 0; i < G_N_ELEMENTS (kinds); i++)
+    {
+      g_autoptr(StoreActionInfo) info = NULL;
+      gint64 undo_action, redo_action;
+
+      run (kinds[i].make ());
+      g_assert_true (store_undo_find (shelf_db (&shelf), SHELF_SITTING, &undo_action, &redo_action, &error));
+      info = store_history_get (shelf_db (&shelf), undo_action, &error);
+      g_assert_no_error (error);
+      g_hash_table_add (done, g_strdup (info->message));
+    }
+  for (guint i = 0; (message = book_message_id (i)) != NULL; i++)
+    {
+      if (g_hash_table_contains (done, message) == is_elsewhere (message))
+        g_test_message ("'%s' is neither undone by a row of kinds nor left out with a reason, or it is both", message);
+      g_assert_true (g_hash_table_contains (done, message) != is_elsewhere (message));
+    }
+  shelf_close (&shelf);
+}
+
 /* What is signed stays: it is withdrawn by a later one. */
 static void
 test_what_is_signed_stays (void)
@@ -421,6 +549,7 @@ main (int argc, char *argv[])
 
   g_test_add_func ("/book/undo/every-kind-there-and-back", test_every_kind_there_and_back);
   g_test_add_func ("/book/undo/a-sitting-is-walked-back", test_a_sitting_is_walked_back);
+  g_test_add_func ("/book/undo/no-kind-is-left-out", test_no_kind_is_left_out);
   g_test_add_func ("/book/undo/what-is-signed-stays", test_what_is_signed_stays);
   return g_test_run ();
 }

@@ -3,6 +3,7 @@
 
 #include "book-shelf.h"
 #include "book-unit-line.h"
+#include "book-unit.h"
 
 /* 'serial|event|issue|back to|minutes|reason', the event as its word in files; a serial alone has no event. */
 static char *
@@ -134,6 +135,52 @@ test_only_sent_back_goes_back (void)
   shelf_close (&shelf);
 }
 
+static void
+check_field (Shelf *shelf, BookRecordId record, const char *key, const char *field, const char *expected)
+{
+  g_autofree char *text = shelf_get (shelf, record, key, field);
+
+  g_assert_cmpstr (text, ==, expected);
+}
+
+/* What refers to the unit follows; what names the serial, because it was planned before there was a unit, is named anew. */
+static void
+test_a_wrong_serial (void)
+{
+  Shelf shelf;
+  gint64 unit, again;
+  g_autofree char *before = NULL, *after = NULL;
+
+  shelf_open (&shelf);
+  shelf_fill (&shelf);
+  shelf_write (&shelf, "unit round=HF/P2 | serial=P2-02\n"
+                       "reading unit=HF/P2/P2-01 | characteristic=HF/LE | attempt=1 | n=1 | mark=measured | value=1.3\n"
+                       "round_part round=HF/P2 | part=HF-10 | revision=HF-10/A | first_serial=P2-01\n"
+                       "round_test round=HF/P2 | serial=P2-01 | characteristic=HF/LE\n"
+                       "round_test round=HF/P2 | serial=P2-01 | characteristic=HF/LV\n"
+                       "round_test round=HF/P2 | serial=P2-10 | characteristic=HF/LV\n"
+                       "change model=HF | no=1 | title=Stone | proposed_on=2026-03-01 | from_round=HF/P2 | from_serial=P2-01\n");
+  unit = shelf_id (&shelf, BOOK_RECORD_UNIT, "HF/P2/P2-01");
+  before = shelf_digest (&shelf);
+  shelf_run_refused (&shelf, book_unit_correct_serial (unit, "P2-02", "P2-01"), "serial",
+                     "Another unit of the round has the serial 'P2-02': look at both, and correct the wrong one first.");
+  shelf_run_refused (&shelf, book_unit_correct_serial (unit, "", NULL), "serial", "It is empty, but must be filled in.");
+  shelf_run_refused (&shelf, book_unit_correct_serial (unit, "P2-10", "P2-07"), "serial",
+                     "The serial was changed by somebody else meanwhile.");
+  again = shelf_run (&shelf, book_unit_correct_serial (unit, "P2-10", "P2-01"));
+  g_assert_cmpint (again, ==, unit);
+  shelf_last_sentence (&shelf, "Corrected the serial of: Unit HF/P2/P2-10");
+  check_field (&shelf, BOOK_RECORD_READING, "HF/P2/P2-10/LE/1/1", "value", "1.3");
+  check_field (&shelf, BOOK_RECORD_CHANGE, "HF/1", "from_serial", "P2-10");
+  g_assert_cmpint (shelf_integer (&shelf, "SELECT count(*) FROM round_test WHERE serial = 'P2-10'"), ==, 2); /* LV was planned for it */
+  g_assert_cmpint (shelf_integer (&shelf, "SELECT count(*) FROM round_test"), ==, 2);
+  g_assert_cmpint (shelf_integer (&shelf, "SELECT count(*) FROM round_part WHERE first_serial = 'P2-10'"), ==, 1);
+  shelf_undo (&shelf);
+  after = shelf_digest (&shelf);
+  g_assert_cmpstr (after, ==, before);
+  shelf_close (&shelf);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -141,5 +188,6 @@ main (int argc, char **argv)
   g_test_add_func ("/book/unit-line/is-read-as-people-say-it", test_lines);
   g_test_add_func ("/book/unit-line/what-is-stored", test_what_is_stored);
   g_test_add_func ("/book/unit-line/only-what-was-sent-back-goes-back", test_only_sent_back_goes_back);
+  g_test_add_func ("/book/unit-line/a-wrong-serial-is-corrected-with-what-names-it", test_a_wrong_serial);
   return g_test_run ();
 }

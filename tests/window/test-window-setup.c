@@ -187,6 +187,58 @@ test_named (Fixture *fixture, gconstpointer data)
   g_assert_false (gtk_widget_get_visible (get (fixture, "setup-going")));
 }
 
+typedef struct
+{
+  Fixture *fixture;
+  gint64   model;
+} Undone;
+
+static gboolean
+is_not_archived (gpointer data)
+{
+  const Undone *undone = data;
+  g_autofree char *archived = window_test_read_field (undone->fixture->window, BOOK_RECORD_MODEL, undone->model, "archived");
+
+  return g_str_equal (archived, "no");
+}
+
+/* A model that is put away stays with all it holds; one that is deleted names what goes along; both are undone. */
+static void
+test_model_away (Fixture *fixture, gconstpointer data)
+{
+  gint64 model;
+  guint before, row;
+  g_autofree char *archived = NULL;
+
+  choose_kind (fixture, "model");
+  before = fettle_table_n_rows (table (fixture));
+  add (fixture, "model", "ZZ", "Begun by mistake");
+  model = window_test_find_record (fixture->window, BOOK_RECORD_MODEL, "ZZ");
+  g_assert_cmpint (model, !=, 0);
+  gtk_check_button_set_active (GTK_CHECK_BUTTON (window_test_get (get (fixture, "setup-detail"), "archived")), TRUE);
+  save (fixture, "model");
+  archived = window_test_read_field (fixture->window, BOOK_RECORD_MODEL, model, "archived");
+  g_assert_cmpstr (archived, ==, "yes");
+  act (fixture, "remove"); /* nothing goes along */
+  wait_rows (fixture, before);
+  gtk_widget_activate_action (GTK_WIDGET (fixture->window), "win.undo", NULL);
+  wait_rows (fixture, before + 1);
+  window_test_wait_undo (fixture->window);
+  gtk_widget_activate_action (GTK_WIDGET (fixture->window), "win.undo", NULL);
+  window_test_wait_redo (fixture->window);
+  window_test_wait (is_not_archived, &(Undone){ fixture, model }, "the model as it was");
+  g_free (archived);
+  archived = window_test_read_field (fixture->window, BOOK_RECORD_MODEL, model, "archived");
+  g_assert_cmpstr (archived, ==, "no");
+  settle (fixture);
+  g_assert_true (fettle_table_source_find (table (fixture)->source, window_test_find_record (fixture->window, BOOK_RECORD_MODEL, "M2"), &row));
+  fettle_table_go (table (fixture), row);
+  act (fixture, "remove");
+  g_test_message ("%s", label (fixture, "setup-going-words"));
+  g_assert_true (gtk_widget_get_visible (get (fixture, "setup-going")));
+  g_assert_cmpuint (fettle_table_n_rows (table (fixture)), ==, before + 1);
+}
+
 static void
 test_looked_for (Fixture *fixture, gconstpointer data)
 {
@@ -461,6 +513,7 @@ main (int argc, char **argv)
   g_test_add ("/window/setup/what-lacks-something-is-not-stored", Fixture, NULL, set_up, test_refused, window_test_tear_down);
   g_test_add ("/window/setup/what-stands-alone-is-deleted-at-once-and-undone", Fixture, NULL, set_up, test_deleted, window_test_tear_down);
   g_test_add ("/window/setup/a-deletion-names-what-goes-along", Fixture, NULL, set_up, test_named, window_test_tear_down);
+  g_test_add ("/window/setup/a-model-is-put-away-or-deleted-and-comes-back", Fixture, NULL, set_up, test_model_away, window_test_tear_down);
   g_test_add ("/window/setup/what-is-looked-for-shows-its-kind", Fixture, NULL, set_up, test_looked_for, window_test_tear_down);
   g_test_add ("/window/setup/the-form-follows-the-row", Fixture, NULL, set_up, test_followed, window_test_tear_down);
   g_test_add ("/window/setup/limits-are-typed-as-on-the-drawing", Fixture, NULL, set_up, test_limits, window_test_tear_down);

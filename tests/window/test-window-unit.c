@@ -216,6 +216,33 @@ test_built_otherwise (Fixture *fixture, gconstpointer data)
   window_test_wait_label (fixture->window, "words", "differs from the plan of its round in 1 part");
 }
 
+/* A serial that another unit has is refused beside the field; the right one is told by the page, history, and undone. */
+static void
+test_corrected (Fixture *fixture, gconstpointer data)
+{
+  GtkWidget *serial, *form;
+
+  go_to_unit (fixture, 0, "Unit U1 of round P1");
+  fettle_sitting_set_person (fettle_window_get_sitting (fixture->window), fixture->window->facts->persons[0].key);
+  gtk_widget_activate_action (GTK_WIDGET (fixture->window), "win.unit", "s", "serial");
+  form = get (fixture, "unit-form");
+  g_assert_true (gtk_widget_get_visible (form));
+  window_test_wait_text (form, "serial", "U1");
+  serial = window_test_get (form, "serial");
+  window_test_type (form, "serial", "U2");
+  g_assert_true (window_test_shortcut (serial, GDK_KEY_Return, GDK_CONTROL_MASK));
+  window_test_wait_seen (fixture->window, "unit-form", "Another unit of the round has the serial 'U2'");
+  window_test_type (form, "serial", "U10");
+  g_assert_true (window_test_shortcut (serial, GDK_KEY_Return, GDK_CONTROL_MASK));
+  wait_title (fixture, "Unit U10 of round P1");
+  g_assert_true (gtk_widget_get_mapped (get (fixture, "readings"))); /* they are the unit's still */
+  window_test_settle ();
+  g_assert_true (window_test_shortcut (get (fixture, "history"), GDK_KEY_h, GDK_CONTROL_MASK));
+  wait_title (fixture, "History of Unit M/P1/U10");
+  gtk_widget_activate_action (GTK_WIDGET (fixture->window), "win.undo", NULL);
+  wait_title (fixture, "History of Unit M/P1/U1");
+}
+
 #define ADD(path, test) g_test_add (path, Fixture, NULL, set_up, test, window_test_tear_down)
 
 int
@@ -228,5 +255,6 @@ main (int argc, char **argv)
   ADD ("/window/unit/leads-to-history-and-readings", test_leads_on);
   ADD ("/window/unit/is-set-aside-by-name-and-reason", test_set_aside);
   ADD ("/window/unit/is-built-otherwise", test_built_otherwise);
+  ADD ("/window/unit/a-wrong-serial-is-corrected", test_corrected);
   return window_test_run_apart ();
 }

@@ -9,6 +9,7 @@
 #include "today.h"
 
 static const char *const aside_fields[] = { "date", "reason", NULL };
+static const char *const serial_fields[] = { "serial", NULL };
 static const char *const event_fields[] = { "kind", "date", "step", "issue", "minutes", "reason", NULL };
 static const char *const part_fields[] = { "revision", "lot", NULL };
 static const char *const step_fields[] = { "lot", NULL };
@@ -103,5 +104,28 @@ fettle_unit_form_part (FettleSitting *sitting, gint64 unit, gint64 row, gint64 p
   fettle_record_form_preset_key (FETTLE_RECORD_FORM (form), "revision", revision);
   fettle_record_form_preset_key (FETTLE_RECORD_FORM (form), "lot", lot);
   fettle_record_form_begin (FETTLE_RECORD_FORM (form), unit);
+  return form;
+}
+
+static BookEdit *
+correct_serial (gint64 id, const char *const *names, const char *const *texts, const char *const *expected, gpointer data)
+{
+  return book_unit_correct_serial (id, names[0] != NULL ? texts[0] : NULL, names[0] != NULL && expected != NULL ? expected[0] : NULL);
+}
+
+/**
+ * fettle_unit_form_serial:
+ * @sitting: of the page
+ * @unit: key of a unit
+ *
+ * Returns: (transfer floating): the form that puts right a serial that was typed wrong
+ */
+GtkWidget *
+fettle_unit_form_serial (FettleSitting *sitting, gint64 unit)
+{
+  GtkWidget *form = fettle_record_form_new (sitting, BOOK_RECORD_UNIT, serial_fields);
+
+  fettle_record_form_set_command (FETTLE_RECORD_FORM (form), correct_serial, NULL);
+  fettle_record_form_show (FETTLE_RECORD_FORM (form), unit);
   return form;
 }

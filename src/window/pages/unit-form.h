@@ -20,5 +20,7 @@ GtkWidget *fettle_unit_form_part  (FettleSitting *sitting,
                                    gint64         step,
                                    gint64         revision,
                                    gint64         lot) G_GNUC_WARN_UNUSED_RESULT;
+GtkWidget *fettle_unit_form_serial (FettleSitting *sitting,
+                                   gint64         unit) G_GNUC_WARN_UNUSED_RESULT;
 
 G_END_DECLS

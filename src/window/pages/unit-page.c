@@ -46,6 +46,7 @@ struct _FettleUnitPage
   GtkToggleButton *built;
   GtkToggleButton *event;
   GtkToggleButton *aside;
+  GtkToggleButton *serial;
   GtkWidget       *form_place;
   GtkWidget       *sections;
   GtkWidget       *headings[N_TABLES];
@@ -107,6 +108,7 @@ show_buttons (FettleUnitPage *self)
   gtk_widget_set_visible (GTK_WIDGET (self->built), is_unit && self->answer->parts->len > 0);
   gtk_widget_set_visible (GTK_WIDGET (self->event), is_unit);
   gtk_widget_set_visible (GTK_WIDGET (self->aside), is_unit);
+  gtk_widget_set_visible (GTK_WIDGET (self->serial), is_unit);
 }
 
 static void
@@ -223,6 +225,8 @@ on_form_button (FettleUnitPage *self, GtkToggleButton *button)
     open_form (self, button, make_part_form (self));
   else if (button == self->event)
     open_form (self, button, fettle_unit_form_event (self->sitting, self->answer->unit));
+  else if (button == self->serial)
+    open_form (self, button, fettle_unit_form_serial (self->sitting, self->answer->unit));
   else
     open_form (self, button, fettle_unit_form_aside (self->sitting, self->answer->unit));
 }
@@ -259,6 +263,22 @@ static void
 on_readings (FettleUnitPage *self)
 {
   gtk_widget_activate_action (GTK_WIDGET (self), "win.show-record", "(sx)", "unit", self->wanted.unit);
+}
+
+/* From the menu: what the button of that name does. */
+static void
+on_act (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  FettleUnitPage *self = FETTLE_UNIT_PAGE (widget);
+  const char *what = g_variant_get_string (parameter, NULL);
+  GtkToggleButton *button = g_str_equal (what, "event")    ? self->event
+                            : g_str_equal (what, "built")  ? self->built
+                            : g_str_equal (what, "aside")  ? self->aside
+                            : g_str_equal (what, "serial") ? self->serial
+                                                           : NULL;
+
+  if (button != NULL && self->answer != NULL && gtk_widget_get_visible (GTK_WIDGET (button)))
+    gtk_toggle_button_set_active (button, !gtk_toggle_button_get_active (button));
 }
 
 static gboolean
@@ -360,12 +380,14 @@ fettle_unit_page_class_init (FettleUnitPageClass *klass)
   gtk_widget_class_bind_template_child (widget_class, FettleUnitPage, built);
   gtk_widget_class_bind_template_child (widget_class, FettleUnitPage, event);
   gtk_widget_class_bind_template_child (widget_class, FettleUnitPage, aside);
+  gtk_widget_class_bind_template_child (widget_class, FettleUnitPage, serial);
   gtk_widget_class_bind_template_child (widget_class, FettleUnitPage, form_place);
   gtk_widget_class_bind_template_child (widget_class, FettleUnitPage, sections);
   gtk_widget_class_bind_template_callback (widget_class, on_history);
   gtk_widget_class_bind_template_callback (widget_class, on_readings);
   gtk_widget_class_bind_template_callback (widget_class, on_form_button);
 
+  gtk_widget_class_install_action (widget_class, "unit.act", "s", on_act);
   gtk_widget_class_add_binding (widget_class, GDK_KEY_h, GDK_CONTROL_MASK, on_history_shortcut, NULL);
 }
 

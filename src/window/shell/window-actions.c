@@ -174,6 +174,7 @@ ACTION (on_at_bench)
 
 /* To the page in view that knows what is chosen on it. */
 ACTION (on_issue) { gtk_widget_activate_action (page_called (widget, "issues"), "issue.act", "s", g_variant_get_string (parameter, NULL)); }
+ACTION (on_unit) { gtk_widget_activate_action (page_called (widget, "unit"), "unit.act", "s", g_variant_get_string (parameter, NULL)); }
 ACTION (on_change) { gtk_widget_activate_action (page_called (widget, "changes"), "changes.act", "s", g_variant_get_string (parameter, NULL)); }
 ACTION (on_on_round) { gtk_widget_activate_action (page_called (widget, "rounds"), "rounds.act", "s", g_variant_get_string (parameter, NULL)); }
 ACTION (on_pilot) { gtk_widget_activate_action (page_called (widget, "pilot"), "pilot.act", "s", g_variant_get_string (parameter, NULL)); }
@@ -302,6 +303,7 @@ fettle_window_install_actions (GtkWidgetClass *class)
     { "win.raise-issue", NULL, on_raise_issue },
     { "win.raise-from", "x", on_raise_from },
     { "win.issue", "s", on_issue },
+    { "win.unit", "s", on_unit },
     { "win.propose-change", NULL, on_propose_change },
     { "win.change", "s", on_change },
     { "win.plan-round", NULL, on_plan_round },
@@ -370,6 +372,7 @@ fettle_window_update_actions (FettleWindow *self)
     { "win.at-bench", "bench", FALSE }, { "win.issue", "issues", FALSE }, { "win.change", "changes", FALSE },
     { "win.on-round", "rounds", FALSE }, { "win.pilot", "pilot", FALSE }, { "win.tally", "tally", FALSE },
     { "win.wait", "leadtime", FALSE }, { "win.release", "release", FALSE }, { "win.setup", "setup", TRUE },
+    { "win.unit", "unit", FALSE },
   };
   static const char *const of_book[] = { "win.save-copy", "win.import", "win.paste-rows", "win.try-again", "win.find", "win.choose-person",
                                          "win.write" };

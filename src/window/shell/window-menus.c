@@ -113,6 +113,19 @@ issue_menu (void)
   return menu;
 }
 
+/* What is said of the unit in view on a page of its own. */
+static GMenu *
+unit_menu (void)
+{
+  GMenu *menu = g_menu_new ();
+
+  g_menu_append (menu, _("_Something Happened…"), "win.unit::event");
+  g_menu_append (menu, _("_Built Otherwise…"), "win.unit::built");
+  g_menu_append (menu, _("Set _Aside…"), "win.unit::aside");
+  g_menu_append (menu, _("_Correct the Serial…"), "win.unit::serial");
+  return menu;
+}
+
 /* What is done about the change chosen on the page of changes. */
 static GMenu *
 change_menu (void)
@@ -292,6 +305,7 @@ create_menu (GtkMenuButton *button, gpointer user_data)
   part = section (menu);
   submenu (part, _("Pa_ges"), page_menu ());
   submenu (part, _("_Bench"), bench_menu ());
+  submenu (part, _("_Unit"), unit_menu ());
   if (fettle_page_kind_find ("issues") >= 0)
     submenu (part, _("_Issue"), issue_menu ());
   submenu (part, _("C_hange"), change_menu ());
