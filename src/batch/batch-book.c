@@ -180,6 +180,47 @@ batch_round (BatchCall *call, const BookEvidence *evidence, const char *label, g
 }
 
 /**
+ * batch_gate:
+ * @call: the call
+ * @evidence: of the model
+ * @name: (nullable): what was given: a name or a place
+ * @gate: (out): key of the gate; 0 when nothing was given
+ * @status: (out): the exit status on failure
+ *
+ * Returns: whether the model has it, or any gate where none was given; otherwise a sentence was written
+ */
+gboolean
+batch_gate (BatchCall *call, const BookEvidence *evidence, const char *name, gint64 *gate, BatchStatus *status)
+{
+  g_autoptr(GPtrArray) names = g_ptr_array_new ();
+  g_autofree char *known = NULL;
+
+  *gate = 0;
+  if (evidence->n_gates == 0)
+    {
+      *status = batch_usage (call, _("Model '%s' has no gate yet: import gate.csv, or enter one."), evidence->code);
+      return FALSE;
+    }
+  for (guint i = 0; i < evidence->n_gates && name != NULL; i++)
+    {
+      g_autofree char *position = g_strdup_printf ("%d", evidence->gates[i].position);
+
+      if (g_str_equal (name, evidence->gates[i].name) || g_str_equal (name, position))
+        {
+          *gate = evidence->gates[i].id;
+          return TRUE;
+        }
+      g_ptr_array_add (names, (gpointer) evidence->gates[i].name);
+    }
+  if (name == NULL)
+    return TRUE;
+  g_ptr_array_add (names, NULL);
+  known = present_names ((const char *const *) names->pdata);
+  *status = batch_usage (call, _("Model '%s' has no gate '%s'; it has: %s."), evidence->code, name, known);
+  return FALSE;
+}
+
+/**
  * batch_evidence:
  * @call: the call
  * @book: its book

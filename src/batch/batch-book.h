@@ -34,6 +34,11 @@ gboolean     batch_round      (BatchCall          *call,
                                const char         *label,
                                gint64             *round,
                                BatchStatus        *status) G_GNUC_WARN_UNUSED_RESULT;
+gboolean batch_gate       (BatchCall          *call,
+                           const BookEvidence *evidence,
+                           const char         *name,
+                           gint64             *gate,
+                           BatchStatus        *status);
 GPtrArray   *batch_other_rounds (Book             *book,
                                gint64              model,
                                GError            **error) G_GNUC_WARN_UNUSED_RESULT;

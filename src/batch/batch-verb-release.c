@@ -7,7 +7,6 @@
 
 #include "batch-book.h"
 #include "present-dossier.h"
-#include "present-sentence.h"
 #include "present-text.h"
 
 #include <glib/gi18n.h>
@@ -20,31 +19,6 @@ static const GOptionEntry options[] = {
   G_OPTION_ENTRY_NULL,
 };
 
-/* Index of the gate that is meant; -1 after a sentence. */
-static int
-find_gate (BatchCall *call, const PresentDossier *dossier, BatchStatus *status)
-{
-  const GPtrArray *gates = dossier->gates->gates;
-  g_autoptr(GPtrArray) names = g_ptr_array_new_null_terminated (gates->len, NULL, TRUE);
-  g_autofree char *known = NULL;
-
-  for (guint i = 0; i < gates->len; i++)
-    {
-      const PresentGate *gate = gates->pdata[i];
-      g_autofree char *position = g_strdup_printf ("%d", gate->data->position);
-
-      if (gate_name != NULL ? g_str_equal (gate_name, gate->data->name) || g_str_equal (gate_name, position) : gate->decided == NULL)
-        return (int) i;
-      g_ptr_array_add (names, gate->data->name);
-    }
-  if (gate_name == NULL && gates->len > 0)
-    return (int) gates->len - 1;
-  known = present_names ((const char *const *) names->pdata);
-  *status = gates->len == 0 ? batch_usage (call, _("Model '%s' has no gate yet: import gate.csv, or enter one."), dossier->evidence->code)
-                            : batch_usage (call, _("Model '%s' has no gate '%s'; it has: %s."), dossier->evidence->code, gate_name, known);
-  return -1;
-}
-
 static BatchStatus
 run (BatchCall *call)
 {
@@ -56,9 +30,11 @@ run (BatchCall *call)
   g_autofree char *text = NULL;
   InsightSpan span;
   BatchStatus status;
-  int gate;
+  gint64 key;
+  guint gate;
 
-  if (!batch_book_open (call, &book, &status) || !batch_evidence (call, book, &evidence, &span, &status))
+  if (!batch_book_open (call, &book, &status) || !batch_evidence (call, book, &evidence, &span, &status)
+      || !batch_gate (call, evidence, gate_name, &key, &status))
     return status;
   db = store_front_db (book_get_store (book), &error);
   if (db != NULL)
@@ -66,19 +42,17 @@ run (BatchCall *call)
   if (dossier == NULL
       || !present_dossier_compute (dossier, call->json ? PRESENT_DOSSIER_ALL : PRESENT_DOSSIER_GATES, NULL, NULL, call->cancellable, &error))
     return batch_fail (call, error);
-  gate = find_gate (call, dossier, &status);
-  if (gate < 0)
-    return status;
+  gate = present_release_find_gate (dossier->gates, key);
   if (call->json)
     {
-      g_autoptr(GBytes) document = present_dossier_freeze (dossier, (guint) gate, store_get_uuid (book_get_store (book)));
+      g_autoptr(GBytes) document = present_dossier_freeze (dossier, gate, store_get_uuid (book_get_store (book)));
       gsize length;
       const char *bytes = g_bytes_get_data (document, &length);
 
       text = g_strndup (bytes, length);
     }
   else
-    text = present_release_to_text (dossier->gates, (guint) gate, dossier->standing, PRESENT_TEXT_WIDTH);
+    text = present_release_to_text (dossier->gates, gate, dossier->standing, PRESENT_TEXT_WIDTH);
   batch_write (call, text);
   return BATCH_DONE;
 }

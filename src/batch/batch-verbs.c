@@ -25,6 +25,7 @@ const BatchVerb * const batch_verbs[] = {
   &batch_verb_chart,
   &batch_verb_paper,
   &batch_verb_letter,
+  &batch_verb_pack,
   &batch_verb_history,
   &batch_verb_undo,
   &batch_verb_redo,

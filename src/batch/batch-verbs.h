@@ -24,6 +24,7 @@ extern const BatchVerb batch_verb_leadtime;
 extern const BatchVerb batch_verb_forecast;
 extern const BatchVerb batch_verb_release;
 extern const BatchVerb batch_verb_life;
+extern const BatchVerb batch_verb_pack;
 extern const BatchVerb batch_verb_paper;
 extern const BatchVerb batch_verb_letter;
 extern const BatchVerb batch_verb_pilot;

@@ -28,7 +28,7 @@ struct _PaperDiscretion
   GRegex *shared;  /* (nullable): of these, what is the code of a characteristic too */
   GHashTable *called; /* such a code to the name of the characteristic */
   GRegex *names; /* (nullable) */
-  GRegex *money;
+  GRegex *money; /* (nullable) */
 };
 
 typedef struct
@@ -42,6 +42,7 @@ typedef struct
   GPtrArray          *shared;
   GHashTable         *called;
   GPtrArray          *names;
+  gboolean            of_makers; /* only those who build and inspect */
 } Reading;
 
 static void
@@ -159,7 +160,10 @@ add_person (const BookRow *row, gpointer data, GError **error)
 {
   Reading *reading = data;
   g_autofree char *name = NULL;
+  const gint64 role = book_row_get (row, "role")->integer;
 
+  if (reading->of_makers && role != BOOK_ROLE_MAKER && role != BOOK_ROLE_INSPECTOR)
+    return TRUE;
   add_sign (reading, book_row_get (row, "initials")->text);
   if (!book_person_name_read (reading->db, row->id, &name, error))
     return FALSE;
@@ -219,6 +223,35 @@ find_any (GPtrArray *words, GRegexCompileFlags flags)
   return g_regex_new (pattern->str, flags, 0, NULL);
 }
 
+static PaperDiscretion *
+read_all (StoreDb *db, const BookEvidence *evidence, gboolean of_makers, GError **error)
+{
+  g_autoptr(GHashTable) own = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  g_autoptr(GHashTable) codes = g_hash_table_new (g_str_hash, g_str_equal);
+  g_autoptr(GPtrArray) signs = g_ptr_array_new_with_free_func (g_free);
+  g_autoptr(GPtrArray) strange = g_ptr_array_new_with_free_func (g_free);
+  g_autoptr(GPtrArray) shared = g_ptr_array_new_with_free_func (g_free);
+  g_autoptr(GHashTable) called = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
+  g_autoptr(GPtrArray) names = g_ptr_array_new_with_free_func (g_free);
+  Reading reading = { evidence, db, own, codes, signs, strange, shared, called, names, of_makers };
+  PaperDiscretion *discretion;
+
+  read_own (&reading);
+  read_codes (&reading);
+  if (!book_record_each (db, book_record (BOOK_RECORD_PERSON), add_person, &reading, error)
+      || (!of_makers && !book_record_each (db, book_record (BOOK_RECORD_SUPPLIER), add_supplier, &reading, error))
+      || (!of_makers && !book_record_each (db, book_record (BOOK_RECORD_MODEL), add_model, &reading, error)))
+    return NULL;
+  discretion = g_new0 (PaperDiscretion, 1);
+  discretion->signs = find_any (signs, 0);
+  discretion->strange = find_any (strange, 0);
+  discretion->shared = find_any (shared, 0);
+  discretion->called = g_steal_pointer (&called);
+  discretion->names = find_any (names, G_REGEX_CASELESS);
+  discretion->money = of_makers ? NULL : g_regex_new (MONEY, 0, 0, NULL);
+  return discretion;
+}
+
 /**
  * paper_discretion_read:
  * @db: any connection
@@ -230,30 +263,23 @@ find_any (GPtrArray *words, GRegexCompileFlags flags)
 PaperDiscretion *
 paper_discretion_read (StoreDb *db, const BookEvidence *evidence, GError **error)
 {
-  g_autoptr(GHashTable) own = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
-  g_autoptr(GHashTable) codes = g_hash_table_new (g_str_hash, g_str_equal);
-  g_autoptr(GPtrArray) signs = g_ptr_array_new_with_free_func (g_free);
-  g_autoptr(GPtrArray) strange = g_ptr_array_new_with_free_func (g_free);
-  g_autoptr(GPtrArray) shared = g_ptr_array_new_with_free_func (g_free);
-  g_autoptr(GHashTable) called = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
-  g_autoptr(GPtrArray) names = g_ptr_array_new_with_free_func (g_free);
-  Reading reading = { evidence, db, own, codes, signs, strange, shared, called, names };
-  PaperDiscretion *discretion;
+  return read_all (db, evidence, FALSE, error);
+}
 
-  read_own (&reading);
-  read_codes (&reading);
-  if (!book_record_each (db, book_record (BOOK_RECORD_PERSON), add_person, &reading, error)
-      || !book_record_each (db, book_record (BOOK_RECORD_SUPPLIER), add_supplier, &reading, error)
-      || !book_record_each (db, book_record (BOOK_RECORD_MODEL), add_model, &reading, error))
-    return NULL;
-  discretion = g_new0 (PaperDiscretion, 1);
-  discretion->signs = find_any (signs, 0);
-  discretion->strange = find_any (strange, 0);
-  discretion->shared = find_any (shared, 0);
-  discretion->called = g_steal_pointer (&called);
-  discretion->names = find_any (names, G_REGEX_CASELESS);
-  discretion->money = g_regex_new (MONEY, 0, 0, NULL);
-  return discretion;
+/**
+ * paper_discretion_read_makers:
+ * @db: any connection
+ * @evidence: the model that is written about
+ * @error: return location
+ *
+ * For what stays in the house but names nobody who builds or inspects.
+ *
+ * Returns: (transfer full) (nullable): their initials and names
+ */
+PaperDiscretion *
+paper_discretion_read_makers (StoreDb *db, const BookEvidence *evidence, GError **error)
+{
+  return read_all (db, evidence, TRUE, error);
 }
 
 /**

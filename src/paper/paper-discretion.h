@@ -16,6 +16,9 @@ typedef struct _PaperDiscretion PaperDiscretion;
 PaperDiscretion *paper_discretion_read  (StoreDb               *db,
                                          const BookEvidence    *evidence,
                                          GError               **error) G_GNUC_WARN_UNUSED_RESULT;
+PaperDiscretion *paper_discretion_read_makers (StoreDb         *db,
+                                         const BookEvidence    *evidence,
+                                         GError               **error) G_GNUC_WARN_UNUSED_RESULT;
 void             paper_discretion_free  (PaperDiscretion       *discretion);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (PaperDiscretion, paper_discretion_free)
 

@@ -3,6 +3,7 @@
 
 #include "paper-document.h"
 
+#include "paper-pdf.h"
 #include "paper-style.h"
 
 #include <cairo-pdf.h>
@@ -11,7 +12,6 @@
 #include <pango/pangocairo.h>
 #include <string.h>
 
-#define POINTS_A_DOT 0.75 /* charts count 96 dots an inch */
 #define HEAD_Y       34.0 /* baselines of head and foot, from the edge of the paper */
 #define FOOT_Y       30.0
 #define RULE_WIDTH   0.5
@@ -381,8 +381,8 @@ draw_chart (cairo_t *cr, const Item *item)
 {
   cairo_save (cr);
   cairo_translate (cr, item->x, item->y);
-  cairo_scale (cr, POINTS_A_DOT, POINTS_A_DOT);
-  chart_draw (item->chart, cr, item->w / POINTS_A_DOT, item->h / POINTS_A_DOT, chart_theme (CHART_LOOK_PRINT));
+  cairo_scale (cr, PAPER_POINTS_A_DOT, PAPER_POINTS_A_DOT);
+  chart_draw (item->chart, cr, item->w / PAPER_POINTS_A_DOT, item->h / PAPER_POINTS_A_DOT, chart_theme (CHART_LOOK_PRINT));
   cairo_restore (cr);
 }
 
@@ -612,6 +612,7 @@ paper_document_to_pdf (PaperDocument *document, GCancellable *cancellable, GErro
                    cairo_status_to_string (status));
       return NULL;
     }
+  paper_pdf_mend (bytes);
   return g_byte_array_free_to_bytes (g_steal_pointer (&bytes));
 }
 

@@ -15,6 +15,8 @@
 
 G_BEGIN_DECLS
 
+#define PAPER_POINTS_A_DOT 0.75 /* charts count 96 dots an inch */
+
 #define PAPER_ERROR (paper_error_quark ())
 
 /**

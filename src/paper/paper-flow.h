@@ -102,6 +102,12 @@ void           paper_flow_table     (PaperFlow          *flow,
                                      guint               n_columns,
                                      const char *const  *cells,
                                      guint               n_rows);
+void           paper_flow_table_leading (PaperFlow      *flow,
+                                     const PaperColumn  *columns,
+                                     guint               n_columns,
+                                     const char *const  *cells,
+                                     const char *const  *leads,
+                                     guint               n_rows);
 double         paper_flow_table_least (PaperFlow        *flow,
                                      const PaperColumn  *columns,
                                      guint               n_columns,

@@ -13,7 +13,6 @@
  */
 
 #define PLACE_LEAST  60.0
-#define POINTS_A_DOT 0.75
 #define CHART_FULL   400.0 /* points */
 #define CHART_FOOT   24.0  /* dots below the last mark */
 
@@ -133,16 +132,16 @@ static double
 chart_height (Chart *chart, double width)
 {
   const ChartTheme *theme = chart_theme (CHART_LOOK_PRINT);
-  double height = chart_effect_height (chart, theme) * POINTS_A_DOT;
+  double height = chart_effect_height (chart, theme) * PAPER_POINTS_A_DOT;
   double lowest = 0.0, x, y;
 
   if (height <= CHART_FULL)
     return height;
-  chart_layout (chart, width / POINTS_A_DOT, CHART_FULL / POINTS_A_DOT, theme);
+  chart_layout (chart, width / PAPER_POINTS_A_DOT, CHART_FULL / PAPER_POINTS_A_DOT, theme);
   for (guint i = 0; i < chart_count_marks (chart); i++)
     if (chart_mark_position (chart, (int) i, &x, &y))
       lowest = MAX (lowest, y);
-  return MIN ((lowest + CHART_FOOT) * POINTS_A_DOT, CHART_FULL);
+  return MIN ((lowest + CHART_FOOT) * PAPER_POINTS_A_DOT, CHART_FULL);
 }
 
 static void

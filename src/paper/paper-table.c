@@ -23,7 +23,7 @@ typedef struct
   double            *lefts;
   double            *widths;
   PangoLayout      **heads;
-  double             head_height;
+  double             head_height; /* 0: no column has a head */
   double             picture_height;
 } Table;
 
@@ -68,6 +68,11 @@ set_rule (const Table *table, PaperTone tone, double width)
 static void
 set_head (const Table *table)
 {
+  if (table->head_height <= 0.0)
+    {
+      set_rule (table, PAPER_RULE, 0.4);
+      return;
+    }
   for (guint c = 0; c < table->n_columns; c++)
     paper_place_lines (paper_flow_document (table->flow), paper_flow_page (table->flow), table->heads[c], 0, G_MAXINT, PAPER_FAINT,
                        table->lefts[c], paper_flow_y (table->flow) + PADDING);
@@ -143,16 +148,17 @@ set_pictures (const Table *table, PangoLayout **row, cairo_surface_t *const *pic
 }
 
 static void
-set_row (const Table *table, const char *const *cells, cairo_surface_t *const *pictures)
+set_row (const Table *table, const char *const *cells, cairo_surface_t *const *pictures, const char *leads)
 {
   g_autofree int *from = g_new0 (int, table->n_columns);
   double height;
   PangoLayout **row = make_row (table, PAPER_TEXT_BODY, cells, &height);
-  guint page = paper_flow_page (table->flow);
+  guint page = paper_flow_page (table->flow), first;
   double reach = set_pictures (table, row, pictures, TRUE);
-  double below;
+  double below, top;
 
   paper_flow_need (table->flow, MAX (height, reach) + 2.0 * PADDING);
+  first = paper_flow_page (table->flow);
   for (;;)
     {
       gboolean is_whole;
@@ -160,11 +166,15 @@ set_row (const Table *table, const char *const *cells, cairo_surface_t *const *p
       if (paper_flow_page (table->flow) != page)
         set_head (table);
       page = paper_flow_page (table->flow);
+      top = paper_flow_y (table->flow);
       is_whole = MAX (height, reach) + 2.0 * PADDING <= paper_flow_room (table->flow);
       if (is_whole)
         set_pictures (table, row, pictures, FALSE);
       below = set_lines (table, row, from);
       paper_flow_move (table->flow, (is_whole ? MAX (below, reach) : below) + 2.0 * PADDING);
+      if (leads != NULL && page == first)
+        paper_place_link (paper_flow_document (table->flow), page, leads, paper_flow_left (table->flow), top,
+                          paper_flow_width (table->flow), paper_flow_y (table->flow) - top);
       if (is_set (table, row, from))
         {
           /* The text took more than the page: its pictures follow. */
@@ -204,6 +214,7 @@ table_init (Table *table, PaperFlow *flow, const PaperColumn *columns, guint n_c
 {
   double room = paper_flow_width (flow) - (n_columns - 1) * GAP;
   double shares = 0.0, left = paper_flow_left (flow);
+  gboolean says = FALSE;
 
   *table = (Table) { .flow = flow, .columns = columns, .n_columns = n_columns, .picture_height = picture_height };
   table->lefts = g_new0 (double, n_columns);
@@ -217,6 +228,10 @@ table_init (Table *table, PaperFlow *flow, const PaperColumn *columns, guint n_c
       left += table->widths[c] + GAP;
     }
   table->heads = make_row (table, PAPER_TEXT_SMALL, NULL, &table->head_height);
+  for (guint c = 0; c < n_columns; c++)
+    says |= columns[c].head != NULL && *columns[c].head != '\0';
+  if (!says)
+    table->head_height = 0.0;
 }
 
 static void
@@ -263,6 +278,19 @@ paper_flow_table_least (PaperFlow *flow, const PaperColumn *columns, guint n_col
   return height;
 }
 
+static void
+set_rows (const Table *table, const char *const *cells, cairo_surface_t *const *pictures, const char *const *leads, guint n_rows)
+{
+  const gsize n = table->n_columns;
+
+  if (n_rows > 0)
+    paper_flow_need (table->flow, least_height (table, cells, pictures)); /* never a head alone */
+  set_head (table);
+  for (guint r = 0; r < n_rows; r++)
+    set_row (table, cells + r * n, pictures != NULL ? pictures + r * n : NULL, leads != NULL ? leads[r] : NULL);
+  paper_flow_move (table->flow, 6.0);
+}
+
 /**
  * paper_flow_table_pictures:
  * @flow: a flow
@@ -282,11 +310,28 @@ paper_flow_table_pictures (PaperFlow *flow, const PaperColumn *columns, guint n_
   Table table;
 
   table_init (&table, flow, columns, n_columns, picture_height);
-  if (n_rows > 0)
-    paper_flow_need (flow, least_height (&table, cells, pictures)); /* never a head alone */
-  set_head (&table);
-  for (guint r = 0; r < n_rows; r++)
-    set_row (&table, cells + (gsize) r * n_columns, pictures != NULL ? pictures + (gsize) r * n_columns : NULL);
+  set_rows (&table, cells, pictures, NULL, n_rows);
   table_clear (&table);
-  paper_flow_move (flow, 6.0);
+}
+
+/**
+ * paper_flow_table_leading:
+ * @flow: a flow
+ * @columns: (array length=n_columns): from left to right
+ * @n_columns: how many
+ * @cells: row by row
+ * @leads: (array length=n_rows): target that a row leads to, which must be placed somewhere; %NULL: nowhere
+ * @n_rows: how many
+ *
+ * As paper_flow_table(), with rows that are links.
+ */
+void
+paper_flow_table_leading (PaperFlow *flow, const PaperColumn *columns, guint n_columns, const char *const *cells,
+                          const char *const *leads, guint n_rows)
+{
+  Table table;
+
+  table_init (&table, flow, columns, n_columns, 0.0);
+  set_rows (&table, cells, NULL, leads, n_rows);
+  table_clear (&table);
 }

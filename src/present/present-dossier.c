@@ -43,6 +43,21 @@ read_frozen (PresentDossier *dossier, StoreDb *db)
     }
 }
 
+static gboolean
+read_voided (PresentDossier *dossier, StoreDb *db, GError **error)
+{
+  const BookEvidence *e = dossier->evidence;
+  g_autoptr(GArray) keys = g_array_new (FALSE, FALSE, sizeof (gint64));
+
+  for (guint i = 0; i < e->n_readings; i++)
+    if (e->readings[i].voided)
+      g_array_append_val (keys, e->readings[i].id);
+  dossier->voided = g_ptr_array_new_with_free_func ((GDestroyNotify) book_reading_row_free);
+  g_ptr_array_set_size (dossier->voided, (int) keys->len);
+  return keys->len == 0
+         || book_readings_read (db, (const gint64 *) (gpointer) keys->data, keys->len, (BookReadingRow **) dossier->voided->pdata, error);
+}
+
 /**
  * present_dossier_load:
  * @db: a reader's connection, in one transaction
@@ -70,6 +85,8 @@ present_dossier_load (StoreDb *db, BookEvidence *evidence, const InsightSpan *sp
   if (dossier->list == NULL)
     return NULL;
   read_frozen (dossier, db);
+  if (!read_voided (dossier, db, error))
+    return NULL;
   dossier->afterwards = book_afterwards_list (db, dossier->evidence, cancellable, error);
   if (dossier->afterwards == NULL)
     return NULL;
@@ -103,6 +120,8 @@ compute_gates (Work *work)
   if (d->release == NULL)
     return FALSE;
   d->gates = present_release_new (d->release, d->standing, d->list, d->afterwards);
+  d->voids = present_voids_sheet ((BookReadingRow *const *) d->voided->pdata, d->voided->len);
+  d->concessions = present_concessions_sheet (d->issues->data);
   for (guint i = 0; i < d->frozen->len; i++)
     {
       PresentDossierFrozen *frozen = d->frozen->pdata[i];
@@ -187,6 +206,15 @@ compute_past (Work *work)
   return d->past != NULL;
 }
 
+static gboolean
+compute_wall (Work *work)
+{
+  PresentDossier *d = work->dossier;
+
+  d->wall = insight_wall (d->evidence, &work->span, work->cancellable, work->error);
+  return d->wall != NULL;
+}
+
 static void
 clear_life (gpointer data)
 {
@@ -221,7 +249,8 @@ present_dossier_compute (PresentDossier *dossier, PresentDossierParts parts, Pre
     { PRESENT_DOSSIER_RUNS, compute_pilot, 0.1 },
     { PRESENT_DOSSIER_RUNS, compute_studies, 0.1 },
     { PRESENT_DOSSIER_FORECAST, compute_forecast, 0.2 },
-    { PRESENT_DOSSIER_PAST, compute_past, 0.3 },
+    { PRESENT_DOSSIER_PAST, compute_past, 0.2 },
+    { PRESENT_DOSSIER_WALL, compute_wall, 0.1 },
   };
   Work work = { dossier, { dossier->through, dossier->today }, cancellable, error };
   double done = 0.0;
@@ -260,6 +289,7 @@ present_dossier_free (PresentDossier *d)
   g_clear_pointer (&d->forecast_input, insight_forecast_input_free);
   g_clear_pointer (&d->lives, g_array_unref);
   g_clear_pointer (&d->frozen, g_ptr_array_unref);
+  g_clear_pointer (&d->wall, insight_wall_free);
   g_clear_pointer (&d->gauges_words, present_gauges_free);
   g_clear_pointer (&d->gauges, insight_gauges_free);
   g_clear_pointer (&d->leadtime_words, present_leadtime_free);
@@ -269,10 +299,13 @@ present_dossier_free (PresentDossier *d)
   g_clear_pointer (&d->rate_input, insight_rate_input_free);
   g_clear_pointer (&d->pilot_words, present_pilot_free);
   g_clear_pointer (&d->pilot, insight_pilot_free);
+  g_clear_pointer (&d->concessions, present_sheet_free);
+  g_clear_pointer (&d->voids, present_sheet_free);
   g_clear_pointer (&d->gates, present_release_free);
   g_clear_pointer (&d->release, insight_release_free);
   g_clear_pointer (&d->issues, present_issues_free);
   g_clear_pointer (&d->standing, present_standing_free);
+  g_clear_pointer (&d->voided, g_ptr_array_unref);
   g_clear_pointer (&d->afterwards, g_ptr_array_unref);
   g_clear_pointer (&d->list, book_gate_list_free);
   g_clear_pointer (&d->others, g_ptr_array_unref);
@@ -299,6 +332,8 @@ freeze_gate (PresentFreeze *freeze, const PresentDossier *d, guint gate)
   present_freeze_add_sheet (freeze, "changed_afterwards", d->gates->afterwards);
   present_freeze_add_sheet (freeze, "entered_by_others", d->gates->signed_for);
   present_freeze_add_sheet (freeze, "waivers", d->gates->waivers);
+  present_freeze_add_sheet (freeze, "voided", d->voids);
+  present_freeze_add_sheet (freeze, "concessions", d->concessions);
 }
 
 /**

@@ -9,6 +9,8 @@
 #include "book-answers.h"
 #include "insight-gauges.h"
 #include "insight-life.h"
+#include "insight-wall.h"
+#include "present-exceptions.h"
 #include "present-forecast.h"
 #include "present-freeze.h"
 #include "present-gauge.h"
@@ -33,6 +35,7 @@ typedef enum
   PRESENT_DOSSIER_RUNS = 1 << 0,
   PRESENT_DOSSIER_FORECAST = 1 << 1,
   PRESENT_DOSSIER_PAST = 1 << 2,
+  PRESENT_DOSSIER_WALL = 1 << 3,
   PRESENT_DOSSIER_ALL = PRESENT_DOSSIER_RUNS | PRESENT_DOSSIER_FORECAST | PRESENT_DOSSIER_PAST
 } PresentDossierParts;
 
@@ -72,11 +75,14 @@ typedef struct
   GPtrArray            *others;
   BookGateList         *list;
   GPtrArray            *afterwards;
+  GPtrArray            *voided;     /* (element-type BookReadingRow) */
 
   PresentStanding      *standing;
   PresentIssues        *issues;
   InsightRelease       *release;
   PresentRelease       *gates;
+  PresentSheet         *voids;
+  PresentSheet         *concessions;
   InsightPilot         *pilot;
   PresentPilot         *pilot_words;
   InsightRateInput     *rate_input;
@@ -87,6 +93,7 @@ typedef struct
   InsightGauges        *gauges;
   PresentGauges        *gauges_words;
   GArray               *lives;
+  InsightWall          *wall;
   GPtrArray            *frozen; /* by gate: PresentDossierFrozen */
   InsightForecastInput *forecast_input;
   InsightForecast      *forecast;

@@ -323,7 +323,8 @@ whole_in (double share)
  * present_share_in:
  * @share: share that must conform, 0 to 1
  *
- * Returns: (transfer full): '95 in 100', '9999 in 10000'; a percentage where no such pair says it exactly
+ * Returns: (transfer full): '95 in 100', '9999 in 10000'; '90.93 % of' where no such pair says it exactly. What it is
+ *   a share of follows
  */
 char *
 present_share_in (double share)
@@ -331,7 +332,13 @@ present_share_in (double share)
   const guint in = whole_in (share);
 
   if (in == 0)
-    return percent (percent_floor (share, 4), 4);
+    {
+      const int digits = share > 0.999 ? 4 : 2;
+      g_autofree char *value = percent (percent_floor (share, digits), digits);
+
+      /* Translators: a percentage before what it is a share of, '90.93 % of units' */
+      return g_strdup_printf (_("%s of"), value);
+    }
   /* Translators: a share as two counts, '95 in 100' */
   return g_strdup_printf (_("%u in %u"), (guint) round (share * in), in);
 }

@@ -364,6 +364,23 @@ present_release_new (const InsightRelease *release, const PresentStanding *stand
   return present;
 }
 
+guint
+present_release_find_gate (const PresentRelease *release, gint64 gate)
+{
+  guint open = G_MAXUINT;
+
+  for (guint i = 0; i < release->gates->len; i++)
+    {
+      const PresentGate *one = release->gates->pdata[i];
+
+      if (gate != 0 && one->data->id == gate)
+        return i;
+      if (open == G_MAXUINT && one->decided == NULL)
+        open = i;
+    }
+  return open != G_MAXUINT ? open : release->gates->len - 1;
+}
+
 void
 present_release_free (PresentRelease *present)
 {

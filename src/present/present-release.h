@@ -55,6 +55,9 @@ PresentRelease *present_release_new  (const InsightRelease  *release,
                                       const PresentStanding *standing,
                                       const BookGateList    *list,
                                       GPtrArray             *afterwards) G_GNUC_WARN_UNUSED_RESULT;
+/* Index of the gate with that key; of 0: the first that nobody decided about, else the last; %G_MAXUINT where there is none. */
+guint           present_release_find_gate (const PresentRelease *release,
+                                      gint64                 gate);
 void            present_release_free (PresentRelease        *release);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (PresentRelease, present_release_free)
 

@@ -6,7 +6,7 @@ import re
 
 from batch_tap import done, ok, refuse, run
 
-VERBS = ['new', 'fields', 'import', 'sheet', 'export', 'standing', 'readings', 'issues', 'compare', 'pilot', 'leadtime', 'forecast', 'release', 'gauges', 'life', 'plan', 'chart', 'paper', 'letter', 'history', 'undo', 'redo', 'check', 'calc']
+VERBS = ['new', 'fields', 'import', 'sheet', 'export', 'standing', 'readings', 'issues', 'compare', 'pilot', 'leadtime', 'forecast', 'release', 'gauges', 'life', 'plan', 'chart', 'paper', 'letter', 'pack', 'history', 'undo', 'redo', 'check', 'calc']
 page = (pathlib.Path(__file__).resolve().parents[2] / 'data' / 'man' / 'fettle-batch.1').read_text()
 page = page.replace('\\-', '-').replace('\\&', '')
 
@@ -36,7 +36,7 @@ ok(version.status == 0 and re.fullmatch(r'fettle-batch \d+\.\d+\.\d+\n', version
 refuse(run(), 2, 'No verb', name='no verb is wrong usage')
 refuse(run('standng'), 2, "'standng'", "'standing'", name='an unknown verb is wrong usage and names the nearest')
 refuse(run('qqqqqqqqq'), 2, 'lists the verbs', name='a verb like no other is wrong usage too')
-refuse(run('pack'), 2, 'There is no verb', name='a verb of a later version is unknown, not a stub')
+refuse(run('hub'), 2, 'There is no verb', name='a verb of a later version is unknown, not a stub')
 refuse(run('new', '--replay', 'x'), 2, '--replay', name='an option of another verb is refused')
 refuse(run('standing', '--book'), 2, '--book', name='an option without its value is refused')
 refuse(run('standing', '--today', '2026-02-30', '--book', 'x'), 2, '2026-02-30', name='a date that does not exist is refused')

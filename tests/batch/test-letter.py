@@ -57,6 +57,8 @@ for number, rounds in enumerate(([], ['--from', 'P1', '--to', 'P3'], ['--from', 
     ok(answer.status == 0 and answer.out == '' and path.read_bytes().startswith(b'%PDF-'), f'a letter is written: {shown}', answer)
     info = info_of(path)
     ok(2 <= int(info['Pages']) <= 5, f'it has two to five pages: {shown}', info)
+    checked = subprocess.run(['qpdf', '--check', path], capture_output=True)
+    ok(checked.returncode == 0, f'qpdf finds no fault: {shown}', checked.stderr)
     text = text_of(path)
     ok(found_in(text, words_that_stay_here(demo)) == [], f'no person, supplier or other model is in its text: {shown}',
        found_in(text, words_that_stay_here(demo)))

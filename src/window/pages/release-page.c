@@ -16,7 +16,7 @@
 #define TEXT_MOST_CHARS  100
 
 /* The tables, from above. */
-enum { CRITERIA, BESIDE, DECISIONS, OPINIONS, WAIVERS, REMARKS, AFTERWARDS, SIGNED_FOR, N_SHEETS };
+enum { CRITERIA, BESIDE, DECISIONS, OPINIONS, WAIVERS, REMARKS, VOIDS, CONCESSIONS, AFTERWARDS, SIGNED_FOR, N_SHEETS };
 
 struct _FettleReleasePage
 {
@@ -51,25 +51,6 @@ G_DEFINE_FINAL_TYPE_WITH_CODE (FettleReleasePage, fettle_release_page, GTK_TYPE_
 static void ask (FettleReleasePage *self, gboolean whole);
 static void on_gate_chosen (FettleReleasePage *self, GtkWidget *button);
 
-/* Index of the gate that is shown: the one looked at before, else the first that nobody decided about, else the last. */
-static int
-find_gate (FettleReleasePage *self)
-{
-  const GPtrArray *gates = self->answer->dossier->gates->gates;
-  int first = -1;
-
-  for (guint i = 0; i < gates->len; i++)
-    {
-      const PresentGate *gate = gates->pdata[i];
-
-      if (gate->data->id == self->gate)
-        return (int) i;
-      if (first < 0 && gate->decided == NULL)
-        first = (int) i;
-    }
-  return first >= 0 ? first : (int) gates->len - 1;
-}
-
 static void
 make_gates (FettleReleasePage *self, guint n)
 {
@@ -90,7 +71,7 @@ make_gates (FettleReleasePage *self, guint n)
 }
 
 static void
-show_gates (FettleReleasePage *self, int chosen)
+show_gates (FettleReleasePage *self, guint chosen)
 {
   const GPtrArray *gates = self->answer->dossier->gates->gates;
   GtkWidget *button = gtk_widget_get_first_child (self->gates);
@@ -105,7 +86,7 @@ show_gates (FettleReleasePage *self, int chosen)
   for (guint i = 0; i < gates->len; i++, button = gtk_widget_get_next_sibling (button))
     {
       gtk_button_set_label (GTK_BUTTON (button), ((const PresentGate *) gates->pdata[i])->data->name);
-      gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (button), (int) i == chosen);
+      gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (button), i == chosen);
     }
   self->setting = FALSE;
   gtk_widget_set_visible (self->gates, gates->len > 1);
@@ -157,6 +138,8 @@ show_sheets (FettleReleasePage *self, const PresentGate *gate, const PresentDoss
   set_sheet (self, OPINIONS, gate != NULL ? gate->opinions : NULL);
   set_sheet (self, WAIVERS, dossier->gates->waivers);
   set_sheet (self, REMARKS, dossier->gates->remarks);
+  set_sheet (self, VOIDS, dossier->voids);
+  set_sheet (self, CONCESSIONS, dossier->concessions);
   set_sheet (self, AFTERWARDS, dossier->gates->afterwards);
   set_sheet (self, SIGNED_FOR, dossier->gates->signed_for);
 }
@@ -165,8 +148,8 @@ static void
 show_gate (FettleReleasePage *self)
 {
   const PresentDossier *dossier = self->answer->dossier;
-  int chosen = find_gate (self);
-  const PresentGate *gate = chosen >= 0 ? dossier->gates->gates->pdata[chosen] : NULL;
+  const guint chosen = present_release_find_gate (dossier->gates, self->gate);
+  const PresentGate *gate = chosen != G_MAXUINT ? dossier->gates->gates->pdata[chosen] : NULL;
   const PresentDossierFrozen *frozen = NULL;
 
   self->gate = gate != NULL ? gate->data->id : 0;
@@ -181,7 +164,7 @@ show_gate (FettleReleasePage *self)
   show_stops (self, gate);
   show_decided (self, gate, frozen);
   fettle_release_deeds_set_gate (self->deeds, self->span.model, self->gate);
-  fettle_release_deeds_set_evidence (self->deeds, chosen >= 0 && self->answer->documents != NULL ? self->answer->documents->pdata[chosen] : NULL,
+  fettle_release_deeds_set_evidence (self->deeds, chosen != G_MAXUINT && self->answer->documents != NULL ? self->answer->documents->pdata[chosen] : NULL,
                                      &dossier->version);
   show_sheets (self, gate, frozen);
   gtk_widget_set_visible (self->content, TRUE);
@@ -348,7 +331,7 @@ fettle_release_page_init (FettleReleasePage *self)
 {
   static const char *const names[N_SHEETS] = {
     "release-criteria", "release-beside", "release-decisions", "release-opinions", "release-waivers", "release-remarks",
-    "release-changed",  "release-signed-for",
+    "release-voids",    "release-concessions", "release-changed", "release-signed-for",
   };
 
   gtk_widget_init_template (GTK_WIDGET (self));

@@ -1,0 +1,105 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* fettle-batch pack: what an owner has to know to decide about a gate, as a document to be signed. */
+
+#include "config.h"
+
+#include "batch-verbs.h"
+
+#include "batch-book.h"
+#include "paper-letter.h"
+#include "paper-pack.h"
+#include "paper-size.h"
+#include "store-reader.h"
+
+#include <glib/gi18n.h>
+
+static char *output;
+static char *gate;
+static char *paper;
+
+static const GOptionEntry options[] = {
+  { "gate", 'g', 0, G_OPTION_ARG_STRING, &gate, N_("Which gate, by name or place; the first one that nobody decided about when left out"),
+    N_("GATE") },
+  { "output", 'o', 0, G_OPTION_ARG_FILENAME, &output, N_("Where to, a PDF"), N_("FILE") },
+  { "paper", 0, 0, G_OPTION_ARG_STRING, &paper, N_("a4 or letter; what the book's setting 'paper' says, else a4"), N_("SIZE") },
+  G_OPTION_ENTRY_NULL
+};
+
+static gboolean
+read_size (BatchCall *call, StoreDb *db, PaperSize *size, BatchStatus *status)
+{
+  g_autoptr(GError) error = NULL;
+
+  if (paper != NULL)
+    return paper_size_parse (paper, FALSE, size); /* checked before */
+  if (paper_size_of_book (db, FALSE, size, &error))
+    return TRUE;
+  *status = batch_fail (call, error);
+  return FALSE;
+}
+
+static gboolean
+read_ask (BatchCall *call, Book *book, PaperPackAsk *ask, BatchStatus *status)
+{
+  g_autoptr(BookEvidence) evidence = NULL;
+  g_autoptr(GError) error = NULL;
+  StoreDb *db;
+  InsightSpan span;
+
+  if (!batch_evidence (call, book, &evidence, &span, status) || !batch_gate (call, evidence, gate, &ask->gate, status))
+    return FALSE;
+  ask->model = evidence->model_id;
+  ask->through = span.through;
+  db = store_front_db (book_get_store (book), &error);
+  if (db != NULL)
+    return read_size (call, db, &ask->size, status);
+  *status = batch_fail (call, error);
+  return FALSE;
+}
+
+static gpointer
+write_pack (StoreDb *db, gpointer data, GCancellable *cancellable, GError **error)
+{
+  return paper_pack_write (db, data, cancellable, error);
+}
+
+static BatchStatus
+run (BatchCall *call)
+{
+  PaperPackAsk ask = { .today = call->today, .progress = batch_progress, .progress_data = call };
+  g_autoptr(Book) book = NULL;
+  g_autoptr(StoreReader) reader = NULL;
+  g_autoptr(GBytes) pdf = NULL;
+  g_autoptr(GError) error = NULL;
+  PaperSize wanted;
+  BatchStatus status;
+
+  if (output == NULL)
+    return batch_usage (call, _("Say where the pack goes: add -o and a file ending in .pdf."));
+  if (!g_str_has_suffix (output, ".pdf") && !g_str_has_suffix (output, ".PDF"))
+    return batch_usage (call, _("The pack is a PDF: give '%s' an ending of .pdf."), output);
+  if (paper != NULL && !paper_size_parse (paper, FALSE, &wanted))
+    return batch_usage (call, _("There is no paper '%s': choose a4 or letter."), paper);
+  if (!batch_book_open (call, &book, &status) || !read_ask (call, book, &ask, &status))
+    return status;
+
+  ask.book = store_get_uuid (book_get_store (book));
+  reader = store_reader_new (book_get_store (book), &error);
+  pdf = reader != NULL ? store_reader_run (reader, write_pack, &ask, call->cancellable, &error) : NULL;
+  batch_clear_progress (call);
+  if (pdf == NULL || !paper_save (pdf, output, &error))
+    return batch_fail (call, error);
+  return BATCH_DONE;
+}
+
+const BatchVerb batch_verb_pack = {
+  .name = "pack",
+  .arguments = N_("[--gate GATE] -o FILE"),
+  .summary = N_("Write the decision pack of a gate, as PDF."),
+  .description = N_("The first page has the answer, what blocks, conditions, the caution and room for signatures; the rest is the "
+                    "evidence, what nobody looked at, what was changed once values were there, and where the journal stood. It "
+                    "names nobody who builds or inspects."),
+  .stops = TRUE,
+  .options = options,
+  .run = run,
+};
