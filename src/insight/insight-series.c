@@ -85,6 +85,16 @@ add_mark (Builder *builder, const InsightUnit *unit, InsightCounting counting)
   g_array_append_val (builder->marks, mark);
 }
 
+/* That the mark added last is made of this reading. */
+static void
+belongs (Builder *builder, const BookEvidenceReading *reading)
+{
+  const BookEvidence *e = builder->basis->e;
+  guint first = e->characteristics[builder->units->characteristic].first_reading;
+
+  builder->series->of_readings[(guint) (reading - e->readings) - first] = (int) builder->marks->len - 1;
+}
+
 /* One mark of readings of one kind of one attempt, beside the unit's own. */
 static void
 add_other (Builder *builder, const InsightUnit *unit, guint attempt, GPtrArray *readings, InsightCounting counting)
@@ -96,6 +106,8 @@ add_other (Builder *builder, const InsightUnit *unit, guint attempt, GPtrArray *
     return;
   insight_units_judge (builder->units, (const BookEvidenceReading *const *) readings->pdata, readings->len, &other);
   add_mark (builder, &other, counting);
+  for (guint i = 0; i < readings->len; i++)
+    belongs (builder, readings->pdata[i]);
   g_ptr_array_set_size (readings, 0);
 }
 
@@ -134,6 +146,9 @@ add_unit (Builder *builder, const InsightUnit *unit, guint first, guint end)
       if (attempt == unit->attempt && unit->has_data && !shown)
         {
           add_mark (builder, unit, unit->counting);
+          for (guint k = i; k < stop; k++)
+            if (!e->readings[k].voided && e->readings[k].day <= builder->look->end && !is_other_step (builder, &e->readings[k]))
+              belongs (builder, &e->readings[k]);
           shown = TRUE;
         }
       for (guint k = i; later && k < stop; k++)
@@ -162,8 +177,11 @@ add_marks (Builder *builder)
 {
   const BookEvidence *e = builder->basis->e;
   const BookEvidenceCharacteristic *one = &e->characteristics[builder->units->characteristic];
-  guint next = 0;
+  guint next = 0, n = one->end_reading - one->first_reading;
 
+  builder->series->of_readings = g_new (int, n + 1);
+  for (guint i = 0; i < n; i++)
+    builder->series->of_readings[i] = -1;
   for (guint i = one->first_reading; i < one->end_reading;)
     {
       guint unit = e->readings[i].unit, first = i;
@@ -478,6 +496,7 @@ insight_series_free (InsightSeries *series)
     return;
 
   g_free (series->marks);
+  g_free (series->of_readings);
   g_free (series->rounds);
   g_free (series->limits);
   g_ptr_array_unref (series->reasons);

@@ -143,6 +143,8 @@ typedef struct
  * InsightSeries:
  * @characteristic: key
  * @marks: (array length=n_marks): in order of build: round, then serial as numbers, then attempt
+ * @of_readings: for each reading of the characteristic, in the order of the evidence, the index of the mark it is part of;
+ *   -1: of a round that is not looked at
  * @rounds: (array length=n_rounds): up to the round looked through, those without a reading too
  * @limits: (array length=n_limits): by date, up to the end of the span
  * @shape: stated for the characteristic
@@ -170,6 +172,7 @@ typedef struct
   BookShape              shape;
   InsightMark           *marks;
   guint                  n_marks;
+  int                   *of_readings;
   InsightSeriesRound    *rounds;
   guint                  n_rounds;
   InsightSeriesLimit    *limits;
