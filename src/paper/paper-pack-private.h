@@ -41,6 +41,10 @@ typedef struct
   GArray             *setting;
 } Pack;
 
+/* All of it from @ask on; to be cleared also after a failure. */
+gboolean pack_read  (Pack *pack, StoreDb *db, GCancellable *cancellable, GError **error) G_GNUC_WARN_UNUSED_RESULT;
+void     pack_clear (Pack *pack);
+
 void pack_section     (Pack *pack, PaperFlow *flow, const char *title, const char *target, double with);
 void pack_sheet       (Pack *pack, PaperFlow *flow, const PresentSheet *sheet);
 /* The same with names of all who stand in it. */

@@ -179,8 +179,8 @@ set_with_contents (Pack *pack)
   return document;
 }
 
-static gboolean
-read_pack (Pack *pack, StoreDb *db, GCancellable *cancellable, GError **error)
+gboolean
+pack_read (Pack *pack, StoreDb *db, GCancellable *cancellable, GError **error)
 {
   const InsightSpan span = { pack->ask->through, pack->ask->today };
   Telling telling = { pack->ask, cancellable };
@@ -207,7 +207,7 @@ read_pack (Pack *pack, StoreDb *db, GCancellable *cancellable, GError **error)
   return TRUE;
 }
 
-static void
+void
 pack_clear (Pack *pack)
 {
   g_clear_pointer (&pack->sections, g_array_unref);
@@ -236,7 +236,7 @@ paper_pack_document (StoreDb *db, const PaperPackAsk *ask, GCancellable *cancell
   PaperDocument *document = NULL;
 
   tell (ask, 0);
-  if (read_pack (&pack, db, cancellable, error))
+  if (pack_read (&pack, db, cancellable, error))
     {
       tell (ask, STEP_COMPUTE);
       for (guint i = 0; i < G_N_ELEMENTS (measures); i++)

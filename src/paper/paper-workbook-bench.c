@@ -5,7 +5,6 @@
 
 #include "paper-workbook-private.h"
 
-#include "insight-wall.h"
 #include "present-reason.h"
 
 #include <glib/gi18n-lib.h>
@@ -73,16 +72,12 @@ sheets_add_readings (Sheets *sheets, GCancellable *cancellable, GError **error)
   };
   const PresentDossier *dossier = sheets_dossier (sheets);
   const BookEvidence *e = dossier->evidence;
-  const InsightSpan span = { dossier->through, dossier->today };
-  g_autoptr(InsightWall) wall = insight_wall (e, &span, cancellable, error);
 
-  if (wall == NULL)
-    return FALSE;
   sheets_begin_of (sheets, _("Readings"), columns);
   for (guint c = 0; c < e->n_characteristics; c++)
     {
       const BookEvidenceCharacteristic *of = &e->characteristics[c];
-      const InsightSeries *series = find_series (wall, of->id);
+      const InsightSeries *series = find_series (dossier->wall, of->id);
 
       for (guint i = of->first_reading; series != NULL && i < of->end_reading; i++)
         {

@@ -24,8 +24,7 @@
 
 struct _Sheets
 {
-  const PresentDossier   *dossier;
-  const PaperWorkbookAsk *ask;
+  const Pack    *pack;
   int            fd;   /* of memory that the file is written to */
   char          *path; /* of the same */
   lxw_workbook  *file;
@@ -104,14 +103,14 @@ moment_of (const char *date)
 }
 
 Sheets *
-sheets_new (const PresentDossier *dossier, const PaperWorkbookAsk *ask)
+sheets_new (const Pack *pack)
 {
   Sheets *sheets = g_new0 (Sheets, 1);
+  const PresentDossier *dossier = pack->dossier;
   g_autofree char *title = g_strdup_printf ("%s %s", dossier->evidence->code, dossier->evidence->name);
   lxw_doc_properties properties = { .title = title, .subject = (char *) _("Decision pack"), .created = moment_of (dossier->today) };
 
-  sheets->dossier = dossier;
-  sheets->ask = ask;
+  sheets->pack = pack;
   sheets->names = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
   sheets->fd = memfd_create ("workbook", MFD_CLOEXEC);
   if (sheets->fd < 0)
@@ -128,13 +127,13 @@ sheets_new (const PresentDossier *dossier, const PaperWorkbookAsk *ask)
 const PresentDossier *
 sheets_dossier (const Sheets *sheets)
 {
-  return sheets->dossier;
+  return sheets->pack->dossier;
 }
 
-const PaperWorkbookAsk *
-sheets_ask (const Sheets *sheets)
+const Pack *
+sheets_pack (const Sheets *sheets)
 {
-  return sheets->ask;
+  return sheets->pack;
 }
 
 static void
@@ -158,11 +157,11 @@ doubled (const char *text)
 static void
 print_setup (Sheets *sheets, double width)
 {
-  g_autofree char *model = doubled (sheets->dossier->evidence->code), *name = doubled (sheets->name);
+  g_autofree char *model = doubled (sheets->pack->dossier->evidence->code), *name = doubled (sheets->name);
   /* Translators: stands at the foot of a printed sheet; &P and &N are the page and how many there are, and stay as they are */
-  g_autofree char *foot = g_strdup_printf ("&L%s, %s, %s&R%s", model, name, sheets->dossier->today, _("Page &P of &N"));
+  g_autofree char *foot = g_strdup_printf ("&L%s, %s, %s&R%s", model, name, sheets->pack->dossier->today, _("Page &P of &N"));
 
-  worksheet_set_paper (sheets->sheet, sheets->ask->size == PAPER_LETTER ? 1 : 9);
+  worksheet_set_paper (sheets->sheet, sheets->pack->ask->size == PAPER_LETTER ? 1 : 9);
   if (width > WIDE_SHEET)
     worksheet_set_landscape (sheets->sheet);
   worksheet_fit_to_pages (sheets->sheet, 1, 0);
@@ -318,7 +317,7 @@ sheets_text (Sheets *sheets, const char *text)
 void
 sheets_own (Sheets *sheets, const char *text)
 {
-  g_autofree char *told = sheets->ask->makers != NULL ? paper_discretion_check (sheets->ask->makers, text) : g_strdup (text);
+  g_autofree char *told = paper_discretion_check (sheets->pack->makers, text);
 
   sheets_text (sheets, told);
 }
@@ -461,7 +460,7 @@ is_date (const char *text)
 }
 
 void
-sheets_sheet (Sheets *sheets, const char *name, const PresentSheet *sheet)
+sheets_sheet (Sheets *sheets, const char *name, const PresentSheet *sheet, gboolean named)
 {
   g_autofree SheetsColumn *columns = g_new0 (SheetsColumn, sheet->columns->len + 1);
 
@@ -480,6 +479,8 @@ sheets_sheet (Sheets *sheets, const char *name, const PresentSheet *sheet)
       for (guint j = 0; j < sheet->columns->len; j++)
         if (is_date (row->cells[j]))
           sheets_date (sheets, row->cells[j]);
+        else if (named)
+          sheets_text (sheets, row->cells[j]);
         else
           sheets_own (sheets, row->cells[j]);
       sheets_row (sheets);
@@ -527,7 +528,7 @@ sheets_close (Sheets *sheets, GError **error)
     }
   if (bytes == NULL)
     g_set_error (error, G_IO_ERROR, G_IO_ERROR_FAILED, _("The workbook of model '%s' could not be made (%s): free some memory and try again."),
-                 sheets->dossier->evidence->code,
+                 sheets->pack->dossier->evidence->code,
                  sheets->problem != LXW_NO_ERROR ? lxw_strerror (sheets->problem) : g_strerror (errno));
   return bytes;
 }

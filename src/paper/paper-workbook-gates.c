@@ -10,15 +10,6 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
-static const PresentGate *
-asked_gate (Sheets *sheets)
-{
-  const GPtrArray *gates = sheets_dossier (sheets)->gates->gates;
-  guint gate = sheets_ask (sheets)->gate;
-
-  return gate < gates->len ? gates->pdata[gate] : NULL;
-}
-
 static void
 add_line (Sheets *sheets, const char *what, const char *said)
 {
@@ -51,7 +42,7 @@ add_answer (Sheets *sheets)
   const SheetsColumn columns[] = { { _("what"), SHEETS_NARROW }, { _("answer"), SHEETS_WIDE } };
   const PresentDossier *dossier = sheets_dossier (sheets);
   const PresentStanding *standing = dossier->standing;
-  const PresentGate *gate = asked_gate (sheets);
+  const PresentGate *gate = sheets_pack (sheets)->words;
   g_autofree char *model = g_strdup_printf ("%s %s", dossier->evidence->code, dossier->evidence->name);
 
   sheets_begin_of (sheets, _("Answer"), columns);
@@ -182,7 +173,7 @@ add_criteria (Sheets *sheets)
     { _("what may be said"), 60 }, { _("beside it"), 60 },
   };
   const GPtrArray *criteria = sheets_dossier (sheets)->standing->criteria;
-  const PresentGate *gate = asked_gate (sheets);
+  const PresentGate *gate = sheets_pack (sheets)->words;
   g_autofree gboolean *done = g_new0 (gboolean, criteria->len + 1);
 
   sheets_begin_of (sheets, _("Criteria"), columns);
@@ -280,15 +271,17 @@ sheets_add_gates (Sheets *sheets)
   add_criteria (sheets);
   add_section (sheets, PRESENT_SECTION_NOT_LOOKED_AT, _("Not looked at"));
   add_section (sheets, PRESENT_SECTION_NEXT, _("Next steps"));
-  sheets_sheet (sheets, _("Beside the figures"), dossier->gates->remarks);
-  sheets_sheet (sheets, _("Changed afterwards"), dossier->gates->afterwards);
+  sheets_sheet (sheets, _("Beside the figures"), dossier->gates->remarks, TRUE);
+  sheets_sheet (sheets, _("Changed afterwards"), dossier->gates->afterwards, FALSE);
+  sheets_sheet (sheets, _("Voided readings"), dossier->voids, TRUE);
+  sheets_sheet (sheets, _("Concessions"), dossier->concessions, TRUE);
   add_deeds (sheets);
   for (guint i = 0; i < dossier->frozen->len; i++)
     {
       const PresentDossierFrozen *frozen = dossier->frozen->pdata[i];
 
-      if (frozen->beside != NULL && i == sheets_ask (sheets)->gate)
-        sheets_sheet (sheets, _("Known then and now"), frozen->beside);
+      if (frozen->beside != NULL && i == sheets_pack (sheets)->gate)
+        sheets_sheet (sheets, _("Known then and now"), frozen->beside, FALSE);
     }
 }
 

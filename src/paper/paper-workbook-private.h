@@ -6,6 +6,7 @@
  * the other parts know what stands in it.
  */
 
+#include "paper-pack-private.h"
 #include "paper-workbook.h"
 
 G_BEGIN_DECLS
@@ -22,15 +23,14 @@ typedef struct
   double      most;
 } SheetsColumn;
 
-Sheets *sheets_new     (const PresentDossier   *dossier,
-                            const PaperWorkbookAsk *ask);
+Sheets   *sheets_new     (const Pack *pack);
 void      sheets_free    (Sheets *sheets);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (Sheets, sheets_free)
 GBytes   *sheets_close   (Sheets *sheets,
                             GError                **error) G_GNUC_WARN_UNUSED_RESULT;
 
-const PresentDossier   *sheets_dossier (const Sheets *sheets);
-const PaperWorkbookAsk *sheets_ask     (const Sheets *sheets);
+const Pack           *sheets_pack    (const Sheets *sheets);
+const PresentDossier *sheets_dossier (const Sheets *sheets);
 
 /* Begins a sheet; a name that a sheet cannot have is shortened. What was begun before is finished. */
 void      sheets_begin   (Sheets *sheets,
@@ -52,8 +52,8 @@ void      sheets_day     (Sheets *sheets, BookDay day, int second); /* @second o
 void      sheets_skip    (Sheets *sheets, guint cells);
 void      sheets_row     (Sheets *sheets);                     /* ends the row */
 
-/* A table that is words by nature, as a sheet @name; a cell that is a date becomes one. */
-void      sheets_sheet   (Sheets *sheets, const char *name, const PresentSheet *sheet);
+/* A table that is words by nature, as a sheet @name; a cell that is a date becomes one. @named: it tells who stands for something. */
+void      sheets_sheet   (Sheets *sheets, const char *name, const PresentSheet *sheet, gboolean named);
 
 const char *sheets_cell (const PresentSheet *sheet, guint row, guint column) G_GNUC_WARN_UNUSED_RESULT;
 

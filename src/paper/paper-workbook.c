@@ -14,7 +14,7 @@ sheets_add_journal (Sheets *sheets)
 
   sheets_begin_of (sheets, _("Journal"), columns);
   sheets_text (sheets, _("book"));
-  sheets_text (sheets, sheets_ask (sheets)->book);
+  sheets_text (sheets, sheets_pack (sheets)->ask->book);
   sheets_row (sheets);
   sheets_text (sheets, _("entries"));
   sheets_count (sheets, dossier->place);
@@ -36,28 +36,15 @@ sheets_add_journal (Sheets *sheets)
   sheets_row (sheets);
 }
 
-/**
- * paper_workbook_write:
- * @dossier: computed, all parts that shall be in it
- * @ask: how
- * @cancellable: (nullable): to stop
- * @error: return location
- *
- * The same records at the same head give the same bytes. Nothing is written but memory.
- *
- * Returns: (transfer full) (nullable): a workbook in the form of Office Open XML (ISO/IEC 29500)
- */
-GBytes *
-paper_workbook_write (const PresentDossier *dossier, const PaperWorkbookAsk *ask, GCancellable *cancellable, GError **error)
+static GBytes *
+write_sheets (Pack *pack, GCancellable *cancellable, GError **error)
 {
   static void (*const parts[]) (Sheets *) = { sheets_add_gates,   sheets_add_issues, NULL /* readings */, sheets_add_units, sheets_add_runs,
                                               sheets_add_studies, sheets_add_times,  sheets_add_forecast, sheets_add_journal };
-  g_autoptr(Sheets) sheets = sheets_new (dossier, ask);
+  g_autoptr(Sheets) sheets = sheets_new (pack);
 
   for (guint i = 0; i < G_N_ELEMENTS (parts); i++)
     {
-      if (ask->progress != NULL)
-        ask->progress (i, G_N_ELEMENTS (parts) + 1, ask->progress_data);
       if (g_cancellable_set_error_if_cancelled (cancellable, error))
         return NULL;
       if (parts[i] != NULL)
@@ -66,4 +53,28 @@ paper_workbook_write (const PresentDossier *dossier, const PaperWorkbookAsk *ask
         return NULL;
     }
   return sheets_close (sheets, error);
+}
+
+/**
+ * paper_workbook_write:
+ * @db: the connection of a reader, within its request; the transaction is ended early (store_reader_done_reading())
+ * @ask: what it is about
+ * @cancellable: (nullable): to stop
+ * @error: return location
+ *
+ * The same records at the same head give the same bytes. Nothing is written but memory. Blocks; never in the main thread of a
+ * window.
+ *
+ * Returns: (transfer full) (nullable): a workbook as Office Open XML (ISO/IEC 29500); %G_IO_ERROR_CANCELLED, or what reading gives
+ */
+GBytes *
+paper_workbook_write (StoreDb *db, const PaperPackAsk *ask, GCancellable *cancellable, GError **error)
+{
+  Pack pack = { .ask = ask };
+  GBytes *bytes = NULL;
+
+  if (pack_read (&pack, db, cancellable, error))
+    bytes = write_sheets (&pack, cancellable, error);
+  pack_clear (&pack);
+  return bytes;
 }

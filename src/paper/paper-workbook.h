@@ -7,36 +7,13 @@
  * stays a text. It names nobody who builds or inspects.
  */
 
-#include "paper-discretion.h"
-#include "paper-document.h"
-#include "present-dossier.h"
+#include "paper-pack.h"
 
 G_BEGIN_DECLS
 
-/**
- * PaperWorkbookAsk:
- * @gate: index of the gate that the first sheets are about; beyond the last where there is none
- * @book: UUID of the book
- * @makers: (nullable): what is taken out of texts that people wrote
- * @size: of the paper that it is printed on
- * @progress: (nullable): told how far it is, in the thread that writes
- * @progress_data: for @progress
- *
- * How a workbook is made of a dossier.
- */
-typedef struct
-{
-  guint                  gate;
-  const char            *book;
-  const PaperDiscretion *makers;
-  PaperSize              size;
-  void                 (*progress) (guint64 done, guint64 total, gpointer data);
-  gpointer               progress_data;
-} PaperWorkbookAsk;
-
-GBytes *paper_workbook_write (const PresentDossier   *dossier,
-                              const PaperWorkbookAsk *ask,
-                              GCancellable           *cancellable,
-                              GError                **error) G_GNUC_WARN_UNUSED_RESULT;
+GBytes *paper_workbook_write (StoreDb            *db,
+                              const PaperPackAsk *ask,
+                              GCancellable       *cancellable,
+                              GError            **error) G_GNUC_WARN_UNUSED_RESULT;
 
 G_END_DECLS
