@@ -9,6 +9,8 @@
 
 G_BEGIN_DECLS
 
+#define BOOK_MESSAGE_TAPS "tally-taps"
+
 typedef enum
 {
   BOOK_HISTORY_TELL, /* the fields of this record */

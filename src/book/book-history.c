@@ -18,6 +18,8 @@ book_history_action_free (BookHistoryAction *action)
     return;
   g_free (action->time);
   g_free (action->person);
+  g_free (action->message);
+  g_clear_pointer (&action->visit, g_array_unref);
   g_free (action->sentence);
   g_free (action);
 }
@@ -77,6 +79,9 @@ action_of (BookGone *gone, StoreDb *db, const StoreActionInfo *info, GError **er
   action->place = info->first_place;
   action->time = g_strdup (info->time);
   action->sentence = book_history_sentence (db, info);
+  action->message = g_strdup (info->message);
+  if (info->arguments != NULL && g_variant_n_children (info->arguments) > 0)
+    g_variant_get_child (info->arguments, 0, "(&sx)", NULL, &action->about);
   if (info->person > 0)
     {
       action->person = book_gone_key_text (gone, book_record (BOOK_RECORD_PERSON), info->person, error);

@@ -21,6 +21,9 @@ G_BEGIN_DECLS
  * @time: ISO 8601, UTC
  * @person: (nullable): initials
  * @sentence: what was done, in the reader's language
+ * @message: id of its message
+ * @about: key of the first record that the message names; 0: none
+ * @visit: (nullable) (element-type gint64): the actions that book_history_gather() told as this one, newest first
  */
 typedef struct
 {
@@ -33,6 +36,9 @@ typedef struct
   char           *time;
   char           *person;
   char           *sentence;
+  char           *message;
+  gint64          about;
+  GArray         *visit;
 } BookHistoryAction;
 
 /**
@@ -63,6 +69,15 @@ void book_history_line_free   (BookHistoryLine   *line);
 
 GPtrArray *book_history_list  (StoreDb                 *db,
                                const StoreHistoryQuery *query,
+                               GError                 **error) G_GNUC_WARN_UNUSED_RESULT;
+void       book_history_gather (StoreDb                 *db,
+                               GPtrArray               *actions);
+GPtrArray *book_history_lines_of_visit (StoreDb         *db,
+                               GArray                  *visit,
+                               const BookRecord        *record,
+                               gint64                   id,
+                               guint                    most_records,
+                               guint64                 *n_records,
                                GError                 **error) G_GNUC_WARN_UNUSED_RESULT;
 GPtrArray *book_history_lines (StoreDb                 *db,
                                gint64                   action,

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "book-gone-private.h"
+#include "book-history-private.h"
 #include "book-record.h"
 
 /*
@@ -72,6 +73,12 @@ static const char *
 waiting_scrapped_text (gulong n)
 {
   return ngettext ("{n} piece that waited is scrapped: {1}", "{n} pieces that waited are scrapped: {1}", n);
+}
+
+static const char *
+taps_text (gulong n)
+{
+  return ngettext ("Tallied by {n} tap: {1}", "Tallied by {n} taps: {1}", n);
 }
 
 static const char *
@@ -173,6 +180,7 @@ static const Message messages[] = {
   { "tally-waiting-scrapped", NULL, waiting_scrapped_text },
   { "tally-less", NULL, less_text },
   { "tally-blamed", NULL, blamed_text },
+  { BOOK_MESSAGE_TAPS, NULL, taps_text }, /* told of several actions together, never written */
   { "limits-set", N_("Set limits: {1}"), NULL },
   { "order-moved", N_("Moved in its order: {1}"), NULL },
   /* Translators: {2} is the model that it comes from, {1} the one that takes it */

@@ -381,6 +381,7 @@ static const struct
 } elsewhere[] = {
   { "import", "undone in tests/exchange/test-exchange-look.c" },
   { "sheet", "undone in tests/exchange/test-exchange-sheet-store.c" },
+  { "tally-taps", "tells several taps together; each of them is undone above" },
   { "field-changed", "written by earlier programs; field-set has taken its place" },
   { "payload-erased", "takes words out of the journal for good, by name and with a reason" },
   { "gate-signed", "lasting" },

@@ -4,6 +4,7 @@
 
 #include "form-field.h"
 #include "large-key.h"
+#include "table-private.h"
 #include "window-book.h"
 #include "window-look.h"
 #include "window-private.h"
@@ -263,6 +264,74 @@ test_remembers (Fixture *fixture, gconstpointer data)
   wait_said (fixture, "tally-lead", "At step 20 Fit");
 }
 
+static char *
+undo_words (Fixture *fixture)
+{
+  return fettle_sitting_dup_undo_words (fettle_window_get_sitting (fixture->window), FALSE);
+}
+
+static void
+go (Fixture *fixture, const char *name)
+{
+  gtk_widget_activate_action (GTK_WIDGET (fixture->window), "win.page", "s", name);
+  window_test_wait_page (fixture->window, name);
+  window_test_wait_answers (fixture->window);
+  window_test_settle ();
+}
+
+static void
+tap_four (Fixture *fixture)
+{
+  press (fixture, GDK_KEY_1);
+  press (fixture, GDK_KEY_1);
+  press (fixture, GDK_KEY_4);
+  wait_said (fixture, "tally-lead", "3 pieces");
+  wait_said (fixture, "tally-why", "1 piece of yours");
+  press (fixture, GDK_KEY_7);
+  wait_said (fixture, "tally-why", "What took pieces away");
+}
+
+/* While the page is in view undo takes the last tap; afterwards all of the visit, and Backspace on the page the last one still. */
+static void
+test_visit (Fixture *fixture, gconstpointer data)
+{
+  g_autofree char *one = NULL, *all = NULL;
+
+  tap_four (fixture);
+  window_test_wait_undo (fixture->window);
+  one = undo_words (fixture);
+  g_assert_nonnull (g_strrstr (one, "Named the issue of 1 piece"));
+  go (fixture, "shelf");
+  all = undo_words (fixture);
+  g_assert_cmpstr (all, ==, "4 taps of the tally at 10 Mill");
+  go (fixture, "tally");
+  press (fixture, GDK_KEY_BackSpace);
+  wait_said (fixture, "tally-why", "1 piece of yours");
+  wait_said (fixture, "tally-lead", "3 pieces");
+  gtk_widget_activate_action (GTK_WIDGET (fixture->window), "win.undo", NULL);
+  wait_said (fixture, "tally-lead", "Nothing was counted here today.");
+}
+
+/* History tells it as one line, and takes it back as one. */
+static void
+test_history (Fixture *fixture, gconstpointer data)
+{
+  FettleTable *actions;
+  guint before;
+
+  tap_four (fixture);
+  go (fixture, "history");
+  actions = FETTLE_TABLE (get (fixture, "actions"));
+  before = fettle_table_n_rows (actions);
+  window_test_wait_label (fixture->window, "heading", "Tallied by 4 taps: Tally M/10/");
+  g_signal_emit_by_name (get (fixture, "undo-this"), "clicked");
+  window_test_wait_said (fixture->window, "Taken back: Tallied by 4 taps");
+  window_test_wait_answers (fixture->window);
+  g_assert_cmpuint (fettle_table_n_rows (actions), >, before);
+  go (fixture, "tally");
+  wait_said (fixture, "tally-lead", "Nothing was counted here today.");
+}
+
 int
 main (int argc, char **argv)
 {
@@ -277,5 +346,7 @@ main (int argc, char **argv)
   ADD ("by-the-menu", test_by_menu);
   ADD ("minutes-that-are-none-are-refused-and-kept", test_wrong_minutes);
   ADD ("round-and-step-are-chosen-once", test_remembers);
+  ADD ("a-visit-is-undone-as-one", test_visit);
+  ADD ("a-visit-is-one-line-of-history", test_history);
   return g_test_run ();
 }

@@ -50,6 +50,7 @@ read_actions (StoreDb *db, const FettleHistoryAsk *ask, FettleHistoryAnswer *ans
   answer->is_cut = actions->len > ask->most;
   if (answer->is_cut)
     g_ptr_array_set_size (actions, (int) ask->most);
+  book_history_gather (db, actions);
   g_ptr_array_unref (answer->actions);
   answer->actions = g_steal_pointer (&actions);
   return TRUE;
@@ -68,8 +69,12 @@ read_lines (StoreDb *db, const FettleHistoryAsk *ask, FettleHistoryAnswer *answe
   answer->action = chosen->id;
   if (chosen->erased)
     return TRUE;
-  answer->lines = book_history_lines (db, chosen->id, ask->id != 0 ? ask->record : NULL, ask->id, FETTLE_HISTORY_RECORDS,
-                                      FETTLE_HISTORY_RECORDS + 1, &answer->n_records, error);
+  if (chosen->visit != NULL)
+    answer->lines = book_history_lines_of_visit (db, chosen->visit, ask->id != 0 ? ask->record : NULL, ask->id, FETTLE_HISTORY_RECORDS,
+                                                 &answer->n_records, error);
+  else
+    answer->lines = book_history_lines (db, chosen->id, ask->id != 0 ? ask->record : NULL, ask->id, FETTLE_HISTORY_RECORDS,
+                                        FETTLE_HISTORY_RECORDS + 1, &answer->n_records, error);
   return answer->lines != NULL;
 }
 

@@ -335,8 +335,14 @@ on_older (FettleHistoryPage *self)
 static void
 on_undo (FettleHistoryPage *self)
 {
-  if (gtk_widget_get_visible (self->undo) && gtk_widget_is_sensitive (self->undo))
-    fettle_sitting_take_back (self->sitting, self->action);
+  const BookHistoryAction *action = current (self);
+
+  if (action == NULL || !gtk_widget_get_visible (self->undo) || !gtk_widget_is_sensitive (self->undo))
+    return;
+  if (action->visit != NULL)
+    fettle_sitting_take_back_all (self->sitting, action->visit, action->sentence);
+  else
+    fettle_sitting_take_back (self->sitting, action->id);
 }
 
 static gboolean

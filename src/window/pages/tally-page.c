@@ -13,6 +13,7 @@
 #include "sheet-view.h"
 #include "tally-answer.h"
 #include "tally-keys.h"
+#include "tally-taps.h"
 #include "today.h"
 #include "unparent.h"
 #include "words.h"
@@ -33,10 +34,7 @@ struct _FettleTallyPage
   gint64             step;
   BookTallyKind      last;    /* what was tapped last */
   guint              last_n;  /* how many, to be named by an issue at once */
-  GHashTable        *taps;    /* gint64 *: actions of this page */
-  gboolean           fresh;   /* the last action is a tap, and it is not known yet that it can be undone */
-  guint              pending; /* taps on their way to the disk */
-  guint              undos;   /* wanted once these are there */
+  FettleTallyTaps   *taps;
   gint64             row;     /* that the form of minutes shows */
   gboolean           filling;
 
@@ -68,6 +66,12 @@ static void
 tell (FettleTallyPage *self, const char *sentence)
 {
   gtk_label_set_label (self->said, sentence);
+}
+
+static void
+on_told (const char *sentence, gpointer data)
+{
+  tell (FETTLE_TALLY_PAGE (data), sentence);
 }
 
 /* ---- the answer ---- */
@@ -180,67 +184,15 @@ ask (FettleTallyPage *self)
 
 /* ---- taps ---- */
 
-/* Only what was tapped here: what was done on other pages is undone there, or by Ctrl+Z. */
-static void
-undo (FettleTallyPage *self)
-{
-  gint64 last = fettle_sitting_get_undo (self->sitting);
-
-  if (!self->fresh && !g_hash_table_contains (self->taps, &last))
-    {
-      tell (self, _("The last thing done in this window was no tap: Ctrl+Z undoes it."));
-      return;
-    }
-  self->fresh = FALSE;
-  self->last_n = 1;
-  tell (self, "");
-  fettle_sitting_undo (self->sitting);
-}
-
-typedef struct
-{
-  FettleTallyPage *self;
-  char            *said;
-} Tap;
-
-static void
-on_tapped (GObject *source, GAsyncResult *result, gpointer data)
-{
-  Tap *tap = data;
-  FettleTallyPage *self = tap->self;
-  g_autoptr(GError) error = NULL;
-  StoreReceipt receipt;
-  gboolean stored = fettle_sitting_edit_finish (FETTLE_SITTING (source), result, &receipt, NULL, &error);
-
-  self->pending--;
-  if (self->sitting != NULL)
-    {
-      if (stored)
-        {
-          g_hash_table_add (self->taps, g_memdup2 (&receipt.action, sizeof receipt.action));
-          self->fresh = TRUE;
-          tell (self, tap->said);
-        }
-      else if (!g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
-        tell (self, error->message);
-      for (; self->pending == 0 && self->undos > 0; self->undos--)
-        undo (self);
-    }
-  g_object_unref (self);
-  g_free (tap->said);
-  g_free (tap);
-}
-
 /* @said: (transfer full) */
 static void
 store (FettleTallyPage *self, BookEdit *edit, char *said)
 {
-  Tap *tap = g_new0 (Tap, 1);
+  const BookEvidence *e = self->answer->evidence;
+  const int step = self->answer->data->step;
+  g_autofree char *where = step >= 0 ? g_strdup_printf ("%d %s", e->steps[step].position, e->steps[step].name) : g_strdup ("");
 
-  tap->self = g_object_ref (self);
-  tap->said = said;
-  self->pending++;
-  fettle_sitting_edit (self->sitting, edit, on_tapped, tap);
+  fettle_tally_taps_store (self->taps, edit, where, said);
 }
 
 static gboolean
@@ -288,10 +240,8 @@ on_undo (GtkWidget *widget, const char *action, GVariant *parameter)
 {
   FettleTallyPage *self = FETTLE_TALLY_PAGE (widget);
 
-  if (self->pending > 0)
-    self->undos++;
-  else
-    undo (self);
+  if (fettle_tally_taps_undo (self->taps))
+    self->last_n = 1;
 }
 
 /* ---- issues ---- */
@@ -428,7 +378,7 @@ fettle_tally_page_set_span (FettlePage *page, const FettleSpan *span)
 static void
 fettle_tally_page_refresh (FettlePage *page)
 {
-  FETTLE_TALLY_PAGE (page)->fresh = FALSE;
+  fettle_tally_taps_refresh (FETTLE_TALLY_PAGE (page)->taps);
   ask (FETTLE_TALLY_PAGE (page));
 }
 
@@ -449,6 +399,7 @@ fettle_tally_page_dispose (GObject *object)
   if (self->raise != NULL)
     g_signal_handlers_disconnect_by_data (self->raise, self);
   self->raise = NULL;
+  g_clear_pointer (&self->taps, fettle_tally_taps_end);
   g_clear_object (&self->sitting);
   g_clear_pointer (&self->answer, fettle_tally_answer_free);
   gtk_widget_dispose_template (GTK_WIDGET (self), FETTLE_TYPE_TALLY_PAGE);
@@ -459,9 +410,17 @@ fettle_tally_page_dispose (GObject *object)
 static void
 fettle_tally_page_finalize (GObject *object)
 {
-  g_hash_table_unref (FETTLE_TALLY_PAGE (object)->taps);
   fettle_tally_keys_free (FETTLE_TALLY_PAGE (object)->pad);
   G_OBJECT_CLASS (fettle_tally_page_parent_class)->finalize (object);
+}
+
+/* Another page is looked at: what was tapped here is one thing from now on. */
+static void
+fettle_tally_page_unmap (GtkWidget *widget)
+{
+  if (FETTLE_TALLY_PAGE (widget)->taps != NULL)
+    fettle_tally_taps_leave (FETTLE_TALLY_PAGE (widget)->taps);
+  GTK_WIDGET_CLASS (fettle_tally_page_parent_class)->unmap (widget);
 }
 
 static void
@@ -471,6 +430,7 @@ fettle_tally_page_class_init (FettleTallyPageClass *class)
 
   G_OBJECT_CLASS (class)->dispose = fettle_tally_page_dispose;
   G_OBJECT_CLASS (class)->finalize = fettle_tally_page_finalize;
+  widget_class->unmap = fettle_tally_page_unmap;
   gtk_widget_class_set_template_from_resource (widget_class, "/org/fettle/Fettle/tally-page.ui");
   gtk_widget_class_bind_template_child (widget_class, FettleTallyPage, content);
   gtk_widget_class_bind_template_child (widget_class, FettleTallyPage, round_choice);
@@ -499,7 +459,6 @@ static void
 fettle_tally_page_init (FettleTallyPage *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
-  self->taps = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
   self->last_n = 1;
   self->pad = fettle_tally_keys_new (self->grid, self->issues);
   fettle_choice_set_up (self->round_choice, _("Round"));
@@ -521,6 +480,7 @@ fettle_tally_page_new (FettleSitting *sitting)
   FettleTallyPage *self = g_object_new (FETTLE_TYPE_TALLY_PAGE, NULL);
 
   self->sitting = g_object_ref (sitting);
+  self->taps = fettle_tally_taps_new (sitting, on_told, G_OBJECT (self));
   remember (self);
   self->raise = FETTLE_ISSUE_RAISE (fettle_issue_raise_new (sitting));
   gtk_box_append (GTK_BOX (self->raise_place), GTK_WIDGET (self->raise));

@@ -27,7 +27,7 @@ struct _FettleSitting
   gboolean      redo_to_come; /* the same of an undo */
   guint         asked; /* questions without an answer */
   guint         writing; /* edits and reversals under way */
-  GQueue        wishes;  /* of undo and redo (1) that wait until it is known what the ones before left */
+  GQueue        wishes;  /* of undo, redo and undo of one action that wait until it is known what the ones before left */
   gboolean      reading; /* nothing is written */
   gboolean      looking;
   gboolean      look_again;

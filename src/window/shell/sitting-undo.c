@@ -21,12 +21,14 @@ typedef struct
   gint64         named;  /* the same where it was asked for by its key; 0: the last of this sitting */
   gboolean       redo;
   char          *sentence;
+  GArray        *rest;   /* gint64: further actions that go with it, the next one last; NULL: none */
 } Reversal;
 
 static void
 reversal_free (Reversal *reversal)
 {
   g_object_unref (reversal->self);
+  g_clear_pointer (&reversal->rest, g_array_unref);
   g_free (reversal->sentence);
   g_free (reversal);
 }
@@ -138,6 +140,21 @@ note_reversed (FettleSitting *self, const Reversal *reversal, gint64 by)
     self->reversed += before - fettle_visit_count (visit, reversal->redo);
 }
 
+static void reverse_now (Reversal *reversal);
+
+/* The next of several that are taken back together; FALSE: it was the last. */
+static gboolean
+go_on (FettleSitting *self, Reversal *reversal)
+{
+  if (reversal->rest == NULL || reversal->rest->len == 0)
+    return FALSE;
+  reversal->action = reversal->named = g_array_index (reversal->rest, gint64, reversal->rest->len - 1);
+  g_array_set_size (reversal->rest, reversal->rest->len - 1);
+  self->writing++;
+  reverse_now (reversal);
+  return TRUE;
+}
+
 static void
 on_reversed (GObject *source, GAsyncResult *result, gpointer user_data)
 {
@@ -156,6 +173,8 @@ on_reversed (GObject *source, GAsyncResult *result, gpointer user_data)
   else
     {
       note_reversed (self, reversal, receipt.action);
+      if (go_on (self, reversal))
+        return;
       self->redoing = reversal->redo;
       if (self->reversing == NULL)
         {
@@ -169,15 +188,22 @@ on_reversed (GObject *source, GAsyncResult *result, gpointer user_data)
 }
 
 static void
-on_sentence (GObject *source, GAsyncResult *result, gpointer user_data)
+reverse_now (Reversal *reversal)
 {
-  Reversal *reversal = user_data;
   FettleSitting *self = reversal->self;
   StoreIntent intent = { .action = reversal->redo ? "redo" : "undo", .person = self->person, .sitting = self->sitting };
 
-  reversal->sentence = fettle_sitting_ask_finish (self, result, NULL); /* without it the undo still matters */
   (reversal->redo ? store_redo_async : store_undo_async) (book_get_store (self->book), &intent, reversal->named, NULL,
                                                           on_reversed, reversal);
+}
+
+static void
+on_sentence (GObject *source, GAsyncResult *result, gpointer user_data)
+{
+  Reversal *reversal = user_data;
+
+  reversal->sentence = fettle_sitting_ask_finish (reversal->self, result, NULL); /* without it the undo still matters */
+  reverse_now (reversal);
 }
 
 static void
@@ -213,6 +239,8 @@ whole_visit (FettleSitting *self, gboolean redo)
   return visit != NULL && fettle_visit_is_over (visit) && fettle_visit_count (visit, redo) > 1 ? visit : NULL;
 }
 
+enum { WISH_UNDO, WISH_REDO, WISH_UNDO_ONE };
+
 /*
  * Does the next of what was asked for, once what there is to undo is known again. A visit is taken back action by action,
  * last first, as it was stored, until the last action is not one of it.
@@ -221,6 +249,7 @@ void
 fettle_sitting_fulfil (FettleSitting *self)
 {
   g_autofree char *said = NULL;
+  int wish;
 
   if (self->writing > 0 || self->looking)
     return;
@@ -237,17 +266,18 @@ fettle_sitting_fulfil (FettleSitting *self)
   if (g_queue_is_empty (&self->wishes))
     return;
 
-  self->redoing = GPOINTER_TO_INT (g_queue_pop_head (&self->wishes)) != 0;
-  self->reversing = whole_visit (self, self->redoing);
+  wish = GPOINTER_TO_INT (g_queue_pop_head (&self->wishes));
+  self->redoing = wish == WISH_REDO;
+  self->reversing = wish == WISH_UNDO_ONE ? NULL : whole_visit (self, self->redoing);
   self->reversed = 0;
   reverse (self, next_of (self, self->redoing), 0, self->redoing);
 }
 
 /* Keys come faster than the disk: a second undo waits for the first, else it would name the same action. */
 static void
-wish (FettleSitting *self, gboolean redo)
+wish_for (FettleSitting *self, int wish)
 {
-  g_queue_push_tail (&self->wishes, GINT_TO_POINTER (redo ? 1 : 0));
+  g_queue_push_tail (&self->wishes, GINT_TO_POINTER (wish));
   fettle_sitting_fulfil (self);
 }
 
@@ -257,7 +287,7 @@ fettle_sitting_undo (FettleSitting *self)
   g_return_if_fail (FETTLE_IS_SITTING (self));
 
   if (fettle_sitting_may_write (self))
-    wish (self, FALSE);
+    wish_for (self, WISH_UNDO);
 }
 
 void
@@ -266,7 +296,16 @@ fettle_sitting_redo (FettleSitting *self)
   g_return_if_fail (FETTLE_IS_SITTING (self));
 
   if (fettle_sitting_may_write (self))
-    wish (self, TRUE);
+    wish_for (self, WISH_REDO);
+}
+
+void
+fettle_sitting_undo_one (FettleSitting *self)
+{
+  g_return_if_fail (FETTLE_IS_SITTING (self));
+
+  if (fettle_sitting_may_write (self))
+    wish_for (self, WISH_UNDO_ONE);
 }
 
 void
@@ -276,6 +315,28 @@ fettle_sitting_take_back (FettleSitting *self, gint64 action)
 
   if (fettle_sitting_may_write (self))
     reverse (self, action, action, FALSE);
+}
+
+void
+fettle_sitting_take_back_all (FettleSitting *self, GArray *actions, const char *sentence)
+{
+  Reversal *reversal;
+
+  g_return_if_fail (FETTLE_IS_SITTING (self));
+  g_return_if_fail (actions->len > 0);
+
+  if (!fettle_sitting_may_write (self))
+    return;
+  reversal = g_new0 (Reversal, 1);
+  reversal->self = g_object_ref (self);
+  reversal->action = reversal->named = g_array_index (actions, gint64, 0);
+  reversal->sentence = g_strdup (sentence);
+  reversal->rest = g_array_new (FALSE, FALSE, sizeof (gint64));
+  for (guint i = actions->len - 1; i > 0; i--)
+    g_array_append_val (reversal->rest, g_array_index (actions, gint64, i));
+  self->writing++;
+  fettle_sitting_expect (self, TRUE);
+  reverse_now (reversal);
 }
 
 gint64

@@ -174,7 +174,13 @@ void           fettle_sitting_give_up       (FettleSitting       *self);
 /* Undo and redo of this sitting's own actions; what was undone, or what is in the way, is said in the bar. */
 void           fettle_sitting_undo          (FettleSitting       *self);
 void           fettle_sitting_redo          (FettleSitting       *self);
-/* Takes back any action of the journal, by a new one; says what was done or what is in the way. */
+/* The last action alone, also where it is one of a visit that is over. */
+void           fettle_sitting_undo_one      (FettleSitting       *self);
+/* Takes back any actions of the journal, newest first, each by a new one; says what was done or what is in the way. */
+void           fettle_sitting_take_back_all (FettleSitting       *self,
+                                             GArray              *actions,
+                                             const char          *sentence);
+/* The same of one. */
 void           fettle_sitting_take_back     (FettleSitting       *self,
                                              gint64               action);
 /* What the next undo or redo takes, as in '24 readings in P3', without full stop; NULL: nothing yet. */
