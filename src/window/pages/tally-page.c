@@ -418,7 +418,10 @@ fettle_tally_page_finalize (GObject *object)
 static void
 fettle_tally_page_unmap (GtkWidget *widget)
 {
-  if (FETTLE_TALLY_PAGE (widget)->taps != NULL)
+  GtkWidget *window = GTK_WIDGET (gtk_widget_get_root (widget));
+
+  /* A window that goes tells nobody of its actions any more. */
+  if (FETTLE_TALLY_PAGE (widget)->taps != NULL && window != NULL && gtk_widget_get_visible (window) && !gtk_widget_in_destruction (window))
     fettle_tally_taps_leave (FETTLE_TALLY_PAGE (widget)->taps);
   GTK_WIDGET_CLASS (fettle_tally_page_parent_class)->unmap (widget);
 }

@@ -53,7 +53,7 @@ fettle_tally_taps_leave (FettleTallyTaps *taps)
 void
 fettle_tally_taps_end (FettleTallyTaps *taps)
 {
-  fettle_tally_taps_leave (taps);
+  taps->visit = NULL; /* the window may be going: nobody is told any more */
   g_clear_object (&taps->sitting);
   release (taps);
 }
