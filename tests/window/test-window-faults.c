@@ -5,12 +5,15 @@
 #include <signal.h>
 #include <sqlite3.h>
 #include <string.h>
+#include <unistd.h>
 
 #include <glib/gstdio.h>
 #include <json-glib/json-glib.h>
 
+#include "attachments.h"
 #include "book-record.h"
 #include "fault-vfs.h"
+#include "file-tray.h"
 #include "window-form.h"
 #include "window-look.h"
 #include "window-private.h"
@@ -62,6 +65,15 @@ static const struct
   { "share-out-of-bounds", BOOK_RECORD_ISSUE, "tolerated_share", "1,5", "1.5 " },
   { "date-that-does-not-exist", BOOK_RECORD_ISSUE, "found_on", "31.2.2026", "'31.2.2026' is not a date that exists: write it like 2026-03-31." },
   { "date-of-another-kind", BOOK_RECORD_ISSUE, "found_on", "soon", "'soon' is not a date that exists: write it like 2026-03-31." },
+  { "date-in-emoji", BOOK_RECORD_ISSUE, "found_on", KNIFE, "'" KNIFE "' is not a date that exists: write it like 2026-03-31." },
+  { "date-right-to-left", BOOK_RECORD_ISSUE, "found_on", HEBREW, "'\xd7\xa9" },
+  { "whole-number-in-emoji", BOOK_RECORD_CHARACTERISTIC, "decimals", KNIFE, "'" KNIFE "' is not a whole number: write digits, such as 12." },
+  { "share-of-another-kind", BOOK_RECORD_ISSUE, "tolerated_share", "most", "'most' is not a " },
+  { "share-right-to-left", BOOK_RECORD_ISSUE, "tolerated_share", HEBREW, "'\xd7\xa9" },
+  { "money-of-another-kind", BOOK_RECORD_PART, "price", "free", "'free' is not a number: write digits, such as 12.5." },
+  { "money-out-of-bounds", BOOK_RECORD_PART, "price", "-1", "-1 is " },
+  { "money-too-long", BOOK_RECORD_PART, "price", "#400", "'xxx" },
+  { "moment-in-emoji", BOOK_RECORD_READING, "taken", KNIFE, "'" KNIFE "' is not a date or time that exists" },
   { "moment-that-does-not-exist", BOOK_RECORD_READING, "taken", "2026-03-31 25:00", "'2026-03-31 25:00' is not a date or time that exists" },
 };
 
@@ -76,8 +88,9 @@ test_input (Fixture *fixture, gconstpointer data)
 
   g_test_summary ("Not said while it is typed; said beside the field when it is left; it stays as it was typed.");
   if (book_field_find (book_record (inputs[i].record), "title") == NULL)
-    fields[1] = inputs[i].record == BOOK_RECORD_READING ? "reason" : "unit";
-  window_form_begin (fixture, inputs[i].record, fields, inputs[i].record == BOOK_RECORD_READING ? 0 : fixture->model, fields[0]);
+    fields[1] = inputs[i].record == BOOK_RECORD_READING ? "reason" : inputs[i].record == BOOK_RECORD_PART ? "name" : "unit";
+  window_form_begin (fixture, inputs[i].record, fields,
+                     inputs[i].record == BOOK_RECORD_READING || inputs[i].record == BOOK_RECORD_PART ? 0 : fixture->model, fields[0]);
   window_form_type (fixture, fields[0], "1");
   window_form_type (fixture, fields[0], text);
   g_assert_cmpstr (window_form_wrong (fixture, fields[0]), ==, "");
@@ -96,6 +109,171 @@ test_input (Fixture *fixture, gconstpointer data)
   if (strstr (inputs[i].path, "whole") != NULL)
     window_form_type (fixture, fields[0], "3");
   g_assert_cmpstr (window_form_wrong (fixture, fields[0]), ==, "");
+}
+
+/* Kinds of field of which nothing wrong can be typed. */
+static const struct
+{
+  BookKind kind;
+  const char   *reason;
+} without[] = {
+  { BOOK_KIND_BOOLEAN, "it is yes or no" },
+  { BOOK_KIND_CHOICE, "only what is in its list; empty is tested by itself" },
+  { BOOK_KIND_REFERENCE, "only what is in its list, or a new one with a form of its own; empty is tested by itself" },
+  { BOOK_KIND_RECORD, "no person types it: it goes with what a thing to do or an attachment is about" },
+  { BOOK_KIND_ANY, "the same" },
+  { BOOK_KIND_CONTENT, "a file, which is tested by itself" },
+};
+
+static gboolean
+is_covered (BookKind kind)
+{
+  for (gsize i = 0; i < G_N_ELEMENTS (without); i++)
+    if (without[i].kind == kind)
+      return TRUE;
+  for (gsize i = 0; i < G_N_ELEMENTS (inputs); i++)
+    if (book_field_find (book_record (inputs[i].record), inputs[i].field)->kind == kind)
+      return TRUE;
+  return FALSE;
+}
+
+static void
+test_every_kind (void)
+{
+  g_test_summary ("A kind of field that is added has wrong input in the table, or is left out with a reason.");
+  for (guint id = 1; id <= BOOK_N_RECORDS; id++)
+    for (guint i = 0; i < book_record (id)->n_fields; i++)
+      {
+        const BookField *field = &book_record (id)->fields[i];
+
+        if (!is_covered (field->kind))
+          g_test_message ("No wrong input for the kind of %s.%s", book_record (id)->name, field->name);
+        g_assert_true (is_covered (field->kind));
+      }
+}
+
+static void
+test_nothing_chosen (Fixture *fixture, gconstpointer data)
+{
+  static const char *const fields[] = { "gauge", "date", "in_order", NULL };
+  static const char *const issue_fields[] = { "title", "class", NULL };
+
+  g_test_summary ("A reference, a day and a choice that are needed and were left out are said beside each of them.");
+  window_form_begin (fixture, BOOK_RECORD_GAUGE_CALIBRATION, fields, 0, "date");
+  fettle_record_form_save (fixture->form);
+  window_test_settle ();
+  g_assert_cmpstr (window_form_wrong (fixture, "gauge"), ==, "It is empty, but must be filled in.");
+  g_assert_cmpstr (window_form_wrong (fixture, "date"), ==, "It is empty, but must be filled in.");
+  g_assert_cmpuint (fixture->n_saved, ==, 0);
+  window_form_drop (fixture);
+  window_form_begin (fixture, BOOK_RECORD_ISSUE, issue_fields, fixture->model, "title");
+  window_form_type (fixture, "title", "Rattles");
+  fettle_record_form_save (fixture->form);
+  window_test_settle ();
+  g_assert_cmpstr (window_form_wrong (fixture, "class"), ==, "It is empty, but must be filled in.");
+  g_assert_cmpuint (fixture->n_saved, ==, 0);
+}
+
+/* ---- files ---- */
+
+#define LIMIT (32 * 1024 * 1024)
+
+/* A file without anything in it takes no room on most disks, however long it is. */
+static GFile *
+make_file (Fixture *fixture, const char *name, goffset length)
+{
+  g_autofree char *path = g_build_filename (fixture->base.folder, name, NULL);
+  FILE *file = g_fopen (path, "w");
+
+  g_assert_nonnull (file);
+  g_assert_cmpint (ftruncate (fileno (file), length), ==, 0);
+  g_assert_cmpint (fclose (file), ==, 0);
+  return g_file_new_for_path (path);
+}
+
+static GtkWidget *
+frame (Fixture *fixture, GtkWidget *child)
+{
+  fixture->frame = GTK_WINDOW (gtk_window_new ());
+  gtk_window_set_child (fixture->frame, child);
+  gtk_window_present (fixture->frame);
+  window_test_settle ();
+  return child;
+}
+
+typedef struct
+{
+  GtkWidget  *root;
+  const char *words;
+} Words;
+
+static gboolean
+has_words (gpointer data)
+{
+  const Words *words = data;
+
+  return window_test_has_words (words->root, words->words, WINDOW_TEST_SEEN);
+}
+
+static void
+test_file_in_form (Fixture *fixture, gconstpointer data)
+{
+  GtkWidget *tray = frame (fixture, fettle_file_tray_new (window_form_sitting (fixture), "Files", BOOK_ATTACHMENT_OTHER));
+  g_autoptr(GFile) most = make_file (fixture, "most.bin", LIMIT), more = make_file (fixture, "more.bin", LIMIT + 1);
+  guint n;
+
+  g_test_summary ("A file of 32 MiB waits in a form to be stored; one of a byte more is refused in a sentence, and the other stays.");
+  fettle_file_tray_take (FETTLE_FILE_TRAY (tray), most);
+  window_test_wait (has_words, &(Words){ tray, "most.bin" }, "the file at the limit");
+  fettle_file_tray_take (FETTLE_FILE_TRAY (tray), more);
+  window_test_wait (has_words, &(Words){ tray, "'more.bin' is larger than 32 MiB: make it smaller, or attach a link to it." }, "the refusal");
+  g_free (fettle_file_tray_list (FETTLE_FILE_TRAY (tray), &n));
+  g_assert_cmpuint (n, ==, 1);
+  gtk_window_destroy (g_steal_pointer (&fixture->frame));
+}
+
+static GtkEventController *
+drop_target (GtkWidget *widget)
+{
+  g_autoptr(GListModel) controllers = gtk_widget_observe_controllers (widget);
+
+  for (guint i = 0; i < g_list_model_get_n_items (controllers); i++)
+    {
+      g_autoptr(GtkEventController) controller = g_list_model_get_item (controllers, i);
+
+      if (GTK_IS_DROP_TARGET (controller))
+        return controller;
+    }
+  g_assert_not_reached ();
+}
+
+static gboolean
+has_attached (gpointer data)
+{
+  return window_test_count_records (((Fixture *) data)->base.window, BOOK_RECORD_ATTACHMENT) == 1;
+}
+
+static void
+test_file_dropped (Fixture *fixture, gconstpointer data)
+{
+  GtkWidget *files = frame (fixture, fettle_attachments_new (window_form_sitting (fixture), BOOK_RECORD_MODEL, fixture->model));
+  GFile *both[] = { make_file (fixture, "more.bin", LIMIT + 1), make_file (fixture, "note.bin", 12) };
+  GSList second = { both[1], NULL }, first = { both[0], &second };
+  GValue value = G_VALUE_INIT;
+  gboolean taken = FALSE;
+
+  g_test_summary ("Of two files that are dropped the one beyond the limit is refused in a sentence, and the other is stored.");
+  g_value_init (&value, GDK_TYPE_FILE_LIST);
+  g_value_take_boxed (&value, gdk_file_list_new_from_list (&first));
+  g_signal_emit_by_name (drop_target (files), "drop", &value, 0.0, 0.0, &taken);
+  g_assert_true (taken);
+  window_test_wait_said (fixture->base.window, "'more.bin' is larger than 32 MiB: make it smaller, or attach a link to it.");
+  window_test_wait (has_attached, fixture, "the other file");
+  g_value_unset (&value);
+  g_object_unref (both[0]);
+  g_object_unref (both[1]);
+  gtk_window_destroy (g_steal_pointer (&fixture->frame));
+  window_test_settle ();
 }
 
 static void
@@ -374,12 +552,16 @@ main (int argc, char **argv)
       g_test_add (path, Fixture, GSIZE_TO_POINTER (i), window_form_set_up, test_input, tear_down);
     }
 #define ADD(path, test) g_test_add ("/window/faults/" path, Fixture, NULL, window_form_set_up, test, tear_down)
+  ADD ("what-is-needed-and-not-chosen-is-said", test_nothing_chosen);
+  ADD ("a-file-beyond-the-limit-is-refused-in-a-form", test_file_in_form);
+  ADD ("a-file-beyond-the-limit-is-refused-when-dropped", test_file_dropped);
   ADD ("emoji-and-right-to-left-text-are-stored", test_scripts);
   ADD ("a-full-disk-is-waited-for", test_full);
   ADD ("a-read-only-book-is-waited-for", test_read_only);
   ADD ("a-locked-book-is-waited-for", test_locked);
   ADD ("what-waited-is-back-in-the-next-window", test_full_and_closed);
 #undef ADD
+  g_test_add_func ("/window/faults/no-kind-of-field-is-left-out", test_every_kind);
   g_test_add_func ("/window/faults/killed-while-typing", test_killed);
   return g_test_run ();
 }
