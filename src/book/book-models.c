@@ -41,19 +41,11 @@ book_round_free (BookRound *round)
   g_free (round);
 }
 
-/**
- * book_models_list:
- * @db: any connection
- * @error: return location
- *
- * Returns: (transfer full) (element-type BookModel) (nullable): all models, those put away last, else in order of entry
- */
-GPtrArray *
-book_models_list (StoreDb *db, GError **error)
+#define COLUMNS "SELECT id, code, name, caution_text, archived, (SELECT count (*) FROM round WHERE round.model = model.id) "
+
+static GPtrArray *
+list_models (StoreDb *db, const char *sql, gint64 except, GError **error)
 {
-  static const char sql[] = "SELECT id, code, name, caution_text, archived, "
-                            "(SELECT count (*) FROM round WHERE round.model = model.id) "
-                            "FROM model ORDER BY archived, id";
   g_autoptr(StoreStatement) statement = store_db_statement (db, sql, error);
   g_autoptr(GPtrArray) models = g_ptr_array_new_with_free_func ((GDestroyNotify) book_model_free);
   gboolean more;
@@ -61,6 +53,8 @@ book_models_list (StoreDb *db, GError **error)
 
   if (statement == NULL)
     return NULL;
+  if (except != 0)
+    sqlite3_bind_int64 (statement, 1, except);
   while ((ok = store_db_next (db, statement, _("The models could not be read"), &more, error)) && more)
     {
       BookModel *model = g_new0 (BookModel, 1);
@@ -76,6 +70,38 @@ book_models_list (StoreDb *db, GError **error)
   return ok ? g_steal_pointer (&models) : NULL;
 }
 
+/**
+ * book_models_list:
+ * @db: any connection
+ * @error: return location
+ *
+ * Returns: (transfer full) (element-type BookModel) (nullable): all models, those put away last, else in order of entry
+ */
+GPtrArray *
+book_models_list (StoreDb *db, GError **error)
+{
+  static const char sql[] = COLUMNS "FROM model ORDER BY archived, id";
+
+  return list_models (db, sql, 0, error);
+}
+
+/**
+ * book_models_running:
+ * @db: any connection
+ * @except: key of a model that is left out; 0: none
+ * @error: return location
+ *
+ * Returns: (transfer full) (element-type BookModel) (nullable): models with units in a round that is not decided, without
+ *   those put away
+ */
+GPtrArray *
+book_models_running (StoreDb *db, gint64 except, GError **error)
+{
+  static const char sql[] = COLUMNS "FROM model WHERE archived = 0 AND id <> ?1 AND EXISTS (SELECT 1 FROM round WHERE round.model = model.id "
+                                    "AND round.decided IS NULL AND EXISTS (SELECT 1 FROM unit WHERE unit.round = round.id)) ORDER BY id";
+
+  return list_models (db, sql, except, error);
+}
 /**
  * book_rounds_list:
  * @db: any connection

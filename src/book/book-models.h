@@ -41,6 +41,9 @@ void       book_model_free  (BookModel  *model);
 void       book_round_free  (BookRound  *round);
 GPtrArray *book_models_list (StoreDb    *db,
                              GError    **error) G_GNUC_WARN_UNUSED_RESULT;
+GPtrArray *book_models_running (StoreDb *db,
+                             gint64      except,
+                             GError    **error) G_GNUC_WARN_UNUSED_RESULT;
 GPtrArray *book_rounds_list (StoreDb    *db,
                              gint64      model,
                              GError    **error) G_GNUC_WARN_UNUSED_RESULT;

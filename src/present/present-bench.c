@@ -46,6 +46,27 @@ present_bench_headline (const InsightBench *bench)
   return g_string_free (words, FALSE);
 }
 
+/**
+ * present_bench_elsewhere:
+ * @code: of the model that the page speaks about
+ * @codes: (element-type utf8): of the models of which units wait, too
+ * @counts: (element-type guint): how many of each
+ *
+ * Returns: (transfer full): what waits at the bench and is not listed, because it is of other models; "" for nothing
+ */
+char *
+present_bench_elsewhere (const char *code, const GPtrArray *codes, const GArray *counts)
+{
+  g_autoptr(GString) models = g_string_new (NULL);
+
+  for (guint i = 0; i < codes->len; i++)
+    /* Translators: a model's code and how many of its units wait, in a list: 'WT (3), DN (1)' */
+    g_string_append_printf (models, _("%s%s (%u)"), i > 0 ? ", " : "", (const char *) g_ptr_array_index (codes, i), g_array_index (counts, guint, i));
+  if (codes->len == 0)
+    return g_strdup ("");
+  return g_strdup_printf (_("These are units of %s. Here wait also units of other models, which Ctrl+M chooses: %s."), code, models->str);
+}
+
 /* ---- one unit ---- */
 
 /* 'Unit B-08 of round B' */

@@ -20,6 +20,11 @@ PresentSheet *present_bench_returns  (const InsightBench     *bench) G_GNUC_WARN
 /* How many rows of a table were left out, as a sentence; "" for none. */
 char         *present_bench_more     (guint                   n) G_GNUC_WARN_UNUSED_RESULT;
 
+/* What waits at the same bench of other models; "" for nothing. @codes: of the models; @counts: (element-type guint). */
+char         *present_bench_elsewhere (const char            *code,
+                                      const GPtrArray        *codes,
+                                      const GArray           *counts) G_GNUC_WARN_UNUSED_RESULT;
+
 char         *present_bench_title    (const InsightBenchUnit *unit) G_GNUC_WARN_UNUSED_RESULT;
 char         *present_bench_place    (const InsightBenchUnit *unit) G_GNUC_WARN_UNUSED_RESULT;
 char         *present_bench_wanted   (const InsightBenchUnit *unit) G_GNUC_WARN_UNUSED_RESULT;

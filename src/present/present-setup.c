@@ -147,6 +147,106 @@ present_setup_limits_now (const BookLimitNow *now)
   return g_strdup_printf (_("Since %s. %s"), now->from, limits);
 }
 
+static void
+add_sentence (GString *text, char *sentence)
+{
+  if (text->len > 0)
+    g_string_append_c (text, ' ');
+  g_string_append (text, sentence);
+  g_free (sentence);
+}
+
+/* What must be reached where a number is asked for, not a share of units. */
+static char *
+reached (const BookTermsNow *now)
+{
+  g_autofree char *share = isnan (now->target) || now->target > 1.0 ? NULL : present_wanted (now->target);
+  g_autofree char *number = isnan (now->target) ? NULL : present_number (now->target, -1);
+
+  if (now->kind == BOOK_CRITERION_RATE)
+    return number != NULL ? g_strdup_printf (_("Good units a month: at least %s."), number)
+                          : g_strdup (_("Good units a month: as many as the model's monthly demand."));
+  if (now->kind == BOOK_CRITERION_METHOD)
+    return share != NULL ? g_strdup_printf (_("The gauge takes up at most %s of the tolerance."), share)
+                         : g_strdup (_("The gauge takes up at most 30 % of the tolerance, as is usual."));
+  if (number == NULL)
+    return g_strdup (_("All that is counted must be done."));
+  return share != NULL ? g_strdup_printf (_("Of what is counted %s must be done."), share)
+                       : g_strdup_printf (_("Of what is counted %s must be done."), number);
+}
+
+/* The share of units, or what stands for it. */
+static char *
+conforming (const BookTermsNow *now)
+{
+  double asked = now->kind == BOOK_CRITERION_YIELD && !isnan (now->target) ? now->target : now->share;
+  g_autofree char *share = isnan (asked) ? NULL : present_share_in (asked);
+
+  if (now->kind == BOOK_CRITERION_RATE || now->kind == BOOK_CRITERION_METHOD || (now->kind >= BOOK_CRITERION_ISSUES && isnan (now->share)))
+    return reached (now);
+  if (share == NULL)
+    return now->kind == BOOK_CRITERION_FIX ? g_strdup (_("As many units must not show the issue as it tolerates, or as its class asks."))
+                                           : g_strdup (_("As many units must conform as the class asks."));
+  switch (now->kind)
+    {
+    case BOOK_CRITERION_YIELD:
+      return g_strdup_printf (_("At least %s units must pass every step the first time."), share);
+    case BOOK_CRITERION_FIX:
+      return g_strdup_printf (_("At least %s units with the change must not show the issue."), share);
+    case BOOK_CRITERION_DETECTION:
+      return g_strdup_printf (_("At least %s bad pieces must be found."), share);
+    case BOOK_CRITERION_LIFE:
+      return g_strdup_printf (_("At least %s units must live as long as is asked."), share);
+    default:
+      return g_strdup_printf (_("At least %s units must conform."), share);
+    }
+}
+
+static void
+add_life (GString *text, const BookTermsNow *now)
+{
+  g_autofree char *cycles = isnan (now->cycles) ? NULL : present_number (now->cycles, 0);
+  g_autofree char *load = isnan (now->load) ? NULL : present_number (now->load, -1);
+  g_autofree char *low = isnan (now->shape_low) ? NULL : present_number (now->shape_low, -1);
+  g_autofree char *high = isnan (now->shape_high) ? NULL : present_number (now->shape_high, -1);
+
+  add_sentence (text, cycles != NULL ? g_strdup_printf (_("They must live beyond %s cycles."), cycles)
+                                      : g_strdup (_("How many cycles is not said yet: nothing can be judged without.")));
+  if (load != NULL)
+    add_sentence (text, g_strdup_printf (_("Only tests at a load of at least %s count."), load));
+  if (low != NULL)
+    add_sentence (text, high != NULL ? g_strdup_printf (_("With fewer than three failures a Weibull shape between %s and %s is assumed."), low, high)
+                                      : g_strdup_printf (_("With fewer than three failures a Weibull shape of %s is assumed."), low));
+}
+
+/**
+ * present_setup_terms_now:
+ * @now: what a criterion asks for
+ *
+ * Returns: (transfer full): the same in sentences; of what its kind does not ask for nothing is said
+ */
+char *
+present_setup_terms_now (const BookTermsNow *now)
+{
+  GString *text = g_string_new (NULL);
+  g_autofree char *confidence = isnan (now->confidence) ? NULL : present_wanted (now->confidence);
+
+  if (*now->from == '\0')
+    add_sentence (text, g_strdup (_("There are no terms of its own yet.")));
+  else
+    add_sentence (text, g_strdup_printf (_("Since %s."), now->from));
+  add_sentence (text, conforming (now));
+  if (now->kind == BOOK_CRITERION_LIFE)
+    add_life (text, now);
+  if (now->kind < BOOK_CRITERION_ISSUES)
+    add_sentence (text, confidence != NULL ? g_strdup_printf (_("Wanted is a confidence of %s."), confidence)
+                                            : g_strdup (_("Wanted is the confidence that the class asks.")));
+  if (now->plan_units > 0)
+    add_sentence (text, g_strdup_printf (_("It is judged once, by a declared plan: units %u, of which may fail %u."), now->plan_units,
+                                          now->plan_failures));
+  return g_string_free (text, FALSE);
+}
+
 /**
  * present_setup_defaults:
  * @record: one of book_setup_kinds()

@@ -8,6 +8,7 @@
 
 #include "book-limit.h"
 #include "book-setup.h"
+#include "book-terms.h"
 
 G_BEGIN_DECLS
 
@@ -26,6 +27,9 @@ char       *present_setup_limits    (double        nominal,
                                      const char   *unit) G_GNUC_WARN_UNUSED_RESULT;
 /* What is in force. */
 char       *present_setup_limits_now (const BookLimitNow *now) G_GNUC_WARN_UNUSED_RESULT;
+
+/* What a criterion asks for by its own terms, sentence by sentence. */
+char       *present_setup_terms_now (const BookTermsNow *now) G_GNUC_WARN_UNUSED_RESULT;
 
 /* What the classes ask for, where a criterion says nothing; NULL for kinds that are no criteria. */
 char       *present_setup_defaults  (BookRecordId  record) G_GNUC_WARN_UNUSED_RESULT;

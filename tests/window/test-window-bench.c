@@ -213,6 +213,56 @@ test_own_bench (Fixture *fixture, gconstpointer data)
   wait_said (fixture, "bench-lead", "3 units wait at all benches.");
 }
 
+/* The same shop, and two units of another model that nothing happened to yet, and one of a third. */
+static void
+set_up_with_others (Fixture *fixture, gconstpointer data)
+{
+  static const WindowTestFile others[] = {
+    { "model.csv", "N,Newer\nO,Older\n" },
+    { "step.csv", "N,10,Assemble,own,Fitting bench\nO,10,Assemble,own,Fitting bench\n" },
+    { "round.csv", "N,P1,prototype,2026-09-01,2026-09-05,\nO,P1,prototype,2026-08-01,2026-08-05,2026-08-20\n" },
+    { "unit.csv", "N,P1,N-1,\nN,P1,N-2,\nO,P1,O-1,\n" },
+  };
+  WindowTestFile both[G_N_ELEMENTS (files)];
+  g_autoptr(GPtrArray) texts = g_ptr_array_new_with_free_func (g_free);
+
+  for (gsize i = 0; i < G_N_ELEMENTS (files); i++)
+    {
+      both[i] = files[i];
+      for (gsize k = 0; files[i].name != NULL && k < G_N_ELEMENTS (others); k++)
+        if (g_str_equal (files[i].name, others[k].name))
+          {
+            g_ptr_array_add (texts, g_strconcat (files[i].text, others[k].text, NULL));
+            both[i].text = g_ptr_array_index (texts, texts->len - 1);
+          }
+    }
+  window_test_set_up_of (fixture, both, "bench");
+}
+
+static void
+choose_model (Fixture *fixture, const char *code)
+{
+  gint64 model = window_test_find_record (fixture->window, BOOK_RECORD_MODEL, code);
+
+  gtk_widget_activate_action (GTK_WIDGET (fixture->window), "win.model", "x", model);
+  window_test_settle ();
+}
+
+/* What waits of other models is not listed, but said, with how many there are and how to come to them. */
+static void
+test_other_models (Fixture *fixture, gconstpointer data)
+{
+  choose_model (fixture, "M");
+  wait_said (fixture, "bench-lead", "3 units wait at all benches");
+  wait_said (fixture, "bench-elsewhere", "These are units of M. Here wait also units of other models, which Ctrl+M chooses: N (2), O (1).");
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (get (fixture, "bench-choice")), 2); /* the inspection table: nothing of theirs */
+  wait_said (fixture, "bench-lead", "2 units wait at 'Inspection table'");
+  g_assert_false (gtk_widget_get_mapped (get (fixture, "bench-elsewhere")));
+  choose_model (fixture, "N");
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (get (fixture, "bench-choice")), 0);
+  wait_said (fixture, "bench-elsewhere", "These are units of N. Here wait also units of other models, which Ctrl+M chooses: M (3), O (1).");
+}
+
 int
 main (int argc, char **argv)
 {
@@ -225,5 +275,6 @@ main (int argc, char **argv)
   ADD ("sent-back-to-where-and-why", test_sent_back);
   ADD ("values-one-after-the-other", test_measure);
   ADD ("ones-bench-is-chosen-once", test_own_bench);
+  g_test_add ("/window/bench/what-waits-of-other-models-is-said", Fixture, NULL, set_up_with_others, test_other_models, window_test_tear_down);
   return g_test_run ();
 }

@@ -187,6 +187,42 @@ test_named (Fixture *fixture, gconstpointer data)
   g_assert_false (gtk_widget_get_visible (get (fixture, "setup-going")));
 }
 
+/* What a criterion asks for stands beside it in words, and is asked for otherwise by the fields of its kind alone. */
+static void
+test_terms (Fixture *fixture, gconstpointer data)
+{
+  GtkWidget *form, *share;
+
+  choose_kind (fixture, "gate");
+  if (fettle_table_n_rows (table (fixture)) == 0)
+    add (fixture, "gate", NULL, "Release");
+  choose_kind (fixture, "criterion");
+  act (fixture, "add");
+  type (fixture, "criterion", "code", "ZT");
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (window_test_get (get (fixture, "setup-detail"), "kind")), 1); /* checked */
+  save (fixture, "criterion");
+  window_test_wait_label (fixture->window, "terms-heading", "What ZT asks for");
+  g_test_message ("%s", label (fixture, "terms-now"));
+  g_assert_nonnull (strstr (label (fixture, "terms-now"), "There are no terms of its own yet."));
+  g_signal_emit_by_name (get (fixture, "terms-change"), "clicked");
+  settle (fixture);
+  form = get (fixture, "terms-form");
+  share = window_test_get (form, "share");
+  g_assert_nonnull (window_test_find (form, "plan_units"));
+  g_assert_null (window_test_find (form, "shape_low")); /* of a life test */
+  g_assert_null (window_test_find (form, "cycles"));
+  window_test_type (form, "share", "0.95");
+  window_test_type (form, "confidence", "0.9");
+  window_test_type (form, "plan_units", "30");
+  window_test_type (form, "plan_failures", "0");
+  g_assert_true (window_test_shortcut (share, GDK_KEY_Return, GDK_CONTROL_MASK));
+  window_test_wait_label (fixture->window, "terms-now", "At least 95 in 100 units must conform. Wanted is a confidence of 90");
+  g_assert_nonnull (strstr (label (fixture, "terms-now"), "units 30, of which may fail 0."));
+  window_test_wait_undo (fixture->window);
+  gtk_widget_activate_action (GTK_WIDGET (fixture->window), "win.undo", NULL);
+  window_test_wait_label (fixture->window, "terms-now", "There are no terms of its own yet.");
+}
+
 typedef struct
 {
   Fixture *fixture;
@@ -514,6 +550,7 @@ main (int argc, char **argv)
   g_test_add ("/window/setup/what-stands-alone-is-deleted-at-once-and-undone", Fixture, NULL, set_up, test_deleted, window_test_tear_down);
   g_test_add ("/window/setup/a-deletion-names-what-goes-along", Fixture, NULL, set_up, test_named, window_test_tear_down);
   g_test_add ("/window/setup/a-model-is-put-away-or-deleted-and-comes-back", Fixture, NULL, set_up, test_model_away, window_test_tear_down);
+  g_test_add ("/window/setup/a-criterion-says-what-it-asks-for", Fixture, NULL, set_up, test_terms, window_test_tear_down);
   g_test_add ("/window/setup/what-is-looked-for-shows-its-kind", Fixture, NULL, set_up, test_looked_for, window_test_tear_down);
   g_test_add ("/window/setup/the-form-follows-the-row", Fixture, NULL, set_up, test_followed, window_test_tear_down);
   g_test_add ("/window/setup/limits-are-typed-as-on-the-drawing", Fixture, NULL, set_up, test_limits, window_test_tear_down);

@@ -3,6 +3,7 @@
 
 #include "bench-answer.h"
 
+#include "book-models.h"
 #include "present-bench.h"
 
 void
@@ -30,7 +31,45 @@ fettle_bench_answer_free (gpointer data)
   g_clear_pointer (&answer->measure, present_sheet_free);
   g_clear_pointer (&answer->returns, present_sheet_free);
   g_free (answer->more);
+  g_free (answer->elsewhere);
   g_free (answer);
+}
+
+/* How many units of one model wait at a bench; without its readings, which tell only what is to be measured. */
+static gboolean
+count_waiting (StoreDb *db, gint64 model, const FettleBenchAsk *ask, guint *n, GError **error)
+{
+  g_autoptr(BookEvidence) evidence = book_evidence_load_parts (db, model, BOOK_EVIDENCE_RECORDS, error);
+  g_autoptr(InsightBench) bench = NULL;
+
+  if (evidence == NULL)
+    return FALSE;
+  bench = insight_bench (evidence, ask->bench, 0, 0, ask->today);
+  *n = bench->waiting->len;
+  return TRUE;
+}
+
+/* A maker works on what lies at the bench, of whichever model. */
+static char *
+read_elsewhere (StoreDb *db, const FettleBenchAsk *ask, const char *code, GCancellable *cancellable, GError **error)
+{
+  g_autoptr(GPtrArray) models = book_models_running (db, ask->model, error);
+  g_autoptr(GPtrArray) codes = g_ptr_array_new ();
+  g_autoptr(GArray) counts = g_array_new (FALSE, FALSE, sizeof (guint));
+
+  for (guint i = 0; models != NULL && i < models->len; i++)
+    {
+      const BookModel *model = g_ptr_array_index (models, i);
+      guint n;
+
+      if (g_cancellable_set_error_if_cancelled (cancellable, error) || !count_waiting (db, model->id, ask, &n, error))
+        return NULL;
+      if (n == 0)
+        continue;
+      g_ptr_array_add (codes, model->code);
+      g_array_append_val (counts, n);
+    }
+  return models != NULL ? present_bench_elsewhere (code, codes, counts) : NULL;
 }
 
 /**
@@ -50,9 +89,13 @@ fettle_bench_answer_read (StoreDb *db, gpointer data, GCancellable *cancellable,
   const FettleBenchAsk *ask = data;
   BookEvidence *evidence = book_evidence_load_parts (db, ask->model, BOOK_EVIDENCE_READINGS, error);
   FettleBenchAnswer *answer;
+  char *elsewhere = evidence != NULL ? read_elsewhere (db, ask, evidence->code, cancellable, error) : NULL;
 
-  if (evidence == NULL)
-    return NULL;
+  if (elsewhere == NULL)
+    {
+      g_clear_pointer (&evidence, book_evidence_free);
+      return NULL;
+    }
   store_reader_done_reading (db);
   answer = g_new0 (FettleBenchAnswer, 1);
   answer->evidence = evidence;
@@ -68,6 +111,7 @@ fettle_bench_answer_read (StoreDb *db, gpointer data, GCancellable *cancellable,
   answer->waiting = present_bench_waiting (answer->data);
   answer->measure = present_bench_measure (answer->data);
   answer->returns = present_bench_returns (answer->data);
+  answer->elsewhere = elsewhere;
   answer->more = present_bench_more (answer->data->waiting->len);
   return answer;
 }

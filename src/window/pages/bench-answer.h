@@ -28,6 +28,7 @@ typedef struct
  * @measure: likewise
  * @returns: likewise
  * @more: how many wait that the table does not list, ""
+ * @elsewhere: what waits here of other models, ""
  *
  * @data lives in @evidence.
  */
@@ -42,6 +43,7 @@ typedef struct
   PresentSheet *measure;
   PresentSheet *returns;
   char         *more;
+  char         *elsewhere;
 } FettleBenchAnswer;
 
 void     fettle_bench_ask_free    (gpointer      ask);

@@ -9,6 +9,7 @@
 #include "bench-buttons.h"
 #include "bench-deed.h"
 #include "bench-measure.h"
+#include "bench-scan.h"
 #include "book-unit-line.h"
 #include "book-unit.h"
 #include "choice.h"
@@ -42,6 +43,7 @@ struct _FettleBenchPage
 
   GtkDropDown     *choice;
   GtkLabel        *lead;
+  GtkLabel        *elsewhere;
   GtkWidget       *line;
   GtkLabel        *said;
   GtkWidget       *hand;
@@ -164,6 +166,7 @@ show_answer (FettleBenchPage *self)
     take_to_hand (self, fettle_bench_answer_find (answer, self->at_hand) != NULL ? self->at_hand : 0);
   fill_choice (self);
   gtk_label_set_label (self->lead, answer->headline);
+  fettle_words_show (self->elsewhere, answer->elsewhere);
   self->filling = TRUE;
   for (guint i = 0; i < N_SHEETS; i++)
     fettle_sheet_view_set (self->sheets[i], sheets[i]);
@@ -412,27 +415,6 @@ on_line (FettleBenchPage *self)
   store_event (self, unit, book_unit_line_edit (line, unit->unit, unit->step_id), line->kind, TRUE);
 }
 
-/* A scanner types wherever the keyboard is: what no field takes goes into the line. */
-static gboolean
-on_key (FettleBenchPage *self, guint keyval, guint keycode, GdkModifierType modifiers)
-{
-  gunichar typed = gdk_keyval_to_unicode (keyval);
-  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (gtk_widget_get_root (GTK_WIDGET (self))));
-  char text[8] = "";
-  int position = -1;
-
-  if ((modifiers & (GDK_CONTROL_MASK | GDK_ALT_MASK | GDK_SUPER_MASK)) != 0 || !g_unichar_isgraph (typed)
-      || GTK_IS_EDITABLE (focus) || GTK_IS_TEXT_VIEW (focus))
-    return GDK_EVENT_PROPAGATE;
-  g_unichar_to_utf8 (typed, text);
-  gtk_entry_grab_focus_without_selecting (GTK_ENTRY (self->line));
-  gtk_editable_delete_selection (GTK_EDITABLE (self->line));
-  position = (int) g_utf8_strlen (gtk_editable_get_text (GTK_EDITABLE (self->line)), -1);
-  gtk_editable_insert_text (GTK_EDITABLE (self->line), text, -1, &position);
-  gtk_editable_set_position (GTK_EDITABLE (self->line), -1);
-  return GDK_EVENT_STOP;
-}
-
 /* ---- what a person chooses ---- */
 
 static void
@@ -537,6 +519,7 @@ fettle_bench_page_class_init (FettleBenchPageClass *class)
   gtk_widget_class_set_template_from_resource (widget_class, "/org/fettle/Fettle/bench-page.ui");
   gtk_widget_class_bind_template_child (widget_class, FettleBenchPage, choice);
   gtk_widget_class_bind_template_child (widget_class, FettleBenchPage, lead);
+  gtk_widget_class_bind_template_child (widget_class, FettleBenchPage, elsewhere);
   gtk_widget_class_bind_template_child (widget_class, FettleBenchPage, line);
   gtk_widget_class_bind_template_child (widget_class, FettleBenchPage, said);
   gtk_widget_class_bind_template_child (widget_class, FettleBenchPage, hand);
@@ -558,7 +541,6 @@ static void
 fettle_bench_page_init (FettleBenchPage *self)
 {
   static const char *const names[N_SHEETS] = { "bench-waiting", "bench-measure", "bench-returns" };
-  GtkEventController *key = gtk_event_controller_key_new ();
 
   gtk_widget_init_template (GTK_WIDGET (self));
   self->deeds = fettle_bench_buttons_new ();
@@ -576,8 +558,7 @@ fettle_bench_page_init (FettleBenchPage *self)
                              (const char *[]){ "dim", NULL }, NULL);
   gtk_box_insert_child_after (GTK_BOX (self->content), GTK_WIDGET (self->more), GTK_WIDGET (self->sheets[WAITING]));
   fettle_choice_set_up (self->choice, _("Bench"));
-  g_signal_connect_swapped (key, "key-pressed", G_CALLBACK (on_key), self);
-  gtk_widget_add_controller (GTK_WIDGET (self), key);
+  fettle_bench_scan_into (GTK_WIDGET (self), self->line);
 }
 
 /**

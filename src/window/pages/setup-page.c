@@ -18,6 +18,7 @@
 #include "setup-order.h"
 #include "setup-removal.h"
 #include "setup-table.h"
+#include "setup-terms.h"
 #include "table.h"
 #include "unparent.h"
 
@@ -53,6 +54,7 @@ struct _FettleSetupPage
   gboolean          wants_table; /* the keyboard goes into the table with the next answer */
   gboolean          wants_add;  /* a new record is begun with it */
   FettleSetupLimits *limits;    /* of the characteristic that is current, or whose limits are */
+  FettleSetupTerms *terms;   /* of the criterion that is current */
   FettleSetupRemoval *removal;
   FettleSetupDeed  *deed;
   GCancellable     *asking;
@@ -92,6 +94,7 @@ show_limits (FettleSetupPage *self)
   else if (self->shown_kind == BOOK_RECORD_LIMIT && fettle_table_get_row (self->table, &row) && row < count_rows (self))
     characteristic = ((const BookSetupRow *) self->setup->rows->pdata[row])->belongs_to;
   fettle_setup_limits_show (self->limits, self->adding ? 0 : characteristic);
+  fettle_setup_terms_show (self->terms, self->shown_kind == BOOK_RECORD_CRITERION && !self->adding ? current_key (self) : 0);
 }
 
 /* The current row in the form, unless that holds a new record. */
@@ -602,5 +605,7 @@ fettle_setup_page_new (FettleSitting *sitting)
   g_signal_connect_object (self->deed, "closed", G_CALLBACK (on_deed_closed), self, G_CONNECT_SWAPPED);
   self->limits = FETTLE_SETUP_LIMITS (fettle_setup_limits_new (sitting));
   gtk_box_append (self->extra_place, GTK_WIDGET (self->limits));
+  self->terms = FETTLE_SETUP_TERMS (fettle_setup_terms_new (sitting));
+  gtk_box_append (self->extra_place, GTK_WIDGET (self->terms));
   return GTK_WIDGET (self);
 }
