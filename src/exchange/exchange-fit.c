@@ -6,7 +6,8 @@
  * Method. A class is a letter, which says how far the nearer limit lies from the nominal size (the fundamental
  * deviation), and a grade, which says how wide the tolerance is. Capital letters are for holes, small ones for shafts. A
  * hole has the deviation of its shaft mirrored; for K to S up to certain grades, and above 3 mm, what its grade is wider
- * than the one before is added (the standard's delta), so that H7/p6 and P7/h6 give the same fit.
+ * than the one before is added (the standard's delta), so that H7/p6 and P7/h6 give the same fit. js lies evenly about the
+ * nominal size, j as its own table says. Not held: cd, ef and fg, and the letters of heavy press fits that are seldom drawn.
  */
 #include "config.h"
 
@@ -47,7 +48,7 @@ static const double grades[GRADE_MOST][N_RANGES] = {
 /**
  * Letter:
  * @name: of the shaft
- * @deviations: micrometres, of the limit that is nearer to the nominal size, by place; below it for a to h, above it for k to s
+ * @deviations: micrometres, of the limit that is nearer to the nominal size, by place; below it for a to h, above it for k to x; 0 but for h and k: none
  * @delta_to: the last grade in which a hole of this letter gets the delta; 0: none
  */
 typedef struct
@@ -72,6 +73,21 @@ static const Letter letters[] = {
   { 'p', { 6, 12, 15, 18, 18, 22, 22, 26, 26, 32, 32, 37, 37 }, 7 },
   { 'r', { 10, 15, 19, 23, 23, 28, 28, 34, 34, 41, 43, 51, 54 }, 7 },
   { 's', { 14, 19, 23, 28, 28, 35, 35, 43, 43, 53, 59, 71, 79 }, 7 },
+  { 't', { 0, 0, 0, 0, 0, 0, 41, 48, 54, 66, 75, 91, 104 }, 7 }, /* up to 24 mm it is u */
+  { 'u', { 18, 23, 28, 33, 33, 41, 48, 60, 70, 87, 102, 124, 144 }, 7 },
+  { 'x', { 20, 28, 34, 40, 45, 54, 64, 80, 97, 122, 146, 178, 210 }, 7 },
+};
+
+/* j and J lie about the nominal size, but not evenly, and follow no formula: micrometres from it, by range. */
+static const struct
+{
+  const char *class;
+  double      lower[N_RANGES]; /* of a shaft */
+  double      upper[N_RANGES]; /* of a hole */
+} uneven[] = {
+  { "j5", { -2, -2, -2, -3, -4, -5, -7, -9 }, { 0 } },     { "j6", { -2, -2, -2, -3, -4, -5, -7, -9 }, { 0 } },
+  { "j7", { -4, -4, -5, -6, -8, -10, -12, -15 }, { 0 } },  { "J6", { 0 }, { 2, 5, 5, 6, 8, 10, 13, 16 } },
+  { "J7", { 0 }, { 4, 6, 8, 10, 12, 14, 18, 22 } },        { "J8", { 0 }, { 6, 10, 12, 15, 20, 24, 28, 34 } },
 };
 
 static int
@@ -154,6 +170,28 @@ set_hole (const Letter *letter, int grade, int place, double size, double width,
   return TRUE;
 }
 
+/* Whether @text is a class with a table of its own. */
+static gboolean
+set_uneven (const char *text, int place, double width, double *lower, double *upper)
+{
+  guint range = range_of_place[place];
+
+  for (guint i = 0; i < G_N_ELEMENTS (uneven); i++)
+    if (g_str_equal (text, uneven[i].class))
+      {
+        *lower = g_ascii_isupper (text[0]) ? uneven[i].upper[range] - width : uneven[i].lower[range];
+        *upper = *lower + width;
+        return TRUE;
+      }
+  return FALSE;
+}
+
+static gboolean
+is_held (const Letter *letter, int place)
+{
+  return letter != NULL && (letter->deviations[place] > 0.0 || letter->name == 'h' || letter->name == 'k');
+}
+
 /**
  * exchange_fit_read:
  * @text: a class, such as `H7`, `g6` or `JS9`, and nothing else
@@ -186,9 +224,13 @@ exchange_fit_read (const char *text, double size, double *lower, double *upper)
     return EXCHANGE_FIT_SIZE;
   letter = find_letter (g_ascii_tolower (text[0]));
   width = exchange_fit_grade (grade, size);
-  if ((letter == NULL && !is_even) || width <= 0.0)
+  if (width <= 0.0)
     return EXCHANGE_FIT_NOT_HELD;
-  if (is_even)
+  if (set_uneven (text, place, width, lower, upper))
+    ;
+  else if (!is_even && !is_held (letter, place))
+    return EXCHANGE_FIT_NOT_HELD;
+  else if (is_even)
     {
       *lower = -width / 2;
       *upper = width / 2;
