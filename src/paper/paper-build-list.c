@@ -21,7 +21,7 @@ set_parts (const Bench *bench, PaperFlow *flow, const InsightRound *round)
                                       { .head = _("Ready"), .share = 0.8 } };
   g_autoptr(GPtrArray) cells = g_ptr_array_new_with_free_func (g_free);
 
-  bench_heading (flow, _("What goes in"), paper_flow_form_least (flow, columns, G_N_ELEMENTS (columns), PAPER_FORM_ROW));
+  bench_heading (flow, _("What goes in"), paper_flow_form_least (flow, columns, G_N_ELEMENTS (columns), NULL, PAPER_FORM_ROW));
   if (round->parts->len == 0)
     {
       bench_paragraph (flow, _("The plan of the round names no parts yet."));
@@ -67,7 +67,8 @@ set_settings (const Bench *bench, PaperFlow *flow)
     }
   if (n == 0)
     return;
-  bench_heading (flow, _("Steps are set to"), paper_flow_form_least (flow, columns, G_N_ELEMENTS (columns), PAPER_FORM_ROW));
+  bench_heading (flow, _("Steps are set to"),
+                 paper_flow_form_least (flow, columns, G_N_ELEMENTS (columns), (const char *const *) cells->pdata, PAPER_FORM_ROW));
   paper_flow_form (flow, columns, G_N_ELEMENTS (columns), (const char *const *) cells->pdata, n, PAPER_FORM_ROW);
 }
 
@@ -171,7 +172,8 @@ set_units (const Bench *bench, PaperFlow *flow, const InsightRound *round)
       g_ptr_array_add (cells, g_strdup (one != NULL ? one->built : ""));
       g_ptr_array_add (cells, g_strdup (""));
     }
-  bench_heading (flow, _("Which unit gets which"), paper_flow_form_least (flow, columns, G_N_ELEMENTS (columns), PAPER_FORM_ROW));
+  bench_heading (flow, _("Which unit gets which"),
+                 paper_flow_form_least (flow, columns, G_N_ELEMENTS (columns), (const char *const *) cells->pdata, PAPER_FORM_ROW));
   paper_flow_form (flow, columns, G_N_ELEMENTS (columns), (const char *const *) cells->pdata, sheet->rows->len, PAPER_FORM_ROW);
 }
 

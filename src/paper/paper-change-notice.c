@@ -17,7 +17,7 @@ set_items (const Bench *bench, PaperFlow *flow, const InsightChange *change)
                                       { .head = _("Done"), .share = 0.7 } };
   g_autoptr(GPtrArray) cells = g_ptr_array_new_with_free_func (g_free);
 
-  bench_heading (flow, _("From old to new"), paper_flow_form_least (flow, columns, G_N_ELEMENTS (columns), PAPER_FORM_ROW));
+  bench_heading (flow, _("From old to new"), paper_flow_form_least (flow, columns, G_N_ELEMENTS (columns), NULL, PAPER_FORM_ROW));
   if (change->n_items == 0)
     {
       bench_paragraph (flow, _("Nobody has written down yet what becomes of what."));
@@ -79,7 +79,7 @@ set_touches (const Bench *bench, PaperFlow *flow, const InsightChange *change)
   gboolean is_cautious = FALSE;
 
   bench_heading (flow, _("What it means for what was measured"),
-                 paper_flow_form_least (flow, columns, G_N_ELEMENTS (columns), PAPER_FORM_ROW));
+                 paper_flow_form_least (flow, columns, G_N_ELEMENTS (columns), NULL, PAPER_FORM_ROW));
   if (change->touches->len == 0)
     {
       bench_paragraph (flow, _("Nothing that is measured depends on what is changed, as far as the book says."));
@@ -111,7 +111,7 @@ set_signing (PaperFlow *flow)
   const char *const cells[] = { _("Designed"), "", "", "", _("Agreed"), "", "", "", _("Carried out"), "", "", "", _("Looked over"), "", "", "" };
   guint rows = G_N_ELEMENTS (cells) / G_N_ELEMENTS (columns);
 
-  bench_heading (flow, _("Signed"), paper_flow_form_least (flow, columns, G_N_ELEMENTS (columns), PAPER_FORM_ROW * rows * 1.2));
+  bench_heading (flow, _("Signed"), paper_flow_form_least (flow, columns, G_N_ELEMENTS (columns), NULL, PAPER_FORM_ROW * rows * 1.2));
   paper_flow_form (flow, columns, G_N_ELEMENTS (columns), cells, rows, PAPER_FORM_ROW * 1.2);
 }
 

@@ -133,20 +133,30 @@ end_page (const Form *form)
                       c == 0 || c == form->n_columns ? OUTLINE : INNER, form->lefts[c], form->begin, form->lefts[c], y);
 }
 
-static void
-set_row (Form *form, const char *const *cells, gboolean is_last)
+/* @height: what the row takes. */
+static GPtrArray *
+make_row (const Form *form, const char *const *cells, double *height)
 {
-  g_autoptr(GPtrArray) row = g_ptr_array_new_with_free_func (g_object_unref);
-  double height = form->row_height;
+  GPtrArray *row = g_ptr_array_new_with_free_func (g_object_unref);
 
+  *height = form->row_height;
   for (guint c = 0; c < form->n_columns; c++)
     {
       PangoLayout *cell = make_cell (form, c, TRUE, form->columns[c].is_strong ? PAPER_TEXT_STRONG : PAPER_TEXT_BODY, cells[c]);
       double tall = paper_style_height (cell) + 2.0 * PADDING;
 
       g_ptr_array_add (row, cell);
-      height = MAX (height, tall);
+      *height = MAX (*height, tall);
     }
+  return row;
+}
+
+static void
+set_row (Form *form, const char *const *cells, gboolean is_last)
+{
+  double height;
+  g_autoptr(GPtrArray) row = make_row (form, cells, &height);
+
   if (paper_flow_room (form->flow) < height)
     {
       end_page (form);
@@ -175,6 +185,16 @@ set_row (Form *form, const char *const *cells, gboolean is_last)
   set_across (form, is_last ? OUTLINE : INNER);
 }
 
+/* The head with the first row, which it is not parted from; @cells NULL: a row of the least height. */
+static double
+with_head (const Form *form, const char *const *cells)
+{
+  double height = form->row_height;
+  g_autoptr(GPtrArray) row = cells != NULL ? make_row (form, cells, &height) : NULL;
+
+  return head_room (form) + height;
+}
+
 /**
  * paper_flow_form:
  * @flow: a flow
@@ -192,7 +212,7 @@ paper_flow_form (PaperFlow *flow, const PaperFormColumn *columns, guint n_column
   Form form;
 
   form_init (&form, flow, columns, n_columns, row_height);
-  paper_flow_need (flow, head_room (&form) + row_height);
+  paper_flow_need (flow, with_head (&form, n_rows > 0 ? cells : NULL));
   set_head (&form);
   for (guint r = 0; r < n_rows; r++)
     set_row (&form, cells + (gsize) r * n_columns, r + 1 == n_rows);
@@ -213,15 +233,15 @@ paper_flow_form_width (PaperFlow *flow, const char *text)
   return (double) box.width / PANGO_SCALE + 2.0 * PADDING + 1.0;
 }
 
-/* The height of the head and one row: what a heading above must not be parted from. */
+/* The height of the head and the first row, or a blank one for NULL: what a heading above must not be parted from. */
 double
-paper_flow_form_least (PaperFlow *flow, const PaperFormColumn *columns, guint n_columns, double row_height)
+paper_flow_form_least (PaperFlow *flow, const PaperFormColumn *columns, guint n_columns, const char *const *cells, double row_height)
 {
   Form form;
   double height;
 
   form_init (&form, flow, columns, n_columns, row_height);
-  height = head_room (&form) + row_height;
+  height = with_head (&form, cells);
   form_clear (&form);
   return height;
 }

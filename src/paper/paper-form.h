@@ -41,6 +41,7 @@ double paper_flow_form_width (PaperFlow             *flow,
 double paper_flow_form_least (PaperFlow             *flow,
                               const PaperFormColumn *columns,
                               guint                  n_columns,
+                              const char *const     *cells,
                               double                 row_height) G_GNUC_WARN_UNUSED_RESULT;
 void   paper_flow_ticks      (PaperFlow             *flow,
                               double                 x,

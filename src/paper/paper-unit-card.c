@@ -29,7 +29,7 @@ set_parts (PaperFlow *flow, const InsightAsBuilt *built)
   for (guint i = 0; i < built->parts->len; i++)
     for (guint c = 0; c < n; c++)
       g_ptr_array_add (cells, present_built_cell (built->parts->pdata[i], (PresentBuiltColumn) c));
-  bench_heading (flow, _("As built"), paper_flow_form_least (flow, columns, n, ROW));
+  bench_heading (flow, _("As built"), paper_flow_form_least (flow, columns, n, (const char *const *) cells->pdata, ROW));
   paper_flow_form (flow, columns, n, (const char *const *) cells->pdata, built->parts->len, ROW);
 }
 
@@ -51,9 +51,9 @@ set_route (const Bench *bench, PaperFlow *flow, int unit)
   const BookEvidence *e = bench->evidence;
   const PaperFormColumn columns[] = { { .head = _("Step"), .share = 3.0 },
                                       { .head = _("Bench"), .share = 1.8 },
-                                      { .head = _("Passed on"), .share = 1.4 },
+                                      { .head = _("Passed on"), .share = 1.7 },
                                       { .head = _("Initials"), .share = 0.9 },
-                                      { .head = _("Remarks"), .share = 1.9 } };
+                                      { .head = _("Remarks"), .share = 1.6 } };
   g_autoptr(GPtrArray) cells = g_ptr_array_new_with_free_func (g_free);
 
   if (e->n_steps == 0)
@@ -66,7 +66,7 @@ set_route (const Bench *bench, PaperFlow *flow, int unit)
       g_ptr_array_add (cells, g_strdup (""));
       g_ptr_array_add (cells, g_strdup (""));
     }
-  bench_heading (flow, _("Steps"), paper_flow_form_least (flow, columns, G_N_ELEMENTS (columns), ROW));
+  bench_heading (flow, _("Steps"), paper_flow_form_least (flow, columns, G_N_ELEMENTS (columns), (const char *const *) cells->pdata, ROW));
   paper_flow_form (flow, columns, G_N_ELEMENTS (columns), (const char *const *) cells->pdata, e->n_steps, ROW);
 }
 
@@ -101,7 +101,8 @@ set_measures (const Bench *bench, PaperFlow *flow, int unit)
     }
   if (n == 0)
     return;
-  bench_heading (flow, _("To be measured"), paper_flow_form_least (flow, columns, G_N_ELEMENTS (columns), ROW));
+  bench_heading (flow, _("To be measured"),
+                 paper_flow_form_least (flow, columns, G_N_ELEMENTS (columns), (const char *const *) cells->pdata, ROW));
   paper_flow_form (flow, columns, G_N_ELEMENTS (columns), (const char *const *) cells->pdata, n, ROW);
   if (is_cautious)
     bench_say_caution (bench, flow);
