@@ -4,56 +4,11 @@
 #include "bench-grid.h"
 
 #include <string.h>
-#include <time.h>
 
+#include "bench-frames.h"
 #include "bench-pairs.h"
 
 #define PAGES_DOWN 3 /* keys of each kind are taken in turn */
-
-/* What GTK's own thread worked: neither the disk, which another thread waits for, nor the pause until the next frame is due. */
-static double
-worked (void)
-{
-  struct timespec now;
-
-  clock_gettime (CLOCK_THREAD_CPUTIME_ID, &now);
-  return (double) now.tv_sec + 1e-9 * (double) now.tv_nsec;
-}
-
-static void
-on_painted (GdkFrameClock *clock, gpointer data)
-{
-  *(gboolean *) data = TRUE;
-}
-
-static void
-wait_for_frame (GtkWidget *window)
-{
-  GdkFrameClock *clock = gtk_widget_get_frame_clock (window);
-  gboolean painted = FALSE;
-  gulong handler = g_signal_connect (clock, "after-paint", G_CALLBACK (on_painted), &painted);
-
-  while (!painted)
-    g_main_context_iteration (NULL, TRUE);
-  g_signal_handler_disconnect (clock, handler);
-}
-
-/* Until nothing is asked and the last answer was drawn: keys come one by one, not into the answer of the one before. */
-static void
-settle (GtkWidget *window, FettleSitting *sitting)
-{
-  for (guint quiet = 0; quiet < 4;)
-    {
-      gboolean busy = fettle_sitting_is_asking (sitting);
-
-      while (g_main_context_iteration (NULL, FALSE))
-        busy = TRUE;
-      quiet = busy ? 0 : quiet + 1;
-      g_usleep (5000);
-    }
-  gtk_widget_queue_draw (window);
-  wait_for_frame (window);
-}
 
 static GtkWidget *
 find (GtkWidget *widget, const char *name)
@@ -90,20 +45,11 @@ press (GtkWidget *table, guint key)
 static double
 key_seconds (GtkWidget *window, GtkWidget *table, guint key)
 {
-  double start = worked ();
+  double start = bench_worked ();
 
   press (table, key);
-  wait_for_frame (window);
-  return worked () - start;
-}
-
-static double
-calibration (void)
-{
-  double start = worked ();
-
-  bench_calibration (NULL);
-  return worked () - start;
+  bench_wait_for_frame (window);
+  return bench_worked () - start;
 }
 
 /**
@@ -132,17 +78,17 @@ bench_grid (FILE *answers, FettleSitting *sitting, const FettleSpan *span)
   fettle_page_set_span (FETTLE_PAGE (page), span);
   gtk_window_set_child (GTK_WINDOW (window), page);
   gtk_window_present (GTK_WINDOW (window));
-  settle (window, sitting);
+  bench_settle (window, sitting);
   table = find (page, "entry-table");
   gtk_widget_grab_focus (table);
-  settle (window, sitting);
+  bench_settle (window, sitting);
   for (guint i = 0; i <= BENCH_PAIRS; i++)
     for (guint k = 0; k < G_N_ELEMENTS (keys); k++)
       {
         double seconds = key_seconds (window, table, keys[k].key);
 
-        fprintf (answers, "%s %.9f %.9f\n", keys[k].name, seconds, calibration ());
-        settle (window, sitting);
+        fprintf (answers, "%s %.9f %.9f\n", keys[k].name, seconds, bench_worked_calibration ());
+        bench_settle (window, sitting);
       }
   gtk_window_destroy (GTK_WINDOW (window));
   fprintf (answers, "end\n");

@@ -5,7 +5,8 @@
  * 'quit', and with a book 'type', which commits another value of one reading and prints the seconds until the frame with
  * the new standing was drawn. 'pages' prints, for each page of the list, ten lines 'PAGE WORK SCAN SECONDS CALIBRATION':
  * what other threads than GTK's computed for its answers; one sum of the model's readings by SQLite; the time by the clock
- * from the making of the page to its frame with everything on it; the calibration loop. Then 'end'. 'grid' does as bench-grid.h says, for the last round of the book.
+ * from the making of the page to its frame with everything on it; the calibration loop. Then 'end'. 'grid' does
+ * as bench-grid.h says, for the last round of the book, 'forms' and 'drafts' as bench-form.h.
  */
 #include "config.h"
 
@@ -17,6 +18,7 @@
 #include <unistd.h>
 
 #include "application.h"
+#include "bench-form.h"
 #include "bench-grid.h"
 #include "bench-pairs.h"
 #include "page.h"
@@ -209,13 +211,26 @@ measure_pages (Bench *bench)
   answer (bench, "end");
 }
 
-static void
-measure_grid (Bench *bench)
+static const struct
+{
+  const char *order;
+  void (*measure) (FILE *answers, FettleSitting *sitting, const FettleSpan *span);
+} beside[] = { { "grid", bench_grid }, { "forms", bench_forms }, { "drafts", bench_drafts } };
+
+/* In a window of its own beside the one that shows the book; FALSE: that is no such order. */
+static gboolean
+measure_beside (Bench *bench, const char *order)
 {
   FettleWindow *shown = FETTLE_WINDOW (gtk_application_get_active_window (GTK_APPLICATION (bench->application)));
 
-  bench_grid (bench->answers, fettle_window_get_sitting (shown), fettle_window_get_span (shown));
-  next_order (bench);
+  for (guint i = 0; i < G_N_ELEMENTS (beside); i++)
+    if (g_str_equal (order, beside[i].order))
+      {
+        beside[i].measure (bench->answers, fettle_window_get_sitting (shown), fettle_window_get_span (shown));
+        next_order (bench);
+        return TRUE;
+      }
+  return FALSE;
 }
 
 static void
@@ -228,9 +243,7 @@ on_order (GObject *source, GAsyncResult *result, gpointer user_data)
     type_reading (bench);
   else if (order != NULL && g_str_equal (order, "pages"))
     measure_pages (bench);
-  else if (order != NULL && g_str_equal (order, "grid"))
-    measure_grid (bench);
-  else
+  else if (order == NULL || !measure_beside (bench, order))
     exit (0); /* at once: how the program ends is not measured */
 }
 
