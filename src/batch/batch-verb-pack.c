@@ -27,35 +27,16 @@ static const GOptionEntry options[] = {
 };
 
 static gboolean
-read_size (BatchCall *call, StoreDb *db, PaperSize *size, BatchStatus *status)
-{
-  g_autoptr(GError) error = NULL;
-
-  if (paper != NULL)
-    return paper_size_parse (paper, FALSE, size); /* checked before */
-  if (paper_size_of_book (db, FALSE, size, &error))
-    return TRUE;
-  *status = batch_fail (call, error);
-  return FALSE;
-}
-
-static gboolean
 read_ask (BatchCall *call, Book *book, PaperPackAsk *ask, BatchStatus *status)
 {
   g_autoptr(BookEvidence) evidence = NULL;
-  g_autoptr(GError) error = NULL;
-  StoreDb *db;
   InsightSpan span;
 
   if (!batch_evidence (call, book, &evidence, &span, status) || !batch_gate (call, evidence, gate, &ask->gate, status))
     return FALSE;
   ask->model = evidence->model_id;
   ask->through = span.through;
-  db = store_front_db (book_get_store (book), &error);
-  if (db != NULL)
-    return read_size (call, db, &ask->size, status);
-  *status = batch_fail (call, error);
-  return FALSE;
+  return TRUE;
 }
 
 static gpointer
@@ -86,18 +67,19 @@ run (BatchCall *call)
   g_autoptr(StoreReader) reader = NULL;
   g_autoptr(GBytes) bytes = NULL;
   g_autoptr(GError) error = NULL;
-  PaperSize wanted;
+  PaperSize size;
   BatchStatus status;
 
   if (output == NULL)
     return batch_usage (call, _("Say where the pack goes: add -o and a file ending in .pdf or .xlsx."));
   if (!ends_in (output, ".pdf") && !ends_in (output, ".xlsx"))
     return batch_usage (call, _("The pack is a PDF or a workbook: give '%s' an ending of .pdf or .xlsx."), output);
-  if (paper != NULL && !paper_size_parse (paper, FALSE, &wanted))
+  if (paper != NULL && !paper_size_parse (paper, FALSE, &size))
     return batch_usage (call, _("There is no paper '%s': choose a4 or letter."), paper);
   if (!batch_book_open (call, &book, &status) || !read_ask (call, book, &ask, &status))
     return status;
 
+  ask.size = paper != NULL ? (int) size : PAPER_SIZE_OF_BOOK;
   ask.book = store_get_uuid (book_get_store (book));
   reader = store_reader_new (book_get_store (book), &error);
   bytes = reader != NULL ? store_reader_run (reader, ends_in (output, ".xlsx") ? write_workbook : write_pack, &ask, call->cancellable, &error) : NULL;

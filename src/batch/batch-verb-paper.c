@@ -135,7 +135,7 @@ check_call (BatchCall *call, PaperBenchAsk *ask, BatchStatus *status)
     *status = batch_usage (call, _("There is no paper '%s': choose a4, a5 or letter."), size);
   else
     {
-      ask->size = size != NULL ? (int) wanted : PAPER_BENCH_SIZE_OF_BOOK;
+      ask->size = size != NULL ? (int) wanted : PAPER_SIZE_OF_BOOK;
       return TRUE;
     }
   return FALSE;

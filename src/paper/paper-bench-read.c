@@ -131,7 +131,7 @@ bench_read (StoreDb *db, const PaperBenchAsk *ask, Bench *bench, GCancellable *c
   *bench = (Bench) { .ask = ask, .round = -1, .unit = -1 };
   bench->pictures = g_ptr_array_new_with_free_func ((GDestroyNotify) cairo_surface_destroy);
   bench->size = (PaperSize) MAX (ask->size, 0);
-  if (ask->size == PAPER_BENCH_SIZE_OF_BOOK && !paper_size_of_book (db, TRUE, &bench->size, error))
+  if (ask->size == PAPER_SIZE_OF_BOOK && !paper_size_of_book (db, TRUE, &bench->size, error))
     return FALSE;
   bench->evidence = book_evidence_load (db, ask->model, error);
   if (bench->evidence == NULL || !store_history_head (db, NULL, &head, error))

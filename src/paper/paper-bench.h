@@ -25,7 +25,6 @@ typedef enum
   PAPER_N_BENCH_KINDS
 } PaperBenchKind;
 
-#define PAPER_BENCH_SIZE_OF_BOOK (-1)
 
 /**
  * PaperBenchAsk:
@@ -36,7 +35,7 @@ typedef enum
  * @change: key, of a notice
  * @issue: key, of a card
  * @today: the day that it bears, ISO 8601
- * @size: a #PaperSize; %PAPER_BENCH_SIZE_OF_BOOK: what the book's setting says
+ * @size: a #PaperSize; %PAPER_SIZE_OF_BOOK: what the book's setting says
  *
  * What is to be put on paper.
  */

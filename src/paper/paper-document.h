@@ -39,6 +39,8 @@ typedef enum
   PAPER_A5
 } PaperSize;
 
+#define PAPER_SIZE_OF_BOOK (-1) /* in place of one: what the book's setting 'paper' says */
+
 /**
  * PaperShape:
  * @size: of the paper

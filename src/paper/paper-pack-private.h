@@ -30,6 +30,7 @@ typedef struct
 typedef struct
 {
   const PaperPackAsk *ask;
+  PaperSize           size;
   PresentDossier     *dossier;
   PaperDiscretion    *makers;
   GBytes             *document; /* what a decision now would freeze */

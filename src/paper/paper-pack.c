@@ -8,6 +8,7 @@
 
 #include "chart-rows.h"
 #include "chart-theme.h"
+#include "paper-size.h"
 #include "store-reader.h"
 
 /*
@@ -132,7 +133,7 @@ set_pack (Pack *pack)
                                          : g_strdup_printf (_("Decision pack, %s"), pack->ask->today);
   g_autofree char *state = g_strndup (pack->dossier->head, 12);
   g_autofree char *foot = g_strdup_printf (_("%s, %s, book at entry %" PRId64 ", %s"), e->code, pack->ask->today, pack->dossier->place, state);
-  PaperDocument *document = paper_document_new (pack->ask->size, title, subject, pack->ask->today);
+  PaperDocument *document = paper_document_new (pack->size, title, subject, pack->ask->today);
   g_autoptr(PaperFlow) flow = paper_flow_new (document);
 
   paper_document_set_heads (document, e->name, right, foot);
@@ -186,7 +187,8 @@ pack_read (Pack *pack, StoreDb *db, GCancellable *cancellable, GError **error)
   Telling telling = { pack->ask, cancellable };
   g_autoptr(BookEvidence) evidence = book_evidence_load (db, pack->ask->model, error);
 
-  if (evidence == NULL)
+  pack->size = pack->ask->size == PAPER_LETTER ? PAPER_LETTER : PAPER_A4;
+  if (evidence == NULL || (pack->ask->size == PAPER_SIZE_OF_BOOK && !paper_size_of_book (db, FALSE, &pack->size, error)))
     return FALSE;
   pack->makers = paper_discretion_read_makers (db, evidence, error);
   if (pack->makers == NULL)

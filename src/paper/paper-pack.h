@@ -22,7 +22,7 @@ G_BEGIN_DECLS
  * @gate: key of the gate to be decided about; 0: the first that nobody decided about, else the last
  * @today: the day that it bears, ISO 8601
  * @book: UUID of the book
- * @size: %PAPER_A4 or %PAPER_LETTER
+ * @size: %PAPER_A4, %PAPER_LETTER or %PAPER_SIZE_OF_BOOK
  * @progress: (nullable): told how far it is, in the thread that writes
  * @progress_data: for @progress
  *
@@ -35,7 +35,7 @@ typedef struct
   gint64      gate;
   const char *today;
   const char *book;
-  PaperSize   size;
+  int         size;
   void      (*progress) (guint64 done, guint64 total, gpointer data);
   gpointer    progress_data;
 } PaperPackAsk;

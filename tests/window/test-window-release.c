@@ -4,6 +4,7 @@
 #include "config.h"
 
 #include "ledger.h"
+#include "paper-leaf.h"
 #include "window-book.h"
 #include "window-look.h"
 #include "window-private.h"
@@ -161,6 +162,32 @@ test_decides (Fixture *fixture, gconstpointer data)
   g_assert_cmpint (window_test_count_records (fixture->window, BOOK_RECORD_TODO), ==, 2);
 }
 
+static gboolean
+has_sheets (gpointer data)
+{
+  GtkWidget *first = gtk_widget_get_first_child (window_test_get (data, "pack-sheets"));
+
+  return first != NULL && fettle_paper_leaf_is_painted (FETTLE_PAPER_LEAF (first));
+}
+
+/* The pack is looked at page by page before it is printed, and leaves by one key to where one was. */
+static void
+test_shows (Fixture *fixture, gconstpointer data)
+{
+  GtkWidget *page;
+
+  wait_page (fixture, "Release: not ready.");
+  window_test_act (fixture->window, "win.pack", "show");
+  window_test_wait_page (fixture->window, "pack");
+  page = window_test_page (fixture->window);
+  window_test_wait (has_sheets, page, "the pages of the pack");
+  window_test_wait_label (fixture->window, "pack-state", "as they will be printed");
+  g_assert_true (gtk_widget_get_focusable (gtk_widget_get_first_child (window_test_get (page, "pack-sheets"))));
+  g_assert_cmpuint (window_test_count_named (page), >=, 3);
+  window_test_act (fixture->window, "win.back", NULL);
+  window_test_wait_page (fixture->window, "release");
+}
+
 /* An answer that is cancelled half way, at many places, leaves nothing behind. */
 static void
 test_leaves (Fixture *fixture, gconstpointer data)
@@ -191,6 +218,7 @@ main (int argc, char *argv[])
     { "/window/release/what-is-assumed-is-set-and-taken-back", 21, test_assumes },
     { "/window/release/a-waiver-unblocks-and-is-named", 10, test_waives },
     { "/window/release/the-owner-decides-with-conditions", 22, test_decides },
+    { "/window/release/the-pack-is-looked-at", 21, test_shows },
     { "/window/release/what-is-cancelled-leaves-nothing", 22, test_leaves },
   };
 

@@ -13,6 +13,7 @@
 #include "present-number.h"
 #include "facts.h"
 #include "ledger.h"
+#include "paper-leaf.h"
 #include "table.h"
 #include "window-book.h"
 #include "window-look.h"
@@ -363,6 +364,24 @@ shoot_release (FettleWindow *window, GtkWidget *page, const char *folder, const 
   scroll_to (page, 0.0);
 }
 
+static gboolean
+has_sheets (gpointer data)
+{
+  GtkWidget *first = gtk_widget_get_first_child (window_test_get (data, "pack-sheets"));
+
+  return first != NULL && fettle_paper_leaf_is_painted (FETTLE_PAPER_LEAF (first));
+}
+
+static void
+shoot_pack (FettleWindow *window, GtkWidget *page, const char *folder, const char *size, gboolean dark)
+{
+  window_test_wait (has_sheets, page, "the decision pack");
+  shoot (window, folder, "pack", size, dark);
+  scroll_to (page, 0.3);
+  shoot (window, folder, "pack-later", size, dark);
+  scroll_to (page, 0.0);
+}
+
 static void
 shoot_pages (FettleWindow *window, const char *folder, const char *size, gboolean dark)
 {
@@ -379,6 +398,8 @@ shoot_pages (FettleWindow *window, const char *folder, const char *size, gboolea
       window_test_settle ();
       page = window_test_page (window);
       shoot (window, folder, kinds[i].name, size, dark);
+      if (g_str_equal (kinds[i].name, "pack"))
+        shoot_pack (window, page, folder, size, dark);
       if (g_str_equal (kinds[i].name, "tally"))
         shoot_tally (window, page, folder, size, dark);
       if (g_str_equal (kinds[i].name, "bench"))

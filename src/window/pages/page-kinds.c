@@ -16,6 +16,7 @@
 #include "issues-page.h"
 #include "leadtime-page.h"
 #include "life-page.h"
+#include "pack-page.h"
 #include "page.h"
 #include "pilot-page.h"
 #include "readings-page.h"
@@ -63,6 +64,7 @@ static const FettlePageKind kinds[] = {
   { "life", N_("Life tests"), "<Alt>0", life_records, TRUE, fettle_life_page_new },
   { "gauges", N_("Gauge studies"), "<Alt><Shift>G", NULL, TRUE, fettle_gauge_page_new },
   { "release", N_("Release"), "<Alt><Shift>D", release_records, TRUE, fettle_release_page_new },
+  { "pack", N_("Decision pack"), NULL, NULL, FALSE, fettle_pack_page_new },
   { "shelf", N_("Shelf"), "<Alt><Shift>S", NULL, TRUE, fettle_shelf_page_new },
   { "setup", N_("Set-up"), "<Alt><Shift>E", setup_records, TRUE, fettle_setup_page_new },
   { "unit", N_("Unit"), NULL, unit_records, FALSE, fettle_unit_page_new },

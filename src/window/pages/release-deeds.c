@@ -283,6 +283,10 @@ fettle_release_deeds_init (FettleReleaseDeeds *self)
       g_signal_connect_object (self->buttons[i], "clicked", G_CALLBACK (on_button), self, G_CONNECT_SWAPPED);
       gtk_box_append (GTK_BOX (line), self->buttons[i]);
     }
+  gtk_box_append (GTK_BOX (line), g_object_new (GTK_TYPE_BUTTON, "label", _("Decision Pack"), "name", "release-pack", "tooltip-text",
+                                                _("As it will be printed and signed (Ctrl+Shift+D)"), "action-name", "win.pack",
+                                                "action-target", g_variant_new_string ("show"), "css-classes",
+                                                (const char *[]){ "plain", NULL }, NULL));
   self->form_place = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
   gtk_widget_set_parent (line, GTK_WIDGET (self));
   gtk_widget_set_parent (self->form_place, GTK_WIDGET (self));

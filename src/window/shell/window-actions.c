@@ -23,6 +23,7 @@ ACTION (on_paper)
   FETTLE_WINDOW (widget)->paper_wanted = TRUE;
   gtk_menu_button_popup (FETTLE_WINDOW (widget)->menu_button);
 }
+ACTION (on_pack) { fettle_window_pack (FETTLE_WINDOW (widget), g_variant_get_string (parameter, NULL)); }
 ACTION (on_import) { fettle_window_ask_import (FETTLE_WINDOW (widget)); }
 /* In a field that is typed into, undo takes back the typing first; only then what the book has. */
 static gboolean
@@ -311,6 +312,8 @@ fettle_window_install_actions (GtkWidgetClass *class)
     { "win.pilot", "s", on_pilot },
     { "win.pilot-store", NULL, on_pilot_store },
     { "win.release", "s", on_release },
+    { "win.pack", "s", on_pack },
+    { "win.on-pack", "s", on_pack },
     { "win.tally", "s", on_tally },
     { "win.setup", "s", on_setup },
     { "win.wait", "s", on_wait },
@@ -371,7 +374,7 @@ fettle_window_update_actions (FettleWindow *self)
   } of_page[] = {
     { "win.at-bench", "bench", FALSE }, { "win.issue", "issues", FALSE }, { "win.change", "changes", FALSE },
     { "win.on-round", "rounds", FALSE }, { "win.pilot", "pilot", FALSE }, { "win.tally", "tally", FALSE },
-    { "win.wait", "leadtime", FALSE }, { "win.release", "release", FALSE }, { "win.setup", "setup", TRUE },
+    { "win.wait", "leadtime", FALSE }, { "win.release", "release", FALSE }, { "win.on-pack", "pack", FALSE }, { "win.setup", "setup", TRUE },
     { "win.unit", "unit", FALSE },
   };
   static const char *const of_book[] = { "win.save-copy", "win.import", "win.paste-rows", "win.try-again", "win.find", "win.choose-person",
@@ -387,6 +390,7 @@ fettle_window_update_actions (FettleWindow *self)
     gtk_widget_action_set_enabled (GTK_WIDGET (self), of_model[i], has_model);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.letter", has_model && self->span.to != 0 && self->writing == NULL);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.paper", has_model);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.pack", has_model);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.print-paper", has_model && self->writing == NULL);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.save-paper", has_model && self->writing == NULL);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.stop-letter", self->writing != NULL);

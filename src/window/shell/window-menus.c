@@ -211,6 +211,9 @@ release_menu (void)
   g_menu_append (menu, _("_Waive the Criterion…"), "win.release::waive");
   g_menu_append (menu, _("_Decide…"), "win.release::decide");
   g_menu_append (menu, _("With_draw…"), "win.release::withdraw");
+  g_menu_append (menu, _("Decision _Pack"), "win.pack::show");
+  g_menu_append (menu, _("_Save the Pack as PDF…"), "win.pack::save");
+  g_menu_append (menu, _("P_rint the Pack…"), "win.pack::print");
   return menu;
 }
 

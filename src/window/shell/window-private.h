@@ -4,7 +4,7 @@
 /*
  * A window split by concern: window.c the frame and its pages, window-book.c the book in it, window-actions.c what can
  * be done, window-menus.c the menus that name it, window-files.c files that come and go, window-import.c rows that are
- * looked at first, window-letter.c the letter, window-paper.c paper for the bench, window-find.c the search across the
+ * looked at first, window-letter.c the letter, window-paper.c paper for the bench, window-pack.c the decision pack, window-find.c the search across the
  * book, window-places.c going somewhere and back.
  */
 
@@ -155,6 +155,10 @@ void   fettle_window_ask_paper     (FettleWindow *self,
                                     const char   *word,
                                     gboolean      into_file);
 GMenu *fettle_window_paper_menu    (FettleWindow *self) G_GNUC_WARN_UNUSED_RESULT;
+
+/* window-pack.c */
+void fettle_window_pack            (FettleWindow *self,
+                                    const char   *what);
 
 /* window-places.c */
 void fettle_window_set_up_places   (FettleWindow      *self);
