@@ -8,11 +8,13 @@
 #include "batch-book.h"
 #include "batch-forecast.h"
 #include "book-choices.h"
+#include "present-another-round.h"
 #include "present-forecast.h"
 #include "present-json.h"
 #include "present-text.h"
 
 #include <glib/gi18n.h>
+#include <math.h>
 
 static char **sets;
 static gboolean with_past;
@@ -100,6 +102,36 @@ batch_forecast_input (BatchCall *call, const BookEvidence *evidence, const Insig
   return input;
 }
 
+/* What one more round takes and could prove. */
+static InsightAnotherRound *
+another_round (BatchCall *call, const BookEvidence *evidence, const InsightSpan *span, const InsightStanding *standing,
+               const InsightForecastInput *input, GError **error)
+{
+  g_autoptr(InsightPilot) pilot = insight_pilot (evidence, span, error);
+  g_autoptr(InsightRateInput) rate_input = NULL;
+  g_autoptr(InsightRate) rate = NULL;
+
+  if (pilot == NULL)
+    return NULL;
+  rate_input = insight_rate_input (evidence, pilot);
+  rate = insight_rate (rate_input);
+  if (!insight_rate_draw (rate, rate_input, INSIGHT_FORECAST_DRAWS, NAN, NULL, NULL, call->cancellable)
+      && g_cancellable_set_error_if_cancelled (call->cancellable, error))
+    return NULL;
+  return insight_another_round (evidence, standing, input, rate_input, rate, call->cancellable, error);
+}
+
+static char *
+text_of (const PresentForecast *present, const PresentAnotherRound *another)
+{
+  g_autofree char *forecast = present_forecast_to_text (present, PRESENT_TEXT_WIDTH);
+  GString *text = g_string_new (forecast);
+
+  g_string_append_c (text, '\n');
+  present_another_round_add_text (another, text, PRESENT_TEXT_WIDTH);
+  return g_string_free (text, FALSE);
+}
+
 static BatchStatus
 run (BatchCall *call)
 {
@@ -108,6 +140,8 @@ run (BatchCall *call)
   g_autoptr(InsightStanding) standing = NULL;
   g_autoptr(InsightForecastInput) input = NULL;
   g_autoptr(InsightForecast) forecast = NULL;
+  g_autoptr(InsightAnotherRound) another = NULL;
+  g_autoptr(PresentAnotherRound) another_words = NULL;
   g_autoptr(PresentForecast) present = NULL;
   g_autoptr(GArray) helps = NULL, past = NULL;
   g_autoptr(GError) error = NULL;
@@ -133,20 +167,24 @@ run (BatchCall *call)
     helps = insight_forecast_helps (input, &settings, call->cancellable);
   if (helps != NULL && with_past)
     past = insight_forecast_past (evidence, standing, call->cancellable, &error);
-  if (helps == NULL || (with_past && past == NULL))
+  if (helps != NULL && (!with_past || past != NULL))
+    another = another_round (call, evidence, &span, standing, input, &error);
+  if (another == NULL)
     {
       g_cancellable_set_error_if_cancelled (call->cancellable, error == NULL ? &error : NULL);
       return batch_fail (call, error);
     }
   present = present_forecast_new (input, &settings, forecast, helps, past);
+  another_words = present_another_round_new (another);
   if (call->json)
     {
       g_autoptr(JsonNode) node = present_json_forecast (present, input, &settings, forecast, helps, past);
 
+      json_object_set_member (json_node_get_object (node), "another_round", present_json_another_round (another_words, another));
       text = present_json_print (node);
     }
   else
-    text = present_forecast_to_text (present, PRESENT_TEXT_WIDTH);
+    text = text_of (present, another_words);
   batch_write (call, text);
   return BATCH_DONE;
 }
@@ -157,7 +195,8 @@ const BatchVerb batch_verb_forecast = {
   .summary = N_("Say when the criteria that block will be met, under assumptions that stand beside the dates."),
   .description = N_("Rounds are played by the rules of the standing, looks, starts again and fixes included. From three finished rounds "
                     "on the dates of half and of four in five of the futures, from six on that of 95 in 100; below, only a range. What "
-                    "cannot be played is left out by name."),
+                    "cannot be played is left out by name. Then what one more round takes in working days, units and money, and "
+                    "the chance of each criterion that blocks to be met by it."),
   .options = options,
   .run = run,
 };

@@ -5,7 +5,7 @@
 
 #include <glib/gi18n-lib.h>
 
-/* Where the days went, and when it will be ready under which assumptions. */
+/* Where the days went, when it will be ready under which assumptions, and what one more round takes and could prove. */
 
 #define CURVE_HEIGHT 160.0
 
@@ -45,9 +45,24 @@ set_forecast (Pack *pack, PaperFlow *flow)
   pack_sheet (pack, flow, words->past);
 }
 
+static void
+set_another (Pack *pack, PaperFlow *flow)
+{
+  const PresentAnotherRound *words = pack->dossier->another_words;
+
+  if (words == NULL)
+    return;
+  pack_section (pack, flow, _("One more round"), "another", 140.0);
+  pack_sentence (pack, flow, PAPER_TEXT_BODY, PAPER_INK, words->headline);
+  pack_sentence (pack, flow, PAPER_TEXT_SMALL, PAPER_FAINT, words->note);
+  pack_sheet (pack, flow, words->takes);
+  pack_sheet (pack, flow, words->proves);
+}
+
 void
 pack_set_times (Pack *pack, PaperFlow *flow)
 {
   set_leadtime (pack, flow);
   set_forecast (pack, flow);
+  set_another (pack, flow);
 }

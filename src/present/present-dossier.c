@@ -198,6 +198,21 @@ compute_forecast (Work *work)
 }
 
 static gboolean
+compute_another (Work *work)
+{
+  PresentDossier *d = work->dossier;
+
+  if (d->forecast_input == NULL)
+    return TRUE;
+  d->another = insight_another_round (d->evidence, d->standing->data, d->forecast_input, d->rate_input, d->rate, work->cancellable,
+                                      work->error);
+  if (d->another == NULL)
+    return FALSE;
+  d->another_words = present_another_round_new (d->another);
+  return TRUE;
+}
+
+static gboolean
 compute_past (Work *work)
 {
   PresentDossier *d = work->dossier;
@@ -248,7 +263,8 @@ present_dossier_compute (PresentDossier *dossier, PresentDossierParts parts, Pre
     { 0, compute_gates, 0.3 },
     { PRESENT_DOSSIER_RUNS, compute_pilot, 0.1 },
     { PRESENT_DOSSIER_RUNS, compute_studies, 0.1 },
-    { PRESENT_DOSSIER_FORECAST, compute_forecast, 0.2 },
+    { PRESENT_DOSSIER_FORECAST, compute_forecast, 0.15 },
+    { PRESENT_DOSSIER_RUNS, compute_another, 0.05 },
     { PRESENT_DOSSIER_PAST, compute_past, 0.2 },
     { PRESENT_DOSSIER_WALL, compute_wall, 0.1 },
   };
@@ -282,6 +298,8 @@ present_dossier_free (PresentDossier *d)
   if (d == NULL)
     return;
 
+  g_clear_pointer (&d->another_words, present_another_round_free);
+  g_clear_pointer (&d->another, insight_another_round_free);
   g_clear_pointer (&d->forecast_words, present_forecast_free);
   g_clear_pointer (&d->past, g_array_unref);
   g_clear_pointer (&d->helps, g_array_unref);
@@ -371,5 +389,7 @@ present_dossier_freeze (const PresentDossier *d, guint gate, const char *book)
   if (d->forecast != NULL)
     present_freeze_add (freeze, "forecast", present_json_forecast (d->forecast_words, d->forecast_input, &d->forecast_input->defaults,
                                                                    d->forecast, d->helps, d->past));
+  if (d->another != NULL)
+    present_freeze_add (freeze, "another_round", present_json_another_round (d->another_words, d->another));
   return present_freeze_end (freeze);
 }

@@ -10,6 +10,7 @@
 #include "insight-gauges.h"
 #include "insight-life.h"
 #include "insight-wall.h"
+#include "present-another-round.h"
 #include "present-exceptions.h"
 #include "present-forecast.h"
 #include "present-freeze.h"
@@ -26,7 +27,7 @@ G_BEGIN_DECLS
  * PresentDossierParts:
  * @PRESENT_DOSSIER_GATES: standing, issues, gates and what was said about them, what was changed afterwards
  * @PRESENT_DOSSIER_RUNS: pilot, rate, lead time, life tests, gauges
- * @PRESENT_DOSSIER_FORECAST: when it is ready, and what would help
+ * @PRESENT_DOSSIER_FORECAST: when it is ready, what would help, and with the runs what one more round takes and could prove
  * @PRESENT_DOSSIER_PAST: what earlier rounds would have said of that
  */
 typedef enum
@@ -100,6 +101,8 @@ typedef struct
   GArray               *helps;
   GArray               *past;
   PresentForecast      *forecast_words;
+  InsightAnotherRound  *another;
+  PresentAnotherRound  *another_words;
 } PresentDossier;
 
 /* Told the share done; answers whether to go on. */

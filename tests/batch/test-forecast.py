@@ -71,6 +71,15 @@ ok(len(told['dates']) == 2 and most['date'] != '' and
 again = forecast(model, '--set', 'worked=1000000', '--set', 'residual=0').json()
 ok(told == again, 'the same question has the same answer')
 
+# one more round: the share of 0.9 at 0.9 takes 22 without a failure, and nothing was measured yet
+another = told['another_round']
+ok(another['round'] == '' and [way['units'] for way in another['ways']] == [22, 32], 'one more round has the units of the newest, and ten more beside it',
+   str(another['ways']))
+ok(another['days']['n'] == 3 and another['days']['least'] == another['days']['most'] == length, 'and takes the days of finished rounds', str(another['days']))
+ok(another['ways'][0]['outside']['n'] == 0 and another['ways'][0]['outside']['median'] is None, 'what nobody wrote down of costs is not made up')
+ok([(row['code'], row['told']) for row in another['criteria']] == [('C1', 'unknown')] and another['ways'][0]['all'] is None,
+   'and no chance is told where nothing was measured', str(another['criteria']))
+
 two = shop('two', ['2026-01-05', '2026-03-02'], 22)
 told = forecast(two, '--set', 'shortest=30', '--set', 'longest=40', '--set', 'worked=1000000', '--set', 'residual=0')
 ok(told.json()['dates'] == [] and abs(told.json()['range'][1]['days'] - (80 - 20 * math.sqrt(0.05))) < 0.5,
@@ -83,7 +92,7 @@ ok(forecast(none).json()['headline'].startswith('Nothing blocks'), 'where nothin
 
 text = run('forecast', '--book', model.book, '--today', '2026-07-01', '--model', 'M', '--earlier')
 ok(text.status == 0 and all(len(line) <= 100 for line in text.out.splitlines()) and 'Under these assumptions' in text.out
-   and 'What earlier rounds would have said' in text.out, 'the text fits, and says under which assumptions', text.out)
+   and 'What earlier rounds would have said' in text.out and 'No price is put on a failure.' in text.out, 'the text fits, and says under which assumptions', text.out)
 
 for wrong, sentence in ((['--set', 'units'], 'write WHAT=VALUE'), (['--set', 'lengths=3'], "there is no 'lengths'"),
                         (['--set', 'residual=2'], "'residual' cannot be '2'"), (['--set', 'more_units=-1'], "cannot be '-1'"),
