@@ -8,6 +8,7 @@
 #include "batch-book.h"
 #include "batch-forecast.h"
 #include "book-choices.h"
+#include "book-recorded.h"
 #include "present-another-round.h"
 #include "present-forecast.h"
 #include "present-json.h"
@@ -121,6 +122,20 @@ another_round (BatchCall *call, const BookEvidence *evidence, const InsightSpan 
   return insight_another_round (evidence, standing, input, rate_input, rate, call->cancellable, error);
 }
 
+/* Asked for by name, the journal is replayed however long it is. */
+static GArray *
+earlier (BatchCall *call, Book *book, const BookEvidence *evidence, const InsightStanding *standing, GError **error)
+{
+  StoreDb *db = store_front_db (book_get_store (book), error);
+  g_autoptr(BookRecorded) recorded = NULL;
+
+  if (db != NULL)
+    recorded = book_recorded_load (db, evidence, standing->today, G_MAXINT64, call->cancellable, error);
+  if (recorded == NULL)
+    return NULL;
+  return insight_forecast_past (evidence, standing, (const BookEvidence *const *) recorded->rounds->pdata, call->cancellable, error);
+}
+
 static char *
 text_of (const PresentForecast *present, const PresentAnotherRound *another)
 {
@@ -166,7 +181,7 @@ run (BatchCall *call)
   if (forecast != NULL)
     helps = insight_forecast_helps (input, &settings, call->cancellable);
   if (helps != NULL && with_past)
-    past = insight_forecast_past (evidence, standing, call->cancellable, &error);
+    past = earlier (call, book, evidence, standing, &error);
   if (helps != NULL && (!with_past || past != NULL))
     another = another_round (call, evidence, &span, standing, input, &error);
   if (another == NULL)

@@ -39,7 +39,7 @@ run (BatchCall *call)
   db = store_front_db (book_get_store (book), &error);
   if (db != NULL)
     dossier = present_dossier_load (db, g_steal_pointer (&evidence), &span, call->cancellable, &error);
-  if (dossier == NULL
+  if (dossier == NULL || (call->json && !present_dossier_load_past (dossier, db, call->cancellable, &error))
       || !present_dossier_compute (dossier, call->json ? PRESENT_DOSSIER_ALL : PRESENT_DOSSIER_GATES, NULL, NULL, call->cancellable, &error))
     return batch_fail (call, error);
   gate = present_release_find_gate (dossier->gates, key);

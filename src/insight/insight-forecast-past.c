@@ -6,8 +6,9 @@
 #include "insight-span-private.h"
 
 /*
- * What earlier rounds would have said, against what happened. A forecast of then takes what had happened by then; where
- * some of it was entered later this is said, since nobody could have known it.
+ * What earlier rounds would have said, against what happened. A forecast of then takes the records as they were then; where
+ * there are none, since the book began later, it takes what had happened by then, and says so. When what was asked then was
+ * met is told by all that is known now.
  */
 
 static void
@@ -77,6 +78,8 @@ foretell (InsightForecastPast *past, const BookEvidence *e, const InsightStandin
  * insight_forecast_past:
  * @evidence: the records of a model
  * @now: where it stands; says up to which round and as of which day
+ * @recorded: (array) (element-type BookEvidence) (nullable): by round, the records as they were on the day it was decided;
+ *   %NULL where there are none
  * @cancellable: (nullable): to stop
  * @error: return location
  *
@@ -84,10 +87,12 @@ foretell (InsightForecastPast *past, const BookEvidence *e, const InsightStandin
  *   %INSIGHT_ERROR_ROUND, %INSIGHT_ERROR_DATE, %G_IO_ERROR_CANCELLED
  */
 GArray *
-insight_forecast_past (const BookEvidence *evidence, const InsightStanding *now, GCancellable *cancellable, GError **error)
+insight_forecast_past (const BookEvidence *evidence, const InsightStanding *now, const BookEvidence *const *recorded,
+                       GCancellable *cancellable, GError **error)
 {
   g_autoptr(GArray) list = g_array_new (FALSE, FALSE, sizeof (InsightForecastPast));
   g_autoptr(GPtrArray) standings = g_ptr_array_new_with_free_func ((GDestroyNotify) insight_standing_unref);
+  g_autoptr(GPtrArray) asked = g_ptr_array_new_with_free_func ((GDestroyNotify) insight_standing_unref);
   const InsightSpan span = { now->round, now->today };
   int through;
   BookDay today;
@@ -98,9 +103,10 @@ insight_forecast_past (const BookEvidence *evidence, const InsightStanding *now,
   for (int r = 0; r <= through; r++)
     {
       const BookEvidenceRound *round = &evidence->rounds[r];
+      const BookEvidence *then = recorded != NULL && recorded[r] != NULL ? recorded[r] : evidence;
       g_autofree char *decided = round->decided != 0 ? book_day_format (round->decided) : NULL;
       InsightForecastPast past = { 0 };
-      InsightStanding *standing;
+      InsightStanding *standing, *known;
 
       if (round->decided == 0 || round->decided > today)
         continue;
@@ -108,11 +114,17 @@ insight_forecast_past (const BookEvidence *evidence, const InsightStanding *now,
       if (standing == NULL)
         return NULL;
       g_ptr_array_add (standings, standing);
+      known = then != evidence ? insight_standing (then, &(InsightSpan){ round->id, decided }, cancellable, error)
+                               : insight_standing_ref (standing);
+      if (known == NULL)
+        return NULL;
+      g_ptr_array_add (asked, known);
       past.round = g_strdup (round->label);
       past.decided = g_strdup (decided);
+      past.recorded = then != evidence;
       past.late = was_entered_later (standing);
       g_array_append_val (list, past);
-      if (!foretell (&g_array_index (list, InsightForecastPast, list->len - 1), evidence, standing, cancellable, error))
+      if (!foretell (&g_array_index (list, InsightForecastPast, list->len - 1), then, known, cancellable, error))
         return NULL;
     }
   for (guint i = 0; i < list->len; i++)
@@ -120,10 +132,10 @@ insight_forecast_past (const BookEvidence *evidence, const InsightStanding *now,
       InsightForecastPast *past = &g_array_index (list, InsightForecastPast, i);
 
       for (guint k = i; k < list->len && past->met == NULL; k++)
-        if (are_met (standings->pdata[i], standings->pdata[k]))
+        if (are_met (asked->pdata[i], standings->pdata[k]))
           past->met = g_strdup (g_array_index (list, InsightForecastPast, k).decided);
       if (past->met == NULL)
-        past->met = g_strdup (are_met (standings->pdata[i], now) ? now->today : "");
+        past->met = g_strdup (are_met (asked->pdata[i], now) ? now->today : "");
     }
   return g_steal_pointer (&list);
 }

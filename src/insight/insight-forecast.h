@@ -222,6 +222,7 @@ GArray               *insight_forecast_helps      (const InsightForecastInput   
  * @lengths: finished rounds by then
  * @status: of what would have been said
  * @dates: at 0.50 and 0.80; "" where fewer futures were ready
+ * @recorded: it was told from what was recorded by the end of that day; else from what had happened by then
  * @late: rows that happened by then, but were entered later, so that nobody could know them
  * @met: the day on which what was asked then was met at last; "" while not
  *
@@ -234,6 +235,7 @@ typedef struct
   guint     lengths;
   NumStatus status;
   char     *dates[2];
+  gboolean  recorded;
   gboolean  late;
   char     *met;
 } InsightForecastPast;
@@ -241,6 +243,7 @@ typedef struct
 /* (element-type InsightForecastPast): finished rounds in order. */
 GArray               *insight_forecast_past       (const BookEvidence            *evidence,
                                                    const InsightStanding         *now,
+                                                   const BookEvidence *const     *recorded,
                                                    GCancellable                  *cancellable,
                                                    GError                       **error) G_GNUC_WARN_UNUSED_RESULT;
 

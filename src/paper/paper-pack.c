@@ -194,7 +194,7 @@ pack_read (Pack *pack, StoreDb *db, GCancellable *cancellable, GError **error)
   if (pack->makers == NULL)
     return FALSE;
   pack->dossier = present_dossier_load (db, g_steal_pointer (&evidence), &span, cancellable, error);
-  if (pack->dossier == NULL)
+  if (pack->dossier == NULL || !present_dossier_load_past (pack->dossier, db, cancellable, error))
     return FALSE;
   store_reader_done_reading (db);
   tell (pack->ask, STEP_READ);

@@ -94,6 +94,25 @@ present_dossier_load (StoreDb *db, BookEvidence *evidence, const InsightSpan *sp
   return dossier->others != NULL ? g_steal_pointer (&dossier) : NULL;
 }
 
+/**
+ * present_dossier_load_past:
+ * @dossier: as it was read
+ * @db: the same connection, in the same transaction
+ * @cancellable: (nullable): to stop
+ * @error: return location
+ *
+ * Reads what was recorded when earlier rounds were decided, for #PRESENT_DOSSIER_PAST: a journal of up to
+ * %BOOK_RECORDED_BYTES is replayed. Without it these rows are told from what had happened by then.
+ *
+ * Returns: whether it could be read; %G_IO_ERROR_CANCELLED
+ */
+gboolean
+present_dossier_load_past (PresentDossier *dossier, StoreDb *db, GCancellable *cancellable, GError **error)
+{
+  dossier->recorded = book_recorded_load (db, dossier->evidence, dossier->today, BOOK_RECORDED_BYTES, cancellable, error);
+  return dossier->recorded != NULL;
+}
+
 typedef struct
 {
   PresentDossier *dossier;
@@ -216,8 +235,9 @@ static gboolean
 compute_past (Work *work)
 {
   PresentDossier *d = work->dossier;
+  const BookEvidence *const *recorded = d->recorded != NULL ? (const BookEvidence *const *) d->recorded->rounds->pdata : NULL;
 
-  d->past = insight_forecast_past (d->evidence, d->standing->data, work->cancellable, work->error);
+  d->past = insight_forecast_past (d->evidence, d->standing->data, recorded, work->cancellable, work->error);
   return d->past != NULL;
 }
 
@@ -326,6 +346,7 @@ present_dossier_free (PresentDossier *d)
   g_clear_pointer (&d->voided, g_ptr_array_unref);
   g_clear_pointer (&d->afterwards, g_ptr_array_unref);
   g_clear_pointer (&d->list, book_gate_list_free);
+  g_clear_pointer (&d->recorded, book_recorded_free);
   g_clear_pointer (&d->others, g_ptr_array_unref);
   g_clear_pointer (&d->evidence, book_evidence_free);
   g_free (d->head);

@@ -7,6 +7,7 @@
  */
 
 #include "book-answers.h"
+#include "book-recorded.h"
 #include "insight-gauges.h"
 #include "insight-life.h"
 #include "insight-wall.h"
@@ -77,6 +78,7 @@ typedef struct
   BookGateList         *list;
   GPtrArray            *afterwards;
   GPtrArray            *voided;     /* (element-type BookReadingRow) */
+  BookRecorded         *recorded;   /* by present_dossier_load_past() */
 
   PresentStanding      *standing;
   PresentIssues        *issues;
@@ -112,6 +114,10 @@ typedef gboolean (*PresentProgress) (double   share,
 PresentDossier *present_dossier_load    (StoreDb             *db,
                                          BookEvidence        *evidence,
                                          const InsightSpan   *span,
+                                         GCancellable        *cancellable,
+                                         GError             **error) G_GNUC_WARN_UNUSED_RESULT;
+gboolean        present_dossier_load_past (PresentDossier     *dossier,
+                                         StoreDb             *db,
                                          GCancellable        *cancellable,
                                          GError             **error) G_GNUC_WARN_UNUSED_RESULT;
 gboolean        present_dossier_compute (PresentDossier      *dossier,

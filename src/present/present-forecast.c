@@ -214,14 +214,24 @@ helps_sheet (const InsightForecastInput *input, GArray *helps)
   return sheet;
 }
 
+/* What it was told from: nobody could know then what was entered later. */
+static const char *
+past_source (const InsightForecastPast *past)
+{
+  if (past->recorded)
+    return past->late ? _("by what was recorded then; some was entered later") : _("by what was recorded then");
+  return past->late ? _("nothing was recorded then: by what had happened, some of it entered later")
+                    : _("nothing was recorded then: by what had happened");
+}
+
 static char *
 past_words (const InsightForecastPast *past)
 {
   if (past->status == NUM_TOO_FEW)
-    return g_strdup (_("nothing could be foreseen"));
+    return g_strdup_printf (_("nothing could be foreseen (%s)"), past_source (past));
   if (past->status != NUM_OK)
-    return g_strdup (_("no number of units would have done"));
-  return g_strdup (past->late ? _("some of it was entered later") : "");
+    return g_strdup_printf (_("no number of units would have done (%s)"), past_source (past));
+  return g_strdup (past_source (past));
 }
 
 static PresentSheet *
@@ -234,7 +244,7 @@ past_sheet (GArray *list)
   present_sheet_add_column (sheet, _("5 of 10 by"), FALSE, FALSE, 0);
   present_sheet_add_column (sheet, _("8 of 10 by"), FALSE, FALSE, 1);
   present_sheet_add_column (sheet, _("met"), FALSE, FALSE, 0);
-  present_sheet_add_column (sheet, "", FALSE, TRUE, 2);
+  present_sheet_add_column (sheet, "", FALSE, TRUE, 0);
   for (guint i = 0; i < list->len; i++)
     {
       const InsightForecastPast *past = &g_array_index (list, InsightForecastPast, i);

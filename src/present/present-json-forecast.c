@@ -136,6 +136,7 @@ add_past (JsonBuilder *builder, GArray *list)
       present_json_text (builder, "half", past->dates[0]);
       present_json_text (builder, "four_in_five", past->dates[1]);
       present_json_text (builder, "met", past->met);
+      present_json_flag (builder, "recorded", past->recorded);
       present_json_flag (builder, "entered_later", past->late);
       json_builder_end_object (builder);
     }

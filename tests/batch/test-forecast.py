@@ -8,6 +8,7 @@ futures lies within four standard errors of the exact one. Working days are held
 """
 import datetime
 import math
+import sqlite3
 
 from batch_books import Model
 from batch_tap import done, ok, run
@@ -93,6 +94,36 @@ ok(forecast(none).json()['headline'].startswith('Nothing blocks'), 'where nothin
 text = run('forecast', '--book', model.book, '--today', '2026-07-01', '--model', 'M', '--earlier')
 ok(text.status == 0 and all(len(line) <= 100 for line in text.out.splitlines()) and 'Under these assumptions' in text.out
    and 'What earlier rounds would have said' in text.out and 'No price is put on a failure.' in text.out, 'the text fits, and says under which assumptions', text.out)
+
+# Two failures of the first round are typed after it was decided. Actions get the days on which they would have been made; a
+# journal altered like that is found by 'check', and is read as it says.
+typed = shop('typed', ['2026-01-05', '2026-03-02'], 0)
+typed.rows = {}
+for serial in range(30):
+    typed.add('unit', 'model,round,serial', 'M', 'P1', f'V{serial + 1:03}')
+    typed.add('reading', 'model,round,unit,characteristic,attempt,mark,taken', 'M', 'P1', f'V{serial + 1:03}', 'LH', 1, 'passed' if serial >= 2 else 'failed',
+              '2026-02-10')
+failing = typed.rows['reading'][1][:2]
+typed.rows['reading'] = (typed.rows['reading'][0], typed.rows['reading'][1][2:])
+ok(typed.store().status == 0, 'units and what passes are entered')
+typed.rows = {'reading': (typed.rows['reading'][0], failing)}
+ok(typed.store().status == 0, 'then the failures')
+with sqlite3.connect(typed.book) as book:
+    actions = [row[0] for row in book.execute('SELECT id FROM action ORDER BY first_place')]
+    for action, day in zip(actions, ['2026-01-06', '2026-02-11', '2026-02-20', '2026-02-20'], strict=False):
+        book.execute('UPDATE action SET time = ? WHERE id = ?', (f'{day}T10:00:00Z', action))
+    book.commit()
+book.close()
+told = forecast(typed, '--earlier').json()['earlier']
+ok(len(actions) == 3 and [row['recorded'] for row in told] == [True, True], 'both rounds are told from what was recorded then', f'{actions} {told}')
+ok(told[0]['half'] == '' and told[0]['on'] == '2026-02-16', 'by what was recorded when the first was decided nothing blocked: no date', str(told[0]))
+ok(told[1]['half'] != '' and told[1]['entered_later'] is False, 'by what was recorded at the second the failures block', str(told[1]))
+ok(told[0]['entered_later'] is True and told[0]['met'] == told[0]['on'], 'and the row says that some was entered later', str(told[0]))
+late = shop('late', ['2026-01-05'], 22)
+told = forecast(late, '--earlier').json()['earlier']
+ok([row['recorded'] for row in told] == [False], 'where the book began later nothing was recorded, and the row says so', str(told))
+text = run('forecast', '--book', late.book, '--today', '2026-07-01', '--model', 'M', '--earlier')
+ok('nothing was recorded then' in ' '.join(text.out.split()), 'in words too', text.out)
 
 for wrong, sentence in ((['--set', 'units'], 'write WHAT=VALUE'), (['--set', 'lengths=3'], "there is no 'lengths'"),
                         (['--set', 'residual=2'], "'residual' cannot be '2'"), (['--set', 'more_units=-1'], "cannot be '-1'"),

@@ -283,7 +283,7 @@ test_past (void)
   fixture_finish (f);
   now = insight_standing (f->e, &(InsightSpan){ 0, "2026-07-01" }, NULL, &error);
   g_assert_no_error (error);
-  past = insight_forecast_past (f->e, now, NULL, &error);
+  past = insight_forecast_past (f->e, now, NULL, NULL, &error);
   g_assert_no_error (error);
   g_assert_cmpuint (past->len, ==, 2);
   first = &g_array_index (past, InsightForecastPast, 0);
@@ -295,6 +295,46 @@ test_past (void)
   g_assert_cmpstr (first->met, ==, second->decided);
   g_assert_cmpint (second->status, ==, NUM_TOO_FEW); /* nothing blocks any more */
   g_assert_false (first->late);
+  g_assert_false (first->recorded);
+}
+
+/* Of what was recorded then, six failed; that the failures were no such thing is known now, and nobody knew it. */
+static void
+test_recorded (void)
+{
+  g_autoptr(Fixture) f = fixture_new (), then = fixture_new ();
+  g_autoptr(InsightStanding) now = NULL;
+  g_autoptr(GArray) plain = NULL, recorded = NULL;
+  g_autoptr(GError) error = NULL;
+  const BookEvidence *rounds[] = { NULL, NULL };
+  const InsightForecastPast *first;
+
+  for (guint i = 0; i < 2; i++)
+    {
+      Fixture *one = i == 0 ? f : then;
+      int lock = want_check (one);
+
+      fixture_round (one, "P1", BOOK_ROUND_PROTOTYPE, "2026-01-05", TRUE);
+      if (i == 0)
+        fixture_round (one, "P2", BOOK_ROUND_PROTOTYPE, "2026-03-02", TRUE);
+      fixture_checked_units (one, 0, 22, lock, i == 0 ? 0 : 6);
+      fixture_finish (one);
+    }
+  then->e->rounds[0].id = f->e->rounds[0].id;
+  then->e->criteria[0].id = f->e->criteria[0].id;
+  rounds[0] = then->e;
+  now = insight_standing (f->e, &(InsightSpan){ 0, "2026-07-01" }, NULL, &error);
+  g_assert_no_error (error);
+  plain = insight_forecast_past (f->e, now, NULL, NULL, &error);
+  g_assert_no_error (error);
+  recorded = insight_forecast_past (f->e, now, rounds, NULL, &error);
+  g_assert_no_error (error);
+  g_assert_cmpint (g_array_index (plain, InsightForecastPast, 0).status, ==, NUM_TOO_FEW); /* nothing blocks */
+  first = &g_array_index (recorded, InsightForecastPast, 0);
+  g_assert_true (first->recorded);
+  g_assert_cmpint (first->status, ==, NUM_OK);
+  g_assert_cmpstr (first->met, ==, first->decided); /* by what is known now */
+  g_assert_false (g_array_index (recorded, InsightForecastPast, 1).recorded);
 }
 
 int
@@ -309,5 +349,6 @@ main (int argc, char *argv[])
   g_test_add_func ("/insight/forecast/shorter-waits-shorten-rounds", test_waits);
   g_test_add_func ("/insight/forecast/what-cannot-be-played-is-left-out-by-name", test_left_out);
   g_test_add_func ("/insight/forecast/tells-what-earlier-rounds-would-have-said", test_past);
+  g_test_add_func ("/insight/forecast/an-earlier-round-is-told-from-what-was-recorded-then", test_recorded);
   return g_test_run ();
 }

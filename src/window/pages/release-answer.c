@@ -45,7 +45,7 @@ fettle_release_ask_work (StoreDb *db, gpointer data, GCancellable *cancellable, 
   g_autoptr(PresentDossier) dossier = evidence != NULL ? present_dossier_load (db, evidence, &span, cancellable, error) : NULL;
   FettleReleaseAnswer *answer;
 
-  if (dossier == NULL)
+  if (dossier == NULL || (ask->whole && !present_dossier_load_past (dossier, db, cancellable, error)))
     return NULL;
   store_reader_done_reading (db);
   if (!present_dossier_compute (dossier, ask->whole ? PRESENT_DOSSIER_ALL : PRESENT_DOSSIER_GATES, NULL, NULL, cancellable, error))
