@@ -90,6 +90,36 @@ test_says (Fixture *fixture, gconstpointer data)
   g_assert_cmpuint (window_test_count_named (page (fixture)), >, 3);
 }
 
+/* The first paper that is offered, as its action names it. */
+static char *
+first_paper (Fixture *fixture)
+{
+  g_autoptr(GMenu) menu = fettle_window_paper_menu (fixture->window);
+  g_autoptr(GMenuModel) section = g_menu_model_get_item_link (G_MENU_MODEL (menu), 0, G_MENU_LINK_SECTION);
+  char *word = NULL;
+
+  g_assert_true (g_menu_model_get_item_attribute (section, 0, G_MENU_ATTRIBUTE_TARGET, "s", &word));
+  return word;
+}
+
+/* A unit at hand has its card to be printed, and is at hand again for who comes back. */
+static void
+test_card (Fixture *fixture, gconstpointer data)
+{
+  g_autofree char *without = first_paper (fixture), *with = NULL;
+
+  g_assert_cmpstr (without, ==, "build-list");
+  scan (fixture, "A-03");
+  wait_said (fixture, "bench-unit", "Unit A-03 of round A");
+  with = first_paper (fixture);
+  g_assert_cmpstr (with, ==, "unit-card");
+  gtk_widget_activate_action (GTK_WIDGET (fixture->window), "win.page", "s", "standing");
+  window_test_wait_page (fixture->window, "standing");
+  gtk_widget_activate_action (GTK_WIDGET (fixture->window), "win.back", NULL);
+  window_test_wait_page (fixture->window, "bench");
+  wait_said (fixture, "bench-unit", "Unit A-03 of round A");
+}
+
 static void
 test_a_scanned_serial (Fixture *fixture, gconstpointer data)
 {
@@ -148,6 +178,12 @@ test_one_line (Fixture *fixture, gconstpointer data)
   wait_said (fixture, "words", "It was altered on");
 }
 
+static gboolean
+has_no_form (gpointer data)
+{
+  return !gtk_widget_get_mapped (get (data, "bench-form"));
+}
+
 /* Sent back, to where and for which issue; it leaves this bench and waits at the other. */
 static void
 test_sent_back (Fixture *fixture, gconstpointer data)
@@ -159,8 +195,7 @@ test_sent_back (Fixture *fixture, gconstpointer data)
   g_assert_true (gtk_widget_get_mapped (get (fixture, "bench-form"))); /* no reason yet */
   window_test_choose_reference (get (fixture, "bench-form"), "issue", "1");
   g_signal_emit_by_name (window_test_get (get (fixture, "bench-form"), "do"), "clicked");
-  window_test_settle ();
-  g_assert_false (gtk_widget_get_mapped (get (fixture, "bench-form")));
+  window_test_wait (has_no_form, fixture, "that it is stored");
   scan (fixture, "A-01");
   wait_said (fixture, "bench-place", "It waits for step 10 Fit");
   wait_said (fixture, "bench-place", "came back: issue 1, Lever sticks.");
@@ -270,6 +305,7 @@ main (int argc, char **argv)
 #define ADD(name, function) g_test_add ("/window/bench/" name, Fixture, NULL, set_up, function, window_test_tear_down)
   ADD ("says-what-waits-what-to-measure-and-what-came-back", test_says);
   ADD ("a-scanned-serial-comes-to-hand", test_a_scanned_serial);
+  ADD ("a-unit-at-hand-has-its-card", test_card);
   ADD ("passed-takes-one-key", test_passed);
   ADD ("altered-in-one-line", test_one_line);
   ADD ("sent-back-to-where-and-why", test_sent_back);

@@ -486,9 +486,28 @@ fettle_bench_page_refresh (FettlePage *page)
   ask (FETTLE_BENCH_PAGE (page));
 }
 
+static gboolean
+fettle_bench_page_show_record (FettlePage *page, const char *record, gint64 key)
+{
+  if (g_str_equal (record, "unit"))
+    take_to_hand (FETTLE_BENCH_PAGE (page), key);
+  return g_str_equal (record, "unit");
+}
+
+/* The unit at hand, so that its card is offered. */
+static gboolean
+fettle_bench_page_get_place (FettlePage *page, const char **record, gint64 *key)
+{
+  *record = "unit";
+  *key = FETTLE_BENCH_PAGE (page)->at_hand;
+  return *key != 0;
+}
+
 static void
 fettle_bench_page_page_init (FettlePageInterface *iface)
 {
+  iface->show_record = fettle_bench_page_show_record;
+  iface->get_place = fettle_bench_page_get_place;
   iface->set_span = fettle_bench_page_set_span;
   iface->refresh = fettle_bench_page_refresh;
 }
