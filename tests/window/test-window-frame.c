@@ -135,14 +135,17 @@ test_person_undo (Fixture *fixture, gconstpointer data)
   GtkWidget *entry;
 
   g_assert_false (gtk_widget_get_sensitive (get (fixture, "undo")));
+  gtk_widget_grab_focus (get (fixture, "strip"));
   g_assert_false (fettle_sitting_need_person (fettle_window_get_sitting (fixture->window)));
   window_test_settle ();
   entry = get (fixture, "new-person"); /* the choice has opened */
+  g_assert_false (gtk_widget_has_focus (get (fixture, "strip")));
   gtk_editable_set_text (GTK_EDITABLE (entry), "XY");
   g_signal_emit_by_name (get (fixture, "add-person"), "clicked");
   window_test_wait (has_person, fixture, "the person");
   window_test_wait_undo (fixture->window);
   window_test_settle ();
+  g_assert_true (gtk_root_get_focus (GTK_ROOT (fixture->window)) == get (fixture, "strip")); /* the keyboard is where it was */
   g_assert_cmpstr (gtk_menu_button_get_label (GTK_MENU_BUTTON (get (fixture, "person-button"))), ==, "XY writes");
   g_assert_true (gtk_widget_get_sensitive (get (fixture, "undo")));
 

@@ -15,16 +15,38 @@ struct _FettlePersonChooser
   GtkListBox    *list;
   GtkEntry      *entry;
   GtkWidget     *add;
+  GtkWidget     *back; /* what had the keyboard before; weak */
 };
 
 G_DEFINE_FINAL_TYPE (FettlePersonChooser, fettle_person_chooser, GTK_TYPE_POPOVER)
+
+/* Only while what had the keyboard can still be asked for it: the popover takes it as soon as it is open. */
+static void
+fettle_person_chooser_map (GtkWidget *widget)
+{
+  GtkRoot *root = gtk_widget_get_root (widget);
+  GtkWidget *focus = root != NULL ? gtk_root_get_focus (root) : NULL;
+
+  if (focus == NULL || !gtk_widget_is_ancestor (focus, widget))
+    g_set_weak_pointer (&FETTLE_PERSON_CHOOSER (widget)->back, focus);
+  GTK_WIDGET_CLASS (fettle_person_chooser_parent_class)->map (widget);
+}
+
+/* The keyboard goes back before the popover closes: afterwards GTK would take it to the button, and only with the next frame. */
+static void
+leave (FettlePersonChooser *self)
+{
+  if (self->back != NULL && gtk_widget_get_mapped (self->back))
+    gtk_widget_grab_focus (self->back);
+  gtk_popover_popdown (GTK_POPOVER (self));
+}
 
 static void
 on_row_activated (FettlePersonChooser *self, GtkListBoxRow *row)
 {
   const gint64 *key = g_object_get_data (G_OBJECT (row), "key");
 
-  gtk_popover_popdown (GTK_POPOVER (self));
+  leave (self);
   fettle_sitting_set_person (self->sitting, *key);
 }
 
@@ -50,7 +72,7 @@ on_add (FettlePersonChooser *self)
   if (initials[0] == '\0')
     return;
 
-  gtk_popover_popdown (GTK_POPOVER (self));
+  leave (self);
   fettle_sitting_edit (sitting, book_edit_add_person (initials, BOOK_ROLE_MAKER, NULL), on_added, NULL);
 }
 
@@ -86,6 +108,7 @@ add_person (FettlePersonChooser *self, const FettlePerson *person)
 static void
 fettle_person_chooser_dispose (GObject *object)
 {
+  g_clear_weak_pointer (&FETTLE_PERSON_CHOOSER (object)->back);
   g_clear_object (&FETTLE_PERSON_CHOOSER (object)->sitting);
   G_OBJECT_CLASS (fettle_person_chooser_parent_class)->dispose (object);
 }
@@ -94,6 +117,7 @@ static void
 fettle_person_chooser_class_init (FettlePersonChooserClass *class)
 {
   G_OBJECT_CLASS (class)->dispose = fettle_person_chooser_dispose;
+  GTK_WIDGET_CLASS (class)->map = fettle_person_chooser_map;
 }
 
 static void
