@@ -170,6 +170,11 @@ test_left (Fixture *fixture, gconstpointer data)
   gtk_drop_down_set_selected (GTK_DROP_DOWN (window_form_get (fixture, "class")), 3); /* a choice is complete when it is made */
   window_form_wait_saved (fixture);
   check_book (fixture, BOOK_RECORD_ISSUE, issue, "class", "appearance");
+
+  g_assert_false (window_test_press (window_form_get (fixture, "class"), GDK_KEY_x, 0)); /* no choice begins so */
+  g_assert_false (window_test_press (window_form_get (fixture, "class"), GDK_KEY_f, GDK_CONTROL_MASK));
+  g_assert_true (window_test_press (window_form_get (fixture, "class"), GDK_KEY_F, GDK_SHIFT_MASK));
+  g_assert_cmpuint (gtk_drop_down_get_selected (GTK_DROP_DOWN (window_form_get (fixture, "class"))), ==, 2);
 }
 
 static void

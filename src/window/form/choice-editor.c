@@ -34,6 +34,31 @@ on_selected (FettleChoiceEditor *self)
   fettle_editor_tell_chosen (FETTLE_EDITOR (self));
 }
 
+/* A letter chooses what begins with it, and once more the next one, without opening the list: as it is in the list of a reference. */
+static gboolean
+on_key (GtkEventControllerKey *controller, guint key, guint code, GdkModifierType state, FettleChoiceEditor *self)
+{
+  GListModel *names = gtk_drop_down_get_model (self->drop_down);
+  guint n = g_list_model_get_n_items (names), selected = gtk_drop_down_get_selected (self->drop_down);
+  gunichar letter = g_unichar_tolower (gdk_keyval_to_unicode (key));
+
+  if (!g_unichar_isalnum (letter) || (state & (GDK_CONTROL_MASK | GDK_ALT_MASK | GDK_SUPER_MASK)) != 0)
+    return FALSE;
+  if (selected == GTK_INVALID_LIST_POSITION)
+    selected = 0;
+  for (guint step = 1; step <= n; step++)
+    {
+      guint i = (selected + step) % n; /* the first row is a hint, no choice */
+
+      if (i != 0 && g_unichar_tolower (g_utf8_get_char (gtk_string_list_get_string (GTK_STRING_LIST (names), i))) == letter)
+        {
+          gtk_drop_down_set_selected (self->drop_down, i);
+          return TRUE;
+        }
+    }
+  return FALSE;
+}
+
 /* The first row stands for nothing. */
 static char *
 fettle_choice_editor_dup_text (FettleEditor *editor)
@@ -102,6 +127,7 @@ fettle_choice_editor_new (const BookField *field)
 {
   FettleChoiceEditor *self = g_object_new (FETTLE_TYPE_CHOICE_EDITOR, NULL);
   g_autoptr(GtkStringList) names = gtk_string_list_new (NULL);
+  GtkEventController *keys = gtk_event_controller_key_new ();
 
   self->choices = field->kind == BOOK_KIND_BOOLEAN ? yes_or_no : field->choices;
   gtk_string_list_append (names, field->required ? _("choose") : field->kind == BOOK_KIND_BOOLEAN ? _("left open") : _("none"));
@@ -111,6 +137,8 @@ fettle_choice_editor_new (const BookField *field)
   gtk_widget_set_parent (GTK_WIDGET (self->drop_down), GTK_WIDGET (self));
   gtk_drop_down_set_model (self->drop_down, G_LIST_MODEL (names));
   fettle_choice_set_up (self->drop_down, book_field_label (field));
+  g_signal_connect_object (keys, "key-pressed", G_CALLBACK (on_key), self, 0);
+  gtk_widget_add_controller (GTK_WIDGET (self->drop_down), keys);
   g_signal_connect_swapped (self->drop_down, "notify::selected", G_CALLBACK (on_selected), self);
   return GTK_WIDGET (self);
 }
