@@ -6,41 +6,20 @@ pointing: at 0.28 s a key (an average typist) and 1.1 s a pointing it has to sta
 model, Card, Moran and Newell 1980, from memory)."""
 import csv
 import shutil
-import subprocess
 
 import pyatspi
 
 import walk_screen as screen
-from walk_screen import Window, ok
+from walk_screen import CountedWindow, ok
 
 KEY = 0.28      # seconds
 POINTING = 1.1  # seconds
 MOST = 60       # seconds
-SHIFTED = set('~!@#$%^&*()_+{}|:"<>?')
 DRAWING = screen.folder / 'lever-D-marked.png'
 
 
-class CountedWindow(Window):
-    """A window whose every key and pointing is counted."""
-    presses = 0
-    pointings = 0
-
-    def begin(self):
-        self.presses = self.pointings = 0
-
-    def keys(self, *keys):
-        super().keys(*keys)
-        for key in keys:
-            self.presses += len(key.split('+'))
-
-    def type(self, text):
-        super().type(text)
-        self.presses += sum(2 if letter.isupper() or letter in SHIFTED else 1 for letter in text)
-
-    def click(self, node, title='Fettle', times=1):
-        super().click(node, title, times)
-        self.pointings += 1
-        self.presses += times
+class TimedWindow(CountedWindow):
+    """A window whose keys and pointings are weighed in seconds."""
 
     def focus_in_row(self, begins):
         """Waits until something inside an opened row has the keyboard."""
@@ -65,7 +44,7 @@ def planned_book(name):
 
 def open_window(book, page):
     """A sitting of the lead: who writes is chosen once, before."""
-    window = CountedWindow(book, '--model', 'HF', '--page', page)
+    window = TimedWindow(book, '--model', 'HF', '--page', page)
     window.find('list item', name='Standing')
     window.keys('ctrl+p')
     window.find('list item', begins='EH')
@@ -80,8 +59,7 @@ def copy_drawing():
     with open(screen.source / 'demo' / 'data' / 'attachment.csv', newline='', encoding='utf-8') as file:
         digest = next(row['sha256'] for row in csv.DictReader(file) if row['owner_record'] == 'change')
     shutil.copy(screen.source / 'demo' / 'data' / 'files' / digest, DRAWING)
-    subprocess.run(['xclip', '-selection', 'clipboard', '-t', 'text/uri-list', '-i'], input=DRAWING.as_uri() + '\r\n', text=True,
-                   check=True)
+    screen.copy_file(DRAWING)
 
 
 def pick(window, begins, typed):

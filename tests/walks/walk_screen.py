@@ -3,6 +3,8 @@
 people sees it, moved by real keys and clicks, and its book asked through the command line. Nothing sleeps for a fixed
 time: every look waits until what it looks for is there, and fails after PATIENCE seconds."""
 import csv
+import difflib
+import hashlib
 import json
 import os
 import pathlib
@@ -189,7 +191,8 @@ class Window:
         """The whole tree as text, to be printed when a walk loses its way."""
         self.picture()
         try:
-            return '\n'.join(f'{"  " * depth}{node.getRoleName()} | {node.name}' for node, depth in self.nodes()
+            return '\n'.join(f'{"  " * depth}{node.getRoleName()} | {node.name}'
+                             f'{" <- keyboard" if node.getState().contains(pyatspi.STATE_FOCUSED) else ""}' for node, depth in self.nodes()
                              if node.name and not node.name.startswith('Gtk')) + '\n' + self.said_on_terminal()
         except Exception as error:
             return f'{error}\n{self.said_on_terminal()}'
@@ -325,6 +328,83 @@ class Window:
                 window.crash()
             else:
                 Window.running.remove(window)
+
+
+SHIFTED = set('~!@#$%^&*()_+{}|:"<>?')
+
+
+def keys_of(text):
+    """How many keys a text is typed with: capitals and signs above the digits take a second one."""
+    return sum(2 if letter.isupper() or letter in SHIFTED else 1 for letter in text)
+
+
+def fewest(values, reached):
+    """The fewest keys that @values need by themselves: each is typed and finished by one key, and each page or form is
+    reached by one."""
+    return sum(keys_of(value) + 1 for value in values) + reached
+
+
+class CountedWindow(Window):
+    """A window whose every key and pointing is counted, each modifier as a key of its own."""
+    presses = 0
+    pointings = 0
+
+    def begin(self):
+        self.presses = self.pointings = 0
+
+    def keys(self, *keys):
+        super().keys(*keys)
+        for key in keys:
+            self.presses += len(key.split('+'))
+
+    def type(self, text):
+        super().type(text)
+        self.presses += keys_of(text)
+
+    def click(self, node, title='Fettle', times=1):
+        super().click(node, title, times)
+        self.pointings += 1
+        self.presses += times
+
+    def choose_person(self, initials):
+        """Ctrl+P opens the list of persons with the keyboard in it."""
+        self.keys('ctrl+p')
+        self.focus_is('list item', begins=initials)
+        self.keys('Return')
+        self.find('push button', begins=f'{initials} writes')
+
+    def count_against(self, least, job):
+        """A test: at most 1.3 times the keys and clicks that the values need."""
+        ok(self.presses <= 1.3 * least,
+           f'{job}: {self.presses} keys and clicks, {self.presses / least:.2f} times the {least} that the values need',
+           'at most 1.3 times')
+
+
+def equals_kept(book, name):
+    """A test: the book's export is the one kept in tests/data/walks/NAME. Files that records hold are not kept there: each is
+    called by its SHA-256, which the kept rows name. With FETTLE_WALK_KEEP set the export is kept anew, to be looked through."""
+    kept, place = source / 'tests' / 'data' / 'walks' / name, folder / f'export-{name}'
+    batch('export', place, '--book', book)
+    texts = {path.name: path.read_text(encoding='utf-8') for path in sorted(place.glob('*.csv'))}
+    rows_of = {file: text for file, text in texts.items() if text.count('\n') > 1}  # of the rest there is but the head
+    if os.environ.get('FETTLE_WALK_KEEP'):
+        shutil.rmtree(kept, ignore_errors=True)
+        kept.mkdir(parents=True)
+        for file, text in rows_of.items():
+            (kept / file).write_text(text, encoding='utf-8')
+    wanted = {path.name: path.read_text(encoding='utf-8') for path in kept.glob('*.csv')}
+    apart = [line for file in sorted(rows_of.keys() | wanted.keys()) for line in difflib.unified_diff(
+        wanted.get(file, '').splitlines(), rows_of.get(file, '').splitlines(), f'kept/{file}', f'book/{file}', lineterm='')]
+    ok(wanted and not apart, 'the book is the kept one, row for row', '\n'.join(apart))
+    named = {row['sha256'] for row in csv.DictReader(texts['attachment.csv'].splitlines())}
+    held = {hashlib.sha256(path.read_bytes()).hexdigest() for path in place.rglob('*') if path.is_file() and path.suffix != '.csv'}
+    ok(named == held, 'and holds the files that its rows name, by their SHA-256', f'{named} {held}')
+
+
+def copy_file(path):
+    """Puts a file on the clipboard, as a mail program or a folder does."""
+    subprocess.run(['xclip', '-selection', 'clipboard', '-t', 'text/uri-list', '-i'], input=path.as_uri() + '\r\n', text=True,
+                   check=True)
 
 
 def copy(text):

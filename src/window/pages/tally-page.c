@@ -37,6 +37,7 @@ struct _FettleTallyPage
   FettleTallyTaps   *taps;
   gint64             row;     /* that the form of minutes shows */
   gboolean           filling;
+  gboolean           awaited; /* the keys get the keyboard once they are there */
 
   GtkWidget        *content;
   GtkDropDown      *round_choice;
@@ -141,6 +142,9 @@ show_answer (FettleTallyPage *self)
   if (answer->words != NULL)
     fettle_sheet_view_set (self->sheet, answer->words->steps);
   gtk_widget_set_visible (self->content, TRUE);
+  if (self->awaited && can)
+    fettle_tally_keys_focus (self->pad);
+  self->awaited = FALSE;
 }
 
 static void
@@ -389,6 +393,18 @@ fettle_tally_page_page_init (FettlePageInterface *iface)
   iface->refresh = fettle_tally_page_refresh;
 }
 
+/* The digits count only where the keyboard is in the page. */
+static gboolean
+fettle_tally_page_grab_focus (GtkWidget *widget)
+{
+  FettleTallyPage *self = FETTLE_TALLY_PAGE (widget);
+
+  self->awaited = self->answer == NULL;
+  if (self->answer != NULL && self->answer->refusal == NULL)
+    fettle_tally_keys_focus (self->pad);
+  return TRUE;
+}
+
 static void
 fettle_tally_page_dispose (GObject *object)
 {
@@ -432,6 +448,7 @@ fettle_tally_page_class_init (FettleTallyPageClass *class)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (class);
 
   G_OBJECT_CLASS (class)->dispose = fettle_tally_page_dispose;
+  widget_class->grab_focus = fettle_tally_page_grab_focus;
   G_OBJECT_CLASS (class)->finalize = fettle_tally_page_finalize;
   widget_class->unmap = fettle_tally_page_unmap;
   gtk_widget_class_set_template_from_resource (widget_class, "/org/fettle/Fettle/tally-page.ui");

@@ -88,12 +88,17 @@ ACTION (on_say)
   fettle_window_say (FETTLE_WINDOW (widget), g_variant_get_string (parameter, NULL), NULL, NULL);
 }
 
+/* Who goes to a page by its key types there next, where the page takes the keyboard as a whole. */
 ACTION (on_page)
 {
+  FettleWindow *self = FETTLE_WINDOW (widget);
   int kind = fettle_page_kind_find (g_variant_get_string (parameter, NULL));
 
-  if (kind >= 0)
-    fettle_window_show_page (FETTLE_WINDOW (widget), kind);
+  if (kind < 0)
+    return;
+  fettle_window_show_page (self, kind);
+  if (self->page == kind)
+    gtk_widget_grab_focus (self->pages[kind]);
 }
 
 ACTION (on_model)
