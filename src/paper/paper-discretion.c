@@ -43,6 +43,7 @@ typedef struct
   GHashTable         *called;
   GPtrArray          *names;
   gboolean            of_makers; /* only those who build and inspect */
+  gint64              supplier;  /* key of one who may be named; 0: none */
 } Reading;
 
 static void
@@ -174,7 +175,10 @@ add_person (const BookRow *row, gpointer data, GError **error)
 static gboolean
 add_supplier (const BookRow *row, gpointer data, GError **error)
 {
-  add_name (data, book_row_get (row, "name")->text);
+  const Reading *reading = data;
+
+  if (row->id != reading->supplier)
+    add_name (data, book_row_get (row, "name")->text);
   return TRUE;
 }
 
@@ -224,7 +228,7 @@ find_any (GPtrArray *words, GRegexCompileFlags flags)
 }
 
 static PaperDiscretion *
-read_all (StoreDb *db, const BookEvidence *evidence, gboolean of_makers, GError **error)
+read_all (StoreDb *db, const BookEvidence *evidence, gboolean of_makers, gint64 supplier, GError **error)
 {
   g_autoptr(GHashTable) own = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
   g_autoptr(GHashTable) codes = g_hash_table_new (g_str_hash, g_str_equal);
@@ -233,10 +237,14 @@ read_all (StoreDb *db, const BookEvidence *evidence, gboolean of_makers, GError 
   g_autoptr(GPtrArray) shared = g_ptr_array_new_with_free_func (g_free);
   g_autoptr(GHashTable) called = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
   g_autoptr(GPtrArray) names = g_ptr_array_new_with_free_func (g_free);
-  Reading reading = { evidence, db, own, codes, signs, strange, shared, called, names, of_makers };
+  Reading reading = { evidence, db, own, codes, signs, strange, shared, called, names, of_makers, supplier };
   PaperDiscretion *discretion;
 
   read_own (&reading);
+  /* His name may hold a word of another's. */
+  for (guint i = 0; i < evidence->n_suppliers; i++)
+    if (evidence->suppliers[i].id == supplier)
+      each_word (evidence->suppliers[i].name, add_own, &reading);
   read_codes (&reading);
   if (!book_record_each (db, book_record (BOOK_RECORD_PERSON), add_person, &reading, error)
       || (!of_makers && !book_record_each (db, book_record (BOOK_RECORD_SUPPLIER), add_supplier, &reading, error))
@@ -263,7 +271,7 @@ read_all (StoreDb *db, const BookEvidence *evidence, gboolean of_makers, GError 
 PaperDiscretion *
 paper_discretion_read (StoreDb *db, const BookEvidence *evidence, GError **error)
 {
-  return read_all (db, evidence, FALSE, error);
+  return read_all (db, evidence, FALSE, 0, error);
 }
 
 /**
@@ -279,7 +287,22 @@ paper_discretion_read (StoreDb *db, const BookEvidence *evidence, GError **error
 PaperDiscretion *
 paper_discretion_read_makers (StoreDb *db, const BookEvidence *evidence, GError **error)
 {
-  return read_all (db, evidence, TRUE, error);
+  return read_all (db, evidence, TRUE, 0, error);
+}
+
+/**
+ * paper_discretion_read_supplier:
+ * @db: any connection
+ * @evidence: the model that is written about
+ * @supplier: key of the supplier who is written to
+ * @error: return location
+ *
+ * Returns: (transfer full) (nullable): as paper_discretion_read(), but this supplier's own name stays
+ */
+PaperDiscretion *
+paper_discretion_read_supplier (StoreDb *db, const BookEvidence *evidence, gint64 supplier, GError **error)
+{
+  return read_all (db, evidence, FALSE, supplier, error);
 }
 
 /**

@@ -19,6 +19,10 @@ PaperDiscretion *paper_discretion_read  (StoreDb               *db,
 PaperDiscretion *paper_discretion_read_makers (StoreDb         *db,
                                          const BookEvidence    *evidence,
                                          GError               **error) G_GNUC_WARN_UNUSED_RESULT;
+PaperDiscretion *paper_discretion_read_supplier (StoreDb       *db,
+                                         const BookEvidence    *evidence,
+                                         gint64                 supplier,
+                                         GError               **error) G_GNUC_WARN_UNUSED_RESULT;
 void             paper_discretion_free  (PaperDiscretion       *discretion);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (PaperDiscretion, paper_discretion_free)
 

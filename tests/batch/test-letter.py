@@ -1,6 +1,6 @@
 #!/usr/bin/env python3
 # SPDX-License-Identifier: GPL-3.0-or-later
-"""The letter to the designer: two to five pages, and nobody, no cost, no supplier and no other model in it."""
+"""The letters to the designer and to a supplier: two to five pages, and nobody, no cost, no other supplier and no other model in them."""
 import csv
 import pathlib
 import re
@@ -149,6 +149,89 @@ ok(answer.status == 0 and 2 <= int(info_of(path)['Pages']) <= 5, 'however much t
 text = ' '.join(text_of(path).split())
 ok('Changed too, and without reasons here for want of room' in text and 'further issues are left out' in text and 'further questions' in text,
    'and it says what was left out', text)
+
+# ---- to a supplier: his own lots, and nobody else ----
+
+
+def supplier_letter(where, name, supplier, *more):
+    path = folder / name
+    return path, run('letter', '--for', 'supplier', '--supplier', supplier, '-o', path, '--book', where, '--model', 'HF', '--today', DAY, *more, **QUIET)
+
+
+def words_without(supplier):
+    """What still stays here in a letter to him: other suppliers by name, and the rest."""
+    return [word for word in words_that_stay_here(demo) if word not in (supplier, supplier.split()[0])]
+
+
+lots = [row for row in csv.DictReader((demo / 'lot.csv').open(encoding='utf-8'))]
+for supplier in ('Fernhill Springs', 'Alder Hardening'):
+    path, answer = supplier_letter(book, f'{supplier}.pdf', supplier)
+    ok(answer.status == 0 and answer.out == '' and path.read_bytes().startswith(b'%PDF-'), f'a letter to a supplier is written: {supplier}', answer)
+    ok(2 <= int(info_of(path)['Pages']) <= 5, f'it has two to five pages: {supplier}', info_of(path))
+    text = ' '.join(text_of(path).split())
+    ok(f'To {supplier}, {DAY}' in text, f'it is to him by name: {supplier}', text)
+    found = found_in(text, words_without(supplier))
+    ok(found == [], f'no person, other supplier or other model is in it: {supplier}', found)
+    ok(not re.search(r'[€$£]|\b(EUR|USD|GBP|price|cost \d)', text), f'no sum of money is in it: {supplier}', text)
+    for row in lots:
+        ok((re.search(rf'(?<!\w){re.escape(row["number"])}(?!\w)', text) is not None) == (row['supplier'] == supplier),
+           f'lot {row["number"]} of {row["supplier"]} is told to him alone: {supplier}')
+        if row['supplier'] == supplier:
+            ok(re.search(rf'{re.escape(row["number"])} {row["received"]} {row["quantity"]} \d+ {row["verdict"]}', text, re.IGNORECASE),
+               f'with day, pieces and verdict: {row["number"]}', text)
+text = ' '.join(text_of(folder / 'Fernhill Springs.pdf').split())
+for said in ('We received 6 lots from you. 1 of them was rejected.', 'Springs of lot S-42 are too short', 'Send back', 'What the readings say, by your lots', 'Load at slip',
+             'Lever sticks', 'How long we waited, longest first', 'a third lot of springs B 2026-11-19 still', 'Since 2026-11-19 we wait for: a third lot of springs',
+             'What is the cause, and what will keep it from coming again?', 'not a safety certificate', 'Invented demo data', 'Page 1 of'):
+    ok(said in text, f'it says: {said}', text)
+waits = [row for row in csv.DictReader((demo / 'wait.csv').open(encoding='utf-8')) if row['model'] == 'HF' and row['supplier'] == 'Fernhill Springs']
+days = {row['what']: int(re.search(rf'{re.escape(row["what"])} {row["round"]} {row["from_date"]} (?:{row["to_date"] or "still"}) (\d+)', text).group(1)) for row in waits}
+order = sorted(days, key=lambda what: text.index(f'{what} '))
+ok(len(days) == 3 and [days[what] for what in order] == sorted(days.values(), reverse=True), 'waits stand by their length', days)
+
+# What the readings say by lot, reckoned from the files: first attempts at the slip rig of units with each lot, as they were built.
+given = {(row['round'], row['unit']): row['lot'] for row in csv.DictReader((demo / 'unit_part.csv').open(encoding='utf-8')) if row['model'] == 'HF' and row.get('part') == 'HF-30' and row['lot']}
+by_lot = {}
+for row in csv.DictReader((demo / 'reading.csv').open(encoding='utf-8')):
+    lot = given.get((row['round'], row['unit']))
+    if row['model'] == 'HF' and row['characteristic'] == 'LS' and row['attempt'] in ('', '1') and row['voided'] != 'yes' and lot:
+        by_lot.setdefault(lot, []).append(float(row['value']))
+checked = 0
+for lot, values in by_lot.items():
+    mean = sum(values) / len(values)
+    sd = (sum((value - mean) ** 2 for value in values) / (len(values) - 1)) ** 0.5
+    line = re.search(rf'{re.escape(lot)} {len(values)} 0 {mean:.1f} N {sd:.1f} N {min(values):.0f} to {max(values):.0f} N', text)
+    ok(line is not None, f'load at slip with lot {lot}: number, mean, deviation, least and most are those of the files', (values, text))
+    checked += 1
+ok(checked >= 2, 'several lots have been reckoned', by_lot)
+ok(supplier_letter(book, 'again-s.pdf', 'Fernhill Springs')[0].read_bytes() == (folder / 'Fernhill Springs.pdf').read_bytes(), 'the same records give him the same bytes')
+
+# His own name stays in what people wrote; others' do not, also where both names share a word.
+named = folder / 'named'
+shutil.copytree(demo, named)
+rows = (named / 'wait.csv').read_text(encoding='utf-8')
+rows = rows.replace('springs for the lot that failed', 'RB asked Fernhill Springs for 40 EUR less; Alder Hardening and Fernhill Coils too')
+(named / 'wait.csv').write_text(rows, encoding='utf-8')
+with (named / 'supplier.csv').open('a', encoding='utf-8') as file:
+    file.write('Fernhill Coils\n')
+named_book = folder / 'named.fettle'
+run('new', named_book)
+ok(run('import', named, '--book', named_book).status == 0, 'a book with names in a wait is imported')
+text = ' '.join(text_of(supplier_letter(named_book, 'named.pdf', 'Fernhill Springs')[0]).split())
+ok('[left out] asked Fernhill Springs for [left out] less; [left out] and [left out] too' in text, 'his own name stays, all else is left out', text)
+
+much_path, answer = supplier_letter(much, 'much-s.pdf', 'Alder Hardening')
+ok(answer.status == 0 and 2 <= int(info_of(much_path)['Pages']) <= 5, 'however much there is, it is five pages at most', answer)
+refuse(run('letter', '--for', 'supplier', '-o', folder / 'x.pdf', '--book', book, '--model', 'HF', **QUIET), 2, '--supplier', name='a letter to no supplier in particular is refused')
+refuse(run('letter', '--for', 'supplier', '--supplier', 'Nobody & Sons', '-o', folder / 'x.pdf', '--book', book, '--model', 'HF', **QUIET), 2, "'Nobody & Sons'",
+       name='a supplier that the book does not have is refused')
+refuse(run('letter', '--for', 'supplier', '--supplier', 'Fernhill Springs', '--from', 'P1', '-o', folder / 'x.pdf', '--book', book, '--model', 'HF', **QUIET), 2, '--from',
+       name='rounds are refused there')
+refuse(run('letter', '--for', 'designer', '--supplier', 'Fernhill Springs', '-o', folder / 'x.pdf', '--book', book, '--model', 'HF', **QUIET), 2, '--supplier',
+       name='a supplier is refused in the letter to the designer')
+refuse(run('letter', '--for', 'supplier', '--supplier', 'Fernhill Springs', '-o', folder / 'x.pdf', '--book', book, '--model', 'DU', **QUIET), 2, 'DU', 'Fernhill Springs',
+       name='a supplier who has nothing to do with the model is refused')
+ok(not (folder / 'x.pdf').exists(), 'nothing is written then')
 
 refuse(run('letter', '--for', 'designer', '-o', folder / 'x.pdf', '--book', book, '--model', 'HF', '--from', 'P9', **QUIET), 2, "'P9'", 'P1',
        name='a round that is not there is refused')
