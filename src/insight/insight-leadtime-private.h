@@ -6,18 +6,11 @@
 
 G_BEGIN_DECLS
 
-/* Times of which some are still running. */
-typedef struct
-{
-  GArray *days;  /* double */
-  GArray *ended; /* gboolean */
-} InsightTimes;
-
-InsightTimes  insight_times_new    (void);
-void          insight_times_add    (InsightTimes *times,
-                                    double        days,
-                                    gboolean      ended);
-InsightSpread insight_times_spread (InsightTimes *times); /* and frees them */
+/* (element-type InsightTime): times of which some are still running. The name is copied. */
+GArray       *insight_times_new    (void) G_GNUC_WARN_UNUSED_RESULT;
+void          insight_times_add    (GArray     *times,
+                                    InsightTime time);
+InsightSpread insight_times_spread (GArray     *times); /* and takes them over */
 
 void insight_leadtime_add_waits  (InsightLeadtime    *leadtime,
                                   const BookEvidence *evidence,

@@ -14,25 +14,34 @@
  * typed is no entry into observation: a list of what was over long ago would never be at risk.
  */
 
-InsightTimes
+static void
+clear_time (gpointer data)
+{
+  g_free (((InsightTime *) data)->name);
+}
+
+GArray *
 insight_times_new (void)
 {
-  return (InsightTimes){ g_array_new (FALSE, FALSE, sizeof (double)), g_array_new (FALSE, FALSE, sizeof (gboolean)) };
+  GArray *times = g_array_new (FALSE, FALSE, sizeof (InsightTime));
+
+  g_array_set_clear_func (times, clear_time);
+  return times;
 }
 
 void
-insight_times_add (InsightTimes *times, double days, gboolean ended)
+insight_times_add (GArray *times, InsightTime time)
 {
-  g_array_append_val (times->days, days);
-  g_array_append_val (times->ended, ended);
+  time.name = g_strdup (time.name);
+  g_array_append_val (times, time);
 }
 
 /* Times of no length at all were over at once; the curve needs a length, and no order is lost by half a day. */
 InsightSpread
-insight_times_spread (InsightTimes *times)
+insight_times_spread (GArray *times)
 {
-  guint n = times->days->len;
-  InsightSpread spread = { n, 0, NAN, { NAN, NAN }, NAN, NAN, 0.0 };
+  guint n = times->len;
+  InsightSpread spread = { n, 0, NAN, { NAN, NAN }, NAN, NAN, 0.0, times };
   g_autofree double *days = g_new (double, n + 1);
   g_autofree bool *ended = g_new (bool, n + 1);
   g_autofree NumSurvivalStep *steps = g_new (NumSurvivalStep, n + 1);
@@ -40,10 +49,10 @@ insight_times_spread (InsightTimes *times)
 
   for (guint i = 0; i < n; i++)
     {
-      double each = g_array_index (times->days, double, i);
+      double each = g_array_index (times, InsightTime, i).days;
 
       days[i] = MAX (each, 0.5);
-      ended[i] = g_array_index (times->ended, gboolean, i);
+      ended[i] = g_array_index (times, InsightTime, i).ended;
       spread.sum += each;
       if (!ended[i])
         continue;
@@ -57,9 +66,6 @@ insight_times_spread (InsightTimes *times)
       if (spread.ended >= INSIGHT_LEADTIME_INTERVAL)
         spread.interval = curve.interval;
     }
-  g_array_unref (times->days);
-  g_array_unref (times->ended);
-  *times = (InsightTimes){ NULL, NULL };
   return spread;
 }
 
@@ -97,14 +103,17 @@ compare_groups (gconstpointer a, gconstpointer b)
 static void
 clear_group (gpointer data)
 {
-  g_free (((InsightWaitGroup *) data)->name);
+  InsightWaitGroup *group = data;
+
+  g_free (group->name);
+  g_array_unref (group->spread.times);
 }
 
 /* Waits for one supplier (@supplier >= 0), or of one reason. */
 static void
 add_group (GArray *groups, const BookEvidence *e, int supplier, BookWaitReason reason, int through, BookDay today)
 {
-  InsightTimes times = insight_times_new ();
+  GArray *times = insight_times_new ();
   InsightWaitGroup group = { supplier >= 0 ? e->suppliers[supplier].id : 0,
                              g_strdup (supplier >= 0 ? e->suppliers[supplier].name : ""), reason, 0, { 0 } };
 
@@ -115,12 +124,14 @@ add_group (GArray *groups, const BookEvidence *e, int supplier, BookWaitReason r
       if (wait->round < 0 || wait->round > through || wait->from > today
           || (supplier >= 0 ? wait->supplier != supplier : wait->reason != reason))
         continue;
-      insight_times_add (&times, insight_span_working_days (e, wait->from, wait_end (wait, today)), is_over (wait, today));
+      insight_times_add (times, (InsightTime){ wait->id, e->rounds[wait->round].id, 0, (char *) wait->what,
+                                               insight_span_working_days (e, wait->from, wait_end (wait, today)),
+                                               is_over (wait, today) });
       group.open += !is_over (wait, today);
     }
-  group.spread = insight_times_spread (&times);
+  group.spread = insight_times_spread (times);
   if (group.spread.n == 0)
-    g_free (group.name);
+    clear_group (&group);
   else
     g_array_append_val (groups, group);
 }

@@ -48,12 +48,12 @@ phase_ended (const InsightRoundDays *round, InsightPhase phase)
 static void
 add_spreads (InsightLeadtime *leadtime)
 {
-  InsightTimes whole = insight_times_new ();
+  GArray *whole = insight_times_new ();
   double sums[INSIGHT_N_PHASES] = { 0 };
 
   for (guint p = 0; p < INSIGHT_N_PHASES; p++)
     {
-      InsightTimes times = insight_times_new ();
+      GArray *times = insight_times_new ();
 
       for (guint r = 0; r < leadtime->n_rounds; r++)
         {
@@ -61,9 +61,9 @@ add_spreads (InsightLeadtime *leadtime)
 
           sums[p] += round->days[p];
           if (round->days[p] > 0.0 || (round->total > 0.0 && phase_ended (round, p) && p != INSIGHT_PHASE_WAIT))
-            insight_times_add (&times, round->days[p], phase_ended (round, p));
+            insight_times_add (times, (InsightTime){ round->id, 0, 0, round->label, round->days[p], phase_ended (round, p) });
         }
-      leadtime->phases[p] = insight_times_spread (&times);
+      leadtime->phases[p] = insight_times_spread (times);
       if (sums[p] > sums[leadtime->largest])
         leadtime->largest = p;
     }
@@ -74,9 +74,9 @@ add_spreads (InsightLeadtime *leadtime)
       leadtime->total += round->total;
       leadtime->decided += !round->open && round->total > 0.0;
       if (round->total > 0.0)
-        insight_times_add (&whole, round->total, !round->open);
+        insight_times_add (whole, (InsightTime){ round->id, 0, 0, round->label, round->total, !round->open });
     }
-  leadtime->rounds_spread = insight_times_spread (&whole);
+  leadtime->rounds_spread = insight_times_spread (whole);
   leadtime->largest_share = leadtime->total > 0.0 ? sums[leadtime->largest] / leadtime->total : (double) NAN;
 }
 
@@ -157,7 +157,7 @@ incidence (GArray *courses)
 void
 insight_leadtime_add_issues (InsightLeadtime *leadtime, const BookEvidence *e, int through, BookDay today)
 {
-  InsightTimes stages[INSIGHT_N_STAGES];
+  GArray *stages[INSIGHT_N_STAGES];
   g_autoptr(GArray) courses = g_array_new (FALSE, FALSE, sizeof (Course));
   guint closed = 0, otherwise = 0;
 
@@ -179,7 +179,8 @@ insight_leadtime_add_issues (InsightLeadtime *leadtime, const BookEvidence *e, i
           gboolean reached = dates[s] != 0 && dates[s] <= today;
           BookDay end = reached ? dates[s] : is_closed && is_solved ? issue->closed : today;
 
-          insight_times_add (&stages[s], days_between (e, issue->found, end), reached);
+          insight_times_add (stages[s], (InsightTime){ issue->id, 0, issue->no, (char *) issue->title, days_between (e, issue->found, end),
+                                                       reached });
         }
       course.days = days_between (e, issue->found, is_closed ? issue->closed : today);
       course.end = !is_closed ? 0 : is_solved ? 1 : 2;
@@ -188,7 +189,7 @@ insight_leadtime_add_issues (InsightLeadtime *leadtime, const BookEvidence *e, i
       g_array_append_val (courses, course);
     }
   for (guint s = 0; s < INSIGHT_N_STAGES; s++)
-    leadtime->stages[s] = insight_times_spread (&stages[s]);
+    leadtime->stages[s] = insight_times_spread (stages[s]);
   leadtime->other_ends = closed > 0 ? (double) otherwise / closed : 0.0;
   leadtime->solved_share = leadtime->other_ends > OTHER_TELLS ? incidence (courses) : (double) NAN;
 }
@@ -298,6 +299,11 @@ insight_leadtime_free (InsightLeadtime *leadtime)
       g_free (leadtime->earlier[i].code);
       g_free (leadtime->earlier[i].name);
     }
+  for (guint p = 0; p < INSIGHT_N_PHASES; p++)
+    g_array_unref (leadtime->phases[p].times);
+  for (guint s = 0; s < INSIGHT_N_STAGES; s++)
+    g_array_unref (leadtime->stages[s].times);
+  g_array_unref (leadtime->rounds_spread.times);
   free_rounds (leadtime->rounds, leadtime->n_rounds);
   g_free (leadtime->waits);
   g_free (leadtime->open);

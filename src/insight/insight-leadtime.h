@@ -18,6 +18,24 @@ G_BEGIN_DECLS
 #define INSIGHT_LEADTIME_SHARE      0.80 /* of the interval of the next round's length */
 
 /**
+ * InsightTime:
+ * @id: key of a round, a wait or an issue, whichever the times are of
+ * @round: key of the round of a wait; 0
+ * @no: of an issue; 0
+ * @name: of the round, what was waited for, the issue's title
+ * @days: working days, up to today where it still runs
+ */
+typedef struct
+{
+  gint64   id;
+  gint64   round;
+  int      no;
+  char    *name;
+  double   days;
+  gboolean ended;
+} InsightTime;
+
+/**
  * InsightSpread:
  * @n: how many, finished or not
  * @ended: finished ones
@@ -26,6 +44,7 @@ G_BEGIN_DECLS
  * @least: of those that ended; NAN without one
  * @most: likewise
  * @sum: days of all, up to today
+ * @times: (element-type InsightTime): what all of it is made of
  *
  * A number of times, some of which are still running.
  */
@@ -38,6 +57,7 @@ typedef struct
   double      least;
   double      most;
   double      sum;
+  GArray     *times;
 } InsightSpread;
 
 /* @days: up to today where it lasts. */

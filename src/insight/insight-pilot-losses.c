@@ -15,7 +15,8 @@ typedef struct
   int    issue; /* -1: none was named */
   int    found;
   int    caused;
-  int    unit; /* -1: of a tally */
+  int    unit;  /* -1: of a tally */
+  guint  tally; /* index, of one */
   guint  units;
   guint  scrapped;
   double minutes;
@@ -89,7 +90,7 @@ add_event (const BookEvidence *e, GArray *losses, const BookEvidenceEvent *event
   loss = loss_of_unit (losses, event->issue, event->step, event->unit);
   if (loss == NULL)
     {
-      Loss one = { event->issue, event->step, cause_of (e, event->issue, event->unit, round), event->unit, 1, 0, NAN };
+      Loss one = { event->issue, event->step, cause_of (e, event->issue, event->unit, round), event->unit, 0, 1, 0, NAN };
 
       g_array_append_val (losses, one);
       loss = &g_array_index (losses, Loss, losses->len - 1);
@@ -110,7 +111,7 @@ add_tally (const BookEvidence *e, GArray *losses, guint number, int round)
     if (e->tally_losses[i].tally == (int) number)
       {
         int issue = e->tally_losses[i].issue;
-        Loss loss = { issue, tally->step, cause_of (e, issue, -1, round), -1, (guint) e->tally_losses[i].units, 0, NAN };
+        Loss loss = { issue, tally->step, cause_of (e, issue, -1, round), -1, number, (guint) e->tally_losses[i].units, 0, NAN };
 
         g_array_append_val (losses, loss);
         left -= e->tally_losses[i].units;
@@ -118,7 +119,7 @@ add_tally (const BookEvidence *e, GArray *losses, guint number, int round)
       }
   if (left > 0)
     {
-      Loss loss = { -1, tally->step, -1, -1, (guint) left, 0, NAN };
+      Loss loss = { -1, tally->step, -1, -1, number, (guint) left, 0, NAN };
 
       g_array_append_val (losses, loss);
     }
@@ -180,8 +181,13 @@ insight_pilot_find_losses (const BookEvidence *e, int round, BookDay end, Insigh
           out->found = loss->found;
           out->caused = loss->caused;
           out->minutes = NAN;
+          out->pieces = insight_pilot_pieces_new ();
         }
       out = &pilot->losses[pilot->n_losses - 1];
+      if (loss->unit >= 0)
+        insight_pilot_add_unit (out->pieces, e, loss->unit);
+      else
+        insight_pilot_add_tally (out->pieces, e, loss->tally);
       out->units += loss->units;
       out->scrapped += loss->scrapped;
       if (!isnan (loss->minutes))

@@ -26,6 +26,18 @@ void     insight_pilot_find_days   (const BookEvidence *evidence,
                                     int                 round,
                                     BookDay             end,
                                     InsightPilot       *pilot);
+/* Lists of what counts are made of; a piece that is there already is not added again. */
+GArray  *insight_pilot_pieces_new  (void) G_GNUC_WARN_UNUSED_RESULT;
+void     insight_pilot_add_unit    (GArray             *pieces,
+                                    const BookEvidence *evidence,
+                                    int                 unit);
+void     insight_pilot_add_tally   (GArray             *pieces,
+                                    const BookEvidence *evidence,
+                                    guint               tally);
+void     insight_pilot_list_pieces (const BookEvidence *evidence,
+                                    int                 round,
+                                    BookDay             end,
+                                    InsightPilot       *pilot);
 /* Whether the event says that the unit was at its step, so that units are counted there. */
 gboolean insight_event_is_at_step  (const BookEvidenceEvent *event);
 /* Whether the event makes its date a day on which its step ran. */

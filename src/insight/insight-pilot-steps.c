@@ -249,7 +249,8 @@ typedef struct
 {
   BookDay day;
   int     step;
-  int     unit; /* -1: of a tally */
+  int     unit;  /* -1: of a tally */
+  guint   tally; /* index, of one */
   guint   n, first;
   double  minutes;
   guint   minutes_n;
@@ -304,7 +305,7 @@ list_runs (const BookEvidence *e, int round, BookDay end, const InsightPilot *pi
   for (guint i = 0; i < e->n_tallies; i++)
     {
       const BookEvidenceTally *tally = &e->tallies[i];
-      RunDay day = { tally->day, tally->step, -1, (guint) tally->n_in, (guint) tally->good_first, tally->minutes,
+      RunDay day = { tally->day, tally->step, -1, i, (guint) tally->n_in, (guint) tally->good_first, tally->minutes,
                      isnan (tally->minutes) ? 0 : pieces_done (tally) };
 
       if (tally->round == round && tally->step >= 0 && tally->day <= end
@@ -314,7 +315,7 @@ list_runs (const BookEvidence *e, int round, BookDay end, const InsightPilot *pi
   for (guint i = 0; i < e->n_events; i++)
     {
       const BookEvidenceEvent *event = &e->events[i];
-      RunDay day = { event->day, event->step, event->unit, 1, is_first_time (e, i), event->minutes, !isnan (event->minutes) };
+      RunDay day = { event->day, event->step, event->unit, 0, 1, is_first_time (e, i), event->minutes, !isnan (event->minutes) };
 
       if (insight_event_is_run (event) && event->day <= end && e->units[event->unit].round == round)
         g_array_append_val (all, day);
@@ -342,7 +343,12 @@ insight_pilot_find_days (const BookEvidence *e, int round, BookDay end, InsightP
           day->step = run.step;
           day->date = book_day_format (run.day);
           day->minutes = NAN;
+          day->pieces = insight_pilot_pieces_new ();
         }
+      if (run.unit >= 0)
+        insight_pilot_add_unit (day->pieces, e, run.unit);
+      else
+        insight_pilot_add_tally (day->pieces, e, run.tally);
       for (i++; i < all->len && run.unit >= 0 && compare_run_units (&run, &g_array_index (all, RunDay, i)) == 0; i++)
         merge_run (&run, &g_array_index (all, RunDay, i));
       day->n += run.n;

@@ -106,6 +106,7 @@ insight_pilot (const BookEvidence *evidence, const InsightSpan *span, GError **e
   pilot->round = round >= 0 ? evidence->rounds[round].id : 0;
   pilot->label = g_strdup (round >= 0 ? evidence->rounds[round].label : "");
   pilot->kind = round >= 0 ? evidence->rounds[round].kind : 0;
+  insight_pilot_list_pieces (evidence, round, today, pilot);
   insight_pilot_find_losses (evidence, round, today, pilot);
   insight_pilot_find_days (evidence, round, today, pilot);
   roll (pilot);
@@ -119,11 +120,20 @@ insight_pilot_free (InsightPilot *pilot)
     return;
 
   for (guint i = 0; i < pilot->n_steps; i++)
-    g_free (pilot->steps[i].name);
+    {
+      g_free (pilot->steps[i].name);
+      g_array_unref (pilot->steps[i].pieces);
+    }
   for (guint i = 0; i < pilot->n_losses; i++)
-    g_free (pilot->losses[i].title);
+    {
+      g_free (pilot->losses[i].title);
+      g_array_unref (pilot->losses[i].pieces);
+    }
   for (guint i = 0; i < pilot->n_days; i++)
-    g_free (pilot->days[i].date);
+    {
+      g_free (pilot->days[i].date);
+      g_array_unref (pilot->days[i].pieces);
+    }
   g_free (pilot->steps);
   g_free (pilot->losses);
   g_free (pilot->days);

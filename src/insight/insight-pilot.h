@@ -28,6 +28,21 @@ typedef enum
 } InsightPilotSource;
 
 /**
+ * InsightPilotPiece:
+ * @id: key of a unit, or of a tally
+ * @tally: it is a tally
+ * @name: serial of the unit, date of the tally
+ *
+ * What a count is made of.
+ */
+typedef struct
+{
+  gint64   id;
+  gboolean tally;
+  char    *name;
+} InsightPilotPiece;
+
+/**
  * InsightPilotStep:
  * @index: of the step in the evidence
  * @in: pieces given to the step
@@ -50,6 +65,7 @@ typedef enum
  * @lost_found: pieces not good the first time that this step found
  * @lost_caused: pieces not good the first time that were caused here, by the findings of their issues
  * @run_days: dates on which the step ran: with a tally, or a unit passed, sent back or scrapped
+ * @pieces: (element-type InsightPilotPiece): what was counted at it; %NULL where only counts were asked for
  */
 typedef struct
 {
@@ -79,6 +95,7 @@ typedef struct
   guint              lost_found;
   guint              lost_caused;
   guint              run_days;
+  GArray            *pieces;
 } InsightPilotStep;
 
 /**
@@ -91,6 +108,7 @@ typedef struct
  * @units: pieces that were not good the first time because of it
  * @scrapped: of these, units scrapped; tallies do not say it
  * @minutes: of rework, as written down; NAN: not told
+ * @pieces: (element-type InsightPilotPiece): those that were lost
  */
 typedef struct
 {
@@ -102,6 +120,7 @@ typedef struct
   guint  units;
   guint  scrapped;
   double minutes;
+  GArray *pieces;
 } InsightPilotLoss;
 
 /**
@@ -111,6 +130,7 @@ typedef struct
  * @first: of these good the first time
  * @minutes: written down; NAN: none
  * @minutes_n: pieces they were for
+ * @pieces: (element-type InsightPilotPiece): what ran
  *
  * A step on a day on which it ran.
  */
@@ -122,6 +142,7 @@ typedef struct
   guint  first;
   double minutes;
   guint  minutes_n;
+  GArray *pieces;
 } InsightPilotDay;
 
 /**

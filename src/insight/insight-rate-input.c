@@ -91,11 +91,24 @@ fill_step (InsightRateStep *out, const BookEvidence *e, const InsightPilot *pilo
 }
 
 static void
+clear_part (gpointer data)
+{
+  g_free (((InsightRatePart *) data)->number);
+}
+
+static void
 fill_material (InsightRateInput *input, const BookEvidence *e)
 {
+  input->parts = g_array_new (FALSE, FALSE, sizeof (InsightRatePart));
+  g_array_set_clear_func (input->parts, clear_part);
   for (guint i = 0; i < e->n_parts; i++)
     if (!isnan (e->parts[i].price))
-      input->material += e->parts[i].price * e->parts[i].quantity;
+      {
+        InsightRatePart part = { e->parts[i].id, g_strdup (e->parts[i].number), e->parts[i].price * e->parts[i].quantity };
+
+        g_array_append_val (input->parts, part);
+        input->material += part.cost;
+      }
     else if (e->parts[i].source == BOOK_SOURCE_BOUGHT)
       input->unpriced++;
 }
@@ -151,6 +164,7 @@ insight_rate_input_copy (const InsightRateInput *input)
   InsightRateInput *copy = g_memdup2 (input, sizeof *input);
 
   copy->label = g_strdup (input->label);
+  copy->parts = input->parts != NULL ? g_array_ref (input->parts) : NULL;
   copy->benches = g_memdup2 (input->benches, (input->n_benches + 1) * sizeof *input->benches);
   for (guint i = 0; i < input->n_benches; i++)
     copy->benches[i].name = g_strdup (input->benches[i].name);
@@ -182,6 +196,7 @@ insight_rate_input_free (InsightRateInput *input)
     }
   g_free (input->benches);
   g_free (input->steps);
+  g_clear_pointer (&input->parts, g_array_unref);
   g_free (input->label);
   g_free (input);
 }

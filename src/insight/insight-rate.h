@@ -78,9 +78,18 @@ typedef struct
   gboolean     counts;
 } InsightRateStep;
 
+/* A part whose price is in the material of a unit. */
+typedef struct
+{
+  gint64 id;
+  char  *number;
+  double cost; /* of all of it in a unit */
+} InsightRatePart;
+
 /**
  * InsightRateInput:
  * @material: of one unit, bought parts; prices that are not known are left out
+ * @parts: (element-type InsightRatePart): what @material is made of; shared by copies
  * @unpriced: bought parts without a price
  * @hourly_cost: NAN: not set
  * @days_week: working days a week
@@ -96,6 +105,7 @@ typedef struct
   InsightRateStep  *steps;
   guint             n_steps;
   double            material;
+  GArray           *parts;
   guint             unpriced;
   double            hourly_cost;
   double            days_week;

@@ -3,7 +3,7 @@
 
 #include "config.h"
 
-#include "present-pilot.h"
+#include "present-pilot-private.h"
 
 #include "chart-rows.h"
 #include "present-chart.h"
@@ -256,7 +256,7 @@ add_line (Making *making, const InsightRateInput *input, const InsightRate *rate
   g_autofree char *month = present_number (floor (line->month + 1e-9), 0);
   g_autofree char *low = NULL, *high = NULL;
   ChartRow row = { .value = line->month, .low = line->interval.low, .high = line->interval.high, .range_low = NAN, .range_high = NAN,
-                   .strong = number == rate->constraint,
+                   .strong = present_rate_is_pace (rate, number),
                    .key = line->bench >= 0 ? input->benches[line->bench].id : input->steps[line->step].id };
 
   if (!isnan (line->interval.low))

@@ -199,7 +199,7 @@ present_run_result (const InsightCriterion *c)
   if (c->kind == BOOK_CRITERION_RATE)
     return estimate != NULL ? g_strdup_printf (_("%s a month"), estimate) : g_strdup ("");
   if (c->kind == BOOK_CRITERION_LIFE)
-    return g_strdup_printf (_("%u failed"), c->failed);
+    return g_strdup_printf (ngettext ("%u failed", "%u failed", c->failed), c->failed);
   return g_strdup (estimate != NULL ? estimate : "");
 }
 

@@ -226,7 +226,7 @@ result (const InsightCriterion *c)
       /* Translators: the mean, then how many units fail */
       return g_strdup_printf (_("%s, %u failing"), text, c->failed);
     }
-  return g_strdup_printf (_("%u failed"), c->failed);
+  return g_strdup_printf (ngettext ("%u failed", "%u failed", c->failed), c->failed);
 }
 
 static void

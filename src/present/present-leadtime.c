@@ -91,8 +91,25 @@ rounds_sheet (const InsightRoundDays *rounds, guint n, const char *title, const 
   return sheet;
 }
 
+/* How long one of the times took, by name: what a median is made of. */
+static char *
+time_words (const InsightTime *time, const char *record)
+{
+  g_autofree char *took = days (time->days), *name = NULL;
+
+  if (g_str_equal (record, "issue"))
+    name = g_strdup_printf (_("issue %d: %s"), time->no, time->name);
+  else if (g_str_equal (record, "wait") && *time->name == '\0')
+    name = g_strdup (_("wait"));
+  else
+    name = g_strdup (time->name);
+  /* Translators: what took so many working days; the second is still running */
+  return g_strdup_printf (time->ended ? _("%s, %s") : _("%s, %s so far"), name, took);
+}
+
+/* @record: what the times are of: of a wait its round is shown, where it can be ended. */
 static void
-add_spread (PresentSheet *sheet, const char *what, const InsightSpread *spread)
+add_spread (PresentSheet *sheet, const char *what, const char *record, const InsightSpread *spread)
 {
   if (spread->n == 0)
     return;
@@ -101,6 +118,13 @@ add_spread (PresentSheet *sheet, const char *what, const InsightSpread *spread)
                                         g_strdup_printf ("%u", spread->n - spread->ended), days (spread->median),
                                         range (spread->interval.low, spread->interval.high), range (spread->least, spread->most),
                                         days (spread->sum)));
+  for (guint i = 0; spread->times != NULL && i < spread->times->len; i++)
+    {
+      const InsightTime *time = &g_array_index (spread->times, InsightTime, i);
+
+      present_sheet_add_source (sheet, time->round != 0 ? "round" : record, time->round != 0 ? time->round : time->id,
+                                time_words (time, record));
+    }
 }
 
 static void
@@ -121,16 +145,16 @@ medians_sheet (const InsightLeadtime *leadtime)
   PresentSheet *sheet = present_sheet_new (_("How long things take, in working days"));
 
   add_spread_columns (sheet, "");
-  add_spread (sheet, _("a round"), &leadtime->rounds_spread);
+  add_spread (sheet, _("a round"), "round", &leadtime->rounds_spread);
   for (guint p = 0; p < INSIGHT_N_PHASES; p++)
     {
       g_autofree char *what = g_strdup_printf (_("%s, a round"), present_phase_words (p));
 
-      add_spread (sheet, what, &leadtime->phases[p]);
+      add_spread (sheet, what, "round", &leadtime->phases[p]);
     }
-  add_spread (sheet, _("an issue, found to contained"), &leadtime->stages[INSIGHT_STAGE_CONTAINED]);
-  add_spread (sheet, _("an issue, found to cause known"), &leadtime->stages[INSIGHT_STAGE_CAUSE]);
-  add_spread (sheet, _("an issue, found to closed as solved"), &leadtime->stages[INSIGHT_STAGE_CLOSED]);
+  add_spread (sheet, _("an issue, found to contained"), "issue", &leadtime->stages[INSIGHT_STAGE_CONTAINED]);
+  add_spread (sheet, _("an issue, found to cause known"), "issue", &leadtime->stages[INSIGHT_STAGE_CAUSE]);
+  add_spread (sheet, _("an issue, found to closed as solved"), "issue", &leadtime->stages[INSIGHT_STAGE_CLOSED]);
   return sheet;
 }
 
@@ -158,7 +182,7 @@ groups_sheet (GArray *groups, const char *title, const char *head)
     {
       const InsightWaitGroup *group = &g_array_index (groups, InsightWaitGroup, i);
 
-      add_spread (sheet, group->supplier != 0 ? group->name : present_wait_words (group->reason), &group->spread);
+      add_spread (sheet, group->supplier != 0 ? group->name : present_wait_words (group->reason), "wait", &group->spread);
     }
   return sheet;
 }

@@ -216,6 +216,21 @@ method_words (const InsightLife *life)
 
 /* ---- tables ---- */
 
+static gboolean
+is_failure_of (const InsightLifeTest *test, const InsightLifeMode *mode)
+{
+  return test->failed && test->issue == mode->issue && test->counting == INSIGHT_COUNTS && !test->again && !test->short_load;
+}
+
+static void
+add_test_source (PresentSheet *sheet, const InsightLifeTest *test)
+{
+  g_autofree char *cycles = exact_cycles (test->cycles);
+
+  /* Translators: a life test: serial of its unit, cycles */
+  present_sheet_add_source (sheet, "life_test", test->id, g_strdup_printf (_("%s, %s cycles"), test->serial, cycles));
+}
+
 static PresentSheet *
 modes_sheet (const InsightLife *life)
 {
@@ -245,13 +260,17 @@ modes_sheet (const InsightLife *life)
                          mode->fitted ? present_cycles (mode->fit.b10) : g_strdup (""),
                          mode->fitted ? present_cycles (mode->fit.b10_low) : g_strdup (""),
                          percent (floor (1000.0 * mode->survival) / 1000.0)));
+      for (guint k = 0; k < life->n_tests; k++)
+        if (is_failure_of (&life->tests[k], mode))
+          add_test_source (sheet, &life->tests[k]);
     }
   return sheet;
 }
 
 static PresentSheet *
-plan_sheet (GArray *rows, const char *title, gboolean units_first)
+plan_sheet (const InsightLife *life, GArray *rows, const char *title, gboolean units_first)
 {
+  const InsightCriterion *criterion = life->standing != NULL ? life->standing->criteria->pdata[0] : NULL;
   PresentSheet *sheet = present_sheet_new (title);
 
   present_sheet_add_column (sheet, units_first ? _("units") : _("cycles each"), TRUE, FALSE, 0);
@@ -264,7 +283,8 @@ plan_sheet (GArray *rows, const char *title, gboolean units_first)
       const InsightLifePlan *row = &g_array_index (rows, InsightLifePlan, i);
       char *units = g_strdup_printf ("%u", row->units), *cycles = exact_cycles (row->cycles);
 
-      present_sheet_add_row (sheet, NULL, 0, FALSE,
+      present_sheet_add_row (sheet, criterion != NULL ? "criterion" : "characteristic",
+                             criterion != NULL ? criterion->id : life->characteristic, FALSE,
                              PRESENT_CELLS (units_first ? units : cycles, units_first ? cycles : units,
                                             g_strdup_printf ("%u", row->failures), chance (row->assurance), chance (row->bad_passes)));
     }
@@ -291,6 +311,9 @@ rounds_sheet (const InsightLife *life)
                                             g_strdup_printf ("%u", round->failures), g_strdup (all),
                                             round->failures > 0 ? present_cycles (round->cycles / round->failures)
                                                                 : g_strdup_printf (_("over %s"), all)));
+      for (guint k = 0; k < life->n_tests; k++)
+        if (g_str_equal (life->tests[k].round, round->label))
+          add_test_source (sheet, &life->tests[k]);
     }
   return sheet;
 }
@@ -358,8 +381,8 @@ present_life_new (const InsightLife *life, const char *caution_added)
   present->method = method_words (life);
   present->caution = present_caution_with (caution_added);
   present->modes = modes_sheet (life);
-  present->plan_units = plan_sheet (life->plan_units, _("Units that would prove it, at given cycles"), TRUE);
-  present->plan_cycles = plan_sheet (life->plan_cycles, _("Cycles that would prove it, with given units"), FALSE);
+  present->plan_units = plan_sheet (life, life->plan_units, _("Units that would prove it, at given cycles"), TRUE);
+  present->plan_cycles = plan_sheet (life, life->plan_cycles, _("Cycles that would prove it, with given units"), FALSE);
   present->rounds = rounds_sheet (life);
   present->tests = tests_sheet (life);
   return present;

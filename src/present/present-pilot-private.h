@@ -18,4 +18,7 @@ void present_note_add  (GPtrArray   *notes,
                         char        *sentence);
 void present_fact_free (gpointer     fact);
 
+gboolean present_rate_is_pace (const InsightRate *rate,
+                               guint              line);
+
 G_END_DECLS

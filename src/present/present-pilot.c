@@ -55,6 +55,19 @@ source_words (InsightPilotSource source)
   return "";
 }
 
+/* The units and tallies behind a row, that it leads to them. */
+static void
+add_pieces (PresentSheet *sheet, const GArray *pieces)
+{
+  for (guint i = 0; pieces != NULL && i < pieces->len; i++)
+    {
+      const InsightPilotPiece *piece = &g_array_index (pieces, InsightPilotPiece, i);
+
+      present_sheet_add_source (sheet, piece->tally ? "tally" : "unit", piece->id,
+                                piece->tally ? g_strdup_printf (_("tally of %s"), piece->name) : g_strdup (piece->name));
+    }
+}
+
 static void
 add_step (PresentSheet *sheet, const InsightPilotStep *step)
 {
@@ -66,6 +79,7 @@ add_step (PresentSheet *sheet, const InsightPilotStep *step)
                                         count (step->reworked), count (step->scrapped), count (step->waiting),
                                         percent_range (step->final_range.low, step->final_range.high),
                                         step->minutes_n > 0 ? minutes (step->minutes / step->minutes_n) : g_strdup ("")));
+  add_pieces (sheet, step->pieces);
 }
 
 static PresentSheet *
@@ -120,6 +134,7 @@ work_sheet (const InsightPilot *pilot)
                              PRESENT_CELLS (g_strdup_printf ("%d", step->position), g_strdup (step->name), count (step->lost_found),
                                             count (step->lost_caused), count (step->worked_again), minutes (step->rework_min),
                                             minutes (step->setup_min)));
+      add_pieces (sheet, step->pieces);
     }
   return sheet;
 }
@@ -144,6 +159,7 @@ losses_sheet (const InsightPilot *pilot)
                                                              : g_strdup (_("no issue was named")),
                                             step_name (pilot, loss->found), step_name (pilot, loss->caused), count (loss->units),
                                             count (loss->scrapped), minutes (loss->minutes)));
+      add_pieces (sheet, loss->pieces);
     }
   return sheet;
 }
@@ -168,6 +184,7 @@ days_sheet (const InsightPilot *pilot)
                              PRESENT_CELLS (g_strdup (pilot->steps[day->step].name), g_strdup (day->date), count (day->n),
                                             g_strdup_printf ("%u", day->first), percent ((double) day->first / day->n),
                                             minutes (day->minutes), minutes (day->minutes_n > 0 ? day->minutes / day->minutes_n : NAN)));
+      add_pieces (sheet, day->pieces);
     }
   return sheet;
 }

@@ -52,6 +52,22 @@ most_often (const InsightRate *rate)
   return most;
 }
 
+/**
+ * present_rate_is_pace:
+ * @rate: a rate
+ * @line: index of one of its lines
+ *
+ * Where yields and minutes are uncertain, another line than the least may be the least most often: what a short run did not
+ * lose counts as a little in each draw, and takes most from the benches early in the route.
+ *
+ * Returns: whether the line is to be marked as one that sets the pace
+ */
+gboolean
+present_rate_is_pace (const InsightRate *rate, guint line)
+{
+  return line == rate->constraint || &rate->lines[line] == most_often (rate);
+}
+
 static char *
 constraint (const InsightRateInput *input, const InsightRate *rate)
 {
@@ -67,9 +83,15 @@ constraint (const InsightRateInput *input, const InsightRate *rate)
                             line_name (input, least));
   chance = present_number (floor (100.0 * most_often (rate)->constraint_chance), 0);
   if (most_often (rate) != least)
-    return g_strdup_printf (_("'%s' sets the pace by its figure, but '%s' may as well: with a chance of %s in 100."),
-                            line_name (input, least), line_name (input, most_often (rate)), chance);
+    return g_strdup_printf (_("'%s' probably sets the pace, with a chance of %s in 100, though '%s' is the least by what was counted alone: look at both."),
+                            line_name (input, most_often (rate)), chance, line_name (input, least));
   return g_strdup_printf (_("'%s' sets the pace, with a chance of %s in 100."), line_name (input, least), chance);
+}
+
+static void
+add_step_source (PresentSheet *sheet, const InsightRateStep *step)
+{
+  present_sheet_add_source (sheet, "step", step->id, g_strdup_printf ("%d %s", step->position, step->name));
 }
 
 static PresentSheet *
@@ -86,10 +108,10 @@ benches_sheet (const InsightRateInput *input, const InsightRate *rate)
   for (guint i = 0; i < rate->n_lines; i++)
     {
       const InsightRateLine *line = &rate->lines[i];
-      gboolean least = i == rate->constraint;
+      gboolean least = i == rate->constraint, pace = least || present_rate_is_pace (rate, i);
 
       present_sheet_add_row (sheet, line->bench >= 0 ? "bench" : "step",
-                             line->bench >= 0 ? input->benches[line->bench].id : input->steps[line->step].id, least,
+                             line->bench >= 0 ? input->benches[line->bench].id : input->steps[line->step].id, pace,
                              PRESENT_CELLS (line->bench >= 0 ? g_strdup (line_name (input, line))
                                                              : g_strdup_printf (_("outside: %s"), line_name (input, line)),
                                             isnan (line->minutes) ? g_strdup ("") : present_number (line->minutes, 1),
@@ -97,6 +119,9 @@ benches_sheet (const InsightRateInput *input, const InsightRate *rate)
                                             isnan (line->constraint_chance)
                                                 ? g_strdup (least ? _("yes") : "")
                                                 : present_value (floor (100.0 * line->constraint_chance), 0, "%")));
+      for (guint s = 0; line->bench >= 0 && s < input->n_steps; s++)
+        if (input->steps[s].counts && input->steps[s].bench == line->bench)
+          add_step_source (sheet, &input->steps[s]);
     }
   return sheet;
 }
@@ -109,8 +134,53 @@ add_cost (PresentSheet *sheet, const char *what, double cost, double whole_cost)
                                         present_value (100.0 * cost / whole_cost, 0, "%")));
 }
 
+/* What the last row's cost is made of: steps of a kind, those that rework, those that scrap. */
+static void
+add_outside (PresentSheet *sheet, const InsightRateInput *input)
+{
+  for (guint s = 0; s < input->n_steps; s++)
+    if (input->steps[s].kind == BOOK_STEP_OUTSIDE && !isnan (input->steps[s].price))
+      add_step_source (sheet, &input->steps[s]);
+}
+
+static void
+add_minutes (PresentSheet *sheet, const InsightRateInput *input)
+{
+  for (guint s = 0; s < input->n_steps; s++)
+    if (input->steps[s].counts && input->steps[s].bench >= 0)
+      add_step_source (sheet, &input->steps[s]);
+}
+
+static void
+add_rework (PresentSheet *sheet, const InsightRateInput *input)
+{
+  for (guint s = 0; s < input->n_steps; s++)
+    if (input->steps[s].counts && input->steps[s].bench >= 0 && input->steps[s].rework_share > 0.0)
+      add_step_source (sheet, &input->steps[s]);
+}
+
+static void
+add_scrap (PresentSheet *sheet, const InsightRateInput *input)
+{
+  for (guint s = 0; s < input->n_steps; s++)
+    if (input->steps[s].yield < 1.0)
+      add_step_source (sheet, &input->steps[s]);
+}
+
+static void
+add_parts (PresentSheet *sheet, const InsightRateInput *input)
+{
+  for (guint i = 0; input->parts != NULL && i < input->parts->len; i++)
+    {
+      const InsightRatePart *part = &g_array_index (input->parts, InsightRatePart, i);
+      g_autofree char *cost = present_number (part->cost, 2);
+
+      present_sheet_add_source (sheet, "part", part->id, g_strdup_printf ("%s, %s", part->number, cost));
+    }
+}
+
 static PresentSheet *
-cost_sheet (const InsightRate *rate)
+cost_sheet (const InsightRateInput *input, const InsightRate *rate)
 {
   PresentSheet *sheet = present_sheet_new (_("Cost of one good unit"));
 
@@ -120,11 +190,19 @@ cost_sheet (const InsightRate *rate)
   if (isnan (rate->cost) || !(rate->cost > 0.0))
     return sheet;
   add_cost (sheet, _("bought parts"), rate->cost_material, rate->cost);
+  add_parts (sheet, input);
   add_cost (sheet, _("outside steps"), rate->cost_outside, rate->cost);
+  add_outside (sheet, input);
   add_cost (sheet, _("minutes at the benches"), rate->cost_minutes, rate->cost);
+  add_minutes (sheet, input);
   add_cost (sheet, _("rework"), rate->cost_rework, rate->cost);
+  add_rework (sheet, input);
   add_cost (sheet, _("what is scrapped on the way"), rate->cost_scrap, rate->cost);
+  add_scrap (sheet, input);
   add_cost (sheet, _("all"), rate->cost, rate->cost);
+  add_parts (sheet, input);
+  add_outside (sheet, input);
+  add_minutes (sheet, input);
   return sheet;
 }
 
@@ -255,7 +333,7 @@ present_rate_new (const InsightRateInput *input, const InsightRate *rate)
   present->facts = g_ptr_array_new_with_free_func (present_fact_free);
   present->notes = rate_notes (input, rate, present->facts);
   present->benches = benches_sheet (input, rate);
-  present->cost = cost_sheet (rate);
+  present->cost = cost_sheet (input, rate);
   present->cost_sentence = cost_sentence (rate);
   present->delivery = g_strdup ("");
   present->delivery_units = NAN;

@@ -20,6 +20,13 @@ clear_row (gpointer data)
 
   g_strfreev (row->cells);
   g_free (row->words);
+  g_clear_pointer (&row->sources, g_array_unref);
+}
+
+static void
+clear_source (gpointer data)
+{
+  g_free (((PresentSheetSource *) data)->words);
 }
 
 /**
@@ -93,7 +100,7 @@ words_of (const PresentSheet *sheet, char *const *cells)
 void
 present_sheet_add_row (PresentSheet *sheet, const char *record, gint64 key, gboolean open, char **cells)
 {
-  PresentSheetRow row = { cells, record, key, 0, open, words_of (sheet, cells) };
+  PresentSheetRow row = { cells, record, key, 0, open, words_of (sheet, cells), NULL };
 
   g_return_if_fail (g_strv_length (cells) == sheet->columns->len);
 
@@ -111,6 +118,30 @@ present_sheet_set_item (PresentSheet *sheet, gint64 item)
   g_return_if_fail (sheet->rows->len > 0);
 
   g_array_index (sheet->rows, PresentSheetRow, sheet->rows->len - 1).item = item;
+}
+
+/**
+ * present_sheet_add_source:
+ * @sheet: a table with a row at least
+ * @record: static name of a record that the figures of its last row are made of
+ * @key: of it
+ * @words: (transfer full): how it is called
+ */
+void
+present_sheet_add_source (PresentSheet *sheet, const char *record, gint64 key, char *words)
+{
+  PresentSheetSource source = { record, key, words };
+  PresentSheetRow *row;
+
+  g_return_if_fail (sheet->rows->len > 0);
+
+  row = &g_array_index (sheet->rows, PresentSheetRow, sheet->rows->len - 1);
+  if (row->sources == NULL)
+    {
+      row->sources = g_array_new (FALSE, FALSE, sizeof (PresentSheetSource));
+      g_array_set_clear_func (row->sources, clear_source);
+    }
+  g_array_append_val (row->sources, source);
 }
 
 /**

@@ -26,6 +26,19 @@ typedef struct
 } PresentSheetColumn;
 
 /**
+ * PresentSheetSource:
+ * @record: static name of a record that a row's figures are made of
+ * @key: of it
+ * @words: how it is called there
+ */
+typedef struct
+{
+  const char *record;
+  gint64      key;
+  char       *words;
+} PresentSheetSource;
+
+/**
  * PresentSheetRow:
  * @cells: (array zero-terminated=1): as many as there are columns
  * @record: (nullable): name of the record that the row leads to
@@ -33,6 +46,8 @@ typedef struct
  * @item: what the row is of where several lead to one record, such as a wait of a round; 0: the record itself
  * @open: needs a person
  * @words: the row as one sentence, for those who do not see it
+ * @sources: (nullable) (element-type PresentSheetSource): the records that its figures are made of, where that is not the
+ *   one it leads to alone
  */
 typedef struct
 {
@@ -42,6 +57,7 @@ typedef struct
   gint64      item;
   gboolean    open;
   char       *words;
+  GArray     *sources;
 } PresentSheetRow;
 
 typedef struct
@@ -66,6 +82,10 @@ void          present_sheet_add_row    (PresentSheet       *sheet,
                                         char              **cells);
 void          present_sheet_set_item   (PresentSheet       *sheet,
                                         gint64              item);
+void          present_sheet_add_source (PresentSheet       *sheet,
+                                        const char         *record,
+                                        gint64              key,
+                                        char               *words);
 char         *present_sheet_to_text    (const PresentSheet *sheet,
                                         guint               width) G_GNUC_WARN_UNUSED_RESULT;
 void          present_sheet_add_text   (const PresentSheet *sheet,

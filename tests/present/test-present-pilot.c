@@ -149,7 +149,7 @@ test_rate (void)
     }
 }
 
-/* Two that are nearly alike: the one with the lesser figure is named first, the likelier one with its chance. */
+/* Two that are nearly alike: the likelier one is named first, with its chance; both are marked. */
 static void
 test_pace (void)
 {
@@ -161,12 +161,16 @@ test_pace (void)
   g_autoptr(PresentRate) surely = NULL;
 
   g_assert_nonnull (strstr (words->headline, "100 good units a month can be made (79 to 102)"));
-  g_assert_nonnull (strstr (words->constraint, "'Bench' sets the pace"));
-  g_assert_nonnull (strstr (words->constraint, "'Lathe' may as well: with a chance of 60 in 100"));
+  g_assert_nonnull (strstr (words->constraint, "though 'Bench' is the least by what was counted alone"));
+  g_assert_nonnull (strstr (words->constraint, "'Lathe' probably sets the pace, with a chance of 60 in 100, though"));
+  g_assert_true (g_array_index (words->benches->rows, PresentSheetRow, 0).open);
+  g_assert_true (g_array_index (words->benches->rows, PresentSheetRow, 1).open);
   lines[0].constraint_chance = 0.999;
   lines[1].constraint_chance = 0.001;
   surely = present_rate_new (&input, &rate);
   g_assert_nonnull (strstr (surely->constraint, "more than 99 times in 100"));
+  g_assert_true (g_array_index (surely->benches->rows, PresentSheetRow, 0).open);
+  g_assert_false (g_array_index (surely->benches->rows, PresentSheetRow, 1).open);
 }
 
 /* Each drawing has a sentence and a table for those who do not see it, and a mark for each row. */

@@ -99,6 +99,73 @@ test_leads (Fixture *fixture, gconstpointer data)
 }
 
 static gboolean
+has_sources (gpointer page)
+{
+  return window_test_find (page, "sheet-sources") != NULL;
+}
+
+static gboolean
+is_leadtime (gpointer window)
+{
+  return g_str_equal (G_OBJECT_TYPE_NAME (fettle_window_get_page (window)), "FettleLeadtimePage");
+}
+
+/* The button of a record below the selected row, by what it is called. */
+static GtkWidget *
+source_named (GtkWidget *page, const char *words)
+{
+  GtkWidget *wrap = window_test_get (page, "sheet-sources");
+
+  for (GtkWidget *each = gtk_widget_get_first_child (wrap); each != NULL; each = gtk_widget_get_next_sibling (each))
+    if (GTK_IS_BUTTON (each) && g_strcmp0 (gtk_widget_get_tooltip_text (each), words) == 0)
+      return each;
+  g_error ("no source %s", words);
+}
+
+/* Row 0 of the medians is of whole rounds: both of them, with what each took; Enter gives the first the keyboard. */
+static void
+test_figures_lead (Fixture *fixture, gconstpointer data)
+{
+  GtkWidget *page = wait_page (fixture, "2 rounds took");
+  FettleLedger *ledger = FETTLE_LEDGER (window_test_get (page, "leadtime-medians"));
+  gpointer wanted[] = { fixture->window, page };
+  GtkWidget *source;
+
+  fettle_ledger_select (ledger, 0, TRUE);
+  window_test_wait (has_sources, page, "the rounds of the median");
+  source = source_named (page, "P1, 20");
+  g_signal_emit_by_name (ledger, "activated", 0);
+  g_assert_true (gtk_window_get_focus (GTK_WINDOW (fixture->window)) == source);
+  g_signal_emit_by_name (source, "clicked");
+  window_test_wait (is_page, wanted, "the round");
+  g_assert_cmpstr (G_OBJECT_TYPE_NAME (fettle_window_get_page (fixture->window)), ==, "FettleRoundsPage");
+  window_test_act (fixture->window, "win.back", NULL);
+  window_test_wait (is_leadtime, fixture->window, "back");
+  window_test_settle ();
+  g_assert_cmpint (fettle_ledger_get_selected (ledger), ==, 0);
+
+  gtk_widget_grab_focus (source_named (page, "P1, 20"));
+  fettle_page_refresh (fettle_window_get_page (fixture->window)); /* the row stays open, though it leads nowhere by itself */
+  window_test_settle ();
+  g_assert_cmpint (fettle_ledger_get_selected (ledger), ==, 0);
+  g_assert_true (gtk_window_get_focus (GTK_WINDOW (fixture->window)) == source_named (page, "P1, 20"));
+}
+
+/* What is made of one record alone goes there at once: the wait for the only supplier, to its round. */
+static void
+test_single_source (Fixture *fixture, gconstpointer data)
+{
+  GtkWidget *page = wait_page (fixture, "2 rounds took");
+  gpointer wanted[] = { fixture->window, page };
+
+  fettle_ledger_select (FETTLE_LEDGER (window_test_get (page, "leadtime-suppliers")), 0, TRUE);
+  window_test_settle ();
+  g_signal_emit_by_name (window_test_get (page, "leadtime-suppliers"), "activated", 0);
+  window_test_wait (is_page, wanted, "the round that waits");
+  g_assert_cmpstr (G_OBJECT_TYPE_NAME (fettle_window_get_page (fixture->window)), ==, "FettleRoundsPage");
+}
+
+static gboolean
 has_no_wait (gpointer page)
 {
   return !shows (page, "leadtime-open", "wait: blades");
@@ -170,6 +237,8 @@ main (int argc, char **argv)
   window_test_init_apart (&argc, &argv);
   ADD ("says-where-the-days-went", test_says, rounds);
   ADD ("what-is-open-leads-to-where-it-ends", test_leads, rounds);
+  ADD ("a-median-shows-the-records-it-is-made-of-and-leads-to-them-and-back", test_figures_lead, rounds);
+  ADD ("a-figure-of-one-record-leads-there-at-once", test_single_source, rounds);
   ADD ("a-wait-ends-where-it-is-seen", test_ends_a_wait, rounds);
   ADD ("no-round-says-what-goes-there", test_empty, no_rounds);
   return window_test_run_apart ();

@@ -3,6 +3,7 @@
 
 #include "config.h"
 
+#include "ledger.h"
 #include "window-book.h"
 #include "window-look.h"
 #include "window-private.h"
@@ -41,6 +42,43 @@ test_says (Fixture *fixture, gconstpointer data)
   g_assert_nonnull (window_test_find (page, "pilot-losses"));
   g_assert_nonnull (window_test_find (page, "pilot-days"));
   g_assert_cmpuint (window_test_count_named (page), >, 5);
+}
+
+static gboolean
+is_history (gpointer window)
+{
+  return g_str_equal (G_OBJECT_TYPE_NAME (fettle_window_get_page (window)), "FettleHistoryPage");
+}
+
+static gboolean
+is_pilot (gpointer window)
+{
+  return g_str_equal (G_OBJECT_TYPE_NAME (fettle_window_get_page (window)), "FettlePilotPage");
+}
+
+/* A day's figures are those of its tally, and so are those of what was lost to no issue that anybody named. */
+static void
+test_figures_lead (Fixture *fixture, gconstpointer data)
+{
+  static const char *const ledgers[] = { "pilot-days", "pilot-losses" };
+  FettleWindow *window = fixture->window;
+  GtkWidget *page = window_test_page (window);
+
+  window_test_wait_label (window, "pilot-lead", "75 %");
+  window_test_settle ();
+  for (guint i = 0; i < G_N_ELEMENTS (ledgers); i++)
+    {
+      FettleLedger *ledger = FETTLE_LEDGER (window_test_get (page, ledgers[i]));
+
+      fettle_ledger_select (ledger, 0, TRUE);
+      window_test_settle ();
+      g_signal_emit_by_name (ledger, "activated", 0);
+      window_test_wait (is_history, window, "the tally's history");
+      window_test_act (window, "win.back", NULL);
+      window_test_wait (is_pilot, window, "back");
+      window_test_settle ();
+      g_assert_cmpint (fettle_ledger_get_selected (ledger), ==, 0);
+    }
 }
 
 /* The rate follows at once; what was set is told; the book does not know of it. */
@@ -244,6 +282,7 @@ main (int argc, char **argv)
 
   window_test_init_apart (&argc, &argv);
   ADD ("says-yield-rate-and-what-sets-the-pace", test_says, counted);
+  ADD ("a-figure-leads-to-the-tally-it-is-made-of-and-back", test_figures_lead, counted);
   ADD ("what-if-follows-at-once-and-stores-nothing", test_what_if, counted);
   ADD ("what-if-is-stored-when-asked-and-undone-at-once", test_what_if_is_stored, counted);
   ADD ("what-was-set-outlasts-a-change-of-the-book", test_what_if_outlasts_a_change, counted);

@@ -3,8 +3,14 @@
 
 #include "sheet-view.h"
 
+#include <glib/gi18n.h>
+
 #include "ledger.h"
 #include "unparent.h"
+#include "wrap.h"
+
+#define SOURCE_GAP   4
+#define SOURCE_CHARS 48 /* of a button; the rest is told by its tooltip */
 
 struct _FettleSheetView
 {
@@ -32,23 +38,85 @@ typedef struct
   const char *record;
   gint64      key;
   gint64      item;
+  GArray     *sources; /* (nullable): PresentSheetSource */
+  char       *name;    /* its first cell: tells rows apart that lead nowhere by themselves */
 } Leads;
 
 G_DEFINE_FINAL_TYPE (FettleSheetView, fettle_sheet_view, GTK_TYPE_WIDGET)
+
+static void
+clear_leads (gpointer data)
+{
+  Leads *leads = data;
+
+  g_clear_pointer (&leads->sources, g_array_unref);
+  g_free (leads->name);
+}
+
+static void
+go (FettleSheetView *self, const char *record, gint64 key)
+{
+  if (self->lead != NULL)
+    self->lead (record, key, self->user_data);
+  else if (g_str_equal (record, "unit")) /* as it was built, not its readings */
+    gtk_widget_activate_action (GTK_WIDGET (self), "win.show-unit", "x", key);
+  else
+    gtk_widget_activate_action (GTK_WIDGET (self), "win.show-record", "(sx)", record, key);
+}
 
 static void
 on_activated (FettleSheetView *self, guint row)
 {
   const Leads *leads = row < self->records->len ? &g_array_index (self->records, Leads, row) : NULL;
 
-  if (leads == NULL || leads->record == NULL || leads->key == 0)
+  if (leads == NULL)
     return;
-  if (self->lead != NULL)
-    self->lead (leads->record, leads->key, self->user_data);
-  else if (g_str_equal (leads->record, "unit")) /* as it was built, not its readings */
-    gtk_widget_activate_action (GTK_WIDGET (self), "win.show-unit", "x", leads->key);
-  else
-    gtk_widget_activate_action (GTK_WIDGET (self), "win.show-record", "(sx)", leads->record, leads->key);
+  if (leads->record != NULL && leads->key != 0)
+    go (self, leads->record, leads->key);
+  else if (leads->sources != NULL && leads->sources->len == 1)
+    go (self, g_array_index (leads->sources, PresentSheetSource, 0).record, g_array_index (leads->sources, PresentSheetSource, 0).key);
+  else if (leads->sources != NULL && fettle_ledger_get_detail (self->ledger) != NULL)
+    gtk_widget_child_focus (fettle_ledger_get_detail (self->ledger), GTK_DIR_TAB_FORWARD);
+}
+
+static void
+on_source (GtkButton *button, FettleSheetView *self)
+{
+  const PresentSheetSource *source = g_object_get_data (G_OBJECT (button), "source");
+
+  go (self, source->record, source->key);
+}
+
+/* The records that the figures of a row are made of. The array outlives the buttons: both belong to the row. */
+static GtkWidget *
+make_sources (guint row, gpointer data)
+{
+  FettleSheetView *self = data;
+  GArray *sources = row < self->records->len ? g_array_index (self->records, Leads, row).sources : NULL;
+  GtkWidget *wrap;
+
+  if (sources == NULL)
+    return NULL;
+  wrap = fettle_wrap_new (SOURCE_GAP);
+  gtk_widget_set_name (wrap, "sheet-sources");
+  fettle_wrap_add (FETTLE_WRAP (wrap), g_object_new (GTK_TYPE_LABEL, "label", _("Made of:"), "css-classes",
+                                                     (const char *[]){ "dim", "small", NULL }, NULL));
+  for (guint i = 0; i < sources->len; i++)
+    {
+      PresentSheetSource *source = &g_array_index (sources, PresentSheetSource, i);
+      GtkWidget *button = gtk_button_new (), *label = gtk_label_new (source->words);
+
+      gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
+      gtk_label_set_max_width_chars (GTK_LABEL (label), SOURCE_CHARS);
+      gtk_button_set_child (GTK_BUTTON (button), label);
+      gtk_widget_add_css_class (button, "words");
+      gtk_widget_set_tooltip_text (button, source->words);
+      gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, source->words, -1);
+      g_object_set_data (G_OBJECT (button), "source", source);
+      g_signal_connect (button, "clicked", G_CALLBACK (on_source), self);
+      fettle_wrap_add (FETTLE_WRAP (wrap), button);
+    }
+  return wrap;
 }
 
 /* Rows come and go while a table is set: only what is selected in the end counts. */
@@ -62,6 +130,35 @@ on_selected (FettleSheetView *self)
     return;
   self->item = item;
   g_signal_emit (self, signals[SELECTED], 0, item);
+}
+
+/* The source whose button has the keyboard; NULL: none has. */
+static const PresentSheetSource *
+focused_source (FettleSheetView *self)
+{
+  GtkWidget *detail = self->ledger != NULL ? fettle_ledger_get_detail (self->ledger) : NULL;
+  GtkWidget *button = detail != NULL ? gtk_widget_get_focus_child (detail) : NULL;
+
+  return button != NULL ? g_object_get_data (G_OBJECT (button), "source") : NULL;
+}
+
+/* Where the rows were made anew while a source had the keyboard: its button gets it again. */
+static void
+focus_source (FettleSheetView *self, const char *record, gint64 key)
+{
+  GtkWidget *detail = fettle_ledger_get_detail (self->ledger);
+
+  for (GtkWidget *each = detail != NULL ? gtk_widget_get_first_child (detail) : NULL; each != NULL;
+       each = gtk_widget_get_next_sibling (each))
+    {
+      const PresentSheetSource *source = g_object_get_data (G_OBJECT (each), "source");
+
+      if (source != NULL && source->key == key && g_str_equal (source->record, record))
+        {
+          gtk_widget_grab_focus (each);
+          return;
+        }
+    }
 }
 
 static void
@@ -83,6 +180,7 @@ make_ledger (FettleSheetView *self, const PresentSheet *sheet)
   self->ledger = FETTLE_LEDGER (fettle_ledger_new (columns, sheet->columns->len, sheet->title));
   gtk_widget_set_name (GTK_WIDGET (self->ledger), self->name);
   gtk_widget_set_hexpand (GTK_WIDGET (self->ledger), TRUE);
+  fettle_ledger_set_detail (self->ledger, make_sources, self);
   g_signal_connect_object (self->ledger, "activated", G_CALLBACK (on_activated), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->ledger, "selected", G_CALLBACK (on_selected), self, G_CONNECT_SWAPPED);
   gtk_box_append (GTK_BOX (self->frame), GTK_WIDGET (self->ledger));
@@ -93,11 +191,12 @@ make_ledger (FettleSheetView *self, const PresentSheet *sheet)
 static int
 find_row (FettleSheetView *self, const Leads *wanted)
 {
-  for (guint i = 0; wanted->key != 0 && i < self->records->len; i++)
+  for (guint i = 0; wanted->name != NULL && i < self->records->len; i++)
     {
       const Leads *row = &g_array_index (self->records, Leads, i);
 
-      if (row->key == wanted->key && row->item == wanted->item && g_strcmp0 (row->record, wanted->record) == 0)
+      if (row->key == wanted->key && row->item == wanted->item && g_strcmp0 (row->record, wanted->record) == 0
+          && (row->key != 0 || g_str_equal (row->name, wanted->name)))
         return (int) i;
     }
   return -1;
@@ -114,15 +213,25 @@ void
 fettle_sheet_view_set (FettleSheetView *self, const PresentSheet *sheet)
 {
   int selected;
-  Leads before = { NULL, 0, 0 };
+  Leads before = { NULL, 0, 0, NULL, NULL };
   gboolean focus;
+  const PresentSheetSource *had;
+  PresentSheetSource source = { NULL, 0, NULL };
 
   g_return_if_fail (FETTLE_IS_SHEET_VIEW (self));
+
+  had = focused_source (self);
+  if (had != NULL)
+    source = (PresentSheetSource){ had->record, had->key, NULL };
 
   selected = self->ledger != NULL ? fettle_ledger_get_selected (self->ledger) : -1;
   focus = self->ledger != NULL && gtk_widget_get_focus_child (self->frame) != NULL;
   if (selected >= 0 && (guint) selected < self->records->len)
-    before = g_array_index (self->records, Leads, selected);
+    {
+      before = g_array_index (self->records, Leads, selected);
+      before.sources = NULL;
+      before.name = g_strdup (before.name);
+    }
   self->setting = TRUE;
   make_ledger (self, sheet);
   gtk_label_set_label (self->heading, sheet->title);
@@ -131,7 +240,8 @@ fettle_sheet_view_set (FettleSheetView *self, const PresentSheet *sheet)
   for (guint i = 0; i < sheet->rows->len; i++)
     {
       const PresentSheetRow *row = &g_array_index (sheet->rows, PresentSheetRow, i);
-      Leads leads = { row->record, row->key, row->item };
+      Leads leads = { row->record, row->key, row->item, row->sources != NULL ? g_array_ref (row->sources) : NULL,
+                      g_strdup (row->cells[0]) };
 
       fettle_ledger_add (self->ledger, (const char *const *) row->cells, row->words, row->open ? "open" : NULL);
       g_array_append_val (self->records, leads);
@@ -140,6 +250,9 @@ fettle_sheet_view_set (FettleSheetView *self, const PresentSheet *sheet)
     fettle_ledger_select (self->ledger, find_row (self, &before), focus);
   else if (focus && selected >= 0 && sheet->rows->len > 0) /* it is gone: the keyboard stays at its place */
     fettle_ledger_select (self->ledger, MIN (selected, (int) sheet->rows->len - 1), TRUE);
+  if (source.record != NULL)
+    focus_source (self, source.record, source.key);
+  g_free (before.name);
   self->setting = FALSE;
   gtk_widget_set_visible (GTK_WIDGET (self), sheet->rows->len > 0);
   on_selected (self);
@@ -238,6 +351,7 @@ fettle_sheet_view_init (FettleSheetView *self)
 
   gtk_orientable_set_orientation (GTK_ORIENTABLE (layout), GTK_ORIENTATION_VERTICAL);
   self->records = g_array_new (FALSE, FALSE, sizeof (Leads));
+  g_array_set_clear_func (self->records, clear_leads);
   self->heading = g_object_new (GTK_TYPE_LABEL, "xalign", 0.0f, "wrap", TRUE, "css-classes",
                                 (const char *[]){ "section", "spaced", NULL }, NULL);
   self->frame = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);

@@ -3,7 +3,8 @@
 
 /*
  * A table in words (present-sheet.h) as a ledger below its title. Enter, or two clicks, goes to the record of a row.
- * Without rows it hides itself.
+ * A selected row whose figures are made of several records shows these below its cells, each as a button that leads to one;
+ * Enter on a row that leads nowhere else gives them the keyboard. Without rows it hides itself.
  */
 
 #include <gtk/gtk.h>
