@@ -115,7 +115,7 @@ test_kinds (Fixture *fixture, gconstpointer data)
       choose_kind (fixture, record->name);
       g_assert_true (fettle_table_n_rows (table (fixture)) > 0 || table (fixture)->placeholder != NULL);
       g_assert_cmpuint (strlen (label (fixture, "setup-purpose")), >, 20);
-      if (record->id == BOOK_RECORD_CRITERION)
+      if (record->id == BOOK_RECORD_CRITERION_TERM)
         g_assert_nonnull (strstr (label (fixture, "setup-purpose"), "99.99")); /* of safety, where nobody says otherwise */
       g_assert_nonnull (window_test_find (get (fixture, "setup-detail"), record->name));
       window_test_count_named (get (fixture, "setup-page"));

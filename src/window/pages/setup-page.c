@@ -13,6 +13,7 @@
 #include "setup-answer.h"
 #include "setup-deed.h"
 #include "setup-form.h"
+#include "setup-keys.h"
 #include "setup-kinds.h"
 #include "setup-limits.h"
 #include "setup-order.h"
@@ -196,7 +197,8 @@ show_deeds (FettleSetupPage *self)
 static void
 show_purpose (FettleSetupPage *self)
 {
-  g_autofree char *defaults = present_setup_defaults (self->shown_kind);
+  /* A criterion has its own terms beside it, and needs the room for its form. */
+  g_autofree char *defaults = self->shown_kind == BOOK_RECORD_CRITERION ? NULL : present_setup_defaults (self->shown_kind);
   g_autofree char *words = defaults != NULL ? g_strdup_printf ("%s\n%s", present_setup_purpose (self->shown_kind), defaults) : NULL;
 
   gtk_label_set_label (self->purpose, words != NULL ? words : present_setup_purpose (self->shown_kind));
@@ -429,29 +431,6 @@ on_act (GtkWidget *widget, const char *action, GVariant *parameter)
     fettle_setup_kinds_step (self->kinds, -1);
 }
 
-static gboolean
-on_table_key (FettleSetupPage *self, guint key, guint code, GdkModifierType state)
-{
-  switch (state & gtk_accelerator_get_default_mod_mask ())
-    {
-    case 0:
-      if (key == GDK_KEY_Return || key == GDK_KEY_KP_Enter)
-        edit_row (self);
-      else if (key == GDK_KEY_Delete || key == GDK_KEY_KP_Delete)
-        begin_removal (self);
-      else
-        return FALSE;
-      return TRUE;
-    case GDK_ALT_MASK:
-      if (key != GDK_KEY_Up && key != GDK_KEY_Down && key != GDK_KEY_KP_Up && key != GDK_KEY_KP_Down)
-        return FALSE;
-      gtk_widget_activate_action (GTK_WIDGET (self), "setup.move", "i", key == GDK_KEY_Up || key == GDK_KEY_KP_Up ? -1 : 1);
-      return TRUE;
-    default:
-      return FALSE;
-    }
-}
-
 /* ---- as a page ---- */
 
 static void
@@ -574,14 +553,11 @@ fettle_setup_page_class_init (FettleSetupPageClass *class)
 static void
 fettle_setup_page_init (FettleSetupPage *self)
 {
-  GtkEventController *key = gtk_event_controller_key_new ();
-
   gtk_widget_init_template (GTK_WIDGET (self));
   self->kind = BOOK_RECORD_CHARACTERISTIC;
   gtk_widget_set_visible (self->detail, FALSE);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->table), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Records of this kind"), -1);
-  g_signal_connect_object (key, "key-pressed", G_CALLBACK (on_table_key), self, G_CONNECT_SWAPPED);
-  gtk_widget_add_controller (GTK_WIDGET (self->table), key);
+  fettle_setup_keys_set_up (GTK_WIDGET (self->table));
   fettle_setup_order_set_up (self->table);
 }
 
