@@ -161,7 +161,7 @@ class Window:
 
     def __init__(self, *arguments, **more):
         self.log = open(folder / f'log-{time.monotonic_ns()}', 'w+', encoding='utf-8')
-        self.process = subprocess.Popen([window_program, *map(str, arguments)], stdout=self.log, stderr=subprocess.STDOUT,
+        self.process = subprocess.Popen([window_program, *map(str, arguments)], stdout=self.log, stderr=subprocess.STDOUT, cwd=folder,
                                         env=dict(environment, **more))
         Window.running.append(self)
         self.app = until(self.find_app, 'the program on the accessibility bus', also=self.said_on_terminal)
