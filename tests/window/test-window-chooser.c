@@ -101,6 +101,88 @@ test_letter (void)
   window_test_remove (folder);
 }
 
+static gboolean
+supplier_letter_said (gpointer data)
+{
+  GtkWidget *message = window_test_get (data, "message");
+
+  return gtk_widget_get_mapped (message) && strstr (gtk_label_get_label (GTK_LABEL (message)), "The letter to the supplier is in") != NULL;
+}
+
+static gboolean
+nothing_of_his_said (gpointer data)
+{
+  GtkWidget *message = window_test_get (data, "message");
+
+  return gtk_widget_get_mapped (message) && strstr (gtk_label_get_label (GTK_LABEL (message)), "came from 'Sallow Plating'") != NULL;
+}
+
+/* The key of a supplier by the menu that offers him. */
+static gint64
+offered (FettleWindow *window, const char *label)
+{
+  GtkWidget *button = window_test_get (GTK_WIDGET (window), "menu");
+  GMenuModel *menu;
+
+  g_assert_true (gtk_widget_activate_action (GTK_WIDGET (window), "win.suppliers", NULL));
+  window_test_settle ();
+  menu = gtk_menu_button_get_menu_model (GTK_MENU_BUTTON (button));
+  gtk_menu_button_popdown (GTK_MENU_BUTTON (button));
+  for (int i = 0; i < g_menu_model_get_n_items (menu); i++)
+    {
+      g_autofree char *shown = NULL;
+      gint64 key = 0;
+
+      g_assert_true (g_menu_model_get_item_attribute (menu, i, G_MENU_ATTRIBUTE_LABEL, "s", &shown));
+      if (g_str_equal (shown, label) && g_menu_model_get_item_attribute (menu, i, G_MENU_ATTRIBUTE_TARGET, "x", &key))
+        return key;
+    }
+  return 0;
+}
+
+static void
+test_supplier_letter (void)
+{
+  static const WindowTestFile files[] = {
+    { "model.csv", "code,name\nM1,Lever knife\n" },
+    { "round.csv", "model,label,kind,opened,built\nM1,P1,prototype,2026-01-05,2026-02-05\n" },
+    { "supplier.csv", "name\nFernhill_Springs\nSallow Plating\n" },
+    { "part.csv", "number,name,source\nL-20,Lever,bought\n" },
+    { "revision.csv", "part,label,state,date\nL-20,A,released,2026-01-05\n" },
+    { "lot.csv", "part,number,supplier,received,quantity,verdict\nL-20,L-1,Fernhill_Springs,2026-01-20,20,accepted\n" },
+    { "round_part.csv", "model,round,part,revision,lot\nM1,P1,L-20,A,L-1\n" },
+    { NULL, NULL },
+  };
+  g_autofree char *folder = g_dir_make_tmp ("fettle-window-XXXXXX", NULL);
+  g_autofree char *book = window_test_make_book_of (folder, files);
+  g_autofree char *typed = g_build_filename (folder, "supplier", NULL);
+  g_autofree char *made = g_build_filename (folder, "supplier.pdf", NULL);
+  g_autofree char *bytes = NULL;
+  FettleWindow *window;
+  gint64 his, other;
+
+  window = window_test_open (book, "standing");
+  his = offered (window, "Fernhill__Springs…");
+  other = offered (window, "Sallow Plating…");
+  g_assert_cmpint (his, !=, 0);
+  g_assert_cmpint (other, !=, 0);
+
+  g_assert_true (gtk_widget_activate_action (GTK_WIDGET (window), "win.supplier-letter", "x", his));
+  window_test_settle ();
+  respond (typed);
+  window_test_wait (supplier_letter_said, window, "the letter to a supplier");
+  g_assert_true (g_file_get_contents (made, &bytes, NULL, NULL));
+  g_assert_true (g_str_has_prefix (bytes, "%PDF-"));
+
+  /* Who has nothing to do with the model gets no letter. */
+  g_assert_true (gtk_widget_activate_action (GTK_WIDGET (window), "win.supplier-letter", "x", other));
+  window_test_settle ();
+  respond (typed);
+  window_test_wait (nothing_of_his_said, window, "why there is none");
+  window_test_close (window);
+  window_test_remove (folder);
+}
+
 static void
 test_new (void)
 {
@@ -148,6 +230,7 @@ main (int argc, char **argv)
   window_test_init (&argc, &argv);
   g_test_add_func ("/window/chooser/a-copy-is-saved-and-opens", test_copy);
   g_test_add_func ("/window/chooser/the-letter-to-the-designer-is-written", test_letter);
+  g_test_add_func ("/window/chooser/a-letter-to-a-supplier-is-written", test_supplier_letter);
   g_test_add_func ("/window/chooser/a-new-book-offers-the-first-step", test_new);
   g_test_add_func ("/window/chooser/a-new-book-by-its-key", test_new_by_key);
   return g_test_run ();

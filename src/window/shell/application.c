@@ -34,6 +34,7 @@ static const struct
   { "win.save-copy", { "<Control><Shift>s" } },
   { "win.import", { "<Control>i" } },
   { "win.letter", { "<Control>l" } },
+  { "win.suppliers", { "<Control><Shift>l" } },
   { "win.paper", { "<Control><Shift>p" } },
   { "win.paste-sheet", { "<Control><Shift>v" } },
   { "win.at-bench::passed", { "F2" } },

@@ -24,7 +24,19 @@ typedef struct
 {
   FettleFacts *facts;
   GArray      *persons;
+  GArray      *suppliers;
 } Reading;
+
+static gboolean
+take_supplier (const BookRow *row, gpointer data, GError **error)
+{
+  Reading *reading = data;
+  const BookValue *name = book_row_get (row, "name");
+  FettleSupplier supplier = { row->id, g_string_chunk_insert_len (reading->facts->strings, name->text, (gssize) name->length) };
+
+  g_array_append_val (reading->suppliers, supplier);
+  return TRUE;
+}
 
 static gboolean
 take_person (const BookRow *row, gpointer data, GError **error)
@@ -92,10 +104,12 @@ fettle_facts_read (StoreDb *db, gpointer data, GCancellable *cancellable, GError
   g_autoptr(FettleFacts) facts = g_new0 (FettleFacts, 1);
   g_autoptr(GPtrArray) models = book_models_list (db, error);
   g_autoptr(GArray) persons = g_array_new (FALSE, FALSE, sizeof (FettlePerson));
-  Reading reading = { facts, persons };
+  g_autoptr(GArray) suppliers = g_array_new (FALSE, FALSE, sizeof (FettleSupplier));
+  Reading reading = { facts, persons, suppliers };
 
   facts->strings = g_string_chunk_new (256);
-  if (models == NULL || !book_record_each_by_key (db, book_record (BOOK_RECORD_PERSON), take_person, &reading, error))
+  if (models == NULL || !book_record_each_by_key (db, book_record (BOOK_RECORD_PERSON), take_person, &reading, error)
+      || !book_record_each_by_key (db, book_record (BOOK_RECORD_SUPPLIER), take_supplier, &reading, error))
     return NULL;
 
   facts->models = g_new0 (FettleModel, models->len);
@@ -111,6 +125,8 @@ fettle_facts_read (StoreDb *db, gpointer data, GCancellable *cancellable, GError
     qsort (facts->models, facts->n_models, sizeof *facts->models, compare_models);
   facts->n_persons = persons->len;
   facts->persons = (FettlePerson *) (gpointer) g_array_free (g_steal_pointer (&persons), FALSE);
+  facts->n_suppliers = suppliers->len;
+  facts->suppliers = (FettleSupplier *) (gpointer) g_array_free (g_steal_pointer (&suppliers), FALSE);
   return g_steal_pointer (&facts);
 }
 
@@ -122,6 +138,7 @@ fettle_facts_free (FettleFacts *facts)
 
   g_free (facts->models);
   g_free (facts->persons);
+  g_free (facts->suppliers);
   g_string_chunk_free (facts->strings);
   g_free (facts);
 }

@@ -2,8 +2,8 @@
 #pragma once
 
 /*
- * What the frame of a window shows of a book: its models, its persons, and whether there is anything in it. Read in the
- * reader thread in one go; two short lists, whatever the book holds.
+ * What the frame of a window shows of a book: its models, its persons, its suppliers, and whether there is anything in it. Read in the
+ * reader thread in one go; three short lists, whatever the book holds.
  */
 
 #include <gio/gio.h>
@@ -34,10 +34,18 @@ typedef struct
 
 typedef struct
 {
+  gint64      key;
+  const char *name;
+} FettleSupplier;
+
+typedef struct
+{
   FettleModel  *models; /* not archived first, those last worked on first */
   guint         n_models;
   FettlePerson *persons; /* active, by initials */
   guint         n_persons;
+  FettleSupplier *suppliers; /* by name */
+  guint         n_suppliers;
   GStringChunk *strings;
 } FettleFacts;
 

@@ -15,6 +15,12 @@ ACTION (on_new) { fettle_window_ask_new (FETTLE_WINDOW (widget)); }
 ACTION (on_open) { fettle_window_ask_open (FETTLE_WINDOW (widget)); }
 ACTION (on_save_copy) { fettle_window_ask_copy (FETTLE_WINDOW (widget)); }
 ACTION (on_letter) { fettle_window_ask_letter (FETTLE_WINDOW (widget)); }
+ACTION (on_supplier_letter) { fettle_window_ask_supplier_letter (FETTLE_WINDOW (widget), g_variant_get_int64 (parameter)); }
+ACTION (on_suppliers)
+{
+  FETTLE_WINDOW (widget)->supplier_wanted = TRUE;
+  gtk_menu_button_popup (FETTLE_WINDOW (widget)->menu_button);
+}
 ACTION (on_stop_letter) { fettle_window_stop_letter (FETTLE_WINDOW (widget)); }
 ACTION (on_print_paper) { fettle_window_ask_paper (FETTLE_WINDOW (widget), g_variant_get_string (parameter, NULL), FALSE); }
 ACTION (on_save_paper) { fettle_window_ask_paper (FETTLE_WINDOW (widget), g_variant_get_string (parameter, NULL), TRUE); }
@@ -299,6 +305,8 @@ fettle_window_install_actions (GtkWidgetClass *class)
     { "win.save-copy", NULL, on_save_copy },
     { "win.import", NULL, on_import },
     { "win.letter", NULL, on_letter },
+    { "win.suppliers", NULL, on_suppliers },
+    { "win.supplier-letter", "x", on_supplier_letter },
     { "win.stop-letter", NULL, on_stop_letter },
     { "win.paper", NULL, on_paper },
     { "win.print-paper", "s", on_print_paper },
@@ -394,6 +402,8 @@ fettle_window_update_actions (FettleWindow *self)
   for (gsize i = 0; i < G_N_ELEMENTS (of_model); i++)
     gtk_widget_action_set_enabled (GTK_WIDGET (self), of_model[i], has_model);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.letter", has_model && self->span.to != 0 && self->writing == NULL);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.suppliers", has_model);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.supplier-letter", has_model && self->writing == NULL);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.paper", has_model);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.pack", has_model);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.print-paper", has_model && self->writing == NULL);

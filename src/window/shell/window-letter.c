@@ -1,7 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /*
- * The letter to the designer: about the rounds chosen on the strip, into a file that is chosen. It is read and drawn by a
- * reader and in a thread of its own, so that pages go on answering; the bar says so and can stop it.
+ * The letters: to the designer, about the rounds chosen on the strip; to a supplier, about the model. Each goes into a file that
+ * is chosen, and is read and drawn by a reader and in a thread of its own, so that pages go on answering; the bar says so and
+ * can stop it.
  */
 #include "config.h"
 
@@ -10,12 +11,14 @@
 #include <glib/gi18n.h>
 
 #include "paper-letter.h"
+#include "paper-supplier.h"
 #include "store-reader.h"
 #include "today.h"
 
 typedef struct
 {
   PaperLetterAsk ask;
+  PaperSupplierAsk to_supplier; /* its supplier is 0: the letter is to the designer */
   char          *today;
   char          *path;
   FettleWindow  *window;      /* held by the callback of the task */
@@ -38,13 +41,16 @@ typedef struct
   FettleWindow *window;
   GCancellable *writing;
   guint         percent;
+  gboolean      to_supplier;
 } Told;
 
 static gboolean
 say_progress (gpointer data)
 {
   Told *told = data;
-  g_autofree char *said = g_strdup_printf (_("The letter to the designer is being written: %u %% is done."), told->percent);
+  g_autofree char *said = g_strdup_printf (told->to_supplier ? _("The letter to the supplier is being written: %u %% is done.")
+                                                             : _("The letter to the designer is being written: %u %% is done."),
+                                           told->percent);
 
   /* Another letter, or none, may be on its way by now. */
   if (told->window->writing == told->writing && told->window->sitting != NULL)
@@ -67,13 +73,17 @@ tell_progress (guint64 done, guint64 total, gpointer data)
   told->window = g_object_ref (writing->window);
   told->writing = g_object_ref (writing->cancellable);
   told->percent = (guint) (done * 100 / total);
+  told->to_supplier = writing->to_supplier.supplier != 0;
   g_idle_add (say_progress, told);
 }
 
 static gpointer
 write_letter (StoreDb *db, gpointer data, GCancellable *cancellable, GError **error)
 {
-  return paper_letter_write (db, data, cancellable, error);
+  const Writing *writing = data;
+
+  return writing->to_supplier.supplier != 0 ? paper_supplier_write (db, &writing->to_supplier, cancellable, error)
+                                            : paper_letter_write (db, &writing->ask, cancellable, error);
 }
 
 static void
@@ -82,7 +92,7 @@ letter_work (GTask *task, gpointer source, gpointer data, GCancellable *cancella
   Writing *writing = data;
   GError *error = NULL;
   g_autoptr(StoreReader) reader = store_reader_new (book_get_store (fettle_sitting_get_book (FETTLE_SITTING (source))), &error);
-  g_autoptr(GBytes) pdf = reader != NULL ? store_reader_run (reader, write_letter, &writing->ask, cancellable, &error) : NULL;
+  g_autoptr(GBytes) pdf = reader != NULL ? store_reader_run (reader, write_letter, writing, cancellable, &error) : NULL;
 
   if (pdf != NULL && paper_save (pdf, writing->path, &error))
     g_task_return_boolean (task, TRUE);
@@ -97,7 +107,9 @@ on_written (GObject *source, GAsyncResult *result, gpointer user_data)
   const Writing *writing = g_task_get_task_data (G_TASK (result));
   g_autoptr(GError) error = NULL;
   g_autofree char *name = g_filename_display_basename (writing->path);
-  g_autofree char *said = g_strdup_printf (_("The letter to the designer is in '%s'."), name);
+  const gboolean to_supplier = writing->to_supplier.supplier != 0;
+  g_autofree char *said = g_strdup_printf (to_supplier ? _("The letter to the supplier is in '%s'.") : _("The letter to the designer is in '%s'."),
+                                           name);
 
   g_clear_object (&self->writing);
   if (self->sitting == NULL)
@@ -109,12 +121,13 @@ on_written (GObject *source, GAsyncResult *result, gpointer user_data)
   else if (error->domain == PAPER_ERROR)
     fettle_window_say (self, error->message, NULL, NULL);
   else
-    fettle_window_say (self, error->message, _("Choose Another Place…"), "win.letter");
+    fettle_window_say (self, error->message, _("Choose Another Place…"), to_supplier ? "win.suppliers" : "win.letter");
   fettle_window_update_actions (self);
 }
 
+/* @supplier: 0: to the designer */
 static void
-letter_chosen (FettleWindow *self, GListModel *files)
+begin_writing (FettleWindow *self, GListModel *files, gint64 supplier)
 {
   g_autoptr(GTask) task = NULL;
   Writing *writing;
@@ -136,16 +149,36 @@ letter_chosen (FettleWindow *self, GListModel *files)
     .progress = tell_progress,
     .progress_data = writing,
   };
+  writing->to_supplier = (PaperSupplierAsk) {
+    .model = self->span.model,
+    .supplier = supplier,
+    .today = writing->today,
+    .progress = tell_progress,
+    .progress_data = writing,
+  };
 
   self->writing = g_cancellable_new ();
   writing->window = self;
   writing->cancellable = self->writing;
   task = g_task_new (self->sitting, self->writing, on_written, g_object_ref (self));
-  g_task_set_source_tag (task, letter_chosen);
+  g_task_set_source_tag (task, begin_writing);
   g_task_set_task_data (task, writing, writing_free);
-  fettle_window_say (self, _("The letter to the designer is being written."), _("Stop"), "win.stop-letter");
+  fettle_window_say (self, supplier != 0 ? _("The letter to the supplier is being written.") : _("The letter to the designer is being written."),
+                     _("Stop"), "win.stop-letter");
   fettle_window_update_actions (self);
   g_task_run_in_thread (task, letter_work);
+}
+
+static void
+letter_chosen (FettleWindow *self, GListModel *files)
+{
+  begin_writing (self, files, 0);
+}
+
+static void
+supplier_letter_chosen (FettleWindow *self, GListModel *files)
+{
+  begin_writing (self, files, self->letter_to);
 }
 
 void
@@ -159,6 +192,46 @@ fettle_window_ask_letter (FettleWindow *self)
     return;
   name = paper_letter_name (model->code, today);
   fettle_window_ask_pdf (self, _("Letter to the Designer"), name, letter_chosen);
+}
+
+void
+fettle_window_ask_supplier_letter (FettleWindow *self, gint64 supplier)
+{
+  const FettleModel *model = fettle_window_get_model (self);
+  g_autofree char *today = fettle_today ();
+
+  if (model == NULL || self->writing != NULL || self->facts == NULL)
+    return;
+  for (guint i = 0; i < self->facts->n_suppliers; i++)
+    if (self->facts->suppliers[i].key == supplier)
+      {
+        g_autofree char *name = paper_supplier_name (model->code, self->facts->suppliers[i].name, today);
+
+        self->letter_to = supplier;
+        fettle_window_ask_pdf (self, _("Letter to a Supplier"), name, supplier_letter_chosen);
+        return;
+      }
+}
+
+/* (transfer full): those whom a letter can go to, by name. */
+GMenu *
+fettle_window_supplier_menu (FettleWindow *self)
+{
+  GMenu *menu = g_menu_new ();
+
+  for (guint i = 0; self->facts != NULL && i < self->facts->n_suppliers; i++)
+    {
+      g_auto(GStrv) pieces = g_strsplit (self->facts->suppliers[i].name, "_", -1);
+      g_autofree char *name = g_strjoinv ("__", pieces); /* a line below a letter begins a mnemonic */
+      g_autofree char *label = g_strdup_printf ("%s…", name);
+      g_autoptr(GMenuItem) item = g_menu_item_new (label, NULL);
+
+      g_menu_item_set_action_and_target (item, "win.supplier-letter", "x", self->facts->suppliers[i].key);
+      g_menu_append_item (menu, item);
+    }
+  if (g_menu_model_get_n_items (G_MENU_MODEL (menu)) == 0)
+    g_menu_append (menu, _("The book has no supplier yet"), "win.nothing");
+  return menu;
 }
 
 void

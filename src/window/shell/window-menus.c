@@ -274,13 +274,14 @@ static void
 create_menu (GtkMenuButton *button, gpointer user_data)
 {
   FettleWindow *self = FETTLE_WINDOW (user_data);
-  g_autoptr(GMenu) menu = self->paper_wanted ? fettle_window_paper_menu (self) : g_menu_new ();
+  g_autoptr(GMenu) menu = self->paper_wanted ? fettle_window_paper_menu (self)
+                         : self->supplier_wanted ? fettle_window_supplier_menu (self) : g_menu_new ();
   GMenu *part;
 
   /* What opens by its own key stands alone. */
-  if (self->paper_wanted)
+  if (self->paper_wanted || self->supplier_wanted)
     {
-      self->paper_wanted = FALSE;
+      self->paper_wanted = self->supplier_wanted = FALSE;
       gtk_menu_button_set_menu_model (button, G_MENU_MODEL (menu));
       return;
     }
@@ -298,6 +299,7 @@ create_menu (GtkMenuButton *button, gpointer user_data)
   g_menu_append (part, _("Paste _Rows of Records"), "win.paste-rows");
   g_menu_append (part, _("_Import…"), "win.import");
   g_menu_append (part, _("Letter to the _Designer…"), "win.letter");
+  submenu (part, _("Letter to a S_upplier"), fettle_window_supplier_menu (self));
   submenu (part, _("Pa_per for the Bench"), fettle_window_paper_menu (self));
   part = section (menu);
   append_reversal (self, part, FALSE);

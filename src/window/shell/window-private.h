@@ -4,7 +4,7 @@
 /*
  * A window split by concern: window.c the frame and its pages, window-book.c the book in it, window-actions.c what can
  * be done, window-menus.c the menus that name it, window-files.c files that come and go, window-import.c rows that are
- * looked at first, window-letter.c the letter, window-paper.c paper for the bench, window-pack.c the decision pack, window-find.c the search across the
+ * looked at first, window-letter.c the letters, window-paper.c paper for the bench, window-pack.c the decision pack, window-find.c the search across the
  * book, window-places.c going somewhere and back.
  */
 
@@ -63,6 +63,8 @@ struct _FettleWindow
   GCancellable         *writing; /* of the letter or paper on its way; NULL: none */
   PaperBenchAsk        *paper;   /* for which a file is being chosen; NULL: none yet */
   gboolean              paper_wanted; /* the menu that opens next is that of papers */
+  gboolean              supplier_wanted; /* likewise that of suppliers to write to */
+  gint64                letter_to; /* supplier for whose letter a file is being chosen */
   guint                 present_wait; /* source: shown now at the latest */
 
   /* where one was */
@@ -148,6 +150,9 @@ void fettle_window_install_rows_actions (GtkWidgetClass *class);
 
 /* window-letter.c */
 void fettle_window_ask_letter      (FettleWindow *self);
+void fettle_window_ask_supplier_letter (FettleWindow *self,
+                                    gint64        supplier);
+GMenu *fettle_window_supplier_menu (FettleWindow *self) G_GNUC_WARN_UNUSED_RESULT;
 void fettle_window_stop_letter     (FettleWindow *self);
 
 /* window-paper.c */
