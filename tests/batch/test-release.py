@@ -104,6 +104,33 @@ answer = release(typed).json()
 ok([row[2:] for row in answer['changed_afterwards']] == [['Reading LH: Taken', '2026-02-10', '2026-02-19']], 'a reading given a new date is named',
    str(answer['changed_afterwards']))
 
+widened = Model('widened')
+widened.characteristic('OF')
+widened.limit('OF', upper=1.0)
+widened.criterion('C1', 'OF', 0.9, 0.9)
+widened.units(serials(8))
+for number, serial in enumerate(serials(8)):
+    widened.reading(serial, 'OF', 0.9 + 0.02 * number)
+widened.store()
+later(widened, 'limit', 'model,characteristic,from_date,upper', ('M', 'OF', '2026-02-25', '2.0'))
+answer = release(widened).json()
+ok(any('widened' in ' '.join(row) for row in answer['remarks']), 'a limit widened once values were there is named', str(answer['remarks']))
+
+removed = shop('removed', units=30)
+removed.rows['reading'][1][0] = (*removed.rows['reading'][1][0][:-2], 'failed', '2026-02-10')
+removed.store()
+ok('blocks' in stops(release(removed).json()), 'one failure blocks')
+later(removed, 'issue', 'model,no,title,class', ('M', 1, 'Lock slips', 'safety'))
+later(removed, 'finding', 'model,issue,no,round,unit,disposition,excused,reason,person,date',
+      ('M', 1, 1, 'A', 'U0001', 'scrap', 'yes', 'dropped', 'AB', '2026-02-20'))
+answer = release(removed).json()
+ok(any('U0001' in ' '.join(row) for row in answer['remarks']), 'a unit taken out after it failed is named', str(answer['remarks']))
+
+# The futures are drawn from one fixed beginning: whoever dislikes an answer cannot ask again until a better one comes.
+retried = run('forecast', '--set', 'seed=2', '--book', softer.book, '--today', '2026-03-10', '--model', 'M')
+ok(retried.status == 2 and "there is no 'seed'" in retried.err, 'a seed cannot be set', retried.err)
+ok(release(softer).json()['forecast'] == release(softer).json()['forecast'], 'and asking again gives the same futures')
+
 # ---- waivers, opinions, who stands for them ----
 
 waived = shop('waived', units=10)
