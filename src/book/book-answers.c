@@ -39,6 +39,42 @@ book_head_read (StoreDb *db, gint64 *place, char **head, GError **error)
   return store_history_head (db, place, head, error);
 }
 
+/**
+ * book_written_by:
+ * @db: a reader's connection
+ * @origins: (out): different users, computers and copies of the file under which entries were made
+ * @place: (out): the first entry of another one than the first; 0: there is none
+ * @day: (out) (transfer full): ISO 8601 date on which it was made (UTC); "" without one
+ * @error: return location
+ *
+ * An origin belongs to one user on one computer with one file: several do not prove that the file was copied, one does not
+ * prove that it was not. Of what was entered in another copy the file itself can know nothing.
+ *
+ * Returns: whether it could be read
+ */
+gboolean
+book_written_by (StoreDb *db, guint *origins, gint64 *place, char **day, GError **error)
+{
+  static const char sql[] = "SELECT (SELECT count (DISTINCT origin) FROM entry), e.place, substr (a.time, 1, 10) FROM entry e"
+                            " JOIN action a ON a.id = e.action"
+                            " WHERE e.origin <> (SELECT origin FROM entry ORDER BY place LIMIT 1) ORDER BY e.place LIMIT 1";
+  g_autoptr(StoreStatement) statement = store_db_statement (db, sql, error);
+  gboolean row;
+
+  *origins = 1;
+  *place = 0;
+  *day = NULL;
+  if (statement == NULL || !store_db_next (db, statement, _("The journal could not be read"), &row, error))
+    return FALSE;
+  if (row)
+    {
+      *origins = (guint) sqlite3_column_int (statement, 0);
+      *place = sqlite3_column_int64 (statement, 1);
+    }
+  *day = g_strdup (row ? (const char *) sqlite3_column_text (statement, 2) : "");
+  return TRUE;
+}
+
 /* Both statements begin with these parameters; nothing is copied. */
 static void
 bind_question (StoreStatement *statement, const BookQuestion *question)

@@ -46,6 +46,11 @@ gboolean book_head_read     (StoreDb            *db,
                              gint64             *place,
                              char              **head,
                              GError            **error) G_GNUC_WARN_UNUSED_RESULT;
+gboolean book_written_by    (StoreDb            *db,
+                             guint              *origins,
+                             gint64             *place,
+                             char              **day,
+                             GError            **error) G_GNUC_WARN_UNUSED_RESULT;
 gboolean book_answer_get    (StoreDb            *db,
                              const BookQuestion *question,
                              GBytes            **answer,

@@ -5,6 +5,8 @@
 
 #include "book-evidence.h"
 
+#include <glib/gi18n-lib.h>
+#include <inttypes.h>
 #include <math.h>
 
 #define RATE_DRAWS 10000
@@ -79,7 +81,8 @@ present_dossier_load (StoreDb *db, BookEvidence *evidence, const InsightSpan *sp
   dossier->evidence = evidence;
   dossier->today = g_strdup (span->today);
   dossier->through = span->through;
-  if (!book_version_read (db, model, &dossier->version, error) || !book_head_read (db, &dossier->place, &dossier->head, error))
+  if (!book_version_read (db, model, &dossier->version, error) || !book_head_read (db, &dossier->place, &dossier->head, error)
+      || !book_written_by (db, &dossier->origins, &dossier->origin_place, &dossier->origin_day, error))
     return NULL;
   dossier->list = book_gate_list_read (db, model, error);
   if (dossier->list == NULL)
@@ -121,6 +124,22 @@ typedef struct
   GError        **error;
 } Work;
 
+/* Whoever decides must know that another copy may hold what this one does not. */
+static void
+say_written_by (PresentDossier *d)
+{
+  if (d->origin_place == 0)
+    return;
+  present_sheet_add_row (d->gates->remarks, NULL, 0, FALSE,
+                         PRESENT_CELLS (g_strdup (_("the book")),
+                                        g_strdup_printf (ngettext ("Since entry %" PRId64 " (%s) the book is written by %u user, computer or "
+                                                                   "copy: what was entered in another copy and not brought here is not in it.",
+                                                                   "Since entry %" PRId64 " (%s) the book is written by %u users, computers or "
+                                                                   "copies: what was entered in another copy and not brought here is not in it.",
+                                                                   d->origins),
+                                                         d->origin_place, d->origin_day, d->origins)));
+}
+
 static gboolean
 compute_gates (Work *work)
 {
@@ -139,6 +158,7 @@ compute_gates (Work *work)
   if (d->release == NULL)
     return FALSE;
   d->gates = present_release_new (d->release, d->standing, d->list, d->afterwards);
+  say_written_by (d);
   d->voids = present_voids_sheet ((BookReadingRow *const *) d->voided->pdata, d->voided->len);
   d->concessions = present_concessions_sheet (d->issues->data);
   for (guint i = 0; i < d->frozen->len; i++)
@@ -349,6 +369,7 @@ present_dossier_free (PresentDossier *d)
   g_clear_pointer (&d->recorded, book_recorded_free);
   g_clear_pointer (&d->others, g_ptr_array_unref);
   g_clear_pointer (&d->evidence, book_evidence_free);
+  g_free (d->origin_day);
   g_free (d->head);
   g_free (d->today);
   g_free (d);

@@ -62,6 +62,9 @@ typedef struct
  * @version: of the model, when it was read
  * @place: entries of the journal then
  * @head: place hash of the last one
+ * @origins: users, computers and copies that wrote the book
+ * @origin_place: the first entry of another one than the first; 0: there is none
+ * @origin_day: on which it was made; ""
  * @lives: (element-type PresentDossierLife): by characteristic
  *
  * What belongs to parts that were not asked for is %NULL.
@@ -73,6 +76,9 @@ typedef struct
   BookVersion           version;
   gint64                place;
   char                 *head;
+  guint                 origins;
+  gint64                origin_place;
+  char                 *origin_day;
   BookEvidence         *evidence;
   GPtrArray            *others;
   BookGateList         *list;

@@ -6,6 +6,7 @@ The number of units without a failure that a share of 0.9 takes at confidence 0.
 Handbook 7.2.4.1, the exact binomial).
 """
 import json
+import shutil
 
 from batch_books import Model, serials
 from batch_tap import done, folder, ok, run, write_csv
@@ -125,6 +126,21 @@ later(removed, 'finding', 'model,issue,no,round,unit,disposition,excused,reason,
       ('M', 1, 1, 'A', 'U0001', 'scrap', 'yes', 'dropped', 'AB', '2026-02-20'))
 answer = release(removed).json()
 ok(any('U0001' in ' '.join(row) for row in answer['remarks']), 'a unit taken out after it failed is named', str(answer['remarks']))
+
+# A copy takes an origin of its own when it is first written. The first book cannot know of it.
+first = shop('first')
+first.store()
+copy = Model('copy')
+shutil.copyfile(first.book, copy.book)
+ok(not any(row[0] == 'the book' for row in release(copy).json()['remarks']), 'a copy that nobody wrote to is the same book')
+later(copy, 'reading', 'model,round,unit,characteristic,attempt,mark,taken', ('M', 'A', 'U0001', 'LH', 2, 'passed', '2026-02-19'))
+answer = release(copy).json()
+told = [row[1] for row in answer['remarks'] if row[0] == 'the book']
+ok(len(told) == 1 and f"Since entry {answer['journal_entries']} " in told[0] and 'by 2 users' in told[0] and 'is not in it' in told[0],
+   'on a copy that was written to, what would be frozen names it, and since which entry', str(answer['remarks']))
+text = run('release', '--book', copy.book, '--today', '2026-03-10', '--model', 'M')
+ok('what was entered in another copy' in ' '.join(text.out.split()), 'and so does the text', text.out)
+ok(not any(row[0] == 'the book' for row in release(first).json()['remarks']), 'the first book does not know of its copy')
 
 # The futures are drawn from one fixed beginning: whoever dislikes an answer cannot ask again until a better one comes.
 retried = run('forecast', '--set', 'seed=2', '--book', softer.book, '--today', '2026-03-10', '--model', 'M')
