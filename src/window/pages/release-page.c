@@ -16,7 +16,7 @@
 #define TEXT_MOST_CHARS  100
 
 /* The tables, from above. */
-enum { CRITERIA, BESIDE, DECISIONS, OPINIONS, WAIVERS, REMARKS, VOIDS, CONCESSIONS, AFTERWARDS, SIGNED_FOR, N_SHEETS };
+enum { CRITERIA, BESIDE, DECISIONS, OPINIONS, WAIVERS, REMARKS, VOIDS, CONCESSIONS, AFTERWARDS, SIGNED_FOR, TAKES, PROVES, N_SHEETS };
 
 struct _FettleReleasePage
 {
@@ -142,6 +142,8 @@ show_sheets (FettleReleasePage *self, const PresentGate *gate, const PresentDoss
   set_sheet (self, CONCESSIONS, dossier->concessions);
   set_sheet (self, AFTERWARDS, dossier->gates->afterwards);
   set_sheet (self, SIGNED_FOR, dossier->gates->signed_for);
+  set_sheet (self, TAKES, dossier->another_words != NULL ? dossier->another_words->takes : NULL);
+  set_sheet (self, PROVES, dossier->another_words != NULL ? dossier->another_words->proves : NULL);
 }
 
 static void
@@ -332,6 +334,7 @@ fettle_release_page_init (FettleReleasePage *self)
   static const char *const names[N_SHEETS] = {
     "release-criteria", "release-beside", "release-decisions", "release-opinions", "release-waivers", "release-remarks",
     "release-voids",    "release-concessions", "release-changed", "release-signed-for",
+    "release-takes",    "release-proves",
   };
 
   gtk_widget_init_template (GTK_WIDGET (self));
