@@ -41,6 +41,7 @@ struct _FettleReleasePage
   FettleReleaseAnswer *answer; /* the newest */
   GCancellable        *asking;
   gboolean             setting;
+  gboolean             awaited; /* the criteria get the keyboard once they are there */
 };
 
 static void fettle_release_page_page_init (FettlePageInterface *iface);
@@ -170,6 +171,9 @@ show_gate (FettleReleasePage *self)
                                      &dossier->version);
   show_sheets (self, gate, frozen);
   gtk_widget_set_visible (self->content, TRUE);
+  if (self->awaited)
+    fettle_sheet_view_focus (self->sheets[CRITERIA]);
+  self->awaited = FALSE;
 }
 
 static void
@@ -292,6 +296,18 @@ on_act (GtkWidget *widget, G_GNUC_UNUSED const char *action, GVariant *parameter
   fettle_release_deeds_act (FETTLE_RELEASE_PAGE (widget)->deeds, g_variant_get_string (parameter, NULL));
 }
 
+/* Whoever comes by a key walks the criteria next. */
+static gboolean
+fettle_release_page_grab_focus (GtkWidget *widget)
+{
+  FettleReleasePage *self = FETTLE_RELEASE_PAGE (widget);
+
+  self->awaited = self->answer == NULL;
+  if (self->answer != NULL)
+    fettle_sheet_view_focus (self->sheets[CRITERIA]);
+  return TRUE;
+}
+
 static void
 fettle_release_page_dispose (GObject *object)
 {
@@ -312,6 +328,7 @@ fettle_release_page_class_init (FettleReleasePageClass *class)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (class);
 
   G_OBJECT_CLASS (class)->dispose = fettle_release_page_dispose;
+  widget_class->grab_focus = fettle_release_page_grab_focus;
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   g_type_ensure (FETTLE_TYPE_FORECAST_VIEW);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/fettle/Fettle/release-page.ui");
