@@ -5,6 +5,7 @@
 
 #include <glib/gi18n.h>
 
+#include "book-evidence.h"
 #include "book-release.h"
 #include "deed-form.h"
 #include "reveal.h"
@@ -26,8 +27,8 @@ struct _FettleReleaseDeeds
   char          *code;
   BookRecordId   record; /* of the deed that is chosen */
   gint64         deed;
-  GBytes        *evidence;
-  BookVersion    version;
+  FettleReleaseAnswer *answer;   /* what is known; NULL: nothing yet */
+  GBytes              *evidence; /* of it, what a decision freezes; NULL: on its way */
   GtkWidget     *buttons[N_DEEDS];
   GtkWidget     *form_place;
 };
@@ -91,7 +92,7 @@ make_decision (FettleDeedForm *form, gpointer data)
       return NULL;
     }
   texts = texts_of (form, decision_fields);
-  return book_release_decide (self->gate, decision_fields, (const char *const *) texts, self->evidence, &self->version);
+  return book_release_decide (self->gate, decision_fields, (const char *const *) texts, self->evidence, &self->answer->dossier->version);
 }
 
 static BookEdit *
@@ -101,6 +102,18 @@ make_withdrawal (FettleDeedForm *form, gpointer data)
   g_auto(GStrv) texts = texts_of (form, withdrawal_fields);
 
   return book_release_withdraw (self->record, self->deed, withdrawal_fields, (const char *const *) texts);
+}
+
+/* Whoever writes stands for it, and may say otherwise. */
+static void
+preset_person (FettleReleaseDeeds *self, FettleDeedForm *form)
+{
+  const BookEvidence *e = self->answer != NULL ? self->answer->dossier->evidence : NULL;
+  const gint64 person = fettle_sitting_get_person (self->sitting);
+
+  for (guint i = 0; e != NULL && person != 0 && i < e->n_persons; i++)
+    if (e->persons[i].id == person)
+      fettle_deed_form_preset (form, "person", e->persons[i].initials, e->persons[i].initials);
 }
 
 static void
@@ -119,6 +132,7 @@ show_form (FettleReleaseDeeds *self, guint deed, BookRecordId record, const char
                                   (const char *[]){ "dim", NULL }, NULL));
   gtk_box_append (GTK_BOX (self->form_place), form);
   g_signal_connect_object (form, "closed", G_CALLBACK (close_form), self, G_CONNECT_SWAPPED);
+  preset_person (self, FETTLE_DEED_FORM (form));
   fettle_deed_form_begin (FETTLE_DEED_FORM (form), place, self->model);
   fettle_deed_form_focus (FETTLE_DEED_FORM (form), fields[0]);
   fettle_reveal (self->form_place);
@@ -210,13 +224,13 @@ fettle_release_deeds_set_gate (FettleReleaseDeeds *self, gint64 model, gint64 ga
 }
 
 void
-fettle_release_deeds_set_evidence (FettleReleaseDeeds *self, GBytes *evidence, const BookVersion *version)
+fettle_release_deeds_set_answer (FettleReleaseDeeds *self, FettleReleaseAnswer *answer, guint gate)
 {
   g_clear_pointer (&self->evidence, g_bytes_unref);
-  if (evidence == NULL)
-    return;
-  self->evidence = g_bytes_ref (evidence);
-  self->version = *version;
+  g_clear_pointer (&self->answer, fettle_release_answer_unref);
+  self->answer = fettle_release_answer_ref (answer);
+  if (answer->documents != NULL && gate < answer->documents->len)
+    self->evidence = g_bytes_ref (answer->documents->pdata[gate]);
 }
 
 void
@@ -245,6 +259,7 @@ fettle_release_deeds_dispose (GObject *object)
 
   fettle_unparent_children (self);
   g_clear_pointer (&self->evidence, g_bytes_unref);
+  g_clear_pointer (&self->answer, fettle_release_answer_unref);
   g_clear_pointer (&self->code, g_free);
   g_clear_object (&self->sitting);
   G_OBJECT_CLASS (fettle_release_deeds_parent_class)->dispose (object);

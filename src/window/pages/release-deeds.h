@@ -8,9 +8,8 @@
 
 #include <gtk/gtk.h>
 
-#include "book-answers.h"
 #include "book-fields.h"
-#include "sitting.h"
+#include "release-answer.h"
 
 G_BEGIN_DECLS
 
@@ -29,10 +28,10 @@ GtkWidget *fettle_release_deeds_new          (FettleSitting      *sitting) G_GNU
 void       fettle_release_deeds_set_gate     (FettleReleaseDeeds *self,
                                               gint64              model,
                                               gint64              gate);
-/* What a decision freezes, and the version it was read at; %NULL: it is still being put together. */
-void       fettle_release_deeds_set_evidence (FettleReleaseDeeds *self,
-                                              GBytes             *evidence,
-                                              const BookVersion  *version);
+/* What is known, with what a decision about the gate of that index freezes once it is put together. */
+void       fettle_release_deeds_set_answer   (FettleReleaseDeeds *self,
+                                              FettleReleaseAnswer *answer,
+                                              guint               gate);
 /* The criterion that is chosen; 0: none. */
 void       fettle_release_deeds_set_criterion (FettleReleaseDeeds *self,
                                               gint64              criterion,

@@ -41,7 +41,8 @@ struct _FettleReleasePage
   FettleReleaseAnswer *answer; /* the newest */
   GCancellable        *asking;
   gboolean             setting;
-  gboolean             awaited; /* the criteria get the keyboard once they are there */
+  gboolean             interrupted; /* what was asked was stopped, since somebody went to another page */
+  gboolean             awaited;     /* the criteria get the keyboard once they are there */
 };
 
 static void fettle_release_page_page_init (FettlePageInterface *iface);
@@ -167,8 +168,7 @@ show_gate (FettleReleasePage *self)
   show_stops (self, gate);
   show_decided (self, gate, frozen);
   fettle_release_deeds_set_gate (self->deeds, self->span.model, self->gate);
-  fettle_release_deeds_set_evidence (self->deeds, chosen != G_MAXUINT && self->answer->documents != NULL ? self->answer->documents->pdata[chosen] : NULL,
-                                     &dossier->version);
+  fettle_release_deeds_set_answer (self->deeds, self->answer, chosen);
   show_sheets (self, gate, frozen);
   gtk_widget_set_visible (self->content, TRUE);
   if (self->awaited)
@@ -211,6 +211,7 @@ on_answer (GObject *source, GAsyncResult *result, gpointer user_data)
       return;
     }
   whole = answer->documents != NULL;
+  g_clear_object (&self->asking);
   g_clear_pointer (&self->answer, fettle_release_answer_unref);
   self->answer = answer;
   show_gate (self);
@@ -227,6 +228,7 @@ ask (FettleReleasePage *self, gboolean whole)
 
   g_cancellable_cancel (self->asking);
   g_clear_object (&self->asking);
+  self->interrupted = FALSE;
   if (self->span.model == 0)
     return;
 
@@ -296,6 +298,30 @@ on_act (GtkWidget *widget, G_GNUC_UNUSED const char *action, GVariant *parameter
   fettle_release_deeds_act (FETTLE_RELEASE_PAGE (widget)->deeds, g_variant_get_string (parameter, NULL));
 }
 
+/* The whole answer takes seconds, and other pages ask the same reader: it waits until somebody looks here again. */
+static void
+fettle_release_page_unmap (GtkWidget *widget)
+{
+  FettleReleasePage *self = FETTLE_RELEASE_PAGE (widget);
+
+  GTK_WIDGET_CLASS (fettle_release_page_parent_class)->unmap (widget);
+  if (self->asking == NULL)
+    return;
+  g_cancellable_cancel (self->asking);
+  g_clear_object (&self->asking);
+  self->interrupted = TRUE;
+}
+
+static void
+fettle_release_page_map (GtkWidget *widget)
+{
+  FettleReleasePage *self = FETTLE_RELEASE_PAGE (widget);
+
+  GTK_WIDGET_CLASS (fettle_release_page_parent_class)->map (widget);
+  if (self->interrupted)
+    ask (self, self->answer != NULL);
+}
+
 /* Whoever comes by a key walks the criteria next. */
 static gboolean
 fettle_release_page_grab_focus (GtkWidget *widget)
@@ -329,6 +355,8 @@ fettle_release_page_class_init (FettleReleasePageClass *class)
 
   G_OBJECT_CLASS (class)->dispose = fettle_release_page_dispose;
   widget_class->grab_focus = fettle_release_page_grab_focus;
+  widget_class->map = fettle_release_page_map;
+  widget_class->unmap = fettle_release_page_unmap;
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   g_type_ensure (FETTLE_TYPE_FORECAST_VIEW);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/fettle/Fettle/release-page.ui");
