@@ -23,8 +23,9 @@ static const char *const rules[] = {
   N_("Units of one or two lots cannot show how deliveries vary: a strict criterion then needs a third lot or a waiver."),
   N_("Limits of safety characteristics are pulled in by 1.645 times the measuring uncertainty (guard band: JCGM 106:2012, ISO 14253-1); "
      "readings by a gauge out of calibration do not count."),
-  N_("A fix is proven when the failure was shown on the old state, units of the new state bore the load and 1.5 times the cycles, the "
-     "confidence is reached, and Fisher's exact test of before against after is below 0.10, one-sided."),
+  N_("A fix holds at the confidence told and on the units told when the failure was shown on the old state, units of the new state bore "
+     "the load and 1.5 times the cycles, the confidence is reached, and Fisher's exact test of before against after is below 0.10, "
+     "one-sided."),
   N_("No criterion is met while a unit outside its limits is without a disposition; excused, voided and altered units are named."),
   N_("The score is the evidence gathered, min(1, ln(1 - reached)/ln(1 - wanted)), of the lowest class; it is never a chance."),
   N_("Intervals of medians are by Kaplan and Meier's estimate, below six rounds the range is told; the monthly rate is the least of the "

@@ -325,6 +325,7 @@ test_repeats (void)
   window_test_settle ();
   assert_cell (&entry, 0, FIRST, "12.55", NULL); /* the second that stood is the first now */
   fettle_sitting_undo (entry.sitting);
+  wait_for (&entry, "entry-words", "burr on the edge"); /* the cell is told of again once the records are read again */
   window_test_settle ();
   assert_cell (&entry, 0, FIRST, "12.50", "*");
   window_test_tear_down (&entry.base, NULL);
