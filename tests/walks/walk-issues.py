@@ -25,12 +25,18 @@ def typed_into(window):
                         also=window.seen)
 
 
+def chosen_from(window):
+    """The line of an open list that has the keyboard."""
+    return next((node for node, _ in window.nodes() if node.getRoleName() == 'list item' and TITLE not in node.name
+                 and node.getState().contains(pyatspi.STATE_FOCUSED)), None)
+
+
 def pick(window, times):
-    """Opens the drop-down that has the keyboard and goes down in its list."""
+    """Opens the drop-down that has the keyboard, goes down in its list, and waits until it is closed again."""
     window.keys('space')
-    screen.until(lambda: next((node for node, _ in window.nodes() if node.getRoleName() == 'list item' and TITLE not in node.name
-                               and node.getState().contains(pyatspi.STATE_FOCUSED)), None), 'an open list', also=window.seen)
+    screen.until(lambda: chosen_from(window), 'an open list', also=window.seen)
     window.keys(*['Down'] * times, 'Return')
+    screen.until(lambda: chosen_from(window) is None, 'a closed list', also=window.seen)
 
 
 def stored(window, book, **wanted):
