@@ -162,6 +162,23 @@ test_decides (Fixture *fixture, gconstpointer data)
   g_assert_cmpint (window_test_count_records (fixture->window, BOOK_RECORD_TODO), ==, 2);
 }
 
+/* Who decides at once waits for what is frozen with it, and need not ask again. */
+static void
+test_decides_early (Fixture *fixture, gconstpointer data)
+{
+  GtkWidget *page;
+
+  window_test_wait_label (fixture->window, "release-headline", "Release: its 1 criterion is met.");
+  page = window_test_page (fixture->window);
+  window_test_act (fixture->window, "win.release", "decide");
+  fill (page, "verdict", "1");
+  fill (page, "person", "OW");
+  fettle_page_refresh (fettle_window_get_page (fixture->window)); /* what was put together by now is not awaited either */
+  do_it (fixture);
+  window_test_wait_label (fixture->window, "release-decided", "Release");
+  g_assert_cmpint (window_test_count_records (fixture->window, BOOK_RECORD_DECISION), ==, 1);
+}
+
 static gboolean
 has_sheets (gpointer data)
 {
@@ -218,6 +235,7 @@ main (int argc, char *argv[])
     { "/window/release/what-is-assumed-is-set-and-taken-back", 21, test_assumes },
     { "/window/release/a-waiver-unblocks-and-is-named", 10, test_waives },
     { "/window/release/the-owner-decides-with-conditions", 22, test_decides },
+    { "/window/release/a-decision-waits-for-its-evidence", 22, test_decides_early },
     { "/window/release/the-pack-is-looked-at", 21, test_shows },
     { "/window/release/what-is-cancelled-leaves-nothing", 22, test_leaves },
   };

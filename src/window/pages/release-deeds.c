@@ -29,6 +29,8 @@ struct _FettleReleaseDeeds
   gint64         deed;
   FettleReleaseAnswer *answer;   /* what is known; NULL: nothing yet */
   GBytes              *evidence; /* of it, what a decision freezes; NULL: on its way */
+  FettleDeedForm      *waiting;  /* (weak) the decision that is taken as soon as the evidence is there */
+  char               **waiting_texts; /* as they were when it was to be taken */
   GtkWidget     *buttons[N_DEEDS];
   GtkWidget     *form_place;
 };
@@ -86,12 +88,15 @@ make_decision (FettleDeedForm *form, gpointer data)
   FettleReleaseDeeds *self = data;
   g_auto(GStrv) texts = NULL;
 
+  texts = texts_of (form, decision_fields);
   if (self->evidence == NULL)
     {
-      fettle_deed_form_say (form, _("What is known now is still being put together: try again in a moment."));
+      fettle_deed_form_say (form, _("What is known now is still being put together; then it is decided. Escape leaves it undecided."));
+      g_set_weak_pointer (&self->waiting, form);
+      g_strfreev (self->waiting_texts);
+      self->waiting_texts = g_steal_pointer (&texts);
       return NULL;
     }
-  texts = texts_of (form, decision_fields);
   return book_release_decide (self->gate, decision_fields, (const char *const *) texts, self->evidence, &self->answer->dossier->version);
 }
 
@@ -102,6 +107,24 @@ make_withdrawal (FettleDeedForm *form, gpointer data)
   g_auto(GStrv) texts = texts_of (form, withdrawal_fields);
 
   return book_release_withdraw (self->record, self->deed, withdrawal_fields, (const char *const *) texts);
+}
+
+/* The evidence has come, for which a decision waited; it is for good, so what was typed in the meantime does not go into it unasked. */
+static void
+stop_waiting (FettleReleaseDeeds *self)
+{
+  FettleDeedForm *form = self->waiting;
+  g_auto(GStrv) wanted = g_steal_pointer (&self->waiting_texts);
+  g_auto(GStrv) texts = NULL;
+
+  if (form == NULL)
+    return;
+  g_clear_weak_pointer (&self->waiting);
+  texts = texts_of (form, decision_fields);
+  if (g_strv_equal ((const char *const *) texts, (const char *const *) wanted))
+    fettle_deed_form_do (form);
+  else
+    fettle_deed_form_say (form, _("The evidence is there, but the form was changed meanwhile: look at it, and decide again."));
 }
 
 /* Whoever writes stands for it, and may say otherwise. */
@@ -230,7 +253,10 @@ fettle_release_deeds_set_answer (FettleReleaseDeeds *self, FettleReleaseAnswer *
   g_clear_pointer (&self->answer, fettle_release_answer_unref);
   self->answer = fettle_release_answer_ref (answer);
   if (answer->documents != NULL && gate < answer->documents->len)
-    self->evidence = g_bytes_ref (answer->documents->pdata[gate]);
+    {
+      self->evidence = g_bytes_ref (answer->documents->pdata[gate]);
+      stop_waiting (self);
+    }
 }
 
 void
@@ -261,6 +287,8 @@ fettle_release_deeds_dispose (GObject *object)
   g_clear_pointer (&self->evidence, g_bytes_unref);
   g_clear_pointer (&self->answer, fettle_release_answer_unref);
   g_clear_pointer (&self->code, g_free);
+  g_clear_weak_pointer (&self->waiting);
+  g_clear_pointer (&self->waiting_texts, g_strfreev);
   g_clear_object (&self->sitting);
   G_OBJECT_CLASS (fettle_release_deeds_parent_class)->dispose (object);
 }
