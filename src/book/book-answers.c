@@ -39,6 +39,12 @@ book_head_read (StoreDb *db, gint64 *place, char **head, GError **error)
   return store_history_head (db, place, head, error);
 }
 
+gboolean
+book_head_holds (StoreDb *db, gint64 place, const char *head, gboolean *holds, GError **error)
+{
+  return store_history_holds (db, place, head, holds, error);
+}
+
 /**
  * book_written_by:
  * @db: a reader's connection

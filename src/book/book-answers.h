@@ -46,6 +46,12 @@ gboolean book_head_read     (StoreDb            *db,
                              gint64             *place,
                              char              **head,
                              GError            **error) G_GNUC_WARN_UNUSED_RESULT;
+/* Whether the journal still has that place hash at that place, as it was kept elsewhere. */
+gboolean book_head_holds    (StoreDb            *db,
+                             gint64              place,
+                             const char         *head,
+                             gboolean           *holds,
+                             GError            **error) G_GNUC_WARN_UNUSED_RESULT;
 gboolean book_written_by    (StoreDb            *db,
                              guint              *origins,
                              gint64             *place,

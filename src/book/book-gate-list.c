@@ -6,6 +6,7 @@
 
 #include "book-evidence-private.h"
 #include "store-content.h"
+#include "store-error.h"
 
 /* ?1 is the model. Who entered a row is told by keys: an action's own key comes just before those of its rows. */
 #define ENTERED(alias) \
@@ -156,7 +157,21 @@ book_gate_deed_stands (const BookGateDeed *deed)
 GBytes *
 book_gate_deed_evidence (StoreDb *db, const BookGateDeed *deed, GError **error)
 {
-  return *deed->evidence != '\0' ? store_content_read (db, deed->evidence, error) : NULL;
+  g_autoptr(GError) why = NULL;
+  GBytes *document = *deed->evidence != '\0' ? store_content_read (db, deed->evidence, &why) : NULL;
+
+  /* It cannot be attached again, as another file can. */
+  if (g_error_matches (why, STORE_ERROR, STORE_ERROR_DAMAGED))
+    g_set_error_literal (error, STORE_ERROR, STORE_ERROR_DAMAGED,
+                         _("What was known at the decision was altered since, past the journal: go by the printed pack, and open a copy of the "
+                           "book that holds it."));
+  else if (g_error_matches (why, STORE_ERROR, STORE_ERROR_MISSING))
+    g_set_error_literal (error, STORE_ERROR, STORE_ERROR_MISSING,
+                         _("What was known at the decision is no longer in the book: go by the printed pack, and open a copy of the book that "
+                           "holds it."));
+  else if (why != NULL)
+    g_propagate_error (error, g_steal_pointer (&why));
+  return document;
 }
 
 /**

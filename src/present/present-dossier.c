@@ -23,6 +23,18 @@ frozen_free (gpointer data)
   g_free (frozen);
 }
 
+/* A document names the journal that it was made of. One that names another was made elsewhere, or the journal was rewritten. */
+static void
+check_journal (PresentDossierFrozen *frozen, StoreDb *db, GError **error)
+{
+  gboolean holds;
+
+  if (book_head_holds (db, frozen->then->place, frozen->then->head, &holds, error) && !holds)
+    frozen->problem = g_strdup_printf (_("What was known at the decision was not put together from this journal: entry %" PRId64 " is not the one "
+                                         "that it names. The decision was taken in another copy, or the journal was rewritten."),
+                                       frozen->then->place);
+}
+
 /* A document that is missing or altered is no reason to show nothing: it is said. */
 static void
 read_frozen (PresentDossier *dossier, StoreDb *db)
@@ -40,6 +52,8 @@ read_frozen (PresentDossier *dossier, StoreDb *db)
       frozen->document = book_gate_deed_evidence (db, decision, &error);
       if (frozen->document != NULL)
         frozen->then = present_frozen_read (frozen->document, &error);
+      if (frozen->then != NULL)
+        check_journal (frozen, db, &error);
       if (error != NULL)
         frozen->problem = g_strdup (error->message);
     }
@@ -140,6 +154,18 @@ say_written_by (PresentDossier *d)
                                                          d->origin_place, d->origin_day, d->origins)));
 }
 
+static void
+say_frozen (PresentDossier *d)
+{
+  for (guint i = 0; i < d->frozen->len; i++)
+    {
+      const PresentDossierFrozen *frozen = d->frozen->pdata[i];
+
+      if (frozen->problem != NULL)
+        present_sheet_add_row (d->gates->remarks, NULL, 0, FALSE, PRESENT_CELLS (g_strdup (_("the decision")), g_strdup (frozen->problem)));
+    }
+}
+
 static gboolean
 compute_gates (Work *work)
 {
@@ -159,6 +185,7 @@ compute_gates (Work *work)
     return FALSE;
   d->gates = present_release_new (d->release, d->standing, d->list, d->afterwards);
   say_written_by (d);
+  say_frozen (d);
   d->voids = present_voids_sheet ((BookReadingRow *const *) d->voided->pdata, d->voided->len);
   d->concessions = present_concessions_sheet (d->issues->data);
   for (guint i = 0; i < d->frozen->len; i++)

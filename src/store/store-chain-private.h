@@ -39,6 +39,13 @@ gboolean store_chain_head (StoreDb *db,
                            guint8   head[STORE_DIGEST_LENGTH],
                            GError **error) G_GNUC_WARN_UNUSED_RESULT;
 
+/* The digest of a place; @found is %FALSE when the journal does not go as far. */
+gboolean store_chain_at (StoreDb *db,
+                         gint64   place,
+                         guint8   head[STORE_DIGEST_LENGTH],
+                         gboolean *found,
+                         GError **error);
+
 char *store_hex_dup (const guint8 digest[STORE_DIGEST_LENGTH]) G_GNUC_WARN_UNUSED_RESULT;
 
 /* A message's arguments as stored ('unit:5 count:24') and back; NULL when it is no such text. */

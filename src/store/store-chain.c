@@ -115,6 +115,27 @@ store_chain_head (StoreDb *db, gint64 *place, guint8 head[STORE_DIGEST_LENGTH], 
   return TRUE;
 }
 
+gboolean
+store_chain_at (StoreDb *db, gint64 place, guint8 head[STORE_DIGEST_LENGTH], gboolean *found, GError **error)
+{
+  static const char sql[] = "SELECT place_hash FROM entry WHERE place = ?1";
+  g_autoptr(StoreStatement) statement = store_db_statement (db, sql, error);
+  gboolean row;
+
+  *found = FALSE;
+  if (statement == NULL)
+    return FALSE;
+  sqlite3_bind_int64 (statement, 1, place);
+  if (!store_db_next (db, statement, _("The journal could not be read"), &row, error))
+    return FALSE;
+  if (row && sqlite3_column_bytes (statement, 0) == STORE_DIGEST_LENGTH)
+    {
+      memcpy (head, sqlite3_column_blob (statement, 0), STORE_DIGEST_LENGTH);
+      *found = TRUE;
+    }
+  return TRUE;
+}
+
 char *
 store_hex_dup (const guint8 digest[STORE_DIGEST_LENGTH])
 {

@@ -337,3 +337,19 @@ store_history_head (StoreDb *db, gint64 *place, char **head, GError **error)
     *head = store_hex_dup (digest);
   return TRUE;
 }
+
+gboolean
+store_history_holds (StoreDb *db, gint64 place, const char *head, gboolean *holds, GError **error)
+{
+  guint8 digest[STORE_DIGEST_LENGTH];
+  g_autofree char *hex = NULL;
+
+  if (!store_chain_at (db, place, digest, holds, error))
+    return FALSE;
+  if (*holds)
+    {
+      hex = store_hex_dup (digest);
+      *holds = g_str_equal (hex, head);
+    }
+  return TRUE;
+}

@@ -156,4 +156,20 @@ gboolean store_history_head (StoreDb *db,
                              char   **head,
                              GError **error) G_GNUC_WARN_UNUSED_RESULT;
 
+/**
+ * store_history_holds:
+ * @db: any connection
+ * @place: place of an entry
+ * @head: the digest of that place as it was kept elsewhere, lower-case hexadecimal
+ * @holds: (out): whether the journal still has it there; if not, it is another journal, or was rewritten before that place
+ * @error: return location
+ *
+ * Returns: whether the file could be asked
+ */
+gboolean store_history_holds (StoreDb    *db,
+                              gint64      place,
+                              const char *head,
+                              gboolean   *holds,
+                              GError    **error) G_GNUC_WARN_UNUSED_RESULT;
+
 G_END_DECLS
