@@ -124,37 +124,106 @@ find_toplevel (const char *type)
   return NULL;
 }
 
-static gboolean
-said_where (gpointer data)
+typedef struct
 {
-  GtkWidget *message = window_test_get (data, "message");
+  GtkWidget  *window;
+  const char *words;
+} Said;
 
-  return gtk_widget_get_mapped (message) && strstr (gtk_label_get_label (GTK_LABEL (message)), "it is in 'sheet.pdf'") != NULL;
+static gboolean
+is_said (gpointer data)
+{
+  const Said *said = data;
+  GtkWidget *message = window_test_get (said->window, "message");
+
+  return gtk_widget_get_mapped (message) && strstr (gtk_label_get_label (GTK_LABEL (message)), said->words) != NULL;
+}
+
+static void
+wait_said (Fixture *fixture, const char *words)
+{
+  Said said = { GTK_WIDGET (fixture->window), words };
+
+  window_test_wait (is_said, &said, words);
+}
+
+/* Goes through the dialog that asks where something is written: into the fixture's folder, under @name without its ending. */
+static void
+answer_dialog (Fixture *fixture, const char *action, const char *what, const char *name)
+{
+  g_autoptr(GFile) folder = g_file_new_for_path (fixture->folder);
+  GtkWidget *chooser;
+
+  g_assert_true (gtk_widget_activate_action (GTK_WIDGET (fixture->window), action, "s", what));
+  window_test_settle ();
+  chooser = find_toplevel ("GtkFileChooserDialog");
+  g_assert_nonnull (chooser);
+  gtk_file_chooser_set_current_folder (GTK_FILE_CHOOSER (chooser), folder, NULL);
+  window_test_settle ();
+  gtk_file_chooser_set_current_name (GTK_FILE_CHOOSER (chooser), name);
+  window_test_settle ();
+  gtk_dialog_response (GTK_DIALOG (chooser), GTK_RESPONSE_ACCEPT);
+}
+
+static void
+assert_begins (Fixture *fixture, const char *name, const char *begin)
+{
+  g_autofree char *made = g_build_filename (fixture->folder, name, NULL), *bytes = NULL;
+
+  g_assert_true (g_file_get_contents (made, &bytes, NULL, NULL));
+  g_assert_true (g_str_has_prefix (bytes, begin));
 }
 
 static void
 test_a_sheet_is_saved_as_pdf (void)
 {
   Fixture fixture;
-  g_autofree char *made = NULL, *bytes = NULL;
-  g_autoptr(GFile) folder = NULL;
-  GtkWidget *chooser;
 
   open_on (&fixture, "rounds");
-  made = g_build_filename (fixture.folder, "sheet.pdf", NULL);
-  folder = g_file_new_for_path (fixture.folder);
-  g_assert_true (gtk_widget_activate_action (GTK_WIDGET (fixture.window), "win.save-paper", "s", "measuring-sheet"));
-  window_test_settle ();
-  chooser = find_toplevel ("GtkFileChooserDialog");
-  g_assert_nonnull (chooser);
-  gtk_file_chooser_set_current_folder (GTK_FILE_CHOOSER (chooser), folder, NULL);
-  window_test_settle ();
-  gtk_file_chooser_set_current_name (GTK_FILE_CHOOSER (chooser), "sheet"); /* the ending is added */
-  window_test_settle ();
-  gtk_dialog_response (GTK_DIALOG (chooser), GTK_RESPONSE_ACCEPT);
-  window_test_wait (said_where, fixture.window, "the sheet");
-  g_assert_true (g_file_get_contents (made, &bytes, NULL, NULL));
-  g_assert_true (g_str_has_prefix (bytes, "%PDF-"));
+  answer_dialog (&fixture, "win.save-paper", "measuring-sheet", "sheet"); /* the ending is added */
+  wait_said (&fixture, "it is in 'sheet.pdf'");
+  assert_begins (&fixture, "sheet.pdf", "%PDF-");
+  window_test_tear_down (&fixture, NULL);
+}
+
+/* A workbook is a ZIP archive (ECMA-376 part 2), which begins with a local file header (APPNOTE 4.3.7). */
+static void
+test_a_workbook_is_saved (void)
+{
+  Fixture fixture;
+
+  open_on (&fixture, "release");
+  answer_dialog (&fixture, "win.pack", "workbook", "figures");
+  wait_said (&fixture, "it is in 'figures.xlsx'");
+  assert_begins (&fixture, "figures.xlsx", "PK\003\004");
+  window_test_tear_down (&fixture, NULL);
+}
+
+static gboolean
+is_on_its_way (gpointer data)
+{
+  return FETTLE_WINDOW (data)->writing != NULL;
+}
+
+/* What is stopped is not there, not even in part. */
+static void
+test_a_stopped_one_is_not_there (void)
+{
+  static const char *const what[] = { "workbook", "save" };
+  static const char *const names[] = { "stopped.xlsx", "stopped.pdf" };
+  Fixture fixture;
+
+  open_on (&fixture, "release");
+  for (guint i = 0; i < G_N_ELEMENTS (what); i++)
+    {
+      g_autofree char *made = g_build_filename (fixture.folder, names[i], NULL);
+
+      answer_dialog (&fixture, "win.pack", what[i], "stopped");
+      window_test_wait (is_on_its_way, fixture.window, "the beginning");
+      g_assert_true (gtk_widget_activate_action (GTK_WIDGET (fixture.window), "win.stop-letter", NULL));
+      wait_said (&fixture, "The paper was stopped, and nothing was printed or written.");
+      g_assert_false (g_file_test (made, G_FILE_TEST_EXISTS));
+    }
   window_test_tear_down (&fixture, NULL);
 }
 
@@ -245,6 +314,8 @@ main (int argc, char **argv)
   g_test_add_func ("/window/paper/each-page-offers-what-is-chosen", test_each_page_offers_what_is_chosen);
   g_test_add_func ("/window/paper/the-menu-opens-by-its-key", test_the_menu_opens_by_its_key);
   g_test_add_func ("/window/paper/a-sheet-is-saved-as-pdf", test_a_sheet_is_saved_as_pdf);
+  g_test_add_func ("/window/paper/a-workbook-is-saved", test_a_workbook_is_saved);
+  g_test_add_func ("/window/paper/a-stopped-one-is-not-there", test_a_stopped_one_is_not_there);
   g_test_add_func ("/window/paper/printing-asks-the-system", test_printing_asks_the_system);
   g_test_add_func ("/window/paper/what-is-not-chosen-is-asked-for", test_what_is_not_chosen_is_asked_for);
   g_test_add_func ("/window/paper/a-print-out-keeps-pages-and-size", test_a_print_out_keeps_pages_and_size);

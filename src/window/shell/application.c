@@ -89,6 +89,7 @@ static const struct
   { "win.pack::show", { "<Control><Shift>d" } },
   { "win.on-pack::save", { "F3" } },
   { "win.on-pack::print", { "F4" } },
+  { "win.on-pack::workbook", { "F5" } },
   { "win.setup::add", { "F3" } },
   { "win.setup::edit", { "F2" } },
   { "win.setup::filter", { "F4" } },

@@ -56,33 +56,45 @@ fettle_window_choose_file (FettleWindow *self, const char *title, GtkFileChooser
   return self->chooser;
 }
 
-/* Asks where a PDF goes; @name is offered. */
-void
-fettle_window_ask_pdf (FettleWindow *self, const char *title, const char *name, FettleChosen chosen)
+static const struct
 {
-  static const char *const patterns[] = { "*.pdf", NULL };
+  const char *kind;
+  const char *pattern;
+  const char *elsewhere;
+} outputs[] = {
+  [FETTLE_OUTPUT_PDF] = { N_("PDF documents"), "*.pdf", N_("A PDF can only be written into a folder of this machine: choose another place.") },
+  [FETTLE_OUTPUT_WORKBOOK] = { N_("Workbooks"), "*.xlsx",
+                               N_("A workbook can only be written into a folder of this machine: choose another place.") },
+};
+
+/* Asks where something that is made goes; @name is offered. */
+void
+fettle_window_ask_output (FettleWindow *self, FettleOutput output, const char *title, const char *name, FettleChosen chosen)
+{
+  const char *const patterns[] = { outputs[output].pattern, NULL };
   GtkFileChooserNative *chooser = fettle_window_choose_file (self, title, GTK_FILE_CHOOSER_ACTION_SAVE, _("_Write"), chosen);
 
   if (chooser == NULL)
     return;
-  fettle_window_add_filter (chooser, _("PDF documents"), patterns);
+  fettle_window_add_filter (chooser, _(outputs[output].kind), patterns);
   gtk_file_chooser_set_current_name (GTK_FILE_CHOOSER (chooser), name);
   gtk_native_dialog_show (GTK_NATIVE_DIALOG (chooser));
 }
 
 /* Where it goes, with its ending; NULL after saying that it cannot be on this machine. */
 char *
-fettle_window_pdf_path (FettleWindow *self, GListModel *files)
+fettle_window_output_path (FettleWindow *self, FettleOutput output, GListModel *files)
 {
+  const char *ending = outputs[output].pattern + 1;
   g_autoptr(GFile) file = g_list_model_get_item (files, 0);
   g_autofree char *path = g_file_get_path (file);
 
   if (path == NULL)
     {
-      fettle_window_say (self, _("A PDF can only be written into a folder of this machine: choose another place."), NULL, NULL);
+      fettle_window_say (self, _(outputs[output].elsewhere), NULL, NULL);
       return NULL;
     }
-  return g_str_has_suffix (path, ".pdf") ? g_steal_pointer (&path) : g_strconcat (path, ".pdf", NULL);
+  return g_str_has_suffix (path, ending) ? g_steal_pointer (&path) : g_strconcat (path, ending, NULL);
 }
 
 static const char *const book_patterns[] = { "*" BOOK_SUFFIX, NULL };

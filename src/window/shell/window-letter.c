@@ -135,7 +135,7 @@ begin_writing (FettleWindow *self, GListModel *files, gint64 supplier)
 
   if (self->sitting == NULL || self->writing != NULL)
     return;
-  path = fettle_window_pdf_path (self, files);
+  path = fettle_window_output_path (self, FETTLE_OUTPUT_PDF, files);
   if (path == NULL)
     return;
   writing = g_new0 (Writing, 1);
@@ -191,7 +191,7 @@ fettle_window_ask_letter (FettleWindow *self)
   if (model == NULL || self->writing != NULL)
     return;
   name = paper_letter_name (model->code, today);
-  fettle_window_ask_pdf (self, _("Letter to the Designer"), name, letter_chosen);
+  fettle_window_ask_output (self, FETTLE_OUTPUT_PDF, _("Letter to the Designer"), name, letter_chosen);
 }
 
 void
@@ -208,7 +208,7 @@ fettle_window_ask_supplier_letter (FettleWindow *self, gint64 supplier)
         g_autofree char *name = paper_supplier_name (model->code, self->facts->suppliers[i].name, today);
 
         self->letter_to = supplier;
-        fettle_window_ask_pdf (self, _("Letter to a Supplier"), name, supplier_letter_chosen);
+        fettle_window_ask_output (self, FETTLE_OUTPUT_PDF, _("Letter to a Supplier"), name, supplier_letter_chosen);
         return;
       }
 }

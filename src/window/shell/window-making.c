@@ -17,7 +17,8 @@
 struct _FettleMaking
 {
   char             *title;
-  FettleMakingDraw  draw;
+  FettleMakingDraw  draw;  /* one of the two */
+  FettleMakingWrite write;
   gpointer          ask;
   GDestroyNotify    free_ask;
   char             *path; /* NULL: to a printer */
@@ -36,6 +37,15 @@ fettle_making_new (const char *title, FettleMakingDraw draw, gpointer ask, GDest
   making->draw = draw;
   making->ask = ask;
   making->free_ask = free_ask;
+  return making;
+}
+
+FettleMaking *
+fettle_making_new_file (const char *title, FettleMakingWrite write, gpointer ask, GDestroyNotify free_ask)
+{
+  FettleMaking *making = fettle_making_new (title, NULL, ask, free_ask);
+
+  making->write = write;
   return making;
 }
 
@@ -97,8 +107,11 @@ static gpointer
 draw (StoreDb *db, gpointer data, GCancellable *cancellable, GError **error)
 {
   FettleMaking *making = data;
-  g_autoptr(PaperDocument) document = making->draw (db, making->ask, making, cancellable, error);
+  g_autoptr(PaperDocument) document = NULL;
 
+  if (making->write != NULL)
+    return making->write (db, making->ask, making, cancellable, error);
+  document = making->draw (db, making->ask, making, cancellable, error);
   if (document == NULL)
     return NULL;
   if (making->path != NULL)
@@ -115,7 +128,8 @@ work (GTask *task, gpointer source, gpointer data, GCancellable *cancellable)
   GError *error = NULL;
   g_autoptr(StoreReader) reader = store_reader_new (book_get_store (fettle_sitting_get_book (FETTLE_SITTING (source))), &error);
   gpointer made = reader != NULL ? store_reader_run (reader, draw, making, cancellable, &error) : NULL;
-  gboolean is_done = made != NULL && (making->path == NULL || paper_save (made, making->path, &error));
+  gboolean is_done = made != NULL && !g_cancellable_set_error_if_cancelled (cancellable, &error)
+                     && (making->path == NULL || paper_save (made, making->path, &error));
 
   if (made != NULL && making->path != NULL)
     g_bytes_unref (made);
@@ -207,6 +221,7 @@ fettle_window_make (FettleWindow *self, FettleMaking *making, char *path)
   making->cancellable = self->writing;
   task = g_task_new (self->sitting, self->writing, on_made, g_object_ref (self));
   g_task_set_source_tag (task, fettle_window_make);
+  g_task_set_check_cancellable (task, FALSE); /* stopped too late, it is there and is said to be */
   g_task_set_task_data (task, making, making_free);
   fettle_window_say (self, said, _("Stop"), "win.stop-letter");
   fettle_window_update_actions (self);

@@ -18,10 +18,21 @@ typedef PaperDocument *(*FettleMakingDraw) (StoreDb       *db,
                                             GCancellable  *cancellable,
                                             GError       **error);
 
+/* The same for what is no paper: the bytes of the file. */
+typedef GBytes *(*FettleMakingWrite) (StoreDb       *db,
+                                      gpointer       ask,
+                                      FettleMaking  *making,
+                                      GCancellable  *cancellable,
+                                      GError       **error);
+
 FettleMaking *fettle_making_new  (const char       *title,
                                   FettleMakingDraw  draw,
                                   gpointer          ask,
                                   GDestroyNotify    free_ask) G_GNUC_WARN_UNUSED_RESULT;
+FettleMaking *fettle_making_new_file (const char        *title,
+                                      FettleMakingWrite  write,
+                                      gpointer           ask,
+                                      GDestroyNotify     free_ask) G_GNUC_WARN_UNUSED_RESULT;
 /* Fits the progress that papers tell, from the thread that draws. */
 void          fettle_making_tell (guint64           done,
                                   guint64           total,

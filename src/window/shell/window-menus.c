@@ -213,6 +213,7 @@ release_menu (void)
   g_menu_append (menu, _("With_draw…"), "win.release::withdraw");
   g_menu_append (menu, _("Decision _Pack"), "win.pack::show");
   g_menu_append (menu, _("_Save the Pack as PDF…"), "win.pack::save");
+  g_menu_append (menu, _("Save as Wor_kbook…"), "win.pack::workbook");
   g_menu_append (menu, _("P_rint the Pack…"), "win.pack::print");
   return menu;
 }

@@ -5,8 +5,10 @@
 #include "window-private.h"
 
 #include <glib/gi18n.h>
+#include <string.h>
 
 #include "paper-pack.h"
+#include "paper-workbook.h"
 #include "today.h"
 #include "window-making.h"
 
@@ -37,9 +39,19 @@ draw (StoreDb *db, gpointer data, FettleMaking *making, GCancellable *cancellabl
   return paper_pack_document (db, &ask, cancellable, error);
 }
 
+static GBytes *
+write_workbook (StoreDb *db, gpointer data, FettleMaking *making, GCancellable *cancellable, GError **error)
+{
+  PaperPackAsk ask = ((Ask *) data)->ask;
+
+  ask.progress = fettle_making_tell;
+  ask.progress_data = making;
+  return paper_workbook_write (db, &ask, cancellable, error);
+}
+
 /* @path: (transfer full) (nullable): to a printer when there is none. */
 static void
-make (FettleWindow *self, char *path)
+make (FettleWindow *self, FettleOutput output, char *path)
 {
   Ask *ask = g_new0 (Ask, 1);
 
@@ -47,25 +59,38 @@ make (FettleWindow *self, char *path)
   ask->book = g_strdup (store_get_uuid (book_get_store (fettle_sitting_get_book (self->sitting))));
   ask->ask = (PaperPackAsk) { .model = self->span.model, .through = self->span.to, .today = ask->today, .book = ask->book,
                               .size = PAPER_SIZE_OF_BOOK };
-  fettle_window_make (self, fettle_making_new (_("Decision pack"), draw, ask, ask_free), path);
+  fettle_window_make (self, output == FETTLE_OUTPUT_WORKBOOK ? fettle_making_new_file (_("Workbook"), write_workbook, ask, ask_free)
+                                                             : fettle_making_new (_("Decision pack"), draw, ask, ask_free), path);
 }
 
 static void
-path_chosen (FettleWindow *self, GListModel *files)
+write_to (FettleWindow *self, FettleOutput output, GListModel *files)
 {
   char *path;
 
   if (self->sitting == NULL || self->writing != NULL)
     return;
-  path = fettle_window_pdf_path (self, files);
+  path = fettle_window_output_path (self, output, files);
   if (path != NULL)
-    make (self, path);
+    make (self, output, path);
+}
+
+static void
+path_chosen (FettleWindow *self, GListModel *files)
+{
+  write_to (self, FETTLE_OUTPUT_PDF, files);
+}
+
+static void
+workbook_chosen (FettleWindow *self, GListModel *files)
+{
+  write_to (self, FETTLE_OUTPUT_WORKBOOK, files);
 }
 
 /**
  * fettle_window_pack:
  * @self: a window
- * @what: 'show', 'save' or 'print'
+ * @what: 'show', 'save', 'workbook' or 'print'
  */
 void
 fettle_window_pack (FettleWindow *self, const char *what)
@@ -83,8 +108,16 @@ fettle_window_pack (FettleWindow *self, const char *what)
       g_autofree char *today = fettle_today ();
       g_autofree char *name = paper_pack_name (model->code, today);
 
-      fettle_window_ask_pdf (self, _("Decision Pack"), name, path_chosen);
+      fettle_window_ask_output (self, FETTLE_OUTPUT_PDF, _("Decision Pack"), name, path_chosen);
+    }
+  else if (g_str_equal (what, "workbook"))
+    {
+      g_autofree char *today = fettle_today ();
+      g_autofree char *pdf = paper_pack_name (model->code, today);
+      g_autofree char *name = g_strdup_printf ("%.*s.xlsx", (int) (strlen (pdf) - strlen (".pdf")), pdf);
+
+      fettle_window_ask_output (self, FETTLE_OUTPUT_WORKBOOK, _("Workbook"), name, workbook_chosen);
     }
   else
-    make (self, NULL);
+    make (self, FETTLE_OUTPUT_PDF, NULL);
 }

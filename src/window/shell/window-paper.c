@@ -106,7 +106,7 @@ path_chosen (FettleWindow *self, GListModel *files)
 
   if (self->sitting == NULL || self->writing != NULL)
     return;
-  path = fettle_window_pdf_path (self, files);
+  path = fettle_window_output_path (self, FETTLE_OUTPUT_PDF, files);
   if (path != NULL)
     make (self, self->paper, path);
 }
@@ -137,7 +137,7 @@ fettle_window_ask_paper (FettleWindow *self, const char *word, gboolean into_fil
 
       g_free (self->paper);
       self->paper = g_memdup2 (&ask, sizeof ask);
-      fettle_window_ask_pdf (self, paper_bench_title (ask.kind), name, path_chosen);
+      fettle_window_ask_output (self, FETTLE_OUTPUT_PDF, paper_bench_title (ask.kind), name, path_chosen);
     }
   else
     make (self, &ask, NULL);

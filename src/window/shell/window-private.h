@@ -135,11 +135,19 @@ void fettle_window_add_filter      (GtkFileChooserNative *chooser,
                                     const char           *name,
                                     const char *const    *patterns);
 
-void fettle_window_ask_pdf         (FettleWindow *self,
+typedef enum
+{
+  FETTLE_OUTPUT_PDF,
+  FETTLE_OUTPUT_WORKBOOK,
+} FettleOutput;
+
+void fettle_window_ask_output      (FettleWindow *self,
+                                    FettleOutput  output,
                                     const char   *title,
                                     const char   *name,
                                     FettleChosen  chosen);
-char *fettle_window_pdf_path       (FettleWindow *self,
+char *fettle_window_output_path    (FettleWindow *self,
+                                    FettleOutput  output,
                                     GListModel   *files) G_GNUC_WARN_UNUSED_RESULT;
 
 /* window-import.c */
