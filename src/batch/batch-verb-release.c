@@ -19,6 +19,20 @@ static const GOptionEntry options[] = {
   G_OPTION_ENTRY_NULL,
 };
 
+static char *
+gate_text (const PresentDossier *dossier, guint gate)
+{
+  g_autofree char *text = present_release_to_text (dossier->gates, gate, dossier->standing, PRESENT_TEXT_WIDTH);
+  GString *whole = g_string_new (text);
+
+  if (dossier->series_words != NULL)
+    {
+      g_string_append_c (whole, '\n');
+      present_first_series_add_text (dossier->series_words, whole, PRESENT_TEXT_WIDTH);
+    }
+  return g_string_free (whole, FALSE);
+}
+
 static BatchStatus
 run (BatchCall *call)
 {
@@ -40,7 +54,7 @@ run (BatchCall *call)
   if (db != NULL)
     dossier = present_dossier_load (db, g_steal_pointer (&evidence), &span, call->cancellable, &error);
   if (dossier == NULL || (call->json && !present_dossier_load_past (dossier, db, call->cancellable, &error))
-      || !present_dossier_compute (dossier, call->json ? PRESENT_DOSSIER_ALL : PRESENT_DOSSIER_GATES, NULL, NULL, call->cancellable, &error))
+      || !present_dossier_compute (dossier, call->json ? PRESENT_DOSSIER_ALL : PRESENT_DOSSIER_RUNS, NULL, NULL, call->cancellable, &error))
     return batch_fail (call, error);
   gate = present_release_find_gate (dossier->gates, key);
   if (call->json)
@@ -52,7 +66,7 @@ run (BatchCall *call)
       text = g_strndup (bytes, length);
     }
   else
-    text = present_release_to_text (dossier->gates, gate, dossier->standing, PRESENT_TEXT_WIDTH);
+    text = gate_text (dossier, gate);
   batch_write (call, text);
   return BATCH_DONE;
 }

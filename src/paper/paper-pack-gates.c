@@ -89,7 +89,7 @@ set_since (Pack *pack, PaperFlow *flow)
     {
       const PresentDossierFrozen *frozen = d->frozen->pdata[i];
 
-      if (frozen->beside == NULL && frozen->problem == NULL)
+      if ((frozen->beside == NULL || frozen->beside->rows->len == 0) && frozen->problem == NULL)
         continue;
       if (!begun)
         pack_section (pack, flow, _("Since the last decision"), "since", 60.0);
@@ -98,6 +98,21 @@ set_since (Pack *pack, PaperFlow *flow)
         paper_flow_paragraph (flow, PAPER_TEXT_STRONG, PAPER_INK, 0.0, frozen->problem);
       pack_sheet (pack, flow, frozen->beside);
     }
+}
+
+/* What was promised at the release against what came. */
+static void
+set_series (Pack *pack, PaperFlow *flow)
+{
+  const PresentFirstSeries *words = pack->dossier->series_words;
+
+  if (words == NULL)
+    return;
+  pack_section (pack, flow, _("First series"), "series", 100.0);
+  pack_sentence (pack, flow, PAPER_TEXT_BODY, PAPER_INK, words->headline);
+  pack_sentence (pack, flow, PAPER_TEXT_SMALL, PAPER_FAINT, words->note);
+  pack_sheet (pack, flow, words->figures);
+  pack_sheet (pack, flow, words->issues);
 }
 
 void
@@ -117,4 +132,5 @@ pack_set_gates (Pack *pack, PaperFlow *flow)
   pack_sheet (pack, flow, pack->dossier->gates->afterwards);
   set_said (pack, flow);
   set_since (pack, flow);
+  set_series (pack, flow);
 }

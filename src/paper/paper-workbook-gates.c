@@ -283,6 +283,11 @@ sheets_add_gates (Sheets *sheets)
       if (frozen->beside != NULL && i == sheets_pack (sheets)->gate)
         sheets_sheet (sheets, _("Known then and now"), frozen->beside, FALSE);
     }
+  if (dossier->series_words != NULL)
+    {
+      sheets_sheet (sheets, _("First series"), dossier->series_words->figures, FALSE);
+      sheets_sheet (sheets, _("Issues since the release"), dossier->series_words->issues, FALSE);
+    }
 }
 
 /* ---- issues ---- */

@@ -8,6 +8,7 @@
 #include <glib/gi18n-lib.h>
 #include <inttypes.h>
 #include <math.h>
+#include <string.h>
 
 #define RATE_DRAWS 10000
 
@@ -199,6 +200,36 @@ compute_gates (Work *work)
 }
 
 static gboolean
+releases (const BookGateDeed *decision)
+{
+  return decision->verdict == BOOK_DECISION_RELEASE || decision->verdict == BOOK_DECISION_RELEASE_AT_MOST
+         || decision->verdict == BOOK_DECISION_RELEASE_WITH_CONDITIONS;
+}
+
+/* What was promised is told from what the newest decision that releases froze, whichever gate it was about. */
+static void
+compute_series (PresentDossier *d)
+{
+  const BookGateDeed *newest = NULL;
+  guint at = 0;
+
+  for (guint i = 0; i < d->list->n_gates; i++)
+    {
+      const BookGateDeed *decision = book_gate_list_decision (d->list, i);
+
+      if (decision == NULL || !releases (decision) || (newest != NULL && strcmp (decision->date, newest->date) <= 0))
+        continue;
+      newest = decision;
+      at = i;
+    }
+  if (newest == NULL)
+    return;
+  d->series = insight_first_series (d->evidence, d->pilot, d->rate_input, d->issues->data, newest->date);
+  d->series_facts = (PresentFirstSeriesFacts){ d->series, d->pilot, d->rate, ((PresentDossierFrozen *) d->frozen->pdata[at])->then, newest->date };
+  d->series_words = present_first_series_new (&d->series_facts);
+}
+
+static gboolean
 compute_pilot (Work *work)
 {
   PresentDossier *d = work->dossier;
@@ -213,6 +244,7 @@ compute_pilot (Work *work)
       && g_cancellable_set_error_if_cancelled (work->cancellable, work->error))
     return FALSE;
   d->rate_words = present_rate_new (d->rate_input, d->rate);
+  compute_series (d);
   d->leadtime = insight_leadtime (d->evidence, (const BookEvidence *const *) d->others->pdata, d->others->len, &work->span, work->error);
   if (d->leadtime == NULL)
     return FALSE;
@@ -365,6 +397,8 @@ present_dossier_free (PresentDossier *d)
   if (d == NULL)
     return;
 
+  g_clear_pointer (&d->series_words, present_first_series_free);
+  g_clear_pointer (&d->series, insight_first_series_free);
   g_clear_pointer (&d->another_words, present_another_round_free);
   g_clear_pointer (&d->another, insight_another_round_free);
   g_clear_pointer (&d->forecast_words, present_forecast_free);
@@ -458,6 +492,8 @@ present_dossier_freeze (const PresentDossier *d, guint gate, const char *book)
   if (d->forecast != NULL)
     present_freeze_add (freeze, "forecast", present_json_forecast (d->forecast_words, d->forecast_input, &d->forecast_input->defaults,
                                                                    d->forecast, d->helps, d->past));
+  if (d->series != NULL)
+    present_freeze_add (freeze, "first_series", present_json_first_series (d->series_words, &d->series_facts));
   if (d->another != NULL)
     present_freeze_add (freeze, "another_round", present_json_another_round (d->another_words, d->another));
   return present_freeze_end (freeze);

@@ -12,6 +12,7 @@
 #include "insight-life.h"
 #include "insight-wall.h"
 #include "present-another-round.h"
+#include "present-first-series.h"
 #include "present-exceptions.h"
 #include "present-forecast.h"
 #include "present-freeze.h"
@@ -109,6 +110,9 @@ typedef struct
   GArray               *helps;
   GArray               *past;
   PresentForecast      *forecast_words;
+  InsightFirstSeries   *series;       /* since the newest decision that releases; NULL: there is none */
+  PresentFirstSeriesFacts series_facts;
+  PresentFirstSeries   *series_words;
   InsightAnotherRound  *another;
   PresentAnotherRound  *another_words;
 } PresentDossier;

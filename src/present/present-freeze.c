@@ -174,6 +174,41 @@ read_criterion (G_GNUC_UNUSED JsonArray *array, G_GNUC_UNUSED guint i, JsonNode 
   g_ptr_array_add (frozen->criteria, criterion);
 }
 
+static JsonObject *
+object_of (JsonObject *object, const char *name)
+{
+  JsonNode *node = object != NULL ? json_object_get_member (object, name) : NULL;
+
+  return node != NULL && JSON_NODE_HOLDS_OBJECT (node) ? json_node_get_object (node) : NULL;
+}
+
+/* A figure with its interval: NAME, NAME_low, NAME_high. */
+static void
+read_interval (JsonObject *object, const char *name, double of[3])
+{
+  g_autofree char *low = g_strconcat (name, "_low", NULL), *high = g_strconcat (name, "_high", NULL);
+
+  of[0] = object != NULL ? number_of (object, name) : (double) NAN;
+  of[1] = object != NULL ? number_of (object, low) : (double) NAN;
+  of[2] = object != NULL ? number_of (object, high) : (double) NAN;
+}
+
+static void
+read_run (PresentFrozenRun *run, JsonObject *pilot)
+{
+  JsonObject *rate = object_of (pilot, "rate"), *cost = object_of (pilot, "cost");
+  double final[3];
+
+  run->round = pilot != NULL ? text_of (pilot, "round") : g_strdup ("");
+  read_interval (pilot, "rolled", run->rolled);
+  read_interval (pilot, "final", final);
+  run->final[0] = final[1];
+  run->final[1] = final[2];
+  read_interval (rate, "month", run->month);
+  run->plan = rate != NULL ? number_of (rate, "plan") : (double) NAN;
+  read_interval (cost, "unit", run->cost);
+}
+
 static gboolean
 refuse (GError **error, const char *sentence)
 {
@@ -184,7 +219,7 @@ refuse (GError **error, const char *sentence)
 static gboolean
 take (PresentFrozen *frozen, JsonNode *root, GError **error)
 {
-  JsonObject *object, *standing = NULL;
+  JsonObject *object, *standing;
   JsonNode *node;
   g_autofree char *format = NULL;
 
@@ -202,9 +237,8 @@ take (PresentFrozen *frozen, JsonNode *root, GError **error)
   frozen->place = count_of (object, "journal_entries");
   frozen->today = text_of (object, "today");
   frozen->gate = text_of (object, "gate");
-  node = json_object_get_member (object, "standing");
-  if (node != NULL && JSON_NODE_HOLDS_OBJECT (node))
-    standing = json_node_get_object (node);
+  standing = object_of (object, "standing");
+  read_run (&frozen->run, object_of (object, "pilot"));
   frozen->headline = standing != NULL ? text_of (standing, "headline") : g_strdup ("");
   frozen->span = standing != NULL ? text_of (standing, "span") : g_strdup ("");
   node = standing != NULL ? json_object_get_member (standing, "criteria") : NULL;
@@ -255,6 +289,7 @@ present_frozen_free (PresentFrozen *frozen)
   g_free (frozen->gate);
   g_free (frozen->headline);
   g_free (frozen->span);
+  g_free (frozen->run.round);
   g_ptr_array_unref (frozen->criteria);
   g_clear_pointer (&frozen->root, json_node_unref);
   g_free (frozen);

@@ -67,6 +67,27 @@ typedef struct
 } PresentFrozenCriterion;
 
 /**
+ * PresentFrozenRun:
+ * @round: by which the run's figures were told; "" when nothing was counted then
+ * @rolled: share good the first time through all steps, with its interval
+ * @final: share good in the end, least to most
+ * @month: good units a month at most, with its interval
+ * @plan: what a plan takes of it
+ * @cost: of a good unit, with its interval
+ *
+ * What was told of yield, rate and cost; what was not told is NAN.
+ */
+typedef struct
+{
+  char  *round;
+  double rolled[3];
+  double final[2];
+  double month[3];
+  double plan;
+  double cost[3];
+} PresentFrozenRun;
+
+/**
  * PresentFrozen:
  * @headline: of the standing then
  * @span: likewise
@@ -83,6 +104,7 @@ typedef struct
   char      *headline;
   char      *span;
   GPtrArray *criteria;
+  PresentFrozenRun run;
   JsonNode  *root;
 } PresentFrozen;
 

@@ -10,18 +10,11 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
-/* To a tenth: what is just above 30 % must not read as 30 %. */
-static char *
-percent (double share)
-{
-  return isnan (share) ? g_strdup ("") : present_value (100.0 * share, 1, "%");
-}
-
-/* A bound is rounded up, so that it claims no more. */
+/* To a tenth: what is just above 30 % must not read as 30 %. A bound is rounded up, so that it claims no more. */
 static char *
 percent_at_most (double share)
 {
-  return percent (ceil (1000.0 * share - 1e-9) / 1000.0);
+  return present_percent (ceil (1000.0 * share - 1e-9) / 1000.0, 1);
 }
 
 /* What is wanted, as somebody wrote it: 30 %, 12.5 %. */
@@ -127,7 +120,7 @@ studies_sheet (const InsightGauges *gauges)
                                             g_strdup_printf ("%u", study->n_pieces), g_strdup_printf ("%u", study->n_trials),
                                             isnan (study->answer.grr) ? g_strdup ("")
                                                                       : present_value (study->answer.grr, line->decimals + 2, line->unit),
-                                            percent (study->tolerance_share), percent_at_most (line->at_most),
+                                            present_percent (study->tolerance_share, 1), percent_at_most (line->at_most),
                                             wanted_words (line),
                                             isnan (study->answer.ndc) ? g_strdup ("") : present_number (study->answer.ndc, 0),
                                             g_strdup (verdict_words (line))));
@@ -169,7 +162,7 @@ char *
 present_gauge_share_sentence (const InsightStudyLine *line)
 {
   const InsightStudy *study = line->study;
-  g_autofree char *share = percent (study->tolerance_share), *most = percent_at_most (line->at_most), *wanted = percent_wanted (line->most);
+  g_autofree char *share = present_percent (study->tolerance_share, 1), *most = percent_at_most (line->at_most), *wanted = percent_wanted (line->most);
 
   if (!study->complete)
     return g_strdup_printf (_("%s: the study with '%s' has gaps: every person must try every piece equally often, at least twice."),

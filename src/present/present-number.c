@@ -320,6 +320,39 @@ whole_in (double share)
 }
 
 /**
+ * present_percent:
+ * @share: 0 to 1, or NAN
+ * @decimals: of the percentage
+ *
+ * Returns: (transfer full): '63 %'; empty for NAN
+ */
+char *
+present_percent (double share, int decimals)
+{
+  return isnan (share) ? g_strdup ("") : present_value (100.0 * share, decimals, "%");
+}
+
+/**
+ * present_percent_range:
+ * @low: lower end, 0 to 1
+ * @high: upper end
+ *
+ * Returns: (transfer full): '54 to 71 %', one figure when both ends round to it; empty when one is NAN
+ */
+char *
+present_percent_range (double low, double high)
+{
+  g_autofree char *first = present_number (100.0 * low, 0), *last = present_number (100.0 * high, 0);
+
+  if (isnan (low) || isnan (high))
+    return g_strdup ("");
+  if (g_str_equal (first, last))
+    return present_percent (low, 0);
+  /* Translators: a range of percentages */
+  return g_strdup_printf (_("%s to %s %%"), first, last);
+}
+
+/**
  * present_share_in:
  * @share: share that must conform, 0 to 1
  *

@@ -35,6 +35,10 @@ void  present_confidence_pair (double     one,
                                 char      **other_text);
 char *present_wanted           (double      wanted) G_GNUC_WARN_UNUSED_RESULT;
 char *present_failing_share    (double      share) G_GNUC_WARN_UNUSED_RESULT;
+char *present_percent          (double      share,
+                                int         decimals) G_GNUC_WARN_UNUSED_RESULT;
+char *present_percent_range    (double      low,
+                                double      high) G_GNUC_WARN_UNUSED_RESULT;
 char *present_share_in         (double      share) G_GNUC_WARN_UNUSED_RESULT;
 char *present_fails_in         (double      tolerated) G_GNUC_WARN_UNUSED_RESULT;
 void  present_chance           (double      chance,

@@ -10,25 +10,6 @@
 #include <math.h>
 
 static char *
-percent (double share)
-{
-  return isnan (share) ? g_strdup ("") : present_value (100.0 * share, 0, "%");
-}
-
-static char *
-percent_range (double low, double high)
-{
-  g_autofree char *first = present_number (100.0 * low, 0), *last = present_number (100.0 * high, 0);
-
-  if (isnan (low) || isnan (high))
-    return g_strdup ("");
-  if (g_str_equal (first, last))
-    return percent (low);
-  /* Translators: a range of percentages */
-  return g_strdup_printf (_("%s to %s %%"), first, last);
-}
-
-static char *
 count (guint n)
 {
   return n == 0 ? g_strdup ("") : g_strdup_printf ("%u", n);
@@ -74,10 +55,10 @@ add_step (PresentSheet *sheet, const InsightPilotStep *step)
   present_sheet_add_row (sheet, "step", step->id, FALSE,
                          PRESENT_CELLS (g_strdup_printf ("%d", step->position), g_strdup (step->name),
                                         g_strdup (source_words (step->source)), count (step->n), count (step->first),
-                                        percent (step->first_pass),
-                                        percent_range (step->first_interval.low, step->first_interval.high),
+                                        present_percent (step->first_pass, 0),
+                                        present_percent_range (step->first_interval.low, step->first_interval.high),
                                         count (step->reworked), count (step->scrapped), count (step->waiting),
-                                        percent_range (step->final_range.low, step->final_range.high),
+                                        present_percent_range (step->final_range.low, step->final_range.high),
                                         step->minutes_n > 0 ? minutes (step->minutes / step->minutes_n) : g_strdup ("")));
   add_pieces (sheet, step->pieces);
 }
@@ -182,7 +163,7 @@ days_sheet (const InsightPilot *pilot)
 
       present_sheet_add_row (sheet, NULL, 0, FALSE,
                              PRESENT_CELLS (g_strdup (pilot->steps[day->step].name), g_strdup (day->date), count (day->n),
-                                            g_strdup_printf ("%u", day->first), percent ((double) day->first / day->n),
+                                            g_strdup_printf ("%u", day->first), present_percent ((double) day->first / day->n, 0),
                                             minutes (day->minutes), minutes (day->minutes_n > 0 ? day->minutes / day->minutes_n : NAN)));
       add_pieces (sheet, day->pieces);
     }
@@ -192,9 +173,9 @@ days_sheet (const InsightPilot *pilot)
 static char *
 headline (const InsightPilot *pilot)
 {
-  g_autofree char *rolled = percent (pilot->rolled);
-  g_autofree char *between = percent_range (pilot->rolled_interval.low, pilot->rolled_interval.high);
-  g_autofree char *final = percent_range (pilot->final_range.low, pilot->final_range.high);
+  g_autofree char *rolled = present_percent (pilot->rolled, 0);
+  g_autofree char *between = present_percent_range (pilot->rolled_interval.low, pilot->rolled_interval.high);
+  g_autofree char *final = present_percent_range (pilot->final_range.low, pilot->final_range.high);
 
   if (pilot->round == 0)
     return g_strdup (_("Nothing was counted yet: tally a step, or say of units that they passed, were sent back or scrapped."));

@@ -1,5 +1,7 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 """Small neutral books for tests, made through the importer that a user has."""
+import hashlib
+
 from batch_tap import folder, new_book, run, write_csv
 
 
@@ -58,3 +60,19 @@ def criteria(answer):
 
 def serials(count, start=1):
     return [f'U{number:04}' for number in range(start, start + count)]
+
+
+def document_of(model, today):
+    """What a decision would freeze on that day."""
+    return run('release', '--json', '--book', model.book, '--today', today, '--model', 'M').out.encode()
+
+
+def decide(model, document, day):
+    """A decision with that document, as it comes in from an export."""
+    place = folder / f'{model.place.name}-decided'
+    (place / 'files').mkdir(parents=True)
+    name = hashlib.sha256(document).hexdigest()
+    (place / 'files' / name).write_bytes(document)
+    file = write_csv(place / 'decision.csv', ['model', 'gate', 'no', 'verdict', 'evidence', 'person', 'date'],
+                     [('M', 1, 1, 'release', name, 'OW', day)])
+    return run('import', file, '--book', model.book)

@@ -7,7 +7,7 @@ import shutil
 import sqlite3
 import subprocess
 
-from batch_books import Model, serials
+from batch_books import Model, decide, document_of, serials
 from batch_tap import done, folder, ok, run, write_csv
 
 DAY = '2026-03-10'
@@ -39,21 +39,6 @@ def later(book, step, *records):
     assert told.status == 0, told.err
 
 
-def document_of(model):
-    return run('release', '--json', '--book', model.book, '--today', DAY, '--model', 'M').out.encode()
-
-
-def decide(model, document):
-    """A decision with that document, as it comes in from an export."""
-    place = folder / f'{model.place.name}-decided'
-    (place / 'files').mkdir(parents=True)
-    name = hashlib.sha256(document).hexdigest()
-    (place / 'files' / name).write_bytes(document)
-    file = write_csv(place / 'decision.csv', ['model', 'gate', 'no', 'verdict', 'evidence', 'person', 'date'],
-                     [('M', 1, 1, 'release', name, 'OW', DAY)])
-    return run('import', file, '--book', model.book)
-
-
 def kept(book):
     """The frozen document, as an export hands it out."""
     place = folder / f'export-{len(list(folder.iterdir()))}'
@@ -82,8 +67,8 @@ def copy_of(model, name):
 
 
 model = shop('frozen')
-document = document_of(model)
-told = decide(model, document)
+document = document_of(model, DAY)
+told = decide(model, document, DAY)
 ok(told.status == 0, 'a decision comes with its document', told.err)
 ok(kept(model.book) == document, 'and keeps it byte by byte')
 ok(named(model.book) == '', 'a document of this journal is as it should be', named(model.book))
@@ -124,7 +109,7 @@ ok('no longer in the book' in named(lost) and 'no longer in the book' in pack_te
 # ---- a document that was made of another journal, and says what this book never knew ----
 
 forged = shop('forged')
-told = decide(forged, document.replace(b'"n": 22', b'"n": 99'))
+told = decide(forged, document.replace(b'"n": 22', b'"n": 99'), DAY)
 ok(told.status == 0, 'a decision of another book comes in, since an export may be all that is left of one', told.err)
 ok(ELSEWHERE in named(forged.book) and ELSEWHERE in pack_text(forged.book), 'a document of another book is named', named(forged.book))
 done()

@@ -124,29 +124,6 @@ find_toplevel (const char *type)
   return NULL;
 }
 
-typedef struct
-{
-  GtkWidget  *window;
-  const char *words;
-} Said;
-
-static gboolean
-is_said (gpointer data)
-{
-  const Said *said = data;
-  GtkWidget *message = window_test_get (said->window, "message");
-
-  return gtk_widget_get_mapped (message) && strstr (gtk_label_get_label (GTK_LABEL (message)), said->words) != NULL;
-}
-
-static void
-wait_said (Fixture *fixture, const char *words)
-{
-  Said said = { GTK_WIDGET (fixture->window), words };
-
-  window_test_wait (is_said, &said, words);
-}
-
 /* Goes through the dialog that asks where something is written: into the fixture's folder, under @name without its ending. */
 static void
 answer_dialog (Fixture *fixture, const char *action, const char *what, const char *name)
@@ -181,7 +158,7 @@ test_a_sheet_is_saved_as_pdf (void)
 
   open_on (&fixture, "rounds");
   answer_dialog (&fixture, "win.save-paper", "measuring-sheet", "sheet"); /* the ending is added */
-  wait_said (&fixture, "it is in 'sheet.pdf'");
+  window_test_wait_said (fixture.window, "it is in 'sheet.pdf'");
   assert_begins (&fixture, "sheet.pdf", "%PDF-");
   window_test_tear_down (&fixture, NULL);
 }
@@ -194,7 +171,7 @@ test_a_workbook_is_saved (void)
 
   open_on (&fixture, "release");
   answer_dialog (&fixture, "win.pack", "workbook", "figures");
-  wait_said (&fixture, "it is in 'figures.xlsx'");
+  window_test_wait_said (fixture.window, "it is in 'figures.xlsx'");
   assert_begins (&fixture, "figures.xlsx", "PK\003\004");
   window_test_tear_down (&fixture, NULL);
 }
@@ -221,7 +198,7 @@ test_a_stopped_one_is_not_there (void)
       answer_dialog (&fixture, "win.pack", what[i], "stopped");
       window_test_wait (is_on_its_way, fixture.window, "the beginning");
       g_assert_true (gtk_widget_activate_action (GTK_WIDGET (fixture.window), "win.stop-letter", NULL));
-      wait_said (&fixture, "The paper was stopped, and nothing was printed or written.");
+      window_test_wait_said (fixture.window, "The paper was stopped, and nothing was printed or written.");
       g_assert_false (g_file_test (made, G_FILE_TEST_EXISTS));
     }
   window_test_tear_down (&fixture, NULL);

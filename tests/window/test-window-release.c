@@ -157,6 +157,7 @@ test_decides (Fixture *fixture, gconstpointer data)
   fill (page, "person", "OW");
   do_it (fixture);
   window_test_wait_label (fixture->window, "release-decided", "Release with conditions");
+  window_test_wait_label (fixture->window, "release-decided", "of a first series nothing was counted yet");
   g_assert_true (window_test_is_seen (fixture->window, "release-decisions", "Third lot measured; LE; 2099-04-01"));
   g_assert_true (window_test_is_seen (fixture->window, "release-beside", "C1: Lock holds"));
   g_assert_cmpint (window_test_count_records (fixture->window, BOOK_RECORD_TODO), ==, 2);

@@ -16,7 +16,7 @@
 #define TEXT_MOST_CHARS  100
 
 /* The tables, from above. */
-enum { CRITERIA, BESIDE, DECISIONS, OPINIONS, WAIVERS, REMARKS, VOIDS, CONCESSIONS, AFTERWARDS, SIGNED_FOR, TAKES, PROVES, N_SHEETS };
+enum { CRITERIA, BESIDE, SERIES, SINCE, DECISIONS, OPINIONS, WAIVERS, REMARKS, VOIDS, CONCESSIONS, AFTERWARDS, SIGNED_FOR, TAKES, PROVES, N_SHEETS };
 
 struct _FettleReleasePage
 {
@@ -104,21 +104,22 @@ show_stops (FettleReleasePage *self, const PresentGate *gate)
                                                GTK_ALIGN_START, "css-classes", (const char *[]){ "open", NULL }, NULL));
 }
 
-/* What was decided, by whom; and when what was frozen then cannot be read, why. */
+/* What was decided, by whom; when what was frozen then cannot be read, why; and what came of a release. */
 static void
 show_decided (FettleReleasePage *self, const PresentGate *gate, const PresentDossierFrozen *frozen)
 {
   const BookGateDeed *decision = gate != NULL ? gate->decided : NULL;
   g_autofree char *words = decision != NULL ? present_decision_words (decision) : NULL;
+  const PresentFirstSeries *series = self->answer->dossier->series_words;
   g_autofree char *line = NULL, *whole = NULL;
 
   gtk_widget_set_visible (GTK_WIDGET (self->decided), decision != NULL);
   if (decision == NULL)
     return;
   line = g_strdup_printf (_("Decided on %s by %s: %s."), decision->date, *decision->name != '\0' ? decision->name : decision->person, words);
-  if (frozen != NULL && frozen->problem != NULL)
-    whole = g_strdup_printf ("%s %s", line, frozen->problem);
-  gtk_label_set_label (self->decided, whole != NULL ? whole : line);
+  whole = g_strjoin (" ", line, frozen != NULL && frozen->problem != NULL ? frozen->problem : series != NULL ? series->headline : NULL,
+                     frozen != NULL && frozen->problem != NULL && series != NULL ? series->headline : NULL, NULL);
+  gtk_label_set_label (self->decided, whole);
 }
 
 static void
@@ -136,6 +137,8 @@ show_sheets (FettleReleasePage *self, const PresentGate *gate, const PresentDoss
 
   set_sheet (self, CRITERIA, gate != NULL ? gate->criteria : NULL);
   set_sheet (self, BESIDE, frozen != NULL ? frozen->beside : NULL);
+  set_sheet (self, SERIES, dossier->series_words != NULL ? dossier->series_words->figures : NULL);
+  set_sheet (self, SINCE, dossier->series_words != NULL ? dossier->series_words->issues : NULL);
   set_sheet (self, DECISIONS, gate != NULL ? gate->decisions : NULL);
   set_sheet (self, OPINIONS, gate != NULL ? gate->opinions : NULL);
   set_sheet (self, WAIVERS, dossier->gates->waivers);
@@ -377,7 +380,7 @@ static void
 fettle_release_page_init (FettleReleasePage *self)
 {
   static const char *const names[N_SHEETS] = {
-    "release-criteria", "release-beside", "release-decisions", "release-opinions", "release-waivers", "release-remarks",
+    "release-criteria", "release-beside", "release-series", "release-since", "release-decisions", "release-opinions", "release-waivers", "release-remarks",
     "release-voids",    "release-concessions", "release-changed", "release-signed-for",
     "release-takes",    "release-proves",
   };
