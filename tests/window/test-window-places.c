@@ -295,6 +295,144 @@ test_criteria_lead (Fixture *fixture, gconstpointer data)
   g_assert_cmpuint (g_hash_table_size (pages), >=, 4);
 }
 
+/* ---- the keyboard is where it was ---- */
+
+static void
+collect_ledgers (GtkWidget *widget, gpointer data)
+{
+  if (FETTLE_IS_LEDGER (widget) && gtk_widget_get_mapped (widget))
+    g_ptr_array_add (data, widget);
+}
+
+/* Buttons that lead to a record. */
+static void
+collect_leads (GtkWidget *widget, gpointer data)
+{
+  if (GTK_IS_BUTTON (widget) && gtk_widget_get_mapped (widget)
+      && (g_object_get_data (G_OBJECT (widget), "source") != NULL
+          || g_strcmp0 (gtk_actionable_get_action_name (GTK_ACTIONABLE (widget)), "win.show-record") == 0))
+    g_ptr_array_add (data, widget);
+}
+
+/* The way to what has the keyboard: names and places of the widgets it is in. Another widget may have come in its place. */
+static char *
+dup_focus (Fixture *fixture)
+{
+  g_autoptr(GString) way = g_string_new (NULL);
+
+  for (GtkWidget *each = gtk_window_get_focus (GTK_WINDOW (fixture->window)); each != NULL; each = gtk_widget_get_parent (each))
+    {
+      g_autofree char *step = NULL;
+      guint at = 0;
+
+      for (GtkWidget *before = each; (before = gtk_widget_get_prev_sibling (before)) != NULL;)
+        at++;
+      step = g_strdup_printf ("/%s %u", gtk_widget_get_name (each), at);
+      g_string_prepend (way, step);
+    }
+  return g_strdup (way->str);
+}
+
+/* If @widget's @signal leads to another page: back, and the keyboard is where it was. */
+static gboolean
+follow (Fixture *fixture, const char *page, GtkWidget *widget, const char *signal, guint row)
+{
+  g_autofree char *before = dup_focus (fixture);
+  g_autofree char *after = NULL;
+  const char *led;
+
+  g_signal_emit_by_name (widget, signal, row);
+  window_test_settle ();
+  led = gtk_widget_get_name (window_test_page (fixture->window));
+  if (g_str_equal (led, page))
+    return FALSE;
+  window_test_wait_page (fixture->window, led);
+  window_test_act (fixture->window, "win.back", NULL);
+  window_test_wait_page (fixture->window, page);
+  after = dup_focus (fixture);
+  g_assert_cmpstr (after, ==, before);
+  return TRUE;
+}
+
+/* The first row, and the last button below it. */
+static guint
+follow_table (Fixture *fixture, const char *page, FettleLedger *ledger)
+{
+  g_autoptr(GPtrArray) buttons = g_ptr_array_new ();
+  guint n;
+
+  fettle_ledger_select (ledger, 0, TRUE);
+  window_test_wait_answers (fixture->window);
+  n = follow (fixture, page, GTK_WIDGET (ledger), "activated", 0);
+  if (fettle_ledger_get_detail (ledger) == NULL)
+    return n;
+  window_test_each (fettle_ledger_get_detail (ledger), collect_leads, buttons);
+  if (buttons->len == 0)
+    return n;
+  gtk_widget_grab_focus (g_ptr_array_index (buttons, buttons->len - 1));
+  return n + follow (fixture, page, g_ptr_array_index (buttons, buttons->len - 1), "clicked", 0);
+}
+
+/* Tables of the pages that have them: what a row or a button below it leads to, and back to it. */
+static void
+test_links (Fixture *fixture, gconstpointer data)
+{
+  static const char *const pages[] = { "standing", "pilot", "leadtime", "shelf" };
+  guint n = 0;
+
+  for (guint i = 0; i < G_N_ELEMENTS (pages); i++)
+    {
+      g_autoptr(GPtrArray) ledgers = g_ptr_array_new ();
+
+      show_page (fixture, pages[i]);
+      window_test_each (window_test_page (fixture->window), collect_ledgers, ledgers);
+      for (guint j = 0; j < ledgers->len; j++)
+        n += follow_table (fixture, pages[i], g_ptr_array_index (ledgers, j));
+    }
+  g_assert_cmpuint (n, >=, 14);
+}
+
+static GtkWidget *
+first_source (Fixture *fixture, const char *table, int row)
+{
+  FettleLedger *ledger = FETTLE_LEDGER (get (fixture, table));
+  g_autoptr(GPtrArray) buttons = g_ptr_array_new ();
+
+  fettle_ledger_select (ledger, row, TRUE);
+  window_test_each (fettle_ledger_get_detail (ledger), collect_leads, buttons);
+  g_assert_cmpuint (buttons->len, >, 0);
+  return g_ptr_array_index (buttons, 0);
+}
+
+/* What had the keyboard is gone, since the page spoke of another model meanwhile: what came in its place has it. */
+static void
+test_made_anew (Fixture *fixture, gconstpointer data)
+{
+  gint64 before = fettle_window_get_span (fixture->window)->model, other = 0;
+  g_autofree char *was = NULL, *is = NULL;
+  GtkWidget *button;
+
+  for (guint i = 0; i < fixture->window->facts->n_models; i++)
+    if (fixture->window->facts->models[i].key != before)
+      other = fixture->window->facts->models[i].key;
+  show_page (fixture, "pilot");
+  button = first_source (fixture, "pilot-steps", 1);
+  g_object_add_weak_pointer (G_OBJECT (button), (gpointer *) &button);
+  gtk_widget_grab_focus (button);
+  was = dup_focus (fixture);
+  gtk_widget_activate_action (GTK_WIDGET (fixture->window), "win.show-record", "(sx)", "model", other);
+  window_test_wait_page (fixture->window, "standing");
+  show_page (fixture, "pilot");
+  window_test_act (fixture->window, "win.back", NULL);
+  window_test_wait_page (fixture->window, "standing");
+  window_test_act (fixture->window, "win.back", NULL);
+  window_test_wait_page (fixture->window, "pilot");
+  g_assert_null (button);
+  g_assert_cmpint (fettle_window_get_span (fixture->window)->model, ==, before);
+  is = dup_focus (fixture);
+  g_assert_cmpstr (is, ==, was);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -316,6 +454,8 @@ main (int argc, char **argv)
   ADD ("models-are-as-they-were", test_models);
   ADD ("every-page-comes-back", test_every_page);
   ADD ("every-criterion-leads-to-what-it-counts", test_criteria_lead);
+  ADD ("whatever-leads-away-has-the-keyboard-again", test_links);
+  ADD ("what-was-made-anew-has-the-keyboard-again", test_made_anew);
 #undef ADD
   status = g_test_run ();
   window_test_close (window);

@@ -13,6 +13,7 @@
 #include "message-bar.h"
 #include "pair.h"
 #include "round-strip.h"
+#include "sheet-view.h"
 #include "welcome-page.h"
 #include "window-look.h"
 
@@ -435,6 +436,85 @@ test_ledger_widths (void)
   window_test_settle ();
 }
 
+/* A row made of 30 units, one of 13 and one of none. */
+static PresentSheet *
+sheet_of_many (void)
+{
+  static const guint n[] = { 30, 13, 0 };
+  PresentSheet *sheet = present_sheet_new ("Yield by step");
+
+  present_sheet_add_column (sheet, "Step", FALSE, TRUE, 0);
+  present_sheet_add_column (sheet, "Pieces", TRUE, FALSE, 0);
+  for (guint row = 0; row < G_N_ELEMENTS (n); row++)
+    {
+      present_sheet_add_row (sheet, NULL, 0, FALSE, PRESENT_CELLS (g_strdup_printf ("Step %u", row + 1), g_strdup_printf ("%u", n[row])));
+      for (guint i = 0; i < n[row]; i++)
+        present_sheet_add_source (sheet, "unit", 1 + i, g_strdup_printf ("P1-%03u", 1 + i));
+    }
+  return sheet;
+}
+
+static guint
+count_buttons (GtkWidget *view)
+{
+  guint n = 0;
+
+  for (GtkWidget *each = gtk_widget_get_first_child (window_test_get (view, "sheet-sources")); each != NULL;
+       each = gtk_widget_get_next_sibling (each))
+    n += GTK_IS_BUTTON (each);
+  return n;
+}
+
+/* For eyes, where FETTLE_WIDGET_PICTURES names a folder. */
+static void
+take_picture (GtkWidget *window, const char *name)
+{
+  const char *folder = g_getenv ("FETTLE_WIDGET_PICTURES");
+  g_autofree char *path = folder != NULL ? g_build_filename (folder, name, NULL) : NULL;
+
+  window_test_settle ();
+  if (path != NULL)
+    g_assert_true (window_test_picture (window, path));
+}
+
+/* Of many records a few are shown, and all of them when they are asked for; they stay so when the rows are made anew. */
+static void
+test_many_sources (void)
+{
+  GtkWidget *window = gtk_window_new (), *view = fettle_sheet_view_new ("sheet");
+  g_autoptr(PresentSheet) sheet = sheet_of_many ();
+  FettleLedger *ledger;
+  GtkWidget *focus;
+
+  gtk_widget_add_css_class (window, "fettle");
+  gtk_window_set_default_size (GTK_WINDOW (window), 640, 480);
+  gtk_window_set_child (GTK_WINDOW (window), view);
+  fettle_sheet_view_set (FETTLE_SHEET_VIEW (view), sheet);
+  gtk_window_present (GTK_WINDOW (window));
+  ledger = FETTLE_LEDGER (window_test_get (view, "sheet"));
+  fettle_ledger_select (ledger, 1, TRUE);
+  g_assert_cmpuint (count_buttons (view), ==, 13); /* one more needs no more room than the button for it */
+  fettle_ledger_select (ledger, 0, TRUE);
+  g_assert_cmpuint (count_buttons (view), ==, 13);
+  take_picture (window, "sources-few.png");
+  focus = window_test_get (view, "sheet-all-sources");
+  g_assert_cmpstr (gtk_button_get_label (GTK_BUTTON (focus)), ==, "All 30…");
+  gtk_widget_grab_focus (focus);
+  g_signal_emit_by_name (focus, "clicked");
+  window_test_settle ();
+  g_assert_cmpuint (count_buttons (view), ==, 30);
+  g_assert_null (window_test_find (view, "sheet-all-sources"));
+  focus = gtk_window_get_focus (GTK_WINDOW (window));
+  g_assert_cmpstr (gtk_widget_get_tooltip_text (focus), ==, "P1-013"); /* the first that was not there before */
+  take_picture (window, "sources-all.png");
+
+  fettle_sheet_view_set (FETTLE_SHEET_VIEW (view), sheet);
+  g_assert_cmpuint (count_buttons (view), ==, 30);
+  g_assert_cmpstr (gtk_widget_get_tooltip_text (gtk_window_get_focus (GTK_WINDOW (window))), ==, "P1-013");
+  gtk_window_destroy (GTK_WINDOW (window));
+  window_test_settle ();
+}
+
 /* The style sheets have no mistake (a mistake warns, and warnings are fatal), and both looks can be changed to. */
 static void
 test_look (void)
@@ -464,6 +544,7 @@ main (int argc, char **argv)
   g_test_add_func ("/window/beside/measures-what-is-left", test_beside);
   g_test_add_func ("/window/ledger/opens-one-row", test_ledger);
   g_test_add_func ("/window/ledger/a-wider-row-moves-the-head-too", test_ledger_widths);
+  g_test_add_func ("/window/sheet/of-many-records-a-few-are-shown", test_many_sources);
   g_test_add_func ("/window/look/style-sheets-are-clean", test_look);
   return g_test_run ();
 }

@@ -23,6 +23,7 @@ fettle_place_copy (const FettlePlace *place)
 {
   FettlePlace *copy = g_memdup2 (place, sizeof *place);
 
+  copy->way = g_strdup (place->way);
   watch_focus (copy);
   return copy;
 }
@@ -34,6 +35,7 @@ fettle_place_free (FettlePlace *place)
     return;
   if (place->focus != NULL)
     g_object_remove_weak_pointer (G_OBJECT (place->focus), (gpointer *) &place->focus);
+  g_free (place->way);
   g_free (place);
 }
 

@@ -19,6 +19,7 @@ G_BEGIN_DECLS
  * @record: (nullable): what kind of record is selected, a name that lives as long as the program
  * @key: its key
  * @focus: (nullable): had the keyboard, while it lives
+ * @way: (nullable): to it from its page (way.h), should it no longer live
  * @in_history: the page of history shows @record, rather than the page of its kind
  */
 typedef struct
@@ -28,6 +29,7 @@ typedef struct
   const char *record;
   gint64      key;
   GtkWidget  *focus;
+  char       *way;
   gboolean    in_history;
 } FettlePlace;
 

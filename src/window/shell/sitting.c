@@ -14,7 +14,7 @@
 #include "store-undo.h"
 #include "today.h"
 
-enum { CHANGED, UNDO_CHANGED, PERSON_CHANGED, READING_CHANGED, PERSON_WANTED, SAY, N_SIGNALS };
+enum { CHANGED, UNDO_CHANGED, PERSON_CHANGED, READING_CHANGED, PERSON_WANTED, ANSWERED, SAY, N_SIGNALS };
 static guint signals[N_SIGNALS];
 
 G_DEFINE_FINAL_TYPE (FettleSitting, fettle_sitting, G_TYPE_OBJECT)
@@ -31,7 +31,7 @@ static void
 on_answer (GObject *source, GAsyncResult *result, gpointer user_data)
 {
   Asked *asked = user_data;
-  FettleSitting *self = g_task_get_source_object (asked->task);
+  g_autoptr(FettleSitting) self = g_object_ref (g_task_get_source_object (asked->task));
   GError *error = NULL;
   gpointer answer = store_reader_run_finish (self->reader, result, &error);
 
@@ -42,6 +42,8 @@ on_answer (GObject *source, GAsyncResult *result, gpointer user_data)
     g_task_return_pointer (asked->task, answer, asked->free_answer);
   g_object_unref (asked->task);
   g_free (asked);
+  if (self->asked == 0)
+    g_signal_emit (self, signals[ANSWERED], 0);
 }
 
 void
@@ -333,6 +335,7 @@ fettle_sitting_class_init (FettleSittingClass *class)
   signals[PERSON_CHANGED] = g_signal_new ("person-changed", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   signals[READING_CHANGED] = g_signal_new ("reading-changed", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   signals[PERSON_WANTED] = g_signal_new ("person-wanted", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
+  signals[ANSWERED] = g_signal_new ("answered", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   signals[SAY] = g_signal_new ("say", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 3, G_TYPE_STRING,
                                G_TYPE_STRING, G_TYPE_STRING);
 }

@@ -52,6 +52,12 @@ G_DECLARE_FINAL_TYPE (FettleSitting, fettle_sitting, FETTLE, SITTING, GObject)
  */
 
 /**
+ * FettleSitting::answered:
+ *
+ * All that was asked of the book is answered, and whoever asked was told.
+ */
+
+/**
  * FettleSitting::say:
  * @sentence: whole, for the message bar
  * @label: (nullable): of the bar's button

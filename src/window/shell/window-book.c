@@ -331,6 +331,7 @@ take_sitting (FettleWindow *self, FettleSitting *sitting)
   self->sitting = sitting;
   g_signal_connect_object (sitting, "changed", G_CALLBACK (on_changed), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (sitting, "undo-changed", G_CALLBACK (fettle_window_update_actions), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (sitting, "answered", G_CALLBACK (fettle_window_answered), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (sitting, "say", G_CALLBACK (on_say), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (sitting, "person-wanted", G_CALLBACK (on_person_wanted), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (sitting, "person-changed", G_CALLBACK (on_person_changed), self, G_CONNECT_SWAPPED);

@@ -9,6 +9,9 @@
 
 #include <string.h>
 
+#include "way.h"
+
+/* The caller frees the place's @way. */
 static FettlePlace
 here (FettleWindow *self)
 {
@@ -18,7 +21,10 @@ here (FettleWindow *self)
   if (self->page >= 0 && !fettle_page_get_place (FETTLE_PAGE (self->pages[self->page]), &place.record, &place.key))
     place.record = NULL;
   if (focus != NULL && gtk_widget_is_ancestor (focus, GTK_WIDGET (self->stack)))
-    place.focus = focus;
+    {
+      place.focus = focus;
+      place.way = self->page < 0 ? NULL : fettle_way_new (self->pages[self->page], focus);
+    }
   place.in_history = self->page >= 0 && self->page == fettle_page_kind_find ("history");
   return place;
 }
@@ -43,6 +49,7 @@ leave (FettleWindow *self, gboolean for_rounds)
     return;
   place = here (self);
   fettle_places_leave (self->places, &place, for_rounds);
+  g_free (place.way);
   update (self);
 }
 
@@ -83,17 +90,42 @@ shows (FettleWindow *self, const FettlePlace *place)
          && key == place->key;
 }
 
+/* What had the keyboard gets it, or what came in its place. */
+static gboolean
+give_back (FettleWindow *self, const FettlePlace *place)
+{
+  GtkWidget *page = self->page < 0 ? NULL : self->pages[self->page];
+  GtkWidget *focus = place->focus;
+
+  if (page == NULL)
+    return FALSE;
+  if (focus == NULL && place->way != NULL)
+    focus = fettle_way_find (page, place->way);
+  return focus != NULL && gtk_widget_is_ancestor (focus, page) && gtk_widget_get_mapped (focus) && gtk_widget_grab_focus (focus);
+}
+
 static void
 give_focus (FettleWindow *self, const FettlePlace *place)
 {
-  GtkWidget *page = self->page < 0 ? NULL : self->pages[self->page];
-
-  if (place->focus != NULL && page != NULL && gtk_widget_is_ancestor (place->focus, page) && gtk_widget_get_mapped (place->focus)
-      && gtk_widget_grab_focus (place->focus))
+  g_clear_pointer (&self->awaited, fettle_place_free);
+  if (place->way != NULL && self->sitting != NULL && fettle_sitting_is_asking (self->sitting))
+    self->awaited = fettle_place_copy (place);
+  if (give_back (self, place))
     return;
   /* Whoever goes somewhere goes on with it; a page that has no answer yet takes the keyboard once more with that. */
   if (gtk_widget_get_focus_child (GTK_WIDGET (self->stack)) == NULL)
     gtk_widget_child_focus (GTK_WIDGET (self->stack), GTK_DIR_TAB_FORWARD);
+}
+
+/* The answer may have made anew what had the keyboard; whoever pressed a key meanwhile is elsewhere already. */
+void
+fettle_window_answered (FettleWindow *self)
+{
+  FettlePlace *place = self->coming == NULL ? g_steal_pointer (&self->awaited) : NULL;
+
+  if (place != NULL && place->kind == self->page)
+    give_back (self, place);
+  fettle_place_free (place);
 }
 
 static void
@@ -204,6 +236,7 @@ turn (FettleWindow *self, FettlePlace *(*step) (FettlePlaces *, const FettlePlac
   if (place != NULL)
     fettle_window_go (self, place);
   fettle_place_free (place);
+  g_free (now.way);
   update (self);
 }
 
@@ -219,12 +252,20 @@ fettle_window_go_forward (FettleWindow *self)
   turn (self, fettle_places_forward);
 }
 
+static gboolean
+on_any_key (FettleWindow *self)
+{
+  g_clear_pointer (&self->awaited, fettle_place_free);
+  return GDK_EVENT_PROPAGATE;
+}
+
 /* The two buttons that many mice have at the side. */
 static void
 on_side_button (GtkGestureClick *gesture, int n_press, double x, double y, FettleWindow *self)
 {
   guint button = gtk_gesture_single_get_current_button (GTK_GESTURE_SINGLE (gesture));
 
+  g_clear_pointer (&self->awaited, fettle_place_free);
   if (button == 8)
     gtk_widget_activate_action (GTK_WIDGET (self), "win.back", NULL);
   else if (button == 9)
@@ -235,12 +276,16 @@ void
 fettle_window_set_up_places (FettleWindow *self)
 {
   GtkGesture *click = gtk_gesture_click_new ();
+  GtkEventController *key = gtk_event_controller_key_new ();
 
   self->places = fettle_places_new ();
   gtk_gesture_single_set_button (GTK_GESTURE_SINGLE (click), 0);
   gtk_event_controller_set_propagation_phase (GTK_EVENT_CONTROLLER (click), GTK_PHASE_CAPTURE);
   g_signal_connect (click, "pressed", G_CALLBACK (on_side_button), self);
   gtk_widget_add_controller (GTK_WIDGET (self), GTK_EVENT_CONTROLLER (click));
+  gtk_event_controller_set_propagation_phase (key, GTK_PHASE_CAPTURE);
+  g_signal_connect_swapped (key, "key-pressed", G_CALLBACK (on_any_key), self);
+  gtk_widget_add_controller (GTK_WIDGET (self), key);
   update (self);
 }
 
@@ -248,5 +293,6 @@ void
 fettle_window_end_places (FettleWindow *self)
 {
   g_clear_pointer (&self->coming, fettle_place_free);
+  g_clear_pointer (&self->awaited, fettle_place_free);
   g_clear_pointer (&self->places, fettle_places_free);
 }

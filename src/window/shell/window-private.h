@@ -70,6 +70,7 @@ struct _FettleWindow
   /* where one was */
   FettlePlaces *places;
   FettlePlace  *coming; /* to where one goes as soon as its model is read; NULL: nowhere */
+  FettlePlace  *awaited; /* reached, but its page has no answer yet to give the keyboard to; NULL: none */
   gboolean      moving; /* what is shown now is on the way: no place that anybody left */
 
   /* the search */
@@ -178,6 +179,7 @@ void fettle_window_set_up_places   (FettleWindow      *self);
 void fettle_window_end_places      (FettleWindow      *self);
 void fettle_window_leave_place     (FettleWindow      *self);
 void fettle_window_leave_rounds    (FettleWindow      *self);
+void fettle_window_answered        (FettleWindow      *self);
 void fettle_window_go              (FettleWindow      *self,
                                     const FettlePlace *place);
 void fettle_window_arrive          (FettleWindow      *self);

@@ -293,6 +293,22 @@ fettle_ledger_add (FettleLedger *self, const char *const *cells, const char *wor
 }
 
 /**
+ * fettle_ledger_name:
+ * @self: a table
+ * @row: index of a row
+ * @name: what it is known by when the rows are made anew (way.h)
+ *
+ * Names a row.
+ */
+void
+fettle_ledger_name (FettleLedger *self, guint row, const char *name)
+{
+  g_return_if_fail (FETTLE_IS_LEDGER (self));
+
+  gtk_widget_set_name (GTK_WIDGET (gtk_list_box_get_row_at_index (self->list, (int) row)), name);
+}
+
+/**
  * fettle_ledger_change:
  * @self: a table
  * @row: index of a row

@@ -54,6 +54,9 @@ void       fettle_ledger_add        (FettleLedger             *self,
                                      const char *const        *cells,
                                      const char               *words,
                                      const char               *css_class);
+void       fettle_ledger_name       (FettleLedger             *self,
+                                     guint                     row,
+                                     const char               *name);
 void       fettle_ledger_change     (FettleLedger             *self,
                                      guint                     row,
                                      const char *const        *cells,

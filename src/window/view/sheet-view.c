@@ -6,11 +6,14 @@
 #include <glib/gi18n.h>
 
 #include "ledger.h"
+#include "reveal.h"
 #include "unparent.h"
+#include "way.h"
 #include "wrap.h"
 
 #define SOURCE_GAP   4
 #define SOURCE_CHARS 48 /* of a button; the rest is told by its tooltip */
+#define FEW_SOURCES  12 /* of more only so many are shown before they are asked for */
 
 struct _FettleSheetView
 {
@@ -23,6 +26,7 @@ struct _FettleSheetView
   char         *columns; /* heads of those shown */
   GArray       *records; /* Leads */
   gint64        item;    /* of the selected row */
+  char         *unfolded; /* name of the row that shows all its sources; NULL: none */
   gboolean      setting;
 
   FettleSheetLead lead; /* NULL: a row leads to its record */
@@ -39,7 +43,7 @@ typedef struct
   gint64      key;
   gint64      item;
   GArray     *sources; /* (nullable): PresentSheetSource */
-  char       *name;    /* its first cell: tells rows apart that lead nowhere by themselves */
+  char       *name;    /* of the row: after its record, else its first cell */
 } Leads;
 
 G_DEFINE_FINAL_TYPE (FettleSheetView, fettle_sheet_view, GTK_TYPE_WIDGET)
@@ -87,35 +91,80 @@ on_source (GtkButton *button, FettleSheetView *self)
   go (self, source->record, source->key);
 }
 
-/* The records that the figures of a row are made of. The array outlives the buttons: both belong to the row. */
+static void
+add_source (FettleSheetView *self, GtkWidget *wrap, PresentSheetSource *source)
+{
+  GtkWidget *button = gtk_button_new (), *label = gtk_label_new (source->words);
+  g_autofree char *name = fettle_way_name (source->record, source->key);
+
+  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
+  gtk_label_set_max_width_chars (GTK_LABEL (label), SOURCE_CHARS);
+  gtk_button_set_child (GTK_BUTTON (button), label);
+  gtk_widget_set_name (button, name);
+  gtk_widget_add_css_class (button, "words");
+  gtk_widget_set_tooltip_text (button, source->words);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, source->words, -1);
+  g_object_set_data (G_OBJECT (button), "source", source);
+  g_signal_connect (button, "clicked", G_CALLBACK (on_source), self);
+  fettle_wrap_add (FETTLE_WRAP (wrap), button);
+}
+
+/* The others come in place of the button, and the first of them has the keyboard. */
+static void
+on_all (GtkButton *button, FettleSheetView *self)
+{
+  const Leads *leads = &g_array_index (self->records, Leads, (guint) fettle_ledger_get_selected (self->ledger));
+  GtkWidget *wrap = gtk_widget_get_parent (GTK_WIDGET (button));
+  GtkWidget *last = gtk_widget_get_prev_sibling (GTK_WIDGET (button));
+
+  g_free (self->unfolded);
+  self->unfolded = g_strdup (leads->name);
+  for (guint i = FEW_SOURCES; i < leads->sources->len; i++)
+    add_source (self, wrap, &g_array_index (leads->sources, PresentSheetSource, i));
+  gtk_widget_grab_focus (gtk_widget_get_next_sibling (GTK_WIDGET (button)));
+  gtk_widget_unparent (GTK_WIDGET (button));
+  fettle_reveal (last);
+}
+
+static void
+add_all (FettleSheetView *self, GtkWidget *wrap, guint n)
+{
+  g_autofree char *words = g_strdup_printf (ngettext ("All %u…", "All %u…", n), n);
+  GtkWidget *button = gtk_button_new_with_label (words);
+
+  gtk_widget_set_name (button, "sheet-all-sources");
+  gtk_widget_add_css_class (button, "words");
+  gtk_widget_add_css_class (button, "open");
+  gtk_widget_set_tooltip_text (button, _("Shows every record that the figures of this row are made of."));
+  g_signal_connect (button, "clicked", G_CALLBACK (on_all), self);
+  fettle_wrap_add (FETTLE_WRAP (wrap), button);
+}
+
+/*
+ * The records that the figures of a row are made of: many of them only when they are asked for. The array outlives the
+ * buttons: both belong to the row.
+ */
 static GtkWidget *
 make_sources (guint row, gpointer data)
 {
   FettleSheetView *self = data;
-  GArray *sources = row < self->records->len ? g_array_index (self->records, Leads, row).sources : NULL;
+  const Leads *leads = row < self->records->len ? &g_array_index (self->records, Leads, row) : NULL;
+  GArray *sources = leads != NULL ? leads->sources : NULL;
   GtkWidget *wrap;
+  guint n;
 
   if (sources == NULL)
     return NULL;
+  /* One more than a few would need as much room as the button. */
+  n = sources->len <= FEW_SOURCES + 1 || g_strcmp0 (self->unfolded, leads->name) == 0 ? sources->len : FEW_SOURCES;
   wrap = fettle_wrap_new (SOURCE_GAP);
   gtk_widget_set_name (wrap, "sheet-sources");
   fettle_wrap_add (FETTLE_WRAP (wrap), g_object_new (GTK_TYPE_LABEL, "label", _("Made of:"), "css-classes",
                                                      (const char *[]){ "dim", "small", NULL }, NULL));
-  for (guint i = 0; i < sources->len; i++)
-    {
-      PresentSheetSource *source = &g_array_index (sources, PresentSheetSource, i);
-      GtkWidget *button = gtk_button_new (), *label = gtk_label_new (source->words);
-
-      gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
-      gtk_label_set_max_width_chars (GTK_LABEL (label), SOURCE_CHARS);
-      gtk_button_set_child (GTK_BUTTON (button), label);
-      gtk_widget_add_css_class (button, "words");
-      gtk_widget_set_tooltip_text (button, source->words);
-      gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, source->words, -1);
-      g_object_set_data (G_OBJECT (button), "source", source);
-      g_signal_connect (button, "clicked", G_CALLBACK (on_source), self);
-      fettle_wrap_add (FETTLE_WRAP (wrap), button);
-    }
+  for (guint i = 0; i < n; i++)
+    add_source (self, wrap, &g_array_index (sources, PresentSheetSource, i));
+  if (n < sources->len)
+    add_all (self, wrap, sources->len);
   return wrap;
 }
 
@@ -189,17 +238,22 @@ make_ledger (FettleSheetView *self, const PresentSheet *sheet)
 }
 
 static int
-find_row (FettleSheetView *self, const Leads *wanted)
+find_row (FettleSheetView *self, const char *name)
 {
-  for (guint i = 0; wanted->name != NULL && i < self->records->len; i++)
-    {
-      const Leads *row = &g_array_index (self->records, Leads, i);
-
-      if (row->key == wanted->key && row->item == wanted->item && g_strcmp0 (row->record, wanted->record) == 0
-          && (row->key != 0 || g_str_equal (row->name, wanted->name)))
-        return (int) i;
-    }
+  for (guint i = 0; name != NULL && i < self->records->len; i++)
+    if (g_str_equal (g_array_index (self->records, Leads, i).name, name))
+      return (int) i;
   return -1;
+}
+
+/* Tells rows apart: after the record and item a row is of; one that leads nowhere by itself after its first cell. */
+static char *
+name_row (const PresentSheetRow *row)
+{
+  g_autofree char *record = row->key != 0 ? fettle_way_name (row->record != NULL ? row->record : "", row->key) : g_strdup (row->cells[0]);
+
+  g_strdelimit (record, "\n", ' ');
+  return row->item != 0 ? g_strdup_printf ("%s %" G_GINT64_FORMAT, record, row->item) : g_steal_pointer (&record);
 }
 
 /**
@@ -213,7 +267,7 @@ void
 fettle_sheet_view_set (FettleSheetView *self, const PresentSheet *sheet)
 {
   int selected;
-  Leads before = { NULL, 0, 0, NULL, NULL };
+  g_autofree char *before = NULL;
   gboolean focus;
   const PresentSheetSource *had;
   PresentSheetSource source = { NULL, 0, NULL };
@@ -227,11 +281,7 @@ fettle_sheet_view_set (FettleSheetView *self, const PresentSheet *sheet)
   selected = self->ledger != NULL ? fettle_ledger_get_selected (self->ledger) : -1;
   focus = self->ledger != NULL && gtk_widget_get_focus_child (self->frame) != NULL;
   if (selected >= 0 && (guint) selected < self->records->len)
-    {
-      before = g_array_index (self->records, Leads, selected);
-      before.sources = NULL;
-      before.name = g_strdup (before.name);
-    }
+    before = g_strdup (g_array_index (self->records, Leads, selected).name);
   self->setting = TRUE;
   make_ledger (self, sheet);
   gtk_label_set_label (self->heading, sheet->title);
@@ -241,18 +291,18 @@ fettle_sheet_view_set (FettleSheetView *self, const PresentSheet *sheet)
     {
       const PresentSheetRow *row = &g_array_index (sheet->rows, PresentSheetRow, i);
       Leads leads = { row->record, row->key, row->item, row->sources != NULL ? g_array_ref (row->sources) : NULL,
-                      g_strdup (row->cells[0]) };
+                      name_row (row) };
 
       fettle_ledger_add (self->ledger, (const char *const *) row->cells, row->words, row->open ? "open" : NULL);
+      fettle_ledger_name (self->ledger, i, leads.name);
       g_array_append_val (self->records, leads);
     }
-  if (find_row (self, &before) >= 0)
-    fettle_ledger_select (self->ledger, find_row (self, &before), focus);
+  if (find_row (self, before) >= 0)
+    fettle_ledger_select (self->ledger, find_row (self, before), focus);
   else if (focus && selected >= 0 && sheet->rows->len > 0) /* it is gone: the keyboard stays at its place */
     fettle_ledger_select (self->ledger, MIN (selected, (int) sheet->rows->len - 1), TRUE);
   if (source.record != NULL)
     focus_source (self, source.record, source.key);
-  g_free (before.name);
   self->setting = FALSE;
   gtk_widget_set_visible (GTK_WIDGET (self), sheet->rows->len > 0);
   on_selected (self);
@@ -330,6 +380,7 @@ fettle_sheet_view_finalize (GObject *object)
 
   g_free (self->name);
   g_free (self->columns);
+  g_free (self->unfolded);
   g_array_unref (self->records);
   G_OBJECT_CLASS (fettle_sheet_view_parent_class)->finalize (object);
 }
