@@ -187,12 +187,15 @@ fettle_setup_kinds_step (FettleSetupKinds *self, int step)
 }
 
 BookRecordId
-fettle_setup_kinds_first (FettleSetupKinds *self)
+fettle_setup_kinds_first (FettleSetupKinds *self, const char *filter)
 {
   g_return_val_if_fail (FETTLE_IS_SETUP_KINDS (self), BOOK_RECORD_NONE);
 
   for (guint i = 0; i < BOOK_N_SETUP_KINDS; i++)
     if (gtk_widget_get_visible (self->rows[i]) && self->counts[i] > 0)
+      return kind_at (i)->record;
+  for (guint i = 0; *filter != '\0' && i < BOOK_N_SETUP_KINDS; i++)
+    if (has_name (i, filter))
       return kind_at (i)->record;
   return BOOK_RECORD_NONE;
 }

@@ -36,6 +36,7 @@ void         fettle_setup_kinds_choose     (FettleSetupKinds *self,
 void         fettle_setup_kinds_step       (FettleSetupKinds *self,
                                             int               step);
 /* The first kind in view that has rows; BOOK_RECORD_NONE: none has. */
-BookRecordId fettle_setup_kinds_first      (FettleSetupKinds *self);
+BookRecordId fettle_setup_kinds_first      (FettleSetupKinds *self,
+                                            const char       *filter);
 
 G_END_DECLS

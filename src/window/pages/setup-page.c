@@ -240,13 +240,14 @@ static void
 take_answer (FettleSetupPage *self, BookSetup *setup)
 {
   const char *words = gtk_editable_get_text (self->filter);
+  BookRecordId found;
   guint row;
 
   fettle_setup_kinds_set_counts (self->kinds, setup->counts, words);
-  if (*words != '\0' && setup->rows->len == 0 && fettle_setup_kinds_first (self->kinds) != BOOK_RECORD_NONE
-      && self->wanted == 0 && !self->adding)
+  found = fettle_setup_kinds_first (self->kinds, words);
+  if (*words != '\0' && setup->rows->len == 0 && found != BOOK_RECORD_NONE && found != self->kind && self->wanted == 0 && !self->adding)
     {
-      self->kind = fettle_setup_kinds_first (self->kinds);
+      self->kind = found;
       fettle_setup_kinds_choose (self->kinds, self->kind);
       book_setup_free (setup);
       ask (self);
@@ -338,7 +339,8 @@ on_filter (FettleSetupPage *self)
 static void
 on_filter_entered (FettleSetupPage *self)
 {
-  gtk_widget_grab_focus (GTK_WIDGET (self->table));
+  self->wants_table = TRUE; /* once what was typed last is found */
+  ask (self);
 }
 
 static void

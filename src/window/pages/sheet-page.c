@@ -10,6 +10,7 @@
 #include "exchange-sheet-store.h"
 #include "exchange-sheet-words.h"
 #include "choice.h"
+#include "early-key.h"
 #include "sheet-columns.h"
 #include "sheet-source.h"
 #include "table.h"
@@ -516,6 +517,16 @@ fettle_sheet_page_class_init (FettleSheetPageClass *klass)
   gtk_widget_class_install_action (widget_class, "sheet.take-file", "s", on_take_file);
 }
 
+static gboolean
+on_store_key (GtkWidget *widget, GVariant *arguments, gpointer data)
+{
+  FettleSheetPage *self = FETTLE_SHEET_PAGE (widget);
+
+  if (gtk_widget_is_sensitive (GTK_WIDGET (self->store)))
+    on_store (self);
+  return TRUE;
+}
+
 static void
 fettle_sheet_page_init (FettleSheetPage *self)
 {
@@ -533,6 +544,7 @@ fettle_sheet_page_init (FettleSheetPage *self)
   for (guint i = 0; i < EXCHANGE_N_ROW_ROLES; i++)
     gtk_string_list_append (roles, exchange_row_role_label (i));
   gtk_drop_down_set_model (self->row_role, G_LIST_MODEL (roles));
+  fettle_early_key (GTK_WIDGET (self), "<Control>Return|<Control>KP_Enter", on_store_key);
   fettle_choice_set_up (self->kind, _("Kind of round"));
   fettle_choice_set_up (self->row_role, _("What the row holds"));
   self->showing = FALSE;

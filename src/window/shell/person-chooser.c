@@ -68,12 +68,20 @@ on_add (FettlePersonChooser *self)
 {
   g_autofree char *initials = g_strstrip (g_strdup (gtk_editable_get_text (GTK_EDITABLE (self->entry))));
   FettleSitting *sitting = self->sitting;
+  const gboolean is_first = gtk_list_box_get_row_at_index (self->list, 0) == NULL; /* whoever begins a book leads */
 
   if (initials[0] == '\0')
     return;
 
   leave (self);
-  fettle_sitting_edit (sitting, book_edit_add_person (initials, BOOK_ROLE_MAKER, NULL), on_added, NULL);
+  for (GtkListBoxRow *row = gtk_list_box_get_row_at_index (self->list, 0); row != NULL;
+       row = gtk_list_box_get_row_at_index (self->list, gtk_list_box_row_get_index (row) + 1))
+    if (g_ascii_strcasecmp (g_object_get_data (G_OBJECT (row), "initials"), initials) == 0)
+      {
+        fettle_sitting_set_person (sitting, *(const gint64 *) g_object_get_data (G_OBJECT (row), "key"));
+        return;
+      }
+  fettle_sitting_edit (sitting, book_edit_add_person (initials, is_first ? BOOK_ROLE_LEAD : BOOK_ROLE_MAKER, NULL), on_added, NULL);
 }
 
 static void
@@ -82,6 +90,22 @@ on_typed (FettlePersonChooser *self)
   const char *text = gtk_editable_get_text (GTK_EDITABLE (self->entry));
 
   gtk_widget_set_sensitive (self->add, text[strspn (text, " ")] != '\0');
+}
+
+/* Initials that are typed where the list has the keyboard go into the field below it. */
+static gboolean
+on_list_key (FettlePersonChooser *self, guint key, G_GNUC_UNUSED guint code, GdkModifierType state)
+{
+  const gunichar letter = gdk_keyval_to_unicode (key);
+  char text[8] = "";
+
+  if ((state & (GDK_CONTROL_MASK | GDK_ALT_MASK)) != 0 || !g_unichar_isalnum (letter))
+    return FALSE;
+  g_unichar_to_utf8 (letter, text);
+  gtk_editable_set_text (GTK_EDITABLE (self->entry), text);
+  gtk_entry_grab_focus_without_selecting (self->entry);
+  gtk_editable_set_position (GTK_EDITABLE (self->entry), -1);
+  return TRUE;
 }
 
 static void
@@ -98,6 +122,7 @@ add_person (FettlePersonChooser *self, const FettlePerson *person)
   gtk_box_append (GTK_BOX (box), initials);
   gtk_box_append (GTK_BOX (box), role);
   gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), box);
+  g_object_set_data_full (G_OBJECT (row), "initials", g_strdup (person->initials), g_free);
   g_object_set_data_full (G_OBJECT (row), "key", g_memdup2 (&person->key, sizeof person->key), g_free);
   gtk_accessible_update_property (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_PROPERTY_LABEL, words, -1);
   gtk_list_box_append (self->list, row);
@@ -126,12 +151,15 @@ fettle_person_chooser_init (FettlePersonChooser *self)
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 8);
   GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
   GtkWidget *scroll = gtk_scrolled_window_new ();
+  GtkEventController *keys = gtk_event_controller_key_new ();
   GtkWidget *words = g_object_new (GTK_TYPE_LABEL, "label", _("Who writes in this window?"), "xalign", 0.0f, NULL);
 
   gtk_box_append (GTK_BOX (box), words);
   self->list = g_object_new (GTK_TYPE_LIST_BOX, "name", "persons", NULL);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->list), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Persons"), -1);
   g_signal_connect_swapped (self->list, "row-activated", G_CALLBACK (on_row_activated), self);
+  g_signal_connect_swapped (keys, "key-pressed", G_CALLBACK (on_list_key), self);
+  gtk_widget_add_controller (GTK_WIDGET (self->list), keys);
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroll), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
   gtk_scrolled_window_set_propagate_natural_height (GTK_SCROLLED_WINDOW (scroll), TRUE);
   gtk_scrolled_window_set_max_content_height (GTK_SCROLLED_WINDOW (scroll), 320);
@@ -168,5 +196,7 @@ fettle_person_chooser_new (FettleSitting *sitting, const FettleFacts *facts)
   self->sitting = g_object_ref (sitting);
   for (guint i = 0; facts != NULL && i < facts->n_persons; i++)
     add_person (self, &facts->persons[i]);
+  /* An empty list would take the keyboard and do nothing with it. */
+  gtk_widget_set_visible (gtk_widget_get_ancestor (GTK_WIDGET (self->list), GTK_TYPE_SCROLLED_WINDOW), gtk_list_box_get_row_at_index (self->list, 0) != NULL);
   return GTK_WIDGET (self);
 }

@@ -176,7 +176,10 @@ fettle_window_show_frame (FettleWindow *self)
 {
   gboolean has_model = self->sitting != NULL && self->span_known && self->span.model != 0;
 
-  gtk_widget_set_visible (self->side, has_model);
+  /* Without a model there is no page to go to, but somebody writes. */
+  gtk_widget_set_visible (self->side, self->sitting != NULL);
+  gtk_widget_set_visible (GTK_WIDGET (self->page_list), has_model);
+  gtk_widget_set_vexpand (GTK_WIDGET (self->person_button), !has_model);
   gtk_widget_set_visible (self->strip_box, has_model && self->span.to != 0);
   gtk_widget_set_visible (GTK_WIDGET (self->find_entry), self->sitting != NULL);
   gtk_widget_set_visible (self->undo_button, self->sitting != NULL);
