@@ -258,6 +258,36 @@ test_typing_stays (Fixture *fixture, gconstpointer data)
   g_assert_true (has_draft (fixture));
 }
 
+/* ---- at the start of a sitting ---- */
+
+/* Whoever wrote last on this computer goes on with one key; somebody else chooses. */
+static void
+test_begins_again (Fixture *fixture, gconstpointer data)
+{
+  FettleWindow *again;
+
+  choose (fixture, "MA");
+  again = window_test_open (fixture->book, "standing");
+  window_test_wait_said (again, "Who writes? MA did last on this computer");
+  g_assert_null (fettle_window_get_person (again)); /* nobody is taken for granted */
+  gtk_widget_activate_action (GTK_WIDGET (again), "win.write", NULL);
+  window_test_settle ();
+  g_assert_cmpstr (fettle_window_get_person (again)->initials, ==, "MA");
+  g_assert_false (fettle_sitting_is_reading (fettle_window_get_sitting (again)));
+  window_test_close (again);
+
+  choose (fixture, "OW");
+  again = window_test_open (fixture->book, "standing");
+  window_test_wait_said (again, "Who writes? OW did last");
+  gtk_widget_activate_action (GTK_WIDGET (again), "win.write", NULL);
+  window_test_settle ();
+  g_assert_cmpstr (fettle_window_get_person (again)->initials, ==, "OW");
+  g_assert_true (fettle_sitting_is_reading (fettle_window_get_sitting (again))); /* an owner reads until a key says otherwise */
+  gtk_widget_activate_action (GTK_WIDGET (again), "win.write", NULL);
+  g_assert_false (fettle_sitting_is_reading (fettle_window_get_sitting (again)));
+  window_test_close (again);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -265,6 +295,7 @@ main (int argc, char **argv)
 
 #define ADD(name, test) g_test_add ("/window/roles/" name, Fixture, NULL, set_up, test, window_test_tear_down)
   ADD ("begin-with-their-pages", test_pages);
+  ADD ("who-wrote-last-goes-on-by-one-key", test_begins_again);
   ADD ("who-reviews-reads", test_reviewers_read);
   ADD ("a-key-begins-to-write", test_a_key_writes);
   ADD ("reading-undoes-nothing", test_nothing_is_undone_by_reading);

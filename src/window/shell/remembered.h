@@ -9,7 +9,7 @@
 
 G_BEGIN_DECLS
 
-/* @what: a setting of pairs of keys, person and record. Persons' keys are of one book: others are not mixed up. */
+/* @what: a setting of pairs of keys, mostly a person and a record. Keys are of one book: others are not mixed up. */
 gint64 fettle_remembered_get (const char *what,
                               gint64      person);
 void   fettle_remembered_set (const char *what,

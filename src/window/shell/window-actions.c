@@ -139,6 +139,8 @@ ACTION (on_write)
   FettleWindow *self = FETTLE_WINDOW (widget);
   gboolean reading = !fettle_sitting_is_reading (self->sitting);
 
+  if (fettle_window_take_last_writer (self))
+    return;
   fettle_sitting_set_reading (self->sitting, reading);
   fettle_window_say (self, reading ? _("You are reading: nothing that is typed is stored. Press F9 to write.")
                                    : _("You are writing from now on. Press F9 to go back to reading."),

@@ -14,6 +14,7 @@
 #include "insight-days.h"
 #include "present-chart.h"
 #include "recent.h"
+#include "remembered.h"
 #include "roles.h"
 #include "today.h"
 
@@ -35,6 +36,7 @@ fettle_window_get_model (FettleWindow *self)
  * takes longer does not keep anybody waiting before an empty screen.
  */
 #define PRESENT_AT_LAST_MS 400
+#define WRITERS            "writers" /* setting */
 
 static void
 present_now (FettleWindow *self)
@@ -222,6 +224,29 @@ take_wishes (FettleWindow *self)
     }
 }
 
+/* Somebody opened the book: whoever wrote in it last on this computer goes on with one key. */
+static void
+offer_writer (FettleWindow *self)
+{
+  const gint64 last = fettle_remembered_get (WRITERS, self->span.model);
+
+  if (self->writer_offered)
+    return;
+  self->writer_offered = TRUE;
+  if (fettle_sitting_get_person (self->sitting) != 0 || self->wish_person != NULL)
+    return;
+  for (guint i = 0; i < self->facts->n_persons; i++)
+    if (self->facts->persons[i].key == last)
+      {
+        const char *initials = self->facts->persons[i].initials;
+        g_autofree char *words = g_strdup_printf (_("Who writes? %s did last on this computer: press F9 for %s, Ctrl+P for somebody else."), initials,
+                                                  initials);
+
+        self->last_writer = last;
+        fettle_window_say (self, words, initials, "win.write");
+      }
+}
+
 static void
 on_facts (GObject *source, GAsyncResult *result, gpointer user_data)
 {
@@ -258,6 +283,7 @@ on_facts (GObject *source, GAsyncResult *result, gpointer user_data)
       return;
     }
   self->span.model = model;
+  offer_writer (self);
   ask_strip (self);
 }
 
@@ -310,6 +336,19 @@ on_reading_changed (FettleWindow *self)
   fettle_window_update_actions (self);
 }
 
+gboolean
+fettle_window_take_last_writer (FettleWindow *self)
+{
+  const gint64 last = self->last_writer;
+
+  self->last_writer = 0;
+  if (last == 0 || fettle_sitting_get_person (self->sitting) != 0)
+    return FALSE;
+  fettle_message_bar_hide (self->message_bar);
+  fettle_sitting_set_person (self->sitting, last);
+  return TRUE;
+}
+
 /* Who reviews reads, until they say otherwise. */
 static void
 on_person_changed (FettleWindow *self)
@@ -317,6 +356,8 @@ on_person_changed (FettleWindow *self)
   const FettlePerson *person = fettle_window_get_person (self);
   g_autofree char *words = NULL;
 
+  if (person != NULL && self->span.model != 0)
+    fettle_remembered_set (WRITERS, self->span.model, person->key);
   fettle_sitting_set_reading (self->sitting, person != NULL && fettle_role_reviews (person->role_code));
   show_person (self);
   if (!fettle_sitting_is_reading (self->sitting))
@@ -392,6 +433,8 @@ fettle_window_leave_book (FettleWindow *self)
   g_clear_pointer (&self->facts, fettle_facts_free);
   self->span = (FettleSpan){ 0, 0, 0 };
   self->span_known = FALSE;
+  self->last_writer = 0;
+  self->writer_offered = FALSE;
 }
 
 /**

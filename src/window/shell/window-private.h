@@ -51,6 +51,8 @@ struct _FettleWindow
   /* wishes of the command line that wait for the facts */
   char *wish_model;
   char *wish_page;
+  gint64 last_writer; /* who wrote here last and is offered; 0: nobody, or it was offered already */
+  gboolean writer_offered;
   char *wish_person;
 
   /* pages, by row of fettle_page_kinds(); NULL until first shown */
@@ -106,6 +108,8 @@ void fettle_window_choose_model  (FettleWindow *self,
 void fettle_window_leave_book    (FettleWindow *self);
 const FettleModel  *fettle_window_get_model  (FettleWindow *self);
 const FettlePerson *fettle_window_get_person (FettleWindow *self);
+/* Whether somebody was offered as who wrote last, and now writes. */
+gboolean fettle_window_take_last_writer (FettleWindow *self);
 char *fettle_window_dup_state    (FettleWindow *self) G_GNUC_WARN_UNUSED_RESULT;
 
 /* window-actions.c */
