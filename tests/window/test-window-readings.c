@@ -468,6 +468,22 @@ chart_is_shown (gpointer data)
   return gtk_widget_get_mapped (get (data, "chart"));
 }
 
+/* The line below a chart: its last child. */
+static const char *
+told_of (GtkWidget *view)
+{
+  return gtk_label_get_label (GTK_LABEL (gtk_widget_get_last_child (view)));
+}
+
+/* The characteristic that is chosen. */
+static char *
+title_of (Fixture *fixture)
+{
+  GtkDropDown *choice = GTK_DROP_DOWN (get (fixture, "characteristic"));
+
+  return g_strdup (gtk_string_object_get_string (gtk_drop_down_get_selected_item (choice)));
+}
+
 typedef struct
 {
   Fixture    *fixture;
@@ -497,12 +513,13 @@ test_views (Fixture *fixture, gconstpointer data)
   window_test_wait_label (fixture->window, "words", "Limits:");
 }
 
-/* Enter on a small chart opens its single values. */
+/* Enter on a small chart opens its single values, with the keyboard on them; back, and it is at the same small chart. */
 static void
 test_wall (Fixture *fixture, gconstpointer data)
 {
   GtkDropDown *view = GTK_DROP_DOWN (get (fixture, "view"));
-  GtkWidget *wall, *area;
+  GtkWidget *wall, *area, *chart;
+  g_autofree char *told = NULL, *name = NULL, *again = NULL;
 
   gtk_widget_grab_focus (GTK_WIDGET (table (fixture)));
   view_key (fixture, GDK_KEY_4);
@@ -514,10 +531,29 @@ test_wall (Fixture *fixture, gconstpointer data)
   area = gtk_root_get_focus (GTK_ROOT (fixture->window));
   g_assert_true (gtk_widget_is_ancestor (area, wall));
   g_assert_true (window_test_press (area, GDK_KEY_Home, 0) || window_test_press (wall, GDK_KEY_Home, 0));
+  g_assert_true (window_test_press (area, GDK_KEY_Right, 0) || window_test_press (wall, GDK_KEY_Right, 0));
+  told = g_strdup (told_of (wall));
   g_assert_true (window_test_press (area, GDK_KEY_Return, 0) || window_test_press (wall, GDK_KEY_Return, 0));
   window_test_wait (chart_is_shown, fixture, "one chart again");
+  window_test_wait_answers (fixture->window);
   g_assert_cmpuint (gtk_drop_down_get_selected (view), ==, FETTLE_READINGS_SINGLE);
   g_assert_true (gtk_widget_get_mapped (GTK_WIDGET (table (fixture))));
+  chart = gtk_root_get_focus (GTK_ROOT (fixture->window));
+  g_assert_true (gtk_widget_is_ancestor (chart, get (fixture, "chart")));
+  name = title_of (fixture);
+  g_assert_nonnull (strstr (told, name));
+
+  window_test_act (fixture->window, "win.back", NULL);
+  window_test_wait (wall_is_shown, fixture, "the wall once more");
+  window_test_wait_answers (fixture->window);
+  g_assert_true (gtk_root_get_focus (GTK_ROOT (fixture->window)) == area);
+  g_assert_cmpstr (told_of (wall), ==, told);
+  window_test_act (fixture->window, "win.forward", NULL);
+  window_test_wait (chart_is_shown, fixture, "the chart once more");
+  window_test_wait_answers (fixture->window);
+  g_assert_cmpuint (gtk_drop_down_get_selected (view), ==, FETTLE_READINGS_SINGLE);
+  again = title_of (fixture);
+  g_assert_cmpstr (again, ==, name);
 }
 
 static gboolean

@@ -78,3 +78,33 @@ fettle_page_get_place (FettlePage *self, const char **record, gint64 *key)
   *key = 0;
   return FETTLE_PAGE_GET_IFACE (self)->get_place != NULL && FETTLE_PAGE_GET_IFACE (self)->get_place (self, record, key);
 }
+
+/**
+ * fettle_page_get_view:
+ * @self: a page
+ *
+ * Returns: which of its views it shows; 0 where it has but one
+ */
+guint
+fettle_page_get_view (FettlePage *self)
+{
+  g_return_val_if_fail (FETTLE_IS_PAGE (self), 0);
+
+  return FETTLE_PAGE_GET_IFACE (self)->get_view != NULL ? FETTLE_PAGE_GET_IFACE (self)->get_view (self) : 0;
+}
+
+/**
+ * fettle_page_set_view:
+ * @self: a page
+ * @view: from fettle_page_get_view()
+ *
+ * Shows that view again.
+ */
+void
+fettle_page_set_view (FettlePage *self, guint view)
+{
+  g_return_if_fail (FETTLE_IS_PAGE (self));
+
+  if (FETTLE_PAGE_GET_IFACE (self)->set_view != NULL)
+    FETTLE_PAGE_GET_IFACE (self)->set_view (self, view);
+}

@@ -37,6 +37,8 @@ typedef struct
  * @show_record: bring a record into view, select it and take the focus; %FALSE when this page has no place for it
  * @get_place: (nullable): the record that is selected, or that the page is about: @show_record brings it back; the name
  *   lives as long as the program; %FALSE when there is none
+ * @get_view: (nullable): which of its views the page shows, where it has several
+ * @set_view: (nullable): shows that view again
  */
 struct _FettlePageInterface
 {
@@ -51,6 +53,9 @@ struct _FettlePageInterface
   gboolean (*get_place)   (FettlePage       *self,
                            const char      **record,
                            gint64           *key);
+  guint    (*get_view)    (FettlePage       *self);
+  void     (*set_view)    (FettlePage       *self,
+                           guint             view);
 };
 
 void     fettle_page_set_span    (FettlePage       *self,
@@ -62,6 +67,9 @@ gboolean fettle_page_show_record (FettlePage       *self,
 gboolean fettle_page_get_place   (FettlePage       *self,
                                   const char      **record,
                                   gint64           *key);
+guint    fettle_page_get_view    (FettlePage       *self);
+void     fettle_page_set_view    (FettlePage       *self,
+                                  guint             view);
 
 /**
  * FettlePageKind:

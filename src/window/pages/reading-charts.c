@@ -125,6 +125,21 @@ fettle_reading_charts_show_wall (FettleReadingCharts *self, Chart *wall, const c
 }
 
 /**
+ * fettle_reading_charts_focus:
+ * @self: the charts
+ *
+ * Gives what is drawn the keyboard.
+ */
+void
+fettle_reading_charts_focus (FettleReadingCharts *self)
+{
+  g_return_if_fail (FETTLE_IS_READING_CHARTS (self));
+
+  gtk_widget_child_focus (gtk_widget_get_visible (self->wall_frame) ? GTK_WIDGET (self->wall) : GTK_WIDGET (self->chart),
+                          GTK_DIR_TAB_FORWARD);
+}
+
+/**
  * fettle_reading_charts_set_sitting:
  * @self: the charts
  * @sitting: the window's

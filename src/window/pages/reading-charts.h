@@ -33,6 +33,7 @@ void fettle_reading_charts_show      (FettleReadingCharts *self,
 void fettle_reading_charts_show_wall (FettleReadingCharts *self,
                                       Chart               *wall,
                                       const char          *words);
+void fettle_reading_charts_focus     (FettleReadingCharts *self);
 void fettle_reading_charts_set_sitting (FettleReadingCharts *self,
                                       FettleSitting       *sitting);
 void fettle_reading_charts_look_at   (FettleReadingCharts *self,

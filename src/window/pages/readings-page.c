@@ -32,6 +32,7 @@ struct _FettleReadingsPage
   gint64               wanted_reading;
   gboolean             restoring; /* @wanted_reading has a draft that the last window left */
   gboolean             void_wanted; /* as soon as a person is chosen */
+  gboolean             chart_wanted; /* takes the keyboard once it is drawn, unless that is elsewhere by then */
   gboolean             filling; /* controls are being filled: their signals are ours */
 
   GtkLabel        *title;
@@ -184,6 +185,9 @@ show_answer (FettleReadingsPage *self, FettleReadingsAnswer *answer)
   fill_choice (self, answer);
   fettle_reading_charts_look_at (self->charts, self->span.model, answer->characteristic, self->span.to);
   show_charts (self, answer, series);
+  if (self->chart_wanted && gtk_widget_get_focus_child (GTK_WIDGET (self->view)) != NULL)
+    fettle_reading_charts_focus (self->charts);
+  self->chart_wanted = FALSE;
 
   show_count (self, answer->keys->len);
   take_rows (self, g_steal_pointer (&answer->keys), series);
@@ -263,12 +267,14 @@ on_view_key (GtkWidget *widget, GVariant *arguments, gpointer data)
   return TRUE;
 }
 
-/* A small chart of the wall: its single values are shown large. */
+/* A small chart of the wall: its single values are shown large, with the keyboard; one comes back to it as from another page. */
 static void
 on_opened (FettleReadingsPage *self, gint64 key, FettleReadingCharts *charts)
 {
+  gtk_widget_activate_action (GTK_WIDGET (self), "win.leave", NULL);
   self->is_chosen = TRUE;
   self->characteristic = key;
+  self->chart_wanted = TRUE;
   gtk_widget_grab_focus (GTK_WIDGET (self->view)); /* before the wall goes */
   gtk_drop_down_set_selected (self->view, FETTLE_READINGS_SINGLE);
 }
@@ -479,6 +485,8 @@ fettle_readings_page_get_place (FettlePage *page, const char **record, gint64 *k
   FettleReadingsPage *self = FETTLE_READINGS_PAGE (page);
   guint row;
 
+  if (gtk_drop_down_get_selected (self->view) == FETTLE_READINGS_WALL) /* which keeps its small chart by itself */
+    return FALSE;
   if (fettle_table_get_row (self->table, &row))
     {
       *record = "reading";
@@ -492,6 +500,18 @@ fettle_readings_page_get_place (FettlePage *page, const char **record, gint64 *k
   return *record != NULL;
 }
 
+static guint
+fettle_readings_page_get_view (FettlePage *page)
+{
+  return gtk_drop_down_get_selected (FETTLE_READINGS_PAGE (page)->view);
+}
+
+static void
+fettle_readings_page_set_view (FettlePage *page, guint view)
+{
+  gtk_drop_down_set_selected (FETTLE_READINGS_PAGE (page)->view, view); /* which asks */
+}
+
 static void
 fettle_readings_page_page_init (FettlePageInterface *iface)
 {
@@ -499,6 +519,8 @@ fettle_readings_page_page_init (FettlePageInterface *iface)
   iface->refresh = fettle_readings_page_refresh;
   iface->show_record = fettle_readings_page_show_record;
   iface->get_place = fettle_readings_page_get_place;
+  iface->get_view = fettle_readings_page_get_view;
+  iface->set_view = fettle_readings_page_set_view;
 }
 
 static void

@@ -49,7 +49,7 @@ gboolean
 fettle_place_is_same (const FettlePlace *a, const FettlePlace *b)
 {
   return a->kind == b->kind && a->span.model == b->span.model && a->span.from == b->span.from && a->span.to == b->span.to
-         && g_strcmp0 (a->record, b->record) == 0 && a->key == b->key;
+         && g_strcmp0 (a->record, b->record) == 0 && a->key == b->key && a->view == b->view;
 }
 
 FettlePlaces *

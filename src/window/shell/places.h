@@ -20,6 +20,7 @@ G_BEGIN_DECLS
  * @key: its key
  * @focus: (nullable): had the keyboard, while it lives
  * @way: (nullable): to it from its page (way.h), should it no longer live
+ * @viewed: the page was seen there, in its @view
  * @in_history: the page of history shows @record, rather than the page of its kind
  */
 typedef struct
@@ -30,6 +31,8 @@ typedef struct
   gint64      key;
   GtkWidget  *focus;
   char       *way;
+  gboolean    viewed;
+  guint       view;
   gboolean    in_history;
 } FettlePlace;
 

@@ -148,6 +148,7 @@ ACTION (on_write)
 }
 
 ACTION (on_back) { fettle_window_go_back (FETTLE_WINDOW (widget)); }
+ACTION (on_leave) { fettle_window_leave_place (FETTLE_WINDOW (widget)); }
 ACTION (on_forward) { fettle_window_go_forward (FETTLE_WINDOW (widget)); }
 
 ACTION (on_paste_sheet)
@@ -344,6 +345,7 @@ fettle_window_install_actions (GtkWidgetClass *class)
     { "win.write", NULL, on_write },
     { "win.back", NULL, on_back },
     { "win.forward", NULL, on_forward },
+    { "win.leave", NULL, on_leave },
     { "win.show-record", "(sx)", on_show_record },
     { "win.show-history", "(sx)", on_show_history },
     { "win.show-unit", "x", on_show_unit },

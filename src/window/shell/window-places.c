@@ -20,6 +20,11 @@ here (FettleWindow *self)
 
   if (self->page >= 0 && !fettle_page_get_place (FETTLE_PAGE (self->pages[self->page]), &place.record, &place.key))
     place.record = NULL;
+  if (self->page >= 0)
+    {
+      place.viewed = TRUE;
+      place.view = fettle_page_get_view (FETTLE_PAGE (self->pages[self->page]));
+    }
   if (focus != NULL && gtk_widget_is_ancestor (focus, GTK_WIDGET (self->stack)))
     {
       place.focus = focus;
@@ -150,6 +155,8 @@ arrive (FettleWindow *self, const FettlePlace *place)
   if (kind < 0)
     kind = fettle_page_kind_find ("standing");
   fettle_window_show_page (self, kind);
+  if (self->page == kind && place->viewed && fettle_page_get_view (FETTLE_PAGE (self->pages[kind])) != place->view)
+    fettle_page_set_view (FETTLE_PAGE (self->pages[kind]), place->view);
   if (self->page == kind && place->record != NULL && !shows (self, place))
     fettle_page_show_record (FETTLE_PAGE (self->pages[kind]), place->record, place->key);
   give_focus (self, place);

@@ -13,6 +13,7 @@
  *   win.round (x)          chooses one round on the strip
  *   win.round-on-the-way (x)  the same, for a record that is being gone to: one does not come back to before it
  *   win.back, win.forward  where one was: page, model, rounds, record and keyboard
+ *   win.leave              the page is going to show another view of itself, from which one comes back to this one
  *   win.raise-issue        a new issue, from the reading that is chosen on the page in view or from scratch
  *   win.raise-from (x)     a new issue, from a reading
  *   win.issue (s)          what is done about the issue chosen on the Issues page (pages/issue-detail.h)
