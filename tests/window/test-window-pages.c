@@ -8,6 +8,7 @@
 
 #include <string.h>
 
+#include "chart-view.h"
 #include "window-book.h"
 #include "window-look.h"
 
@@ -183,6 +184,73 @@ test_demo (void)
   window_test_remove (folder);
 }
 
+/* ---- charts by keys ---- */
+
+static void
+collect_charts (GtkWidget *widget, gpointer data)
+{
+  if (FETTLE_IS_CHART_VIEW (widget) && gtk_widget_get_mapped (widget))
+    g_ptr_array_add (data, widget);
+}
+
+/* The line below a chart, in which a mark is told. */
+static char *
+dup_told (GtkWidget *view)
+{
+  return g_strdup (gtk_label_get_label (GTK_LABEL (gtk_widget_get_last_child (view))));
+}
+
+/* It takes the keyboard, arrow keys tell marks one after another, and Ctrl+T shows a table, with the keyboard, and takes it away. */
+static void
+read_chart (GtkWidget *view, const char *page)
+{
+  g_autofree char *first = NULL, *last = NULL;
+  GtkWidget *window = GTK_WIDGET (gtk_widget_get_root (view)), *area = gtk_widget_get_first_child (view), *table;
+
+  g_test_message ("%s", page);
+  g_assert_true (gtk_widget_grab_focus (area));
+  g_assert_true (window_test_press (area, GDK_KEY_Home, 0) || window_test_press (view, GDK_KEY_Home, 0));
+  first = dup_told (view);
+  g_assert_cmpstr (first, !=, "");
+  g_assert_true (window_test_press (area, GDK_KEY_End, 0) || window_test_press (view, GDK_KEY_End, 0));
+  last = dup_told (view);
+  g_assert_cmpstr (first, !=, last);
+
+  g_assert_true (window_test_shortcut (view, GDK_KEY_t, GDK_CONTROL_MASK));
+  window_test_settle ();
+  table = window_test_get (view, "chart-table");
+  g_assert_cmpuint (g_list_model_get_n_items (G_LIST_MODEL (gtk_column_view_get_model (GTK_COLUMN_VIEW (table)))), >, 0);
+  g_assert_true (gtk_widget_is_ancestor (gtk_window_get_focus (GTK_WINDOW (window)), view));
+  g_assert_true (window_test_shortcut (view, GDK_KEY_t, GDK_CONTROL_MASK));
+  window_test_settle ();
+  g_assert_true (gtk_window_get_focus (GTK_WINDOW (window)) == area);
+}
+
+/* Every chart that a page of the demo shows by itself is read without seeing it. */
+static void
+test_charts (void)
+{
+  static const struct { const char *name; guint n; } pages[] = {
+    { "standing", 1 }, { "readings", 1 }, { "issues", 1 }, { "compare", 1 }, { "pilot", 3 }, { "leadtime", 1 }, { "life", 2 }, { "shelf", 1 },
+  };
+  g_autofree char *folder = g_dir_make_tmp ("fettle-charts-XXXXXX", NULL), *demo = window_test_make_demo (folder);
+  FettleWindow *window = window_test_open (demo, "standing");
+
+  for (guint i = 0; i < G_N_ELEMENTS (pages); i++)
+    {
+      g_autoptr(GPtrArray) charts = g_ptr_array_new ();
+
+      gtk_widget_activate_action (GTK_WIDGET (window), "win.page", "s", pages[i].name);
+      window_test_wait_page (window, pages[i].name);
+      window_test_each (window_test_page (window), collect_charts, charts);
+      g_assert_cmpuint (charts->len, >=, pages[i].n);
+      for (guint j = 0; j < charts->len; j++)
+        read_chart (g_ptr_array_index (charts, j), pages[i].name);
+    }
+  window_test_close (window);
+  window_test_remove (folder);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -191,5 +259,6 @@ main (int argc, char **argv)
   g_test_add_func ("/window/pages/a-model-without-anything", test_empty);
   g_test_add_func ("/window/pages/a-model-with-one-reading", test_one_reading);
   g_test_add_func ("/window/pages/the-demo", test_demo);
+  g_test_add_func ("/window/pages/charts-are-read-by-keys", test_charts);
   return g_test_run ();
 }
