@@ -3,6 +3,7 @@
 #include "insight-another-round.h"
 
 #include "book-evidence.h"
+#include "insight-plan-private.h"
 #include "insight-span-private.h"
 
 #include <math.h>
@@ -44,16 +45,6 @@ spread (double *values, guint n, double of[3])
   of[2] = n > 0 ? values[n - 1] : NAN;
 }
 
-static guint
-units_of (const BookEvidence *e, int round)
-{
-  guint n = 0;
-
-  for (guint i = 0; i < e->n_units; i++)
-    n += e->units[i].round == round && e->units[i].part < 0;
-  return n;
-}
-
 static void
 add_days (InsightAnotherRound *another, const InsightForecastInput *forecast)
 {
@@ -80,7 +71,7 @@ add_money (InsightAnotherRound *another, const BookEvidence *e, int through, Boo
   for (int r = 0; r <= through; r++)
     {
       const BookEvidenceRound *round = &e->rounds[r];
-      const guint units = units_of (e, r);
+      const guint units = insight_plan_built (e, r);
 
       if (round->decided != 0 && round->decided <= today && !isnan (round->cost) && units > 0)
         costs[another->n_costs++] = round->cost / units;
@@ -232,7 +223,7 @@ insight_another_round (const BookEvidence *evidence, const InsightStanding *stan
   add_days (another, forecast);
   if (through >= 0)
     {
-      another->ways[0].units = MAX (MAX ((guint) MAX (evidence->rounds[through].planned_units, 0), units_of (evidence, through)), 1);
+      another->ways[0].units = MAX (MAX ((guint) MAX (evidence->rounds[through].planned_units, 0), insight_plan_built (evidence, through)), 1);
       another->ways[1].units = another->ways[0].units + INSIGHT_FORECAST_UNITS;
     }
   add_money (another, evidence, through, today, rate_input, rate);

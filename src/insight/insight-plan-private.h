@@ -130,4 +130,8 @@ void         insight_plan_offers  (InsightPlan        *plan,
                                    const BookEvidence *evidence,
                                    int                 round);
 
+/* Units of a round, without those that are parts of others. */
+guint insight_plan_built (const BookEvidence *evidence,
+                          int                 round);
+
 G_END_DECLS

@@ -465,6 +465,16 @@ prepare_criterion (InsightPlan *plan, Preparing *p, guint number, GCancellable *
   return TRUE;
 }
 
+guint
+insight_plan_built (const BookEvidence *e, int round)
+{
+  guint n = 0;
+
+  for (guint i = 0; i < e->n_units; i++)
+    n += e->units[i].round == round && e->units[i].part < 0;
+  return n;
+}
+
 /**
  * insight_plan_new:
  * @evidence: the records of a model, with its readings
@@ -493,7 +503,9 @@ insight_plan_new (const BookEvidence *evidence, gint64 round, const char *today,
       g_set_error (error, INSIGHT_ERROR, INSIGHT_ERROR_ROUND, _("The model '%s' has no round yet: plan one first."), evidence->code);
       return NULL;
     }
-  plan = plan_alloc (evidence->model_id, (guint) MAX (evidence->rounds[p.round].planned_units, 0));
+  /* A round that was built without a plan has the units that it has. */
+  plan = plan_alloc (evidence->model_id, evidence->rounds[p.round].planned_units > 0 ? (guint) evidence->rounds[p.round].planned_units
+                                                                                     : insight_plan_built (evidence, p.round));
   basis = insight_basis_new (evidence);
   p.basis = basis;
   p.looks = insight_look_list (basis, p.round - 1, p.today);
