@@ -306,9 +306,15 @@ class Window:
 
     def close(self):
         """Closes by key, as a person does; a complaint of GLib, GTK or a sanitizer fails the walk."""
-        self.frame()
-        self.keys('ctrl+q')
-        status = self.process.wait(PATIENCE)
+        status = None
+        end = time.monotonic() + PATIENCE
+        while status is None and time.monotonic() < end:
+            self.frame()
+            self.keys('ctrl+q')  # on a busy machine a key is lost while the display gives the keyboard anew
+            try:
+                status = self.process.wait(PATIENCE / 4)
+            except subprocess.TimeoutExpired:
+                pass
         Window.running.remove(self)
         said = self.said_on_terminal()
         clean = status == 0 and not any(sign in said for sign in ('CRITICAL', 'WARNING', 'Sanitizer', 'runtime error'))
