@@ -21,39 +21,39 @@ insight_pilot_pieces_new (void)
   return pieces;
 }
 
-static gboolean
-has_piece (const GArray *pieces, gint64 id, gboolean tally)
+/* Whoever lists pieces goes through them by unit and by tally, so that one that is there already is the last. NULL: it is. */
+static InsightPilotPiece *
+add_piece (GArray *pieces, gint64 id, gboolean tally)
 {
-  for (guint i = pieces->len; i > 0; i--) /* most often the last */
-    {
-      const InsightPilotPiece *piece = &g_array_index (pieces, InsightPilotPiece, i - 1);
+  InsightPilotPiece piece = { id, tally, NULL };
 
-      if (piece->id == id && piece->tally == tally)
-        return TRUE;
+  if (pieces->len > 0)
+    {
+      const InsightPilotPiece *last = &g_array_index (pieces, InsightPilotPiece, pieces->len - 1);
+
+      if (last->id == id && last->tally == tally)
+        return NULL;
     }
-  return FALSE;
+  g_array_append_val (pieces, piece);
+  return &g_array_index (pieces, InsightPilotPiece, pieces->len - 1);
 }
 
 void
 insight_pilot_add_unit (GArray *pieces, const BookEvidence *e, int unit)
 {
-  InsightPilotPiece piece = { e->units[unit].id, FALSE, NULL };
+  InsightPilotPiece *piece = add_piece (pieces, e->units[unit].id, FALSE);
 
-  if (has_piece (pieces, piece.id, FALSE))
-    return;
-  piece.name = g_strdup (e->units[unit].serial);
-  g_array_append_val (pieces, piece);
+  if (piece != NULL)
+    piece->name = g_strdup (e->units[unit].serial);
 }
 
 void
 insight_pilot_add_tally (GArray *pieces, const BookEvidence *e, guint tally)
 {
-  InsightPilotPiece piece = { e->tallies[tally].id, TRUE, NULL };
+  InsightPilotPiece *piece = add_piece (pieces, e->tallies[tally].id, TRUE);
 
-  if (has_piece (pieces, piece.id, TRUE))
-    return;
-  piece.name = book_day_format (e->tallies[tally].day);
-  g_array_append_val (pieces, piece);
+  if (piece != NULL)
+    piece->name = book_day_format (e->tallies[tally].day);
 }
 
 /* What was counted at each step, as insight_pilot_count_steps() counts it. */

@@ -26,7 +26,7 @@ void     insight_pilot_find_days   (const BookEvidence *evidence,
                                     int                 round,
                                     BookDay             end,
                                     InsightPilot       *pilot);
-/* Lists of what counts are made of; a piece that is there already is not added again. */
+/* Lists of what counts are made of; the piece that was added last is not added again. */
 GArray  *insight_pilot_pieces_new  (void) G_GNUC_WARN_UNUSED_RESULT;
 void     insight_pilot_add_unit    (GArray             *pieces,
                                     const BookEvidence *evidence,
