@@ -279,13 +279,14 @@ paper_pack_write (StoreDb *db, const PaperPackAsk *ask, GCancellable *cancellabl
  * paper_pack_name:
  * @model: code of the model
  * @today: the day that the pack bears
+ * @ending: of the file, such as "pdf"
  *
  * Returns: (transfer full): a name for the file, without a folder
  */
 char *
-paper_pack_name (const char *model, const char *today)
+paper_pack_name (const char *model, const char *today, const char *ending)
 {
-  char *name = g_strdup_printf (_("%s decision pack %s.pdf"), model, today);
+  char *name = g_strdup_printf (_("%s decision pack %s.%s"), model, today, ending);
 
   return g_strdelimit (name, "/\\:", '-');
 }

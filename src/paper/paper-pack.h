@@ -49,6 +49,7 @@ GBytes        *paper_pack_write    (StoreDb            *db,
                                     GCancellable       *cancellable,
                                     GError            **error) G_GNUC_WARN_UNUSED_RESULT;
 char          *paper_pack_name     (const char         *model,
-                                    const char         *today) G_GNUC_WARN_UNUSED_RESULT;
+                                    const char         *today,
+                                    const char         *ending) G_GNUC_WARN_UNUSED_RESULT;
 
 G_END_DECLS

@@ -228,13 +228,14 @@ take_wishes (FettleWindow *self)
 static void
 offer_writer (FettleWindow *self)
 {
-  const gint64 last = fettle_remembered_get (WRITERS, self->span.model);
+  gint64 last;
 
   if (self->writer_offered)
     return;
   self->writer_offered = TRUE;
   if (fettle_sitting_get_person (self->sitting) != 0 || self->wish_person != NULL)
     return;
+  last = fettle_remembered_get (WRITERS, self->span.model);
   for (guint i = 0; i < self->facts->n_persons; i++)
     if (self->facts->persons[i].key == last)
       {

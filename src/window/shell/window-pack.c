@@ -5,7 +5,6 @@
 #include "window-private.h"
 
 #include <glib/gi18n.h>
-#include <string.h>
 
 #include "paper-pack.h"
 #include "paper-workbook.h"
@@ -87,6 +86,15 @@ workbook_chosen (FettleWindow *self, GListModel *files)
   write_to (self, FETTLE_OUTPUT_WORKBOOK, files);
 }
 
+static void
+ask_where (FettleWindow *self, const FettleModel *model, FettleOutput output, const char *title, const char *ending, FettleChosen chosen)
+{
+  g_autofree char *today = fettle_today ();
+  g_autofree char *name = paper_pack_name (model->code, today, ending);
+
+  fettle_window_ask_output (self, output, title, name, chosen);
+}
+
 /**
  * fettle_window_pack:
  * @self: a window
@@ -104,20 +112,9 @@ fettle_window_pack (FettleWindow *self, const char *what)
   else if (self->writing != NULL)
     fettle_window_say (self, _("Something is being written already: wait until it is there, or stop it."), _("Stop"), "win.stop-letter");
   else if (g_str_equal (what, "save"))
-    {
-      g_autofree char *today = fettle_today ();
-      g_autofree char *name = paper_pack_name (model->code, today);
-
-      fettle_window_ask_output (self, FETTLE_OUTPUT_PDF, _("Decision Pack"), name, path_chosen);
-    }
+    ask_where (self, model, FETTLE_OUTPUT_PDF, _("Decision Pack"), "pdf", path_chosen);
   else if (g_str_equal (what, "workbook"))
-    {
-      g_autofree char *today = fettle_today ();
-      g_autofree char *pdf = paper_pack_name (model->code, today);
-      g_autofree char *name = g_strdup_printf ("%.*s.xlsx", (int) (strlen (pdf) - strlen (".pdf")), pdf);
-
-      fettle_window_ask_output (self, FETTLE_OUTPUT_WORKBOOK, _("Workbook"), name, workbook_chosen);
-    }
+    ask_where (self, model, FETTLE_OUTPUT_WORKBOOK, _("Workbook"), "xlsx", workbook_chosen);
   else
     make (self, FETTLE_OUTPUT_PDF, NULL);
 }
