@@ -44,6 +44,7 @@ run (BatchCall *call)
   g_autofree char *text = NULL;
   InsightSpan span;
   BatchStatus status;
+  PresentDossierParts parts;
   gint64 key;
   guint gate;
 
@@ -53,8 +54,10 @@ run (BatchCall *call)
   db = store_front_db (book_get_store (book), &error);
   if (db != NULL)
     dossier = present_dossier_load (db, g_steal_pointer (&evidence), &span, call->cancellable, &error);
+  parts = call->json ? PRESENT_DOSSIER_ALL
+                     : dossier != NULL && present_dossier_is_released (dossier) ? PRESENT_DOSSIER_RUNS : PRESENT_DOSSIER_GATES;
   if (dossier == NULL || (call->json && !present_dossier_load_past (dossier, db, call->cancellable, &error))
-      || !present_dossier_compute (dossier, call->json ? PRESENT_DOSSIER_ALL : PRESENT_DOSSIER_RUNS, NULL, NULL, call->cancellable, &error))
+      || !present_dossier_compute (dossier, parts, NULL, NULL, call->cancellable, &error))
     return batch_fail (call, error);
   gate = present_release_find_gate (dossier->gates, key);
   if (call->json)

@@ -206,12 +206,11 @@ releases (const BookGateDeed *decision)
          || decision->verdict == BOOK_DECISION_RELEASE_WITH_CONDITIONS;
 }
 
-/* What was promised is told from what the newest decision that releases froze, whichever gate it was about. */
-static void
-compute_series (PresentDossier *d)
+/* The newest decision that releases, whichever gate it is about: @at. NULL: there is none. */
+static const BookGateDeed *
+find_release (const PresentDossier *d, guint *at)
 {
   const BookGateDeed *newest = NULL;
-  guint at = 0;
 
   for (guint i = 0; i < d->list->n_gates; i++)
     {
@@ -220,8 +219,26 @@ compute_series (PresentDossier *d)
       if (decision == NULL || !releases (decision) || (newest != NULL && strcmp (decision->date, newest->date) <= 0))
         continue;
       newest = decision;
-      at = i;
+      *at = i;
     }
+  return newest;
+}
+
+gboolean
+present_dossier_is_released (const PresentDossier *d)
+{
+  guint at;
+
+  return find_release (d, &at) != NULL;
+}
+
+/* What was promised is told from what that decision froze. */
+static void
+compute_series (PresentDossier *d)
+{
+  guint at = 0;
+  const BookGateDeed *newest = find_release (d, &at);
+
   if (newest == NULL)
     return;
   d->series = insight_first_series (d->evidence, d->pilot, d->rate_input, d->issues->data, newest->date);

@@ -126,6 +126,8 @@ PresentDossier *present_dossier_load    (StoreDb             *db,
                                          const InsightSpan   *span,
                                          GCancellable        *cancellable,
                                          GError             **error) G_GNUC_WARN_UNUSED_RESULT;
+/* Whether a decision that releases stands, so that the runs have a first series to tell of. */
+gboolean        present_dossier_is_released (const PresentDossier *dossier);
 gboolean        present_dossier_load_past (PresentDossier     *dossier,
                                          StoreDb             *db,
                                          GCancellable        *cancellable,
