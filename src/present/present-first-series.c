@@ -72,16 +72,17 @@ add_yields (PresentSheet *sheet, const PresentFirstSeriesFacts *facts, const Pre
                          PRESENT_CELLS (g_strdup (_("good at once, all steps")),
                                         share_words (then->rolled[0], then->rolled[1], then->rolled[2]),
                                         share_words (pilot->rolled, pilot->rolled_interval.low, pilot->rolled_interval.high),
-                                        place_words (then->rolled[1], then->rolled[2], pilot->rolled),
                                         g_strdup_printf (ngettext ("%u counted step, 90 %% interval", "%u counted steps, 90 %% interval",
                                                                    pilot->counted_steps),
-                                                         pilot->counted_steps)));
+                                                         pilot->counted_steps),
+                                        place_words (then->rolled[1], then->rolled[2], pilot->rolled)));
   present_sheet_add_row (sheet, "round", round, pilot->final_range.high < then->final[0],
                          PRESENT_CELLS (g_strdup (_("good in the end")), told (present_percent_range (then->final[0], then->final[1])),
-                                        told (present_percent_range (pilot->final_range.low, pilot->final_range.high)), g_strdup (""),
+                                        told (present_percent_range (pilot->final_range.low, pilot->final_range.high)),
                                         g_strdup_printf (ngettext ("%u scrapped; %u in hand, which make the range",
                                                                    "%u scrapped; %u in hand, which make the range", facts->series->scrapped),
-                                                         facts->series->scrapped, pilot->waiting)));
+                                                         facts->series->scrapped, pilot->waiting),
+                                        g_strdup ("")));
 }
 
 static void
@@ -90,19 +91,19 @@ add_pace (PresentSheet *sheet, const PresentFirstSeriesFacts *facts, const Prese
   const InsightFirstSeries *series = facts->series;
   const double cost[] = { facts->rate->cost, facts->rate->cost_interval.low, facts->rate->cost_interval.high };
 
-  present_sheet_add_row (sheet, "round", series->round, series->month < then->plan,
-                         PRESENT_CELLS (g_strdup (_("good units a month at most")), amount_words (then->month, 0), g_strdup (""), g_strdup (""),
-                                        g_strdup (_("by the benches, with 90 % interval"))));
+  present_sheet_add_row (sheet, "round", series->round, FALSE,
+                         PRESENT_CELLS (g_strdup (_("good units a month at most")), amount_words (then->month, 0), g_strdup (""),
+                                        g_strdup (_("by the benches, with 90 % interval")), g_strdup ("")));
   present_sheet_add_row (sheet, "round", series->round, series->month < then->plan,
                          PRESENT_CELLS (g_strdup (_("good units a month, plan and pace")), told (present_number (then->plan, 0)),
                                         isnan (series->month) ? g_strdup (_("too few days")) : present_number (series->month, 0),
+                                        series_pace (series),
                                         isnan (series->month) || isnan (then->plan) ? g_strdup ("")
-                                        : g_strdup (series->month < then->plan ? C_ ("against a promised interval", "below") : _("reached")),
-                                        series_pace (series)));
+                                        : g_strdup (series->month < then->plan ? C_ ("against a promised interval", "below") : _("reached"))));
   present_sheet_add_row (sheet, "round", series->round, FALSE,
                          PRESENT_CELLS (g_strdup (_("cost of a good unit")), amount_words (then->cost, 2), amount_words (cost, 2),
-                                        place_words (then->cost[1], then->cost[2], cost[0]),
-                                        g_strdup (_("by the minutes of the run, with 90 % interval"))));
+                                        g_strdup (_("by the minutes of the run, with 90 % interval")),
+                                        place_words (then->cost[1], then->cost[2], cost[0])));
 }
 
 static PresentSheet *
@@ -116,8 +117,8 @@ figures_sheet (const PresentFirstSeriesFacts *facts)
   present_sheet_add_column (sheet, "", FALSE, FALSE, 0);
   present_sheet_add_column (sheet, _("promised"), TRUE, FALSE, 0);
   present_sheet_add_column (sheet, _("reached"), TRUE, FALSE, 0);
-  present_sheet_add_column (sheet, _("against it"), FALSE, FALSE, 0);
   present_sheet_add_column (sheet, _("from"), FALSE, TRUE, 2);
+  present_sheet_add_column (sheet, _("against it"), FALSE, FALSE, 0); /* the last one shows that a row needs a person */
   if (facts->series->round == 0)
     return sheet;
   add_yields (sheet, facts, then);
