@@ -2,6 +2,7 @@
 #include "config.h"
 #include "insight-criterion-private.h"
 
+#include "insight-memo.h"
 #include "insight-study.h"
 #include "num-demonstration.h"
 
@@ -30,6 +31,35 @@ newest_study (InsightQuestion *question, GPtrArray *studies)
   if (gaps != NULL && (newest == NULL || gaps->day > newest->day))
     insight_reason_add_count (insight_say (question, INSIGHT_REASON_STUDY_GAPS), gaps->end - gaps->first);
   return newest;
+}
+
+/* The confidence that the gauge takes up no more of the tolerance than the target allows, with its error. */
+static gboolean
+draw_share (InsightQuestion *question, const NumGaugeStudy *study, double tolerance, double *confidence, double *error)
+{
+  const guint draws = question->brief ? INSIGHT_DRAWS_BRIEF : INSIGHT_DRAWS;
+  const gint64 model = question->basis->e->model_id, id = question->out->id;
+  const double figures[] = { tolerance, question->out->target };
+  g_autoptr(GByteArray) key = insight_memo_key (INSIGHT_MEMO_GAUGE);
+  double said[2];
+
+  insight_memo_integer (key, draws);
+  insight_memo_integer (key, model);
+  insight_memo_integer (key, id);
+  insight_memo_numbers (key, figures, G_N_ELEMENTS (figures));
+  insight_memo_integer (key, (gint64) study->persons);
+  insight_memo_integer (key, (gint64) study->parts);
+  insight_memo_numbers (key, study->values, study->persons * study->parts * study->trials);
+  if (!insight_memo_find (key, said, G_N_ELEMENTS (said)))
+    {
+      if (num_gauge_confidence (study, tolerance, question->out->target, (guint64) model, (guint64) id, draws, &said[0], &said[1])
+          != NUM_OK)
+        return FALSE;
+      insight_memo_keep (key, said, G_N_ELEMENTS (said));
+    }
+  *confidence = said[0];
+  *error = said[1];
+  return TRUE;
 }
 
 /**
@@ -62,8 +92,7 @@ insight_judge_method (InsightQuestion *question)
       else
         {
           out->estimate = study->tolerance_share;
-          if (num_gauge_confidence (&numbers, study->tolerance, out->target, (guint64) e->model_id, (guint64) out->id,
-                                    question->brief ? INSIGHT_DRAWS_BRIEF : INSIGHT_DRAWS, &out->confidence, &error) == NUM_OK)
+          if (draw_share (question, &numbers, study->tolerance, &out->confidence, &error))
             out->contrary = 1.0 - out->confidence;
         }
       if (!question->brief)

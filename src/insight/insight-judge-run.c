@@ -5,6 +5,7 @@
 #include "insight-rate.h"
 
 #include "insight-counting-private.h"
+#include "insight-memo.h"
 #include "num-yield.h"
 
 #include <math.h>
@@ -101,6 +102,52 @@ steps_with_units (const InsightPilotStep *steps, guint n_steps, NumYieldStep *ou
   return n;
 }
 
+/* What num_yield() says of the rolled yield: the confidence that it reaches @target, its error, itself and its interval. */
+enum
+{
+  TARGET_CONFIDENCE,
+  TARGET_ERROR,
+  ROLLED,
+  ROLLED_LOW,
+  ROLLED_HIGH,
+  YIELD_FIGURES
+};
+
+static gboolean
+roll (InsightQuestion *question, const NumYieldStep *steps, guint n, double target, double *said)
+{
+  const guint draws = question->brief ? INSIGHT_DRAWS_BRIEF : INSIGHT_DRAWS;
+  const gint64 model = question->basis->e->model_id, id = question->out->id;
+  g_autoptr(GByteArray) key = insight_memo_key (INSIGHT_MEMO_YIELD);
+  g_autofree NumYieldAnswer *answers = NULL;
+  NumYield yield;
+
+  insight_memo_integer (key, draws);
+  insight_memo_integer (key, model);
+  insight_memo_integer (key, id);
+  insight_memo_numbers (key, &target, 1);
+  for (guint s = 0; s < n; s++)
+    {
+      insight_memo_integer (key, (gint64) steps[s].in);
+      insight_memo_integer (key, (gint64) steps[s].first);
+      insight_memo_integer (key, (gint64) steps[s].reworked);
+      insight_memo_integer (key, (gint64) steps[s].scrapped);
+      insight_memo_integer (key, (gint64) steps[s].waiting);
+    }
+  if (insight_memo_find (key, said, YIELD_FIGURES))
+    return TRUE;
+  answers = g_new0 (NumYieldAnswer, n + 1);
+  if (num_yield (steps, n, INSIGHT_PILOT_CONFIDENCE, target, (guint64) model, (guint64) id, draws, answers, &yield) != NUM_OK)
+    return FALSE;
+  said[TARGET_CONFIDENCE] = yield.target_confidence;
+  said[TARGET_ERROR] = yield.target_error;
+  said[ROLLED] = yield.rolled;
+  said[ROLLED_LOW] = yield.interval.low;
+  said[ROLLED_HIGH] = yield.interval.high;
+  insight_memo_keep (key, said, YIELD_FIGURES);
+  return TRUE;
+}
+
 /**
  * insight_judge_yield:
  * @question: about the yield of all steps in a row
@@ -116,11 +163,9 @@ insight_judge_yield (InsightQuestion *question)
   int round = newest_round (question);
   g_autofree InsightPilotStep *steps = g_new0 (InsightPilotStep, e->n_steps + 1);
   g_autofree NumYieldStep *numbers = g_new0 (NumYieldStep, e->n_steps + 1);
-  g_autofree NumYieldAnswer *answers = g_new0 (NumYieldAnswer, e->n_steps + 1);
+  double said[YIELD_FIGURES], error = 0.0;
   gboolean whole;
-  double error = 0.0;
   guint n;
-  NumYield yield;
 
   out->share = out->target = target;
   out->method = INSIGHT_METHOD_YIELD;
@@ -131,14 +176,13 @@ insight_judge_yield (InsightQuestion *question)
     }
   insight_pilot_count_steps (e, round, question->look->end, steps);
   n = steps_with_units (steps, e->n_steps, numbers, &out->n);
-  if (num_yield (numbers, n, INSIGHT_PILOT_CONFIDENCE, target, (guint64) e->model_id, (guint64) out->id,
-                 question->brief ? INSIGHT_DRAWS_BRIEF : INSIGHT_DRAWS, answers, &yield) == NUM_OK)
+  if (roll (question, numbers, n, target, said))
     {
-      out->confidence = yield.target_confidence;
-      error = yield.target_error;
-      out->estimate = yield.rolled;
-      out->estimate_low = yield.interval.low;
-      out->estimate_high = yield.interval.high;
+      out->confidence = said[TARGET_CONFIDENCE];
+      error = said[TARGET_ERROR];
+      out->estimate = said[ROLLED];
+      out->estimate_low = said[ROLLED_LOW];
+      out->estimate_high = said[ROLLED_HIGH];
     }
   name_round (out, &e->rounds[round]);
   whole = tell_steps (question, steps);

@@ -2,6 +2,7 @@
 #include "config.h"
 #include "insight-rate.h"
 
+#include "insight-memo.h"
 #include "num-order.h"
 #include "num-random.h"
 
@@ -264,43 +265,47 @@ interval_of (double *values, guint n)
   return (NumInterval){ num_sorted_quantile (values, n, tail), num_sorted_quantile (values, n, 1.0 - tail) };
 }
 
-/**
- * insight_rate_draw:
- * @rate: a point answer of @input; its intervals and chances are filled in
- * @input: what it is made of
- * @draws: how many
- * @target: a month, or NAN
- * @confidence: (out) (optional): share of draws whose ceiling reaches @target; NAN without one
- * @error_of: (out) (optional): its standard error
- * @cancellable: (nullable): asked every thousand draws
- *
- * Keyed by the model: the same records give the same draws.
- *
- * Returns: %FALSE when cancelled, or below %INSIGHT_RATE_RUN_DAYS run days: then nothing is filled in
- */
-gboolean
-insight_rate_draw (InsightRate *rate, const InsightRateInput *input, guint draws, double target, double *confidence,
-                   double *error_of, GCancellable *cancellable)
+/* What draws say; first the share that reaches the target with its error, last one for each line. */
+enum
 {
-  g_autofree double *months = NULL, *ceilings = NULL, *costs = NULL;
+  SHARE,
+  SHARE_ERROR,
+  MONTH_LOW,
+  MONTH_HIGH,
+  COST_LOW,
+  COST_HIGH,
+  LINES
+};
+
+enum
+{
+  LINE_LOW,
+  LINE_HIGH,
+  LINE_CHANCE,
+  LINE_FIGURES
+};
+
+static void
+put_interval (double *at, double *values, guint n)
+{
+  NumInterval interval = interval_of (values, n);
+
+  at[0] = interval.low;
+  at[1] = interval.high;
+}
+
+static gboolean
+draw (const InsightRate *rate, const InsightRateInput *input, guint draws, double target, GCancellable *cancellable, double *said)
+{
+  g_autofree double *months = g_new (double, (gsize) draws * rate->n_lines);
+  g_autofree double *ceilings = g_new (double, draws);
+  g_autofree double *costs = g_new (double, draws);
+  g_autofree guint *least = g_new0 (guint, rate->n_lines);
   InsightRate one = { .lines = NULL };
-  g_autofree guint *least = NULL;
-  Figures figures;
+  Figures figures = figures_new (input);
   NumRandom random;
   guint reached = 0, done = 0;
 
-  if (confidence != NULL)
-    *confidence = NAN;
-  if (error_of != NULL)
-    *error_of = NAN;
-  if (input->run_days < INSIGHT_RATE_RUN_DAYS || rate->n_lines == 0 || draws == 0)
-    return FALSE;
-
-  months = g_new (double, (gsize) draws * rate->n_lines);
-  ceilings = g_new (double, draws);
-  costs = g_new (double, draws);
-  least = g_new0 (guint, rate->n_lines);
-  figures = figures_new (input);
   num_random_init (&random, (guint64) input->model, KEY_RATE);
   for (; done < draws && (done % 1000 != 0 || !g_cancellable_is_cancelled (cancellable)); done++)
     {
@@ -328,21 +333,107 @@ insight_rate_draw (InsightRate *rate, const InsightRateInput *input, guint draws
 
   for (guint i = 0; i < rate->n_lines; i++)
     {
-      rate->lines[i].interval = interval_of (months + (gsize) i * draws, draws);
-      rate->lines[i].constraint_chance = (double) least[i] / draws;
-    }
-  rate->interval = interval_of (ceilings, draws);
-  if (!isnan (rate->cost))
-    rate->cost_interval = interval_of (costs, draws);
-  if (!isnan (target))
-    {
-      double share = (double) reached / draws;
+      double *line = said + LINES + i * LINE_FIGURES;
 
-      if (confidence != NULL)
-        *confidence = share;
-      if (error_of != NULL)
-        *error_of = sqrt (share * (1.0 - share) / draws);
+      put_interval (&line[LINE_LOW], months + (gsize) i * draws, draws);
+      line[LINE_CHANCE] = (double) least[i] / draws;
     }
+  put_interval (&said[MONTH_LOW], ceilings, draws);
+  said[COST_LOW] = said[COST_HIGH] = NAN;
+  if (!isnan (rate->cost))
+    put_interval (&said[COST_LOW], costs, draws);
+  said[SHARE] = isnan (target) ? NAN : (double) reached / draws;
+  said[SHARE_ERROR] = sqrt (said[SHARE] * (1.0 - said[SHARE]) / draws);
+  return TRUE;
+}
+
+/* Every figure of @input that a draw looks at. */
+static GByteArray *
+key_of (const InsightRateInput *input, guint draws, double target)
+{
+  GByteArray *key = insight_memo_key (INSIGHT_MEMO_RATE);
+  const double shop[] = { target, input->material, input->hourly_cost, input->days_week };
+
+  insight_memo_integer (key, draws);
+  insight_memo_integer (key, input->model);
+  insight_memo_integer (key, input->n_benches);
+  insight_memo_integer (key, input->n_steps);
+  insight_memo_numbers (key, shop, G_N_ELEMENTS (shop));
+  for (guint b = 0; b < input->n_benches; b++)
+    {
+      const InsightRateBench *bench = &input->benches[b];
+      const double figures[] = { bench->machines, bench->people, bench->hours_week, bench->uptime, bench->share_free };
+
+      insight_memo_numbers (key, figures, G_N_ELEMENTS (figures));
+    }
+  for (guint s = 0; s < input->n_steps; s++)
+    {
+      const InsightRateStep *step = &input->steps[s];
+      const double figures[] = { step->batch,      step->setup_min, step->cycle_min,    step->rework_min,
+                                 step->queue_days, step->price,     step->rework_share, step->yield };
+      const gint64 whole[] = { step->kind,         step->bench,        step->n,           step->reworked, step->scrapped,
+                               step->yield_fixed,  step->rework_fixed, step->cycle_fixed, step->counts };
+
+      insight_memo_numbers (key, figures, G_N_ELEMENTS (figures));
+      for (gsize i = 0; i < G_N_ELEMENTS (whole); i++)
+        insight_memo_integer (key, whole[i]);
+      insight_memo_numbers (key, step->day_minutes, step->n_days);
+      for (guint day = 0; day < step->n_days; day++)
+        insight_memo_integer (key, step->day_units[day]);
+    }
+  return key;
+}
+
+/**
+ * insight_rate_draw:
+ * @rate: a point answer of @input; its intervals and chances are filled in
+ * @input: what it is made of
+ * @draws: how many
+ * @target: a month, or NAN
+ * @confidence: (out) (optional): share of draws whose ceiling reaches @target; NAN without one
+ * @error_of: (out) (optional): its standard error
+ * @cancellable: (nullable): asked every thousand draws
+ *
+ * Keyed by the model: the same records give the same draws, and are drawn once.
+ *
+ * Returns: %FALSE when cancelled, or below %INSIGHT_RATE_RUN_DAYS run days: then nothing is filled in
+ */
+gboolean
+insight_rate_draw (InsightRate *rate, const InsightRateInput *input, guint draws, double target, double *confidence,
+                   double *error_of, GCancellable *cancellable)
+{
+  const gsize n = LINES + rate->n_lines * LINE_FIGURES;
+  g_autofree double *said = g_new0 (double, n);
+  g_autoptr(GByteArray) key = NULL;
+
+  if (confidence != NULL)
+    *confidence = NAN;
+  if (error_of != NULL)
+    *error_of = NAN;
+  if (input->run_days < INSIGHT_RATE_RUN_DAYS || rate->n_lines == 0 || draws == 0)
+    return FALSE;
+  key = key_of (input, draws, target);
+  if (!insight_memo_find (key, said, n))
+    {
+      if (!draw (rate, input, draws, target, cancellable, said))
+        return FALSE;
+      insight_memo_keep (key, said, n);
+    }
+
+  for (guint i = 0; i < rate->n_lines; i++)
+    {
+      const double *line = said + LINES + i * LINE_FIGURES;
+
+      rate->lines[i].interval = (NumInterval){ line[LINE_LOW], line[LINE_HIGH] };
+      rate->lines[i].constraint_chance = line[LINE_CHANCE];
+    }
+  rate->interval = (NumInterval){ said[MONTH_LOW], said[MONTH_HIGH] };
+  if (!isnan (rate->cost))
+    rate->cost_interval = (NumInterval){ said[COST_LOW], said[COST_HIGH] };
+  if (confidence != NULL)
+    *confidence = said[SHARE];
+  if (error_of != NULL)
+    *error_of = said[SHARE_ERROR];
   return TRUE;
 }
 

@@ -17,6 +17,7 @@
 #include "book-record.h"
 #include "book-search.h"
 #include "exchange-sheet-store.h"
+#include "insight-memo.h"
 #include "insight-plan.h"
 #include "insight-rate.h"
 #include "insight-standing.h"
@@ -286,6 +287,7 @@ what_if (gpointer data)
   if (!insight_rate_set (what_if->input, 0, INSIGHT_RATE_UPTIME, what_if->times++ % 2 == 0 ? 0.8 : 0.9))
     g_error ("the book has no bench");
   rate = insight_rate (what_if->input);
+  insight_memo_forget (); /* else only the first two would be drawn */
   if (what_if->draws > 0 && !insight_rate_draw (rate, what_if->input, what_if->draws, NAN, NULL, NULL, NULL))
     g_error ("the book has too few run days");
   words = present_rate_new (what_if->input, rate);

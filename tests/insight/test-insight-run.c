@@ -6,6 +6,7 @@
 #include "config.h"
 
 #include "evidence-fixture.h"
+#include "insight-memo.h"
 #include "insight-rate.h"
 
 static InsightPilot *
@@ -309,6 +310,96 @@ test_set_moves_no_other_draw (void)
     }
 }
 
+static void
+same_interval (NumInterval a, NumInterval b)
+{
+  g_assert_true (a.low == b.low || (isnan (a.low) && isnan (b.low)));
+  g_assert_true (a.high == b.high || (isnan (a.high) && isnan (b.high)));
+}
+
+/* Whatever is set otherwise, what is remembered is what is drawn anew; @base is remembered before. */
+static void
+assert_remembers (const InsightRateInput *base, const InsightRateInput *input, double target)
+{
+  g_autoptr(InsightRate) first = insight_rate (base), asked = insight_rate (input), drawn = insight_rate (input);
+  double share[2], error[2];
+
+  g_assert_true (insight_rate_draw (first, base, 500, 400, NULL, NULL, NULL));
+  g_assert_true (insight_rate_draw (asked, input, 500, target, &share[0], &error[0], NULL));
+  insight_memo_forget ();
+  g_assert_true (insight_rate_draw (drawn, input, 500, target, &share[1], &error[1], NULL));
+  g_assert_true (share[0] == share[1] && error[0] == error[1]);
+  same_interval (asked->interval, drawn->interval);
+  same_interval (asked->cost_interval, drawn->cost_interval);
+  for (guint i = 0; i < drawn->n_lines; i++)
+    {
+      same_interval (asked->lines[i].interval, drawn->lines[i].interval);
+      g_assert_true (asked->lines[i].constraint_chance == drawn->lines[i].constraint_chance);
+    }
+}
+
+/* A rate that was drawn before is not drawn again, and no figure that it is made of may be changed without being drawn. */
+static void
+test_drawn_once (void)
+{
+  g_autoptr(Fixture) f = fixture_new ();
+  int round = pilot_round (f), milling = fixture_bench (f, "Milling", 1, 1, 40, 1, 1), bench = fixture_bench (f, "Bench", 1, 1, 40, 1, 1);
+  int mill = step_at (f, "Mill", milling, 10), fit = step_at (f, "Fit", bench, 12), coat = step_at (f, "Coat", -1, NAN);
+  g_autoptr(InsightPilot) pilot = NULL;
+  g_autoptr(InsightRateInput) input = NULL;
+  g_autoptr(InsightRate) long_drawn = NULL;
+  g_autoptr(GCancellable) cancellable = g_cancellable_new ();
+  double share;
+
+  f->e->hourly_cost = 50;
+  f->e->steps[coat].kind = BOOK_STEP_OUTSIDE;
+  f->e->steps[coat].queue_days = 5;
+  f->e->steps[coat].batch = 100;
+  for (guint day = 1; day <= 6; day++)
+    {
+      g_autofree char *date = g_strdup_printf ("2026-03-0%u", day);
+      int tally = fixture_tally (f, mill, round, date, 20, 15, 3, 0, 2);
+
+      f->e->tallies[tally].minutes = 180 + 10 * day;
+      fixture_tally (f, fit, round, date, 18, 16, 1, 0, 1);
+    }
+  pilot = pilot_of (f);
+  input = insight_rate_input (f->e, pilot);
+  for (guint i = 0; i < input->n_steps; i++)
+    for (int field = 0; field < INSIGHT_RATE_N_FIELDS; field++)
+      {
+        g_autoptr(InsightRateInput) other = insight_rate_input_copy (input);
+        double value = insight_rate_get (other, MIN (i, insight_rate_field_of_bench (field) ? other->n_benches - 1 : i), field);
+
+        if (insight_rate_set (other, i, field, isnan (value) ? 3.0 : value * 0.5))
+          assert_remembers (input, other, 400);
+      }
+  for (int which = 0; which < 11; which++)
+    {
+      g_autoptr(InsightRateInput) other = insight_rate_input_copy (input);
+
+      other->material += which == 0 ? 7 : 0;
+      other->hourly_cost += which == 1 ? 7 : 0;
+      other->days_week -= which == 2 ? 1 : 0;
+      other->model += which == 3;
+      other->steps[0].n += which == 4 ? 9 : 0;
+      other->steps[0].reworked += which == 5;
+      other->steps[0].scrapped += which == 6;
+      other->steps[0].day_minutes[2] += which == 7 ? 99 : 0;
+      other->steps[0].day_units[2] += which == 8 ? 9 : 0;
+      other->steps[0].n_days -= which == 9;
+      assert_remembers (input, other, which == 10 ? 300 : 400);
+    }
+
+  /* So many would take a while, and whoever cancelled would get none. */
+  long_drawn = insight_rate (input);
+  g_assert_true (insight_rate_draw (long_drawn, input, 5000, 400, &share, NULL, NULL));
+  g_cancellable_cancel (cancellable);
+  g_assert_true (insight_rate_draw (long_drawn, input, 5000, 400, &share, NULL, cancellable));
+  insight_memo_forget ();
+  g_assert_false (insight_rate_draw (long_drawn, input, 5000, 400, &share, NULL, cancellable));
+}
+
 /* Whoever asks anew does not wait for the answer before. */
 static void
 test_cancelled (void)
@@ -349,6 +440,7 @@ main (int argc, char **argv)
   TEST ("run/a-unit-counts-once-a-day", test_unit_counts_once_a_day);
   TEST ("run/rework-counts-where-it-is-done", test_rework_where_it_is_done);
   TEST ("run/what-is-set-moves-no-other-draw", test_set_moves_no_other_draw);
+  TEST ("run/what-was-drawn-is-remembered", test_drawn_once);
   TEST ("run/a-cancelled-interval-is-none", test_cancelled);
   return g_test_run ();
 }

@@ -1,0 +1,108 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "config.h"
+#include "insight-memo.h"
+
+#include <string.h>
+
+#define KEPT_MOST (4u << 20) /* bytes of keys and answers; beyond it all are let go and what is asked next is drawn */
+
+static GMutex      lock;    /* pages ask from threads */
+static GHashTable *answers; /* GBytes to GBytes */
+static gsize       kept;    /* bytes */
+
+/**
+ * insight_memo_key:
+ * @question: what is asked
+ *
+ * Returns: (transfer full): a key, to which its makings are added in a fixed order
+ */
+GByteArray *
+insight_memo_key (InsightMemoQuestion question)
+{
+  GByteArray *key = g_byte_array_new ();
+
+  insight_memo_integer (key, question);
+  return key;
+}
+
+/**
+ * insight_memo_integer:
+ * @key: a key
+ * @value: added to it
+ */
+void
+insight_memo_integer (GByteArray *key, gint64 value)
+{
+  g_byte_array_append (key, (const guint8 *) &value, sizeof value);
+}
+
+/**
+ * insight_memo_numbers:
+ * @key: a key
+ * @values: (array length=n): added to it with their number
+ * @n: how many
+ */
+void
+insight_memo_numbers (GByteArray *key, const double *values, gsize n)
+{
+  insight_memo_integer (key, (gint64) n);
+  if (n > 0)
+    g_byte_array_append (key, (const guint8 *) values, (guint) (n * sizeof *values));
+}
+
+/**
+ * insight_memo_find:
+ * @key: complete
+ * @answer: (out) (array length=n): what was kept
+ * @n: figures of the answer
+ *
+ * Returns: whether it was asked before
+ */
+gboolean
+insight_memo_find (const GByteArray *key, double *answer, gsize n)
+{
+  g_autoptr(GMutexLocker) locker = g_mutex_locker_new (&lock);
+  g_autoptr(GBytes) wanted = g_bytes_new_static (key->data, key->len);
+  GBytes *found = answers != NULL ? g_hash_table_lookup (answers, wanted) : NULL;
+
+  if (found == NULL || g_bytes_get_size (found) != n * sizeof *answer)
+    return FALSE;
+  memcpy (answer, g_bytes_get_data (found, NULL), n * sizeof *answer);
+  return TRUE;
+}
+
+/**
+ * insight_memo_keep:
+ * @key: complete; copied
+ * @answer: (array length=n): the answer; copied
+ * @n: its figures
+ */
+void
+insight_memo_keep (const GByteArray *key, const double *answer, gsize n)
+{
+  g_autoptr(GMutexLocker) locker = g_mutex_locker_new (&lock);
+
+  kept += key->len + n * sizeof *answer;
+  if (kept > KEPT_MOST)
+    {
+      g_clear_pointer (&answers, g_hash_table_unref);
+      kept = key->len + n * sizeof *answer;
+    }
+  if (answers == NULL)
+    answers = g_hash_table_new_full (g_bytes_hash, g_bytes_equal, (GDestroyNotify) g_bytes_unref, (GDestroyNotify) g_bytes_unref);
+  g_hash_table_replace (answers, g_bytes_new (key->data, key->len), g_bytes_new (answer, n * sizeof *answer));
+}
+
+/**
+ * insight_memo_forget:
+ *
+ * Lets go of all: what is asked next is drawn. For tests, which compare both.
+ */
+void
+insight_memo_forget (void)
+{
+  g_autoptr(GMutexLocker) locker = g_mutex_locker_new (&lock);
+
+  g_clear_pointer (&answers, g_hash_table_unref);
+  kept = 0;
+}
