@@ -6,6 +6,7 @@
 #include "present-shelf.h"
 
 #include "chart-rows.h"
+#include "present-chart.h"
 #include "present-leadtime.h"
 #include "present-number.h"
 
@@ -61,6 +62,59 @@ add_course (Making *making, const InsightShelf *shelf, gboolean apart)
     }
 }
 
+static void
+add_sentence (GString *out, const InsightShelf *shelf)
+{
+  g_autofree char *days = present_number (shelf->total, 0);
+
+  if (out->len > 0)
+    g_string_append_c (out, ' ');
+  g_string_append_printf (out,
+                          shelf->open /* Translators: code of a model, its rounds, working days */
+                              ? ngettext ("%s: %u round, %s working days so far.", "%s: %u rounds, %s working days so far.", shelf->n_rounds)
+                              : ngettext ("%s: %u round, %s working days.", "%s: %u rounds, %s working days.", shelf->n_rounds),
+                          shelf->code, shelf->n_rounds, days);
+}
+
+static void
+add_rows (PresentSheet *sheet, const InsightShelf *shelf)
+{
+  for (guint r = 0; r < shelf->n_rounds; r++)
+    {
+      const InsightRoundDays *round = &shelf->rounds[r];
+      char **cells = g_new0 (char *, INSIGHT_N_PHASES + 4);
+
+      cells[0] = g_strdup (shelf->code);
+      cells[1] = g_strdup (round->label);
+      cells[2] = present_number (round->total, 0);
+      for (guint p = 0; p < INSIGHT_N_PHASES; p++)
+        cells[3 + p] = present_number (round->days[p], 0);
+      present_sheet_add_row (sheet, NULL, 0, round->open, cells);
+    }
+}
+
+/* How long each took, and a row a round. */
+static Chart *
+say (Chart *chart, const InsightShelf *one, const InsightShelf *other)
+{
+  g_autoptr(PresentSheet) sheet = present_sheet_new (_("Courses side by side"));
+  g_autoptr(GString) sentence = g_string_new (NULL);
+
+  present_sheet_add_column (sheet, _("Model"), FALSE, FALSE, 0);
+  present_sheet_add_column (sheet, _("Round"), FALSE, FALSE, 0);
+  present_sheet_add_column (sheet, _("Working days"), TRUE, FALSE, 0);
+  for (guint p = 0; p < INSIGHT_N_PHASES; p++)
+    present_sheet_add_column (sheet, present_phase_words (p), TRUE, FALSE, 1);
+  add_sentence (sentence, one);
+  add_rows (sheet, one);
+  if (other != NULL)
+    {
+      add_sentence (sentence, other);
+      add_rows (sheet, other);
+    }
+  return present_chart_say (chart, sentence->str, sheet);
+}
+
 /**
  * present_chart_courses:
  * @one: a model
@@ -108,7 +162,7 @@ present_chart_courses (const InsightShelf *one, const InsightShelf *other, gbool
     }
   data.rows = (const ChartRow *) (gpointer) making.rows->data;
   data.n_rows = making.rows->len;
-  chart = chart_rows_new (&data);
+  chart = say (chart_rows_new (&data), one, other);
   g_array_unref (making.rows);
   g_ptr_array_unref (making.texts);
   return chart;

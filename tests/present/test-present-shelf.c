@@ -4,6 +4,7 @@
 
 #include <math.h>
 
+#include "chart-table.h"
 #include "present-shelf.h"
 
 static InsightRoundDays first[] = { { .id = 1, .label = (char *) "P1", .days = { 2, 3, 4, 1, 0 }, .total = 10 },
@@ -56,6 +57,11 @@ test_courses (void)
   g_assert_cmpuint (chart_count_marks (by_days), ==, 3);
   g_assert_cmpuint (chart_count_marks (alone), ==, 2);
   g_assert_cmpint (chart_mark_key (by_days, 2), ==, 12);
+  g_assert_cmpstr (chart_get_summary (by_round), ==, "M1: 2 rounds, 15 working days so far. M2: 1 round, 5 working days.");
+  g_assert_cmpstr (chart_get_summary (alone), ==, "M1: 2 rounds, 15 working days so far.");
+  g_assert_cmpuint (chart_table_rows (by_days), ==, 3);
+  g_assert_cmpstr (chart_table_cell (by_days, 2, 0), ==, "M2");
+  g_assert_cmpstr (chart_table_cell (by_days, 0, 2), ==, "10");
 }
 
 int

@@ -109,5 +109,63 @@ def walk_marks_and_choice():
     window.close()
 
 
+def table_cells(window):
+    """The labels of the table that has the keyboard, in which a chart's values stand."""
+    node = focused(window)
+    while node is not None and node.getRoleName() not in ('tree table', 'table', 'list', 'filler', 'frame'):
+        node = node.parent
+    return [] if node is None else [one.name for one, _ in screen.tree(node) if one.getRoleName() == 'label' and one.name]
+
+
+def next_chart(window, known):
+    """Presses Ctrl+J and returns the chart that has the keyboard then; None when it is one already known."""
+    window.keys('ctrl+j')
+
+    def at():
+        node = focused(window)
+        return node if node is not None and node.getRoleName() == 'image' and node.name not in known \
+            and not node.name.startswith('Rounds') else None
+    try:
+        return screen.until(at, 'a chart', 5)
+    except screen.Lost:
+        return None
+
+
+def read_out(window, name):
+    """What is heard of the chart with the keyboard: itself, its first and last mark, its values."""
+    summary = hears(window, name, lambda said: len(said) > 20, f'what {name} shows')
+    window.keys('Home')
+    first = hears(window, name, lambda said: said not in ('', summary), f'the first mark of {name}')
+    window.keys('End')
+    last = hears(window, name, lambda said: said not in ('', summary), f'the last mark of {name}')
+    window.keys('ctrl+t')
+    values = screen.until(lambda: focused(window).getRoleName() != 'image' and table_cells(window), f'{name} as a table', also=window.seen)
+    window.keys('ctrl+t')
+    screen.until(lambda: focused(window).getRoleName() == 'image', f'{name} drawn again', also=window.seen)
+    return summary, first, last, values
+
+
+def walk_every_chart():
+    """Ctrl+J goes from chart to chart of a page; each tells itself, its first and last mark, and its values as a table."""
+    book = screen.demo_book('charts')
+    for page, least in (('standing', 1), ('readings', 1), ('issues', 1), ('compare', 1), ('pilot', 3), ('leadtime', 1), ('life', 2),
+                        ('shelf', 1)):
+        window = Window(book, '--model', 'HF', '--page', page)
+        told = {}
+        end = screen.time.monotonic() + screen.PATIENCE
+        while screen.time.monotonic() < end:
+            chart = next_chart(window, told)
+            if chart is not None:
+                told[chart.name] = read_out(window, chart.name)
+            elif len(told) >= least:
+                break  # else its answer is not there yet
+        ok(len(told) >= least, f'{page}: charts are gone to by Ctrl+J, {len(told)}', told)
+        ok(all(any(c.isdigit() for c in summary) and summary.rstrip().endswith('.') for summary, *_ in told.values()),
+           f'{page}: each is heard in a sentence with its figures', told)
+        ok(all(any(any(c.isdigit() for c in cell) for cell in values) and not any(cell.startswith('Gtk') for cell in values)
+               for *_, values in told.values()), f'{page}: each is read as a table', told)
+        window.close()
+
+
 if __name__ == '__main__':
-    screen.run([walk_marks_and_choice])
+    screen.run([walk_marks_and_choice, walk_every_chart])

@@ -271,7 +271,7 @@ read_chart (GtkWidget *view, const char *page)
   g_assert_true (gtk_window_get_focus (GTK_WINDOW (window)) == area);
 }
 
-/* Every chart that a page of the demo shows by itself is read without seeing it. */
+/* Every chart that a page of the demo shows by itself is gone to by one key after the other and read without seeing it. */
 static void
 test_charts (void)
 {
@@ -290,7 +290,13 @@ test_charts (void)
       window_test_each (window_test_page (window), collect_charts, charts);
       g_assert_cmpuint (charts->len, >=, pages[i].n);
       for (guint j = 0; j < charts->len; j++)
-        read_chart (g_ptr_array_index (charts, j), pages[i].name);
+        {
+          gtk_widget_activate_action (GTK_WIDGET (window), "win.go-chart", NULL);
+          g_assert_true (gtk_widget_is_ancestor (gtk_window_get_focus (GTK_WINDOW (window)), g_ptr_array_index (charts, j)));
+          read_chart (g_ptr_array_index (charts, j), pages[i].name);
+        }
+      gtk_widget_activate_action (GTK_WIDGET (window), "win.go-chart", NULL);
+      g_assert_true (gtk_widget_is_ancestor (gtk_window_get_focus (GTK_WINDOW (window)), g_ptr_array_index (charts, 0)));
     }
   window_test_close (window);
   window_test_remove (folder);

@@ -98,6 +98,7 @@ static const struct
   { "win.choose-person", { "<Control>p" } },
   { "win.write", { "F9" } },
   { "win.go-strip", { "<Control>r" } },
+  { "win.go-chart", { "<Control>j" } },
   { "win.legend", { "<Control><Shift>k" } },
   { "win.menu", { "F10" } },
   { "win.shortcuts", { "<Control>question", "F1" } },

@@ -7,6 +7,7 @@
 #include <glib/gi18n.h>
 
 #include "application.h"
+#include "chart-next.h"
 #include "demo.h"
 
 #define ACTION(name) static void name (GtkWidget *widget, const char *action, GVariant *parameter)
@@ -71,6 +72,13 @@ ACTION (on_menu) { gtk_menu_button_popup (FETTLE_WINDOW (widget)->menu_button); 
 ACTION (on_choose_model) { gtk_menu_button_popup (FETTLE_WINDOW (widget)->model_button); }
 ACTION (on_choose_person) { gtk_menu_button_popup (FETTLE_WINDOW (widget)->person_button); }
 ACTION (on_go_strip) { gtk_widget_grab_focus (GTK_WIDGET (FETTLE_WINDOW (widget)->strip)); }
+ACTION (on_go_chart)
+{
+  FettleWindow *self = FETTLE_WINDOW (widget);
+
+  if (self->page >= 0 && !fettle_chart_next_focus (self->pages[self->page]))
+    fettle_window_say (self, _("This page shows no chart now."), NULL, NULL);
+}
 ACTION (on_find) { fettle_window_begin_find (FETTLE_WINDOW (widget)); }
 ACTION (on_nothing) {}
 
@@ -352,6 +360,7 @@ fettle_window_install_actions (GtkWidgetClass *class)
     { "win.choose-model", NULL, on_choose_model },
     { "win.choose-person", NULL, on_choose_person },
     { "win.go-strip", NULL, on_go_strip },
+    { "win.go-chart", NULL, on_go_chart },
     { "win.legend", NULL, on_legend },
     { "win.menu", NULL, on_menu },
     { "win.shortcuts", NULL, on_shortcuts },
@@ -396,7 +405,7 @@ fettle_window_update_actions (FettleWindow *self)
   };
   static const char *const of_book[] = { "win.save-copy", "win.import", "win.paste-rows", "win.try-again", "win.find", "win.choose-person",
                                          "win.write" };
-  static const char *const of_model[] = { "win.page", "win.go-strip", "win.round", "win.round-on-the-way", "win.legend", "win.raise-issue", "win.raise-from",
+  static const char *const of_model[] = { "win.page", "win.go-strip", "win.go-chart", "win.round", "win.round-on-the-way", "win.legend", "win.raise-issue", "win.raise-from",
                                           "win.propose-change", "win.plan-round" };
   gboolean has_book = self->sitting != NULL;
   gboolean has_model = has_book && self->span_known && self->span.model != 0;

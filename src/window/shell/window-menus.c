@@ -326,6 +326,7 @@ create_menu (GtkMenuButton *button, gpointer user_data)
   g_menu_append (part, self->sitting != NULL && fettle_sitting_is_reading (self->sitting) ? _("Begin to Wr_ite") : _("Only Rea_d"),
                  "win.write");
   g_menu_append (part, _("Go to the Roun_ds"), "win.go-strip");
+  g_menu_append (part, _("Go to the Ne_xt Chart"), "win.go-chart");
   g_menu_append (part, _("_Key to the Rounds"), "win.legend");
   submenu (part, _("Loo_k"), look_menu ());
   part = section (menu);

@@ -513,6 +513,37 @@ fettle_chart_view_take_chart (FettleChartView *self, Chart *chart)
 }
 
 /**
+ * fettle_chart_view_has_chart:
+ * @self: a view
+ *
+ * Returns: whether something is drawn
+ */
+gboolean
+fettle_chart_view_has_chart (FettleChartView *self)
+{
+  g_return_val_if_fail (FETTLE_IS_CHART_VIEW (self), FALSE);
+
+  return self->area->chart != NULL;
+}
+
+/**
+ * fettle_chart_view_focus:
+ * @self: a view
+ *
+ * Gives the keyboard to the drawing, or to the table in its place, and brings it into view.
+ *
+ * Returns: whether it took it
+ */
+gboolean
+fettle_chart_view_focus (FettleChartView *self)
+{
+  g_return_val_if_fail (FETTLE_IS_CHART_VIEW (self), FALSE);
+
+  return self->table != NULL ? gtk_widget_child_focus (self->table, GTK_DIR_TAB_FORWARD)
+                             : gtk_widget_grab_focus (GTK_WIDGET (self->area));
+}
+
+/**
  * fettle_chart_view_set_words:
  * @self: a view
  * @label: what the chart is, for a screen reader ('Lock engagement through the rounds')

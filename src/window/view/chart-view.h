@@ -33,6 +33,8 @@ G_DECLARE_FINAL_TYPE (FettleChartView, fettle_chart_view, FETTLE, CHART_VIEW, Gt
 GtkWidget *fettle_chart_view_new         (void) G_GNUC_WARN_UNUSED_RESULT;
 void       fettle_chart_view_take_chart  (FettleChartView *self,
                                           Chart           *chart);
+gboolean   fettle_chart_view_has_chart   (FettleChartView *self);
+gboolean   fettle_chart_view_focus       (FettleChartView *self);
 void       fettle_chart_view_set_words   (FettleChartView *self,
                                           const char      *label,
                                           const char      *description);

@@ -7,6 +7,8 @@
 
 #include "data-table.h"
 
+#include <glib/gi18n.h>
+
 #include "chart-table.h"
 
 #define CELL_GAP 4
@@ -38,6 +40,8 @@ on_bind (GtkSignalListItemFactory *factory, GtkListItem *item, Column *column)
 
   gtk_label_set_label (GTK_LABEL (label), text);
   gtk_widget_set_tooltip_text (label, *text == '\0' ? NULL : text);
+  /* Else a reader is told what kind of widget it is. */
+  gtk_accessible_update_property (GTK_ACCESSIBLE (label), GTK_ACCESSIBLE_PROPERTY_LABEL, *text == '\0' ? _("empty") : text, -1);
 }
 
 static void
