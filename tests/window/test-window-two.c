@@ -280,6 +280,39 @@ test_a_program_and_a_cell (Fixture *fixture, gconstpointer data)
   window_test_press (table (fixture->base.window), GDK_KEY_Escape, 0);
 }
 
+/* As GTK tells it when a person turns to another window: the cell is left, and stays the one that the keyboard comes back to. */
+static void
+turn_away (GtkWidget *widget)
+{
+  g_autoptr(GListModel) controllers = gtk_widget_observe_controllers (widget);
+
+  for (guint i = 0; i < g_list_model_get_n_items (controllers); i++)
+    {
+      g_autoptr(GObject) controller = g_list_model_get_item (controllers, i);
+
+      if (GTK_IS_EVENT_CONTROLLER_FOCUS (controller))
+        g_signal_emit_by_name (controller, "leave");
+    }
+  window_test_settle ();
+}
+
+static void
+test_another_window_stores_nothing (Fixture *fixture, gconstpointer data)
+{
+  GtkEditable *cell = begin (fixture);
+  double before = value (fixture);
+
+  gtk_editable_set_text (cell, "25");
+  turn_away (GTK_WIDGET (cell));
+  g_usleep (200000);
+  window_test_settle ();
+  g_assert_cmpfloat_with_epsilon (value (fixture), before, 1e-9);
+  g_assert_true (fettle_table_is_editing (FETTLE_TABLE (table (fixture->base.window))));
+  gtk_editable_set_text (cell, "250");
+  gtk_widget_grab_focus (window_test_get (GTK_WIDGET (fixture->base.window), "strip")); /* this does leave it */
+  wait_value (fixture, 250);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -293,6 +326,7 @@ main (int argc, char **argv)
   ADD ("leaving-chooses-neither", test_leaving_chooses_neither);
   ADD ("an-untouched-cell-follows", test_an_untouched_cell_follows);
   ADD ("another-program-and-a-cell", test_a_program_and_a_cell);
+  ADD ("turning-to-another-window-stores-nothing", test_another_window_stores_nothing);
 #undef ADD
   return g_test_run ();
 }

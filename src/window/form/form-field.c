@@ -7,6 +7,7 @@
 
 #include "drafts.h"
 #include "editor.h"
+#include "keyboard.h"
 #include "unparent.h"
 #include "words.h"
 
@@ -245,6 +246,13 @@ leave (FettleFormField *self)
   fettle_editor_tidy (self->editor);
   g_signal_emit (self, signals[LEFT], 0);
   self->leaving = FALSE;
+}
+
+static void
+on_focus_left (FettleFormField *self)
+{
+  if (!fettle_keyboard_comes_back (GTK_WIDGET (self)))
+    leave (self);
 }
 
 /* ---- the value ---- */
@@ -513,7 +521,7 @@ fettle_form_field_new (FettleSitting *sitting, const BookField *field)
   g_signal_connect_swapped (self->editor, "changed", G_CALLBACK (on_changed), self);
   g_signal_connect_swapped (self->editor, "chosen", G_CALLBACK (leave), self);
   g_signal_connect_swapped (self->editor, "entered", G_CALLBACK (on_entered), self);
-  g_signal_connect_swapped (focus, "leave", G_CALLBACK (leave), self);
+  g_signal_connect_swapped (focus, "leave", G_CALLBACK (on_focus_left), self);
   gtk_widget_add_controller (GTK_WIDGET (self), focus);
   return GTK_WIDGET (self);
 }

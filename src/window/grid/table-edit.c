@@ -9,6 +9,8 @@
 
 #include <glib/gi18n.h>
 
+#include "keyboard.h"
+
 static char *
 held_text (FettleTable *self)
 {
@@ -238,7 +240,7 @@ static void
 on_text_left (FettleTable *self)
 {
   /* Leaving the cell stores it; what cannot be taken stays where it is, in view, with its reason, and so do two values. */
-  if (!self->meanwhile)
+  if (!self->meanwhile && !fettle_keyboard_comes_back (self->text))
     fettle_table_take (self);
 }
 
