@@ -376,6 +376,89 @@ test_rightward (void)
   window_test_tear_down (&entry.base, NULL);
 }
 
+/* ---- an issue ---- */
+
+/* Waits until the form of a new issue is on the other page, and returns that page. */
+static GtkWidget *
+raised (Entry *entry, const char *words)
+{
+  window_test_wait_page (entry->base.window, "issues");
+  window_test_wait_seen (entry->base.window, "new-issue", words);
+  return window_test_page (entry->base.window);
+}
+
+static gboolean
+has_finding (gpointer data)
+{
+  return window_test_find_record (((Entry *) data)->base.window, BOOK_RECORD_FINDING, "M1/1/1") != 0;
+}
+
+static BookRow *
+read_row (Entry *entry, BookRecordId record, const char *key)
+{
+  return window_test_read_record (entry->base.window, record, window_test_find_record (entry->base.window, record, key));
+}
+
+/* Ctrl+E takes along what the cell shows to be wrong, stored or only typed, with its unit; of anything else it takes nothing. */
+static void
+test_issue (void)
+{
+  Entry entry;
+  GtkWidget *page;
+  g_autoptr(BookRow) finding = NULL;
+  g_autoptr(BookRow) issue = NULL;
+
+  open_entry (&entry);
+  type (&entry, "12.5");
+  press (&entry, GDK_KEY_1, 0);
+  gtk_editable_set_text (GTK_EDITABLE (entry.table->text), "12.71"); /* not even finished */
+  g_assert_true (window_test_shortcut (GTK_WIDGET (entry.table), GDK_KEY_e, GDK_CONTROL_MASK));
+  page = raised (&entry, "P3-2");
+  window_test_wait_text (page, "title", "Lever: outside its limits");
+  g_assert_true (window_test_shortcut (window_test_get (page, "title"), GDK_KEY_Return, GDK_CONTROL_MASK));
+  window_test_wait (has_finding, &entry, "the finding");
+  window_test_wait_unseen (entry.base.window, "new-issue", "A new issue");
+  finding = read_row (&entry, BOOK_RECORD_FINDING, "M1/1/1");
+  issue = read_row (&entry, BOOK_RECORD_ISSUE, "M1/1");
+  g_assert_cmpint (book_row_get (finding, "unit")->integer, ==, window_test_find_record (entry.base.window, BOOK_RECORD_UNIT, "M1/P3/P3-2"));
+  g_assert_cmpint (book_row_get (issue, "characteristic")->integer, ==,
+                   window_test_find_record (entry.base.window, BOOK_RECORD_CHARACTERISTIC, "M1/LE"));
+
+  /* Inside its limits. */
+  window_test_act (entry.base.window, "win.page", "entry");
+  window_test_wait_page (entry.base.window, "entry");
+  fettle_table_go_to_cell (entry.table, 0, FIRST);
+  g_assert_true (window_test_shortcut (GTK_WIDGET (entry.table), GDK_KEY_e, GDK_CONTROL_MASK));
+  page = raised (&entry, "A new issue");
+  g_assert_false (window_test_is_seen (entry.base.window, "new-issue", "P3-1"));
+  window_test_wait_text (page, "title", "");
+  window_test_tear_down (&entry.base, NULL);
+}
+
+/* A check that failed, and a cell in which nothing is read. */
+static void
+test_issue_of_a_check (void)
+{
+  Entry entry;
+  GtkWidget *page;
+
+  open_entry (&entry);
+  fettle_table_go_to_cell (entry.table, 2, LOCK);
+  type (&entry, "f");
+  wait_for (&entry, "entry-missing", "7 readings are missing");
+  window_test_settle ();
+  g_assert_true (window_test_shortcut (GTK_WIDGET (entry.table), GDK_KEY_e, GDK_CONTROL_MASK)); /* the cell below */
+  page = raised (&entry, "A new issue");
+  window_test_wait_text (page, "title", "");
+  window_test_act (entry.base.window, "win.page", "entry");
+  window_test_wait_page (entry.base.window, "entry");
+  fettle_table_go_to_cell (entry.table, 2, LOCK);
+  g_assert_true (window_test_shortcut (GTK_WIDGET (entry.table), GDK_KEY_e, GDK_CONTROL_MASK));
+  page = raised (&entry, "P3-3");
+  window_test_wait_text (page, "title", "Lock: failed");
+  window_test_tear_down (&entry.base, NULL);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -388,6 +471,8 @@ main (int argc, char **argv)
   g_test_add_func ("/window/entry/a-block-comes-in-and-goes-out", test_block);
   g_test_add_func ("/window/entry/repeats-attempts-notes-and-voids", test_repeats);
   g_test_add_func ("/window/entry/an-overdue-gauge-warns", test_gauge);
+  g_test_add_func ("/window/entry/an-issue-takes-along-what-is-outside", test_issue);
+  g_test_add_func ("/window/entry/an-issue-takes-along-a-check-that-failed", test_issue_of_a_check);
   g_test_add_func ("/window/entry/enter-goes-right-when-wanted-and-stays-so", test_rightward);
   return g_test_run ();
 }

@@ -59,6 +59,10 @@ guint               fettle_entry_source_count_stored  (FettleEntrySource *self,
                                                        guint              column,
                                                        guint              n_rows,
                                                        guint              n_columns);
+gint64              fettle_entry_source_get_outside   (FettleEntrySource *self,
+                                                       guint              row,
+                                                       guint              column,
+                                                       gboolean          *waits);
 void                fettle_entry_source_void          (FettleEntrySource *self,
                                                        guint              row,
                                                        guint              column,

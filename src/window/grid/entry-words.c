@@ -70,6 +70,28 @@ fettle_entry_source_dup_question (FettleEntrySource *self, char **other)
   return present_entry_slip (self->entry, row, column - FETTLE_ENTRY_FROZEN, value, meant);
 }
 
+/**
+ * fettle_entry_source_get_outside:
+ * @self: the round
+ * @row: of the table
+ * @column: of the table
+ * @waits: (out): whether there is one that is on its way to the book: ask again when rows have changed
+ *
+ * Returns: key of the reading in a cell that lies outside its limits, or of the check that failed; 0: there is none, or it waits
+ */
+gint64
+fettle_entry_source_get_outside (FettleEntrySource *self, guint row, guint column, gboolean *waits)
+{
+  gint64 reading;
+
+  *waits = FALSE;
+  if (!fettle_entry_is_value (self, row, column) || fettle_entry_judge (self, row, column) < INSIGHT_ENTRY_ABOVE)
+    return 0;
+  reading = fettle_entry_cell_at (self, row, column)->reading; /* below 0: stored with others, its key is not read yet */
+  *waits = reading <= 0 || fettle_entry_pending_at (self, row, column) != NULL;
+  return *waits ? 0 : reading;
+}
+
 /* @right: the value is right as typed; else the other one is stored. */
 void
 fettle_entry_source_answer (FettleEntrySource *self, gboolean right)

@@ -26,6 +26,8 @@ struct _FettleEntryPage
   gint64             gauge;  /* chosen for this sitting; 0: the usual one of each characteristic */
   gboolean           filling;
   guint              block[4]; /* what is to be voided: row, column, rows, columns */
+  gint64             raise_unit; /* an issue is raised as soon as what was typed here is in the book; 0: none */
+  guint              raise_column;
 
   GtkLabel        *title;
   GtkCheckButton  *rightward;
@@ -112,6 +114,45 @@ static void
 on_right (FettleEntryPage *self)
 {
   fettle_entry_source_answer (self->source, TRUE);
+}
+
+/* ---- an issue ---- */
+
+/* From what the cell shows to be wrong, else from scratch: of what is inside its limits no issue says that it is outside. */
+static void
+raise_from_cell (FettleEntryPage *self, guint row, guint column)
+{
+  gboolean waits;
+  gint64 reading = fettle_entry_source_get_outside (self->source, row, column, &waits);
+
+  self->raise_unit = waits ? fettle_table_source_get_key (FETTLE_TABLE_SOURCE (self->source), row) : 0;
+  self->raise_column = column;
+  if (!waits)
+    gtk_widget_activate_action (GTK_WIDGET (self), "win.raise-from", "x", reading);
+}
+
+static void
+on_raise (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  FettleEntryPage *self = FETTLE_ENTRY_PAGE (widget);
+  guint row, column;
+
+  if (fettle_table_finish (self->table) && fettle_table_get_cell (self->table, &row, &column))
+    raise_from_cell (self, row, column);
+  else
+    gtk_widget_activate_action (widget, "win.raise-from", "x", G_GINT64_CONSTANT (0));
+}
+
+static void
+on_rows_changed (FettleEntryPage *self)
+{
+  gint64 unit = self->raise_unit;
+  guint row;
+
+  show_cell (self);
+  self->raise_unit = 0;
+  if (unit != 0 && fettle_table_source_find (FETTLE_TABLE_SOURCE (self->source), unit, &row))
+    raise_from_cell (self, row, self->raise_column);
 }
 
 /* ---- the answer ---- */
@@ -417,6 +458,7 @@ fettle_entry_page_class_init (FettleEntryPageClass *class)
   gtk_widget_class_bind_template_callback (widget_class, on_void);
   gtk_widget_class_bind_template_callback (widget_class, on_other);
   gtk_widget_class_bind_template_callback (widget_class, on_right);
+  gtk_widget_class_install_action (widget_class, "reading.raise", NULL, on_raise);
   bind_keys (widget_class);
 }
 
@@ -456,7 +498,7 @@ fettle_entry_page_new (FettleSitting *sitting)
   g_signal_connect_swapped (self->source, "refused", G_CALLBACK (on_refused), self);
   g_signal_connect_swapped (self->source, "asked", G_CALLBACK (show_question), self);
   g_signal_connect_swapped (self->source, "void-wanted", G_CALLBACK (on_void_wanted), self);
-  g_signal_connect_swapped (self->source, "rows-changed", G_CALLBACK (show_cell), self);
+  g_signal_connect_swapped (self->source, "rows-changed", G_CALLBACK (on_rows_changed), self);
   g_signal_connect_object (sitting, "person-changed", G_CALLBACK (show_cell), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (fettle_sitting_get_drafts (sitting), "restored", G_CALLBACK (show_cell), self, G_CONNECT_SWAPPED);
   return GTK_WIDGET (self);

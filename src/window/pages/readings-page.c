@@ -47,6 +47,7 @@ struct _FettleReadingsPage
   GtkLabel        *said;
   GtkWidget       *unit;
   GtkWidget       *edit;
+  GtkWidget       *raise;
   GtkToggleButton *void_open;
   GtkWidget       *void_form;
   GtkLabel        *void_what;
@@ -92,7 +93,7 @@ show_row_state (FettleReadingsPage *self)
 
   gtk_widget_set_sensitive (self->unit, there);
   gtk_widget_set_sensitive (self->edit, open);
-  gtk_widget_action_set_enabled (GTK_WIDGET (self), "reading.raise", open);
+  gtk_widget_set_sensitive (self->raise, open);
   gtk_widget_set_sensitive (GTK_WIDGET (self->void_open), open);
   gtk_label_set_label (self->void_what, words != NULL ? words : "");
   if (!open)
@@ -409,15 +410,21 @@ on_void_shortcut (GtkWidget *widget, GVariant *arguments, gpointer data)
   return TRUE;
 }
 
-/* The page of issues takes unit, characteristic and step from the reading. */
+/* The page of issues takes unit, characteristic and step from the reading; without one that counts it begins from scratch. */
 static void
 on_raise (GtkWidget *widget, const char *action, GVariant *parameter)
 {
   FettleReadingsPage *self = FETTLE_READINGS_PAGE (widget);
   guint row;
+  gboolean counts = fettle_table_get_row (self->table, &row) && !fettle_reading_source_is_voided (self->source, row);
 
-  if (fettle_table_get_row (self->table, &row))
-    gtk_widget_activate_action (widget, "win.raise-from", "x", fettle_reading_source_get_key (self->source, row));
+  gtk_widget_activate_action (widget, "win.raise-from", "x", counts ? fettle_reading_source_get_key (self->source, row) : 0);
+}
+
+static void
+on_raise_clicked (FettleReadingsPage *self)
+{
+  on_raise (GTK_WIDGET (self), NULL, NULL);
 }
 
 static gboolean
@@ -567,6 +574,7 @@ fettle_readings_page_class_init (FettleReadingsPageClass *klass)
   gtk_widget_class_bind_template_child (widget_class, FettleReadingsPage, count);
   gtk_widget_class_bind_template_child (widget_class, FettleReadingsPage, said);
   gtk_widget_class_bind_template_child (widget_class, FettleReadingsPage, edit);
+  gtk_widget_class_bind_template_child (widget_class, FettleReadingsPage, raise);
   gtk_widget_class_bind_template_child (widget_class, FettleReadingsPage, unit);
   gtk_widget_class_bind_template_child (widget_class, FettleReadingsPage, void_open);
   gtk_widget_class_bind_template_child (widget_class, FettleReadingsPage, void_form);
@@ -581,6 +589,7 @@ fettle_readings_page_class_init (FettleReadingsPageClass *klass)
   gtk_widget_class_bind_template_callback (widget_class, on_moved);
   gtk_widget_class_bind_template_callback (widget_class, on_refused);
   gtk_widget_class_bind_template_callback (widget_class, on_edit);
+  gtk_widget_class_bind_template_callback (widget_class, on_raise_clicked);
   gtk_widget_class_bind_template_callback (widget_class, on_unit);
   gtk_widget_class_bind_template_callback (widget_class, on_void_toggled);
   gtk_widget_class_bind_template_callback (widget_class, on_reason_changed);
@@ -599,7 +608,6 @@ fettle_readings_page_init (FettleReadingsPage *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
   self->characteristic = -1;
-  gtk_widget_action_set_enabled (GTK_WIDGET (self), "reading.raise", FALSE);
   fettle_choice_set_up (self->choice, _("Characteristic"));
   fettle_choice_set_up (self->view, _("What is drawn"));
 }

@@ -234,7 +234,10 @@ ACTION (on_raise_from)
   int kind = fettle_page_kind_find ("issues");
 
   fettle_window_show_page (self, kind);
-  gtk_widget_activate_action (self->pages[kind], "issue.raise-from", "x", g_variant_get_int64 (parameter));
+  if (g_variant_get_int64 (parameter) != 0)
+    gtk_widget_activate_action (self->pages[kind], "issue.raise-from", "x", g_variant_get_int64 (parameter));
+  else
+    gtk_widget_activate_action (self->pages[kind], "issue.raise", NULL);
 }
 
 ACTION (on_show_record)

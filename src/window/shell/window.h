@@ -15,7 +15,7 @@
  *   win.back, win.forward  where one was: page, model, rounds, record and keyboard
  *   win.leave              the page is going to show another view of itself, from which one comes back to this one
  *   win.raise-issue        a new issue, from the reading that is chosen on the page in view or from scratch
- *   win.raise-from (x)     a new issue, from a reading
+ *   win.raise-from (x)     a new issue, from a reading; 0: from scratch
  *   win.issue (s)          what is done about the issue chosen on the Issues page (pages/issue-detail.h)
  *   win.propose-change     a new change, on the Changes page
  *   win.change (s)         what is done about the change chosen there (pages/change-detail.h)
