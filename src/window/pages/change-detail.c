@@ -14,11 +14,10 @@
 #include "present-change.h"
 #include "record-form.h"
 #include "reveal.h"
+#include "sentence.h"
 #include "today.h"
 #include "unparent.h"
 
-#define LEAST_CHARS 24
-#define MOST_CHARS  100 /* a longer line is hard to read */
 #define ITEM_CHARS  34
 
 struct _FettleChangeDetail
@@ -54,18 +53,10 @@ G_DEFINE_FINAL_TYPE (FettleChangeDetail, fettle_change_detail, GTK_TYPE_WIDGET)
 
 static void begin_carry_over (FettleChangeDetail *self, GtkWidget *button, gint64 characteristic);
 
-static GtkWidget *
-make_text (const char *text, const char *const *classes)
-{
-  return g_object_new (GTK_TYPE_LABEL, "label", text, "xalign", 0.0f, "wrap", TRUE, "selectable", TRUE, "can-focus", FALSE,
-                       "width-chars", LEAST_CHARS, "max-width-chars", MOST_CHARS, "halign", GTK_ALIGN_START, "css-classes",
-                       classes, NULL);
-}
-
 static void
-add_text (FettleChangeDetail *self, const char *text, const char *const *classes)
+add_text (FettleChangeDetail *self, const char *text, const char *classes)
 {
-  gtk_box_append (GTK_BOX (self->box), make_text (text, classes));
+  gtk_box_append (GTK_BOX (self->box), fettle_sentence_new (text, classes));
 }
 
 static void
@@ -74,7 +65,7 @@ add_story (FettleChangeDetail *self)
   g_autoptr(GPtrArray) story = present_change_story (self->answer->changes, self->index, self->answer->standing);
 
   for (guint i = 0; i < story->len; i++)
-    add_text (self, g_ptr_array_index (story, i), (const char *[]){ NULL });
+    add_text (self, g_ptr_array_index (story, i), NULL);
 }
 
 /* ---- from old to new ---- */
@@ -163,7 +154,7 @@ make_touch (FettleChangeDetail *self, const InsightChange *change, const Insight
   GtkWidget *sign = g_object_new (GTK_TYPE_LABEL, "label", sign_of (touch->kind), "yalign", 0.0f, "width-request", 16,
                                   "css-classes", (const char *[]){ touch->kind == INSIGHT_TOUCH_LACKS_SECOND ? "open" : "dim", NULL },
                                   NULL);
-  GtkWidget *label = make_text (text, (const char *[]){ NULL });
+  GtkWidget *label = fettle_sentence_new (text, NULL);
   g_autofree char *words = NULL;
   GtkWidget *button, *line;
 
@@ -194,7 +185,7 @@ add_touches (FettleChangeDetail *self, const InsightChange *change)
       g_object_unref (g_object_ref_sink (list));
       return;
     }
-  add_text (self, lead, (const char *[]){ "strong", NULL });
+  add_text (self, lead, "strong");
   for (guint i = 0; i < change->touches->len; i++)
     gtk_box_append (GTK_BOX (list), make_touch (self, change, &g_array_index (change->touches, InsightChangeTouch, i)));
   gtk_box_append (GTK_BOX (self->box), list);
@@ -210,7 +201,7 @@ add_effect (FettleChangeDetail *self, const PresentEffect *effect)
   /* Translators: name of a characteristic, and what its readings say */
   g_autofree char *words = g_strdup_printf (_("%s: %s"), effect->data->name, effect->sentence);
 
-  gtk_box_append (GTK_BOX (self->effects), fettle_beside_new (sign, make_text (words, (const char *[]){ NULL }), 8));
+  gtk_box_append (GTK_BOX (self->effects), fettle_beside_new (sign, fettle_sentence_new (words, NULL), 8));
 }
 
 static void
@@ -245,7 +236,7 @@ on_compared (GObject *source, GAsyncResult *result, gpointer user_data)
       if (touch_of (self, effect->data->characteristic) == NULL)
         continue;
       if (n++ == 0)
-        gtk_box_append (GTK_BOX (self->effects), make_text (_("What the readings say:"), (const char *[]){ "strong", NULL }));
+        gtk_box_append (GTK_BOX (self->effects), fettle_sentence_new (_("What the readings say:"), "strong"));
       add_effect (self, effect);
     }
   if (n > 0)

@@ -19,11 +19,10 @@
 #include "pair.h"
 #include "picture.h"
 #include "pictures-answer.h"
+#include "sentence.h"
 #include "unparent.h"
 #include "words.h"
 
-#define TEXT_LEAST_CHARS 24
-#define TEXT_MOST_CHARS  100
 #define VALUE_CHARS      30
 #define CHART_WORDS      28  /* height of the line below the drawing */
 #define PICTURE_HEIGHT   150
@@ -59,13 +58,6 @@ static void fettle_compare_page_page_init (FettlePageInterface *iface);
 
 G_DEFINE_FINAL_TYPE_WITH_CODE (FettleComparePage, fettle_compare_page, GTK_TYPE_WIDGET,
                                G_IMPLEMENT_INTERFACE (FETTLE_TYPE_PAGE, fettle_compare_page_page_init))
-
-static GtkWidget *
-make_text (const char *text, const char *const *classes)
-{
-  return g_object_new (GTK_TYPE_LABEL, "label", text, "xalign", 0.0f, "wrap", TRUE, "width-chars", TEXT_LEAST_CHARS,
-                       "max-width-chars", TEXT_MOST_CHARS, "halign", GTK_ALIGN_START, "css-classes", classes, NULL);
-}
 
 /* ---- pictures ---- */
 
@@ -128,7 +120,7 @@ make_side (FettleComparePage *self, const InsightCompareSide *side, const char *
       /* Translators: which side ('round P2') and a revision */
       words = g_strdup_printf (_("%s: %s"), head, states[i].label);
       gtk_widget_set_visible (place, FALSE);
-      gtk_box_append (GTK_BOX (place), make_text (words, (const char *[]){ "small", "dim", NULL }));
+      gtk_box_append (GTK_BOX (place), fettle_sentence_new (words, "small dim"));
       g_hash_table_insert (self->places, g_memdup2 (&states[i].id, sizeof states[i].id), place);
       gtk_box_append (GTK_BOX (box), place);
     }
@@ -161,17 +153,17 @@ attach (GtkGrid *grid, int column, int row, const char *text, const char *const 
 static void
 add_change (GtkBox *box, const PresentCompareChange *change)
 {
-  GtkWidget *button = g_object_new (GTK_TYPE_BUTTON, "halign", GTK_ALIGN_START, "child",
-                                    make_text (change->line_by, (const char *[]){ NULL }), "action-name", "win.show-record",
+  GtkWidget *line = fettle_sentence_new (change->line_by, NULL);
+  GtkWidget *button = g_object_new (GTK_TYPE_BUTTON, "halign", GTK_ALIGN_START, "child", line, "action-name", "win.show-record",
                                     "action-target", g_variant_new ("(sx)", "change", change->data->id), "css-classes",
                                     (const char *[]){ "words", NULL }, NULL);
 
+  gtk_label_set_selectable (GTK_LABEL (line), FALSE); /* else it takes the click from its button */
   gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, change->line_by, -1);
   gtk_box_append (box, button);
   if (change->reason[0] != '\0')
-    gtk_box_append (box, make_text (change->reason, (const char *[]){ NULL }));
-  for (guint i = 0; i < change->remarks->len; i++)
-    gtk_box_append (box, make_text (g_ptr_array_index (change->remarks, i), (const char *[]){ "dim", NULL }));
+    gtk_box_append (box, fettle_sentence_new (change->reason, NULL));
+  fettle_sentences_add (box, change->remarks, "dim");
 }
 
 static void
@@ -190,9 +182,7 @@ add_difference (FettleComparePage *self, GtkBox *box, const PresentDifference *d
   gtk_box_append (box, grid);
   for (guint i = 0; i < difference->changes->len; i++)
     add_change (box, g_ptr_array_index (difference->changes, i));
-  for (guint i = 0; i < difference->remarks->len; i++)
-    gtk_box_append (box, make_text (g_ptr_array_index (difference->remarks, i),
-                                    (const char *[]){ open ? "open" : "dim", NULL }));
+  fettle_sentences_add (box, difference->remarks, open ? "open" : "dim");
   add_pictures (self, box, difference);
 }
 
@@ -342,9 +332,7 @@ show_comparison (FettleComparePage *self)
   gtk_widget_set_visible (GTK_WIDGET (self->how), self->answer->is_one);
   show_differences (self);
   show_effects (self);
-  fettle_unparent_children (self->notes);
-  for (guint i = 0; i < comparison->notes->len; i++)
-    gtk_box_append (self->notes, make_text (g_ptr_array_index (comparison->notes, i), (const char *[]){ "dim", NULL }));
+  fettle_sentences_show (self->notes, comparison->notes, "dim");
   fettle_words_show (self->caution, comparison->caution);
   ask_pictures (self);
 }

@@ -8,13 +8,12 @@
 #include "book-record.h"
 #include "chart-view.h"
 #include "page.h"
+#include "sentence.h"
 #include "standing-answer.h"
 #include "wrap.h"
 
 #define CHART_HEIGHT 210
 #define MOST_FAILING 24
-#define LEAST_CHARS 24
-#define MOST_CHARS 100 /* a longer line is hard to read */
 
 struct _FettleCriterionDetail
 {
@@ -29,12 +28,9 @@ struct _FettleCriterionDetail
 G_DEFINE_FINAL_TYPE (FettleCriterionDetail, fettle_criterion_detail, GTK_TYPE_WIDGET)
 
 static GtkWidget *
-add_text (FettleCriterionDetail *self, const char *text, const char *const *classes)
+add_text (FettleCriterionDetail *self, const char *text, const char *classes)
 {
-  GtkWidget *label = g_object_new (GTK_TYPE_LABEL, "label", text, "xalign", 0.0f, "wrap", TRUE, "selectable", TRUE,
-                                   "can-focus", FALSE, "width-chars", LEAST_CHARS, "max-width-chars", MOST_CHARS,
-                                   "halign", GTK_ALIGN_START,
-                                   "css-classes", classes, NULL);
+  GtkWidget *label = fettle_sentence_new (text, classes);
 
   gtk_box_append (GTK_BOX (self->box), label);
   return label;
@@ -242,7 +238,7 @@ add_links (FettleCriterionDetail *self, const PresentCriterion *criterion)
   if (criterion->method == NULL || criterion->method[0] == '\0')
     return;
 
-  method = add_text (self, criterion->method, (const char *[]){ "dim", NULL });
+  method = add_text (self, criterion->method, "dim");
   toggle = g_object_new (GTK_TYPE_TOGGLE_BUTTON, "label", _("How it is computed"), "name", "method",
                          "css-classes", (const char *[]){ "plain", NULL }, NULL);
   g_object_bind_property (toggle, "active", method, "visible", G_BINDING_SYNC_CREATE);
@@ -289,14 +285,14 @@ fettle_criterion_detail_new (FettleSitting *sitting, const FettleSpan *span, con
 {
   FettleCriterionDetail *self = g_object_new (FETTLE_TYPE_CRITERION_DETAIL, NULL);
 
-  add_text (self, criterion->sentence, (const char *[]){ "lead", NULL });
+  add_text (self, criterion->sentence, "lead");
   if (criterion->figures != NULL && criterion->figures[0] != '\0')
-    add_text (self, criterion->figures, (const char *[]){ "num", "dim", NULL });
+    add_text (self, criterion->figures, "num dim");
   add_links (self, criterion);
   add_failing (self, sitting, &criterion->data->failing);
   if (criterion->data->characteristic != 0)
     add_chart (self, sitting, span, criterion->data->characteristic);
   for (guint i = 0; i < criterion->remarks->len; i++)
-    add_text (self, g_ptr_array_index (criterion->remarks, i), (const char *[]){ "dim", NULL });
+    add_text (self, g_ptr_array_index (criterion->remarks, i), "dim");
   return GTK_WIDGET (self);
 }

@@ -2,11 +2,9 @@
 #include "config.h"
 
 #include "effect-detail.h"
+#include "sentence.h"
 
 #include <glib/gi18n.h>
-
-#define LEAST_CHARS  24
-#define MOST_CHARS   100 /* a longer line is hard to read */
 
 struct _FettleEffectDetail
 {
@@ -18,11 +16,9 @@ struct _FettleEffectDetail
 G_DEFINE_FINAL_TYPE (FettleEffectDetail, fettle_effect_detail, GTK_TYPE_WIDGET)
 
 static GtkWidget *
-add_text (FettleEffectDetail *self, const char *text, const char *const *classes)
+add_text (FettleEffectDetail *self, const char *text, const char *classes)
 {
-  GtkWidget *label = g_object_new (GTK_TYPE_LABEL, "label", text, "xalign", 0.0f, "wrap", TRUE, "selectable", TRUE,
-                                   "can-focus", FALSE, "width-chars", LEAST_CHARS, "max-width-chars", MOST_CHARS,
-                                   "halign", GTK_ALIGN_START, "css-classes", classes, NULL);
+  GtkWidget *label = fettle_sentence_new (text, classes);
 
   gtk_box_append (GTK_BOX (self->box), label);
   return label;
@@ -38,7 +34,7 @@ add_method (FettleEffectDetail *self, const PresentEffect *effect)
   toggle = g_object_new (GTK_TYPE_TOGGLE_BUTTON, "label", _("How it is computed"), "name", "method", "halign", GTK_ALIGN_START,
                          "css-classes", (const char *[]){ "plain", NULL }, NULL);
   gtk_box_append (GTK_BOX (self->box), toggle);
-  method = add_text (self, effect->method, (const char *[]){ "dim", NULL });
+  method = add_text (self, effect->method, "dim");
   g_object_bind_property (toggle, "active", method, "visible", G_BINDING_SYNC_CREATE);
 }
 
@@ -74,10 +70,10 @@ fettle_effect_detail_new (const PresentEffect *effect)
 {
   FettleEffectDetail *self = g_object_new (FETTLE_TYPE_EFFECT_DETAIL, NULL);
 
-  add_text (self, effect->sentence, (const char *[]){ "lead", NULL });
-  add_text (self, effect->way, (const char *[]){ "dim", NULL });
+  add_text (self, effect->sentence, "lead");
+  add_text (self, effect->way, "dim");
   for (guint i = 0; i < effect->remarks->len; i++)
-    add_text (self, g_ptr_array_index (effect->remarks, i), (const char *[]){ "dim", NULL });
+    add_text (self, g_ptr_array_index (effect->remarks, i), "dim");
   add_method (self, effect);
   return GTK_WIDGET (self);
 }

@@ -9,14 +9,12 @@
 #include "gauge-answer.h"
 #include "gauge-checks.h"
 #include "record-form.h"
+#include "sentence.h"
 #include "sheet-view.h"
 #include "table.h"
 #include "today.h"
 #include "unparent.h"
 #include "words.h"
-
-#define TEXT_LEAST_CHARS 24
-#define TEXT_MOST_CHARS  100
 
 /* The tables, from above. */
 enum { STUDIES, CHECKS, GAUGES, N_SHEETS };
@@ -95,15 +93,6 @@ ask (FettleGaugePage *self)
   self->asking = g_cancellable_new ();
   fettle_sitting_ask (self->sitting, fettle_gauge_ask_work, ask, fettle_gauge_ask_free, fettle_gauge_answer_free, self->asking,
                       on_answer, g_object_ref (self));
-}
-
-static void
-add_texts (GtkBox *box, GPtrArray *texts, const char *class)
-{
-  for (guint i = 0; i < texts->len; i++)
-    gtk_box_append (box, g_object_new (GTK_TYPE_LABEL, "label", texts->pdata[i], "xalign", 0.0f, "wrap", TRUE, "width-chars",
-                                       TEXT_LEAST_CHARS, "max-width-chars", TEXT_MOST_CHARS,
-                                       "css-classes", (const char *[]){ class, NULL }, NULL));
 }
 
 static void
@@ -275,13 +264,11 @@ show_answer (FettleGaugePage *self)
   const PresentSheet *const sheets[N_SHEETS] = { words->studies, words->checks, words->gauges };
 
   gtk_label_set_label (self->lead, words->headline);
-  fettle_unparent_children (self->sentences);
-  add_texts (self->sentences, words->out, "open");
-  add_texts (self->sentences, words->sentences, "words");
+  fettle_sentences_show (self->sentences, words->out, "open");
+  fettle_sentences_add (self->sentences, words->sentences, "words");
   for (guint i = 0; i < N_SHEETS; i++)
     fettle_sheet_view_set (self->sheets[i], sheets[i]);
-  fettle_unparent_children (self->notes);
-  add_texts (self->notes, words->notes, "dim");
+  fettle_sentences_show (self->notes, words->notes, "dim");
   show_choices (self);
   self->characteristic = self->answer->characteristic; /* stays, whatever somebody else studies meanwhile */
   if (self->answer->plan != NULL) /* also while a cell is typed into: its row stays where it is */

@@ -12,6 +12,7 @@
 #include "issues-answer.h"
 #include "pair.h"
 #include "reveal.h"
+#include "sentence.h"
 #include "unparent.h"
 #include "wrap.h"
 
@@ -54,18 +55,11 @@ G_DEFINE_FINAL_TYPE (FettleIssueDetail, fettle_issue_detail, GTK_TYPE_WIDGET)
 
 /* ---- words ---- */
 
-static GtkWidget *
-make_text (const char *text, const char *const *classes)
-{
-  return g_object_new (GTK_TYPE_LABEL, "label", text, "xalign", 0.0f, "wrap", TRUE, "selectable", TRUE, "can-focus", FALSE,
-                       "width-chars", LEAST_CHARS, "max-width-chars", MOST_CHARS, "css-classes", classes, NULL);
-}
-
 static void
-add_text (GtkBox *box, const char *text, const char *const *classes)
+add_text (GtkBox *box, const char *text, const char *classes)
 {
   if (text != NULL && text[0] != '\0')
-    gtk_box_append (box, make_text (text, classes));
+    gtk_box_append (box, fettle_sentence_new (text, classes));
 }
 
 static GtkWidget *
@@ -78,18 +72,18 @@ static void
 show_story (FettleIssueDetail *self, const PresentIssueDetail *present)
 {
   fettle_unparent_children (self->story);
-  add_text (self->story, present->sentence, (const char *[]){ "lead", NULL });
-  add_text (self->story, present->before_after, (const char *[]){ "num", NULL });
+  add_text (self->story, present->sentence, "lead");
+  add_text (self->story, present->before_after, "num");
   for (guint i = 0; i < present->missing->len; i++)
     {
       const char *text = g_ptr_array_index (present->missing, i);
       GtkWidget *sign = g_object_new (GTK_TYPE_LABEL, "label", "○", "yalign", 0.0f, "width-request", 16, "css-classes",
                                       (const char *[]){ "dim", NULL }, NULL);
 
-      gtk_box_append (self->story, fettle_beside_new (sign, make_text (text, (const char *[]){ NULL }), 8));
+      gtk_box_append (self->story, fettle_beside_new (sign, fettle_sentence_new (text, NULL), 8));
     }
-  add_text (self->story, present->cause, (const char *[]){ NULL });
-  add_text (self->story, present->counted, (const char *[]){ "dim", NULL });
+  add_text (self->story, present->cause, NULL);
+  add_text (self->story, present->counted, "dim");
 }
 
 static void
@@ -465,11 +459,9 @@ make_columns (FettleIssueDetail *self)
   GtkWidget *left = gtk_box_new (GTK_ORIENTATION_VERTICAL, 4), *right = gtk_box_new (GTK_ORIENTATION_VERTICAL, 4);
 
   self->finding_list = make_list ("findings", _("Findings"), G_CALLBACK (on_finding_activated), self);
-  self->finding_empty = make_text (_("None yet: on which units was it seen, or on how many of those looked at?"),
-                                   (const char *[]){ "dim", NULL });
+  self->finding_empty = fettle_sentence_new (_("None yet: on which units was it seen, or on how many of those looked at?"), "dim");
   self->change_list = make_list ("issue-changes", _("Changes that should solve it"), G_CALLBACK (on_change_activated), self);
-  self->change_empty = make_text (_("None yet. Without a change, nothing that is measured later speaks of a fix."),
-                                  (const char *[]){ "dim", NULL });
+  self->change_empty = fettle_sentence_new (_("None yet. Without a change, nothing that is measured later speaks of a fix."), "dim");
   self->attachments = FETTLE_ATTACHMENTS (fettle_attachments_new (self->sitting, BOOK_RECORD_ISSUE, self->issue));
   gtk_box_append (GTK_BOX (left), make_heading (_("Findings")));
   gtk_box_append (GTK_BOX (left), GTK_WIDGET (self->finding_list));
@@ -529,14 +521,14 @@ fettle_issue_detail_init (FettleIssueDetail *self)
   self->changes = g_array_new (FALSE, FALSE, sizeof (gint64));
   self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 8);
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
-  self->facts = GTK_LABEL (make_text ("", (const char *[]){ "dim", NULL }));
+  self->facts = GTK_LABEL (fettle_sentence_new ("", "dim"));
   gtk_widget_set_name (GTK_WIDGET (self->facts), "issue-facts");
   self->story = g_object_new (GTK_TYPE_BOX, "orientation", GTK_ORIENTATION_VERTICAL, "spacing", 4, "name", "issue-story", NULL);
   self->form_place = g_object_new (GTK_TYPE_BOX, "orientation", GTK_ORIENTATION_VERTICAL, "spacing", 4, "visible", FALSE, "name",
                                    "issue-form", "css-classes", (const char *[]){ "form-place", NULL }, NULL);
-  self->dates = GTK_LABEL (make_text ("", (const char *[]){ "dim", "num", NULL }));
-  self->figures = GTK_LABEL (make_text ("", (const char *[]){ "dim", "num", NULL }));
-  self->method = GTK_LABEL (make_text ("", (const char *[]){ "dim", NULL }));
+  self->dates = GTK_LABEL (fettle_sentence_new ("", "dim num"));
+  self->figures = GTK_LABEL (fettle_sentence_new ("", "dim num"));
+  self->method = GTK_LABEL (fettle_sentence_new ("", "dim"));
   gtk_widget_set_hexpand (GTK_WIDGET (self->figures), TRUE);
   gtk_widget_set_name (GTK_WIDGET (self), "issue-detail");
   g_signal_connect_swapped (key, "key-pressed", G_CALLBACK (on_key), self);

@@ -18,12 +18,11 @@
 #include "issues-answer.h"
 #include "ledger.h"
 #include "record-form.h"
+#include "sentence.h"
 #include "unparent.h"
 #include "words.h"
 
 #define CHART_HEIGHT 240
-#define TEXT_LEAST_CHARS 24
-#define TEXT_MOST_CHARS 100
 
 struct _FettleIssuesPage
 {
@@ -256,11 +255,8 @@ show_days (FettleIssuesPage *self)
     {
       const char *words = self->answer->issues->days[i];
 
-      if (words == NULL || words[0] == '\0')
-        continue;
-      gtk_box_append (self->days, g_object_new (GTK_TYPE_LABEL, "label", words, "xalign", 0.0f, "wrap", TRUE, "selectable", TRUE,
-                                                "can-focus", FALSE, "width-chars", TEXT_LEAST_CHARS, "max-width-chars",
-                                                TEXT_MOST_CHARS, NULL));
+      if (words != NULL && words[0] != '\0')
+        gtk_box_append (self->days, fettle_sentence_new (words, NULL));
     }
 }
 

@@ -10,12 +10,11 @@
 #include "chart-view.h"
 #include "leadtime-answer.h"
 #include "look.h"
+#include "sentence.h"
 #include "sheet-view.h"
 #include "unparent.h"
 #include "wait-ending.h"
 
-#define TEXT_LEAST_CHARS 24
-#define TEXT_MOST_CHARS  100
 #define CHART_WORDS      28 /* height of the line below the drawing */
 
 /* The tables, from above. */
@@ -87,10 +86,8 @@ show_answer (FettleLeadtimePage *self, FettleLeadtimeAnswer *answer)
   for (guint i = 0; i < N_SHEETS; i++)
     fettle_sheet_view_set (self->sheets[i], sheets[i]);
   fettle_unparent_children (self->notes);
-  for (guint i = 0; answer->data->total > 0.0 && i < words->notes->len; i++)
-    gtk_box_append (self->notes, g_object_new (GTK_TYPE_LABEL, "label", g_ptr_array_index (words->notes, i), "xalign", 0.0f, "wrap",
-                                               TRUE, "width-chars", TEXT_LEAST_CHARS, "max-width-chars", TEXT_MOST_CHARS, "halign",
-                                               GTK_ALIGN_START, "css-classes", (const char *[]){ "dim", NULL }, NULL));
+  if (answer->data->total > 0.0)
+    fettle_sentences_add (self->notes, words->notes, "dim");
   gtk_widget_set_visible (self->content, TRUE);
 }
 

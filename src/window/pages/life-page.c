@@ -10,6 +10,7 @@
 #include "choice.h"
 #include "life-answer.h"
 #include "pair.h"
+#include "sentence.h"
 #include "sheet-view.h"
 #include "table.h"
 #include "today.h"
@@ -19,8 +20,6 @@
 #define CHART_HEIGHT     260
 #define CHART_WORDS      28 /* height of the line below the drawing */
 #define PAIR_LEAST       380 /* of each drawing, where two stand side by side */
-#define TEXT_LEAST_CHARS 24
-#define TEXT_MOST_CHARS  100
 
 /* The tables, from above. */
 enum { MODES, PLAN_UNITS, PLAN_CYCLES, ROUNDS, N_SHEETS };
@@ -95,13 +94,6 @@ fill_choice (FettleLifePage *self)
 }
 
 static void
-add_line (FettleLifePage *self, const char *words)
-{
-  gtk_box_append (self->remarks, g_object_new (GTK_TYPE_LABEL, "label", words, "xalign", 0.0f, "wrap", TRUE, "width-chars",
-                                               TEXT_LEAST_CHARS, "max-width-chars", TEXT_MOST_CHARS, "halign", GTK_ALIGN_START, NULL));
-}
-
-static void
 show_results (FettleLifePage *self)
 {
   const PresentLife *words = self->answer->words;
@@ -118,9 +110,7 @@ show_results (FettleLifePage *self)
   fettle_chart_view_set_words (self->growth, _("Growth"), words->growth);
   fettle_chart_view_take_chart (self->growth, g_steal_pointer (&self->answer->growth));
   fettle_words_show (self->growth_words, life->n_tests > 0 ? words->growth : "");
-  fettle_unparent_children (self->remarks);
-  for (guint i = 0; i < words->remarks->len; i++)
-    add_line (self, words->remarks->pdata[i]);
+  fettle_sentences_show (self->remarks, words->remarks, NULL);
   fettle_words_show (self->plan, words->plan);
   for (guint i = 0; i < N_SHEETS; i++)
     fettle_sheet_view_set (self->sheets[i], sheets[i]);

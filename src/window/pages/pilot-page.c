@@ -12,12 +12,11 @@
 #include "pilot-answer.h"
 #include "rate-view.h"
 #include "record-form.h"
+#include "sentence.h"
 #include "sheet-view.h"
 #include "today.h"
 #include "unparent.h"
 
-#define TEXT_LEAST_CHARS 24
-#define TEXT_MOST_CHARS  100
 #define CHART_WORDS      28 /* height of the line below the drawing */
 
 /* The tables of the run, from above; the days come last of all. */
@@ -67,13 +66,9 @@ show_chart (FettleChartView *view, GtkWidget *sheet, Chart *chart, const char *l
 }
 
 static void
-show_notes (FettlePilotPage *self, const GPtrArray *notes)
+show_notes (FettlePilotPage *self, GPtrArray *notes)
 {
-  fettle_unparent_children (self->notes);
-  for (guint i = 0; i < notes->len; i++)
-    gtk_box_append (self->notes, g_object_new (GTK_TYPE_LABEL, "label", g_ptr_array_index (notes, i), "xalign", 0.0f, "wrap", TRUE,
-                                               "width-chars", TEXT_LEAST_CHARS, "max-width-chars", TEXT_MOST_CHARS, "halign",
-                                               GTK_ALIGN_START, "css-classes", (const char *[]){ "dim", NULL }, NULL));
+  fettle_sentences_show (self->notes, notes, "dim");
 }
 
 static void

@@ -16,13 +16,12 @@
 #include "present-pilot.h"
 #include "rate-fields.h"
 #include "reveal.h"
+#include "sentence.h"
 #include "sheet-view.h"
 #include "unparent.h"
 #include "words.h"
 
 #define CHART_WORDS      28 /* height of the line below the drawing */
-#define TEXT_MOST_CHARS  100
-#define TEXT_LEAST_CHARS 24
 
 struct _FettleRateView
 {
@@ -56,14 +55,6 @@ struct _FettleRateView
 G_DEFINE_FINAL_TYPE (FettleRateView, fettle_rate_view, GTK_TYPE_WIDGET)
 
 static guint can_store_changed;
-
-static void
-add_text (GtkBox *box, const char *words, const char *css_class)
-{
-  gtk_box_append (box, g_object_new (GTK_TYPE_LABEL, "label", words, "xalign", 0.0f, "wrap", TRUE, "width-chars", TEXT_LEAST_CHARS,
-                                     "max-width-chars", TEXT_MOST_CHARS, "halign", GTK_ALIGN_START, "css-classes",
-                                     (const char *[]){ css_class, NULL }, NULL));
-}
 
 static void
 close_form (FettleRateView *self)
@@ -117,9 +108,7 @@ show_rate (FettleRateView *self, const InsightRate *rate, const PresentRate *wor
   fettle_chart_view_set_height (self->chart, height);
   fettle_chart_view_set_words (self->chart, _("What each bench could make in a month"), words->headline);
   fettle_chart_view_take_chart (self->chart, chart);
-  fettle_unparent_children (self->changes);
-  for (guint i = 0; i < changes->len; i++)
-    add_text (self->changes, g_ptr_array_index (changes, i), "num");
+  fettle_sentences_show (self->changes, changes, "num");
   show_storing (self, changes->len > 0);
 }
 
@@ -130,9 +119,7 @@ show_tables (FettleRateView *self, const PresentRate *words)
   fettle_sheet_view_set (self->benches, words->benches);
   fettle_sheet_view_set (self->cost, words->cost);
   fettle_words_show (self->cost_words, words->cost_sentence);
-  fettle_unparent_children (self->notes);
-  for (guint i = 0; i < words->notes->len; i++)
-    add_text (self->notes, g_ptr_array_index (words->notes, i), "dim");
+  fettle_sentences_show (self->notes, words->notes, "dim");
 }
 
 static void

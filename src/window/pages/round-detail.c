@@ -11,12 +11,10 @@
 #include "reveal.h"
 #include "round-forecast.h"
 #include "round-tests.h"
+#include "sentence.h"
 #include "today.h"
 #include "unparent.h"
 #include "wrap.h"
-
-#define LEAST_CHARS 24
-#define MOST_CHARS  100
 
 struct _FettleRoundDetail
 {
@@ -53,13 +51,6 @@ static const InsightRound *
 round_of (FettleRoundDetail *self)
 {
   return fettle_rounds_find (self->answer, self->round);
-}
-
-static GtkWidget *
-make_text (const char *text, const char *const *classes)
-{
-  return g_object_new (GTK_TYPE_LABEL, "label", text, "xalign", 0.0f, "wrap", TRUE, "selectable", TRUE, "can-focus", FALSE,
-                       "width-chars", LEAST_CHARS, "max-width-chars", MOST_CHARS, "halign", GTK_ALIGN_START, "css-classes", classes, NULL);
 }
 
 /* ---- a form below the buttons ---- */
@@ -184,8 +175,8 @@ show_parts (FettleRoundDetail *self, const InsightRound *round)
                        1, 1);
     }
   if (round->parts->len == 0)
-    gtk_grid_attach (GTK_GRID (self->parts), make_text (_("Nothing is planned to go in yet: what the round before took counts."),
-                                                        (const char *[]){ "dim", NULL }), 0, 0, 1, 1);
+    gtk_grid_attach (GTK_GRID (self->parts),
+                     fettle_sentence_new (_("Nothing is planned to go in yet: what the round before took counts."), "dim"), 0, 0, 1, 1);
 }
 
 /* ---- waits ---- */
@@ -219,7 +210,7 @@ show_waits (FettleRoundDetail *self, const InsightRound *round)
       g_autofree char *edit_words = g_strdup_printf (_("Edit %s"), text);
       GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
 
-      gtk_box_append (GTK_BOX (line), make_text (text, (const char *[]){ wait->to[0] == '\0' ? "open" : "dim", NULL }));
+      gtk_box_append (GTK_BOX (line), fettle_sentence_new (text, wait->to[0] == '\0' ? "open" : "dim"));
       if (wait->to[0] == '\0')
         gtk_box_append (GTK_BOX (line), make_button (self, _("Ended Today"), "end-wait-row", end_words, wait->id, G_CALLBACK (on_end_wait)));
       gtk_box_append (GTK_BOX (line), make_button (self, _("Edit…"), "edit-wait", edit_words, wait->id, G_CALLBACK (on_edit_wait)));
@@ -262,7 +253,7 @@ show_story (FettleRoundDetail *self, const InsightRound *round)
 
   fettle_unparent_children (self->story);
   for (guint i = 0; i < story->len; i++)
-    gtk_box_append (GTK_BOX (self->story), make_text (g_ptr_array_index (story, i), (const char *[]){ i == 0 ? "lead" : NULL, NULL }));
+    gtk_box_append (GTK_BOX (self->story), fettle_sentence_new (g_ptr_array_index (story, i), i == 0 ? "lead" : NULL));
 }
 
 /* ---- deeds ---- */

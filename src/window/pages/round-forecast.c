@@ -7,10 +7,9 @@
 
 #include "beside.h"
 #include "present-plan.h"
+#include "sentence.h"
 #include "unparent.h"
 
-#define LEAST_CHARS 24
-#define MOST_CHARS  100
 #define N_COLUMNS   7
 #define ARROW_WIDTH 12
 
@@ -35,13 +34,6 @@ struct _FettleRoundForecast
 };
 
 G_DEFINE_FINAL_TYPE (FettleRoundForecast, fettle_round_forecast, GTK_TYPE_WIDGET)
-
-static GtkWidget *
-make_text (const char *text, const char *const *classes)
-{
-  return g_object_new (GTK_TYPE_LABEL, "label", text, "xalign", 0.0f, "wrap", TRUE, "selectable", TRUE, "can-focus", FALSE,
-                       "width-chars", LEAST_CHARS, "max-width-chars", MOST_CHARS, "halign", GTK_ALIGN_START, "css-classes", classes, NULL);
-}
 
 static void
 attach (FettleRoundForecast *self, int column, int row, const char *text, gboolean figures, gboolean head, const char *words)
@@ -93,7 +85,7 @@ attach_criterion (FettleRoundForecast *self, const PresentPlanRow *row, int at)
   GtkWidget *button = g_object_new (GTK_TYPE_TOGGLE_BUTTON, "child", child, "active", open, "has-frame", FALSE, "hexpand", TRUE, "valign",
                                     GTK_ALIGN_START, "name", "forecast-criterion", "tooltip-text", row->words, "css-classes",
                                     (const char *[]){ "cell", NULL }, NULL);
-  GtkWidget *sentences = make_text (row->words, (const char *[]){ "dim", NULL });
+  GtkWidget *sentences = fettle_sentence_new (row->words, "dim");
 
   gtk_widget_set_name (sentences, "forecast-sentences");
   gtk_widget_set_visible (sentences, open);
@@ -151,7 +143,7 @@ show_notes (FettleRoundForecast *self, GPtrArray *notes)
       GtkWidget *sign = g_object_new (GTK_TYPE_LABEL, "label", "◇", "yalign", 0.0f, "width-request", 16, "css-classes",
                                       (const char *[]){ "dim", NULL }, NULL);
 
-      gtk_box_append (GTK_BOX (self->notes), fettle_beside_new (sign, make_text (g_ptr_array_index (notes, i), (const char *[]){ NULL }), 8));
+      gtk_box_append (GTK_BOX (self->notes), fettle_beside_new (sign, fettle_sentence_new (g_ptr_array_index (notes, i), NULL), 8));
     }
 }
 
@@ -349,7 +341,7 @@ fettle_round_forecast_init (FettleRoundForecast *self)
   gtk_box_append (GTK_BOX (self->line), hint);
   gtk_widget_set_visible (self->line, FALSE);
   gtk_box_append (GTK_BOX (self->box), self->line);
-  self->headline = make_text ("", (const char *[]){ "strong", NULL });
+  self->headline = fettle_sentence_new ("", "strong");
   gtk_widget_set_name (self->headline, "forecast-headline");
   gtk_box_append (GTK_BOX (self->box), self->headline);
   self->table = g_object_new (GTK_TYPE_GRID, "column-spacing", 14, "row-spacing", 2, "name", "forecast-table", NULL);

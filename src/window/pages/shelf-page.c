@@ -11,12 +11,11 @@
 #include "choice.h"
 #include "look.h"
 #include "present-shelf.h"
+#include "sentence.h"
 #include "sheet-view.h"
 #include "shelf-answer.h"
 #include "unparent.h"
 
-#define TEXT_LEAST_CHARS 24
-#define TEXT_MOST_CHARS  100
 #define CHART_WORDS      28 /* height of the line below the drawing */
 
 /*
@@ -176,11 +175,7 @@ show_all (FettleShelfPage *self)
   fill_list (self, self->one, self->chosen[0], known);
   fill_list (self, self->other, self->chosen[1], known);
   show_chart (self);
-  fettle_unparent_children (self->notes);
-  for (guint i = 0; i < words->notes->len; i++)
-    gtk_box_append (self->notes, g_object_new (GTK_TYPE_LABEL, "label", g_ptr_array_index (words->notes, i), "xalign", 0.0f, "wrap",
-                                               TRUE, "width-chars", TEXT_LEAST_CHARS, "max-width-chars", TEXT_MOST_CHARS, "halign",
-                                               GTK_ALIGN_START, "css-classes", (const char *[]){ "dim", NULL }, NULL));
+  fettle_sentences_show (self->notes, words->notes, "dim");
   gtk_widget_set_visible (self->content, TRUE);
 }
 
