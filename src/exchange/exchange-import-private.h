@@ -161,6 +161,8 @@ gboolean exchange_import_read (ExchangeImport *import, ExchangeTable *table, Exc
 gboolean exchange_import_table (ExchangeImport *import, ExchangeTable *table, GError **error);
 gboolean exchange_import_match (ExchangeImport *import, ExchangeTable *table, GError **error);
 gboolean exchange_import_number (ExchangeImport *import, ExchangeTable *table, guint ordinal, GError **error);
+gboolean exchange_import_store_contents (ExchangeImport *import, ExchangeTable *table, guint row, GError **error);
+guint32 *exchange_import_order (const ExchangeTable *table, guint *n) G_GNUC_WARN_UNUSED_RESULT;
 gboolean exchange_import_write_rejected (ExchangeImport *import, GError **error);
 void     exchange_import_remove_rejected (ExchangeImport *import);
 

@@ -5,16 +5,13 @@
 #include "exchange-import-private.h"
 
 #include "exchange-key-cells-private.h"
-#include "store-content.h"
 
 #include <glib/gi18n-lib.h>
-#include <stdlib.h>
 #include <string.h>
 
 #define SPLIT_EVERY 50000 /* rows an entry of the journal */
 #define ASK_EVERY 4096
 #define AHEAD 12 /* rows whose cells are fetched before they are wanted: sorted rows lie anywhere */
-#define SORT_FROM 10000   /* below that the order of the file is kept; above, the index of the key wants order */
 
 ExchangeSource *
 exchange_table_source (const ExchangeTable *table, guint row)
@@ -229,87 +226,6 @@ fill_values (const ExchangeTable *table, guint row, gboolean whole, BookValue *v
     }
 }
 
-/* A size that the file does not have would stand in the book for good. */
-static void
-check_size (ExchangeImport *import, ExchangeTable *table, guint row, gsize length)
-{
-  int f = book_field_index (table->record, "size");
-  g_autofree char *what = NULL;
-  BookValue size;
-
-  if (f < 0)
-    return;
-  size = exchange_table_value (table, row, (guint) f);
-  if (size.type != SQLITE_INTEGER || (gsize) size.integer == length)
-    return;
-  what = g_strdup_printf (_("the file has %u bytes: correct the cell"), (guint) length);
-  exchange_import_reject (import, table, row, "size", what);
-}
-
-/* The bytes of a stored file stand beside the CSV file, named by their SHA-256. */
-static gboolean
-store_content (ExchangeImport *import, ExchangeTable *table, guint row, const BookField *field, const char *sha256,
-               GError **error)
-{
-  g_autofree char *folder = g_path_get_dirname (exchange_table_source (table, row)->path);
-  g_autofree char *path = g_build_filename (folder, "files", sha256, NULL);
-  g_autofree char *what = NULL;
-  g_autofree char *got = NULL;
-  g_autoptr(GError) failure = NULL;
-  g_autoptr(GMappedFile) file = g_mapped_file_new (path, FALSE, NULL);
-  g_autoptr(GBytes) bytes = NULL;
-
-  if (file == NULL)
-    {
-      bytes = store_content_read (import->db, sha256, NULL);
-      if (bytes == NULL)
-        {
-          what = g_strdup_printf (_("the file %s cannot be read: put it there, or leave the cell empty"), path);
-          exchange_import_reject (import, table, row, field->name, what);
-        }
-      return TRUE;
-    }
-  bytes = g_mapped_file_get_bytes (file);
-  got = g_compute_checksum_for_bytes (G_CHECKSUM_SHA256, bytes);
-  if (strcmp (got, sha256) != 0)
-    {
-      what = g_strdup_printf (_("the file %s is not the one that was exported: its SHA-256 is another"), path);
-      exchange_import_reject (import, table, row, field->name, what);
-      return TRUE;
-    }
-  g_clear_pointer (&got, g_free);
-  if (store_content_add (import->action, bytes, &got, &failure))
-    {
-      check_size (import, table, row, g_bytes_get_size (bytes));
-      return TRUE;
-    }
-  if (g_error_matches (failure, STORE_ERROR, STORE_ERROR_TOO_LARGE))
-    {
-      exchange_import_reject (import, table, row, field->name, failure->message);
-      return TRUE;
-    }
-  g_propagate_error (error, g_steal_pointer (&failure));
-  return FALSE;
-}
-
-static gboolean
-store_contents (ExchangeImport *import, ExchangeTable *table, guint row, GError **error)
-{
-  const BookRecord *record = table->record;
-
-  for (guint f = 0; f < record->n_fields; f++)
-    {
-      BookValue value;
-
-      if (record->fields[f].kind != BOOK_KIND_CONTENT)
-        continue;
-      value = exchange_table_value (table, row, f);
-      if (value.type == SQLITE_TEXT && !store_content (import, table, row, &record->fields[f], value.text, error))
-        return FALSE;
-    }
-  return TRUE;
-}
-
 static gboolean
 keep_outside (ExchangeImport *import, ExchangeTable *table, guint row, GError **error)
 {
@@ -356,7 +272,7 @@ write_row (ExchangeImport *import, ExchangeTable *table, guint row, GError **err
     return FALSE;
   if (table->states[row] == EXCHANGE_ROW_REJECTED)
     return TRUE;
-  if (!store_contents (import, table, row, error))
+  if (!exchange_import_store_contents (import, table, row, error))
     return FALSE;
   if (table->states[row] == EXCHANGE_ROW_REJECTED)
     return TRUE;
@@ -401,74 +317,6 @@ is_ready (ExchangeImport *import, ExchangeTable *table, guint row, gboolean *rea
   return TRUE;
 }
 
-/*
- * Roughly the order of the visible key, in one number: enough for the index of the key to be filled front to back. The
- * first part of the key takes most of it; ids of one import differ in their low bits.
- */
-static guint64
-order_code (const ExchangeTable *table, guint row)
-{
-  static const guint bits[] = { 32, 20, 6, 6 };
-  guint64 code = 0;
-
-  for (guint k = 0; k < MIN (table->record->n_key, G_N_ELEMENTS (bits)); k++)
-    {
-      BookValue value = exchange_table_value (table, row, (guint) table->key_fields[k]);
-      guint64 part = 0;
-
-      if (value.type == SQLITE_INTEGER)
-        part = (guint64) value.integer;
-      else if (value.type == SQLITE_TEXT)
-        for (gsize i = 0; i < 4; i++)
-          part = (part << 8) | (i < value.length ? (guchar) value.text[i] : 0);
-      code = (code << bits[k]) | (part & ((G_GUINT64_CONSTANT (1) << bits[k]) - 1));
-    }
-  return code;
-}
-
-typedef struct
-{
-  guint64 code;
-  guint32 row;
-} Place;
-
-static int
-compare_places (gconstpointer a, gconstpointer b)
-{
-  const Place *x = a;
-  const Place *y = b;
-
-  if (x->code != y->code)
-    return x->code < y->code ? -1 : 1;
-  return x->row < y->row ? -1 : x->row > y->row;
-}
-
-static void
-sort_rows (const ExchangeTable *table, guint32 *order, guint n)
-{
-  g_autofree Place *places = g_new (Place, n);
-
-  for (guint i = 0; i < n; i++)
-    places[i] = (Place) { order_code (table, order[i]), order[i] };
-  qsort (places, n, sizeof *places, compare_places);
-  for (guint i = 0; i < n; i++)
-    order[i] = places[i].row;
-}
-
-static guint32 *
-order_rows (const ExchangeTable *table, guint *n)
-{
-  guint32 *order = g_new (guint32, MAX (table->n_rows, 1));
-
-  *n = 0;
-  for (guint row = 0; row < table->n_rows; row++)
-    if (table->states[row] == EXCHANGE_ROW_NEW || table->states[row] == EXCHANGE_ROW_CHANGES)
-      order[(*n)++] = row;
-  if (*n >= SORT_FROM)
-    sort_rows (table, order, *n);
-  return order;
-}
-
 static gboolean
 count_done (ExchangeImport *import, GError **error)
 {
@@ -495,7 +343,7 @@ static gboolean
 write_rows (ExchangeImport *import, ExchangeTable *table, GError **error)
 {
   guint n;
-  g_autofree guint32 *order = order_rows (table, &n);
+  g_autofree guint32 *order = exchange_import_order (table, &n);
   guint waiting = n;
   gboolean progress = TRUE;
 

@@ -8,8 +8,8 @@
 #include "attachments.h"
 #include "beside.h"
 #include "book-change.h"
+#include "change-effects.h"
 #include "change-item-form.h"
-#include "compare-answer.h"
 #include "deed-form.h"
 #include "present-change.h"
 #include "record-form.h"
@@ -31,9 +31,7 @@ struct _FettleChangeDetail
   gint64               change;
   gint64               characteristic; /* whose carrying over is being written down */
   GtkWidget           *box;
-  GtkWidget           *effects;
   GtkWidget           *form_place;
-  GCancellable        *asking;
   GtkWidget           *deeds[FETTLE_N_CHANGE_DEEDS]; /* buttons */
   GtkWidget           *came_from; /* gets the keyboard back */
 };
@@ -125,18 +123,7 @@ sign_of (InsightChangeTouchKind kind)
 static const InsightChange *
 change_of (FettleChangeDetail *self)
 {
-  return &g_array_index (self->answer->changes->changes, InsightChange, self->index);
-}
-
-static const InsightChangeTouch *
-touch_of (FettleChangeDetail *self, gint64 characteristic)
-{
-  const InsightChange *change = change_of (self);
-
-  for (guint i = 0; i < change->touches->len; i++)
-    if (g_array_index (change->touches, InsightChangeTouch, i).characteristic == characteristic)
-      return &g_array_index (change->touches, InsightChangeTouch, i);
-  return NULL;
+  return fettle_changes_answer_get (self->answer, self->index);
 }
 
 static void
@@ -189,75 +176,6 @@ add_touches (FettleChangeDetail *self, const InsightChange *change)
   for (guint i = 0; i < change->touches->len; i++)
     gtk_box_append (GTK_BOX (list), make_touch (self, change, &g_array_index (change->touches, InsightChangeTouch, i)));
   gtk_box_append (GTK_BOX (self->box), list);
-}
-
-/* ---- what it did to the readings ---- */
-
-static void
-add_effect (FettleChangeDetail *self, const PresentEffect *effect)
-{
-  GtkWidget *sign = g_object_new (GTK_TYPE_LABEL, "label", effect->sign, "yalign", 0.0f, "width-request", 16, "css-classes",
-                                  (const char *[]){ "dim", NULL }, NULL);
-  /* Translators: name of a characteristic, and what its readings say */
-  g_autofree char *words = g_strdup_printf (_("%s: %s"), effect->data->name, effect->sentence);
-
-  gtk_box_append (GTK_BOX (self->effects), fettle_beside_new (sign, fettle_sentence_new (words, NULL), 8));
-}
-
-static void
-on_compare (FettleChangeDetail *self)
-{
-  gtk_widget_activate_action (GTK_WIDGET (self), "win.round", "x", change_of (self)->data->from_round);
-  gtk_widget_activate_action (GTK_WIDGET (self), "win.page", "s", "compare");
-}
-
-static void
-add_compare (FettleChangeDetail *self)
-{
-  GtkWidget *button = g_object_new (GTK_TYPE_BUTTON, "label", _("Compare the Rounds"), "name", "compare", "halign", GTK_ALIGN_START,
-                                    "css-classes", (const char *[]){ "plain", NULL }, NULL);
-
-  g_signal_connect_swapped (button, "clicked", G_CALLBACK (on_compare), self);
-  gtk_box_append (GTK_BOX (self->effects), button);
-}
-
-static void
-on_compared (GObject *source, GAsyncResult *result, gpointer user_data)
-{
-  g_autoptr(FettleChangeDetail) self = user_data;
-  FettleCompareAnswer *answer = fettle_sitting_ask_finish (FETTLE_SITTING (source), result, NULL);
-  guint n = 0;
-
-  /* A failure is said by the page of the comparison; here the room stays empty. */
-  for (guint i = 0; answer != NULL && self->effects != NULL && answer->comparison != NULL && i < answer->comparison->effects->len; i++)
-    {
-      const PresentEffect *effect = g_ptr_array_index (answer->comparison->effects, i);
-
-      if (touch_of (self, effect->data->characteristic) == NULL)
-        continue;
-      if (n++ == 0)
-        gtk_box_append (GTK_BOX (self->effects), fettle_sentence_new (_("What the readings say:"), "strong"));
-      add_effect (self, effect);
-    }
-  if (n > 0)
-    add_compare (self);
-  fettle_compare_answer_free (answer);
-}
-
-/* Of the round from which it holds: its groups where that is split, else against the round before. */
-static void
-add_effects (FettleChangeDetail *self, const InsightChange *change)
-{
-  FettleSpan span = { self->span.model, change->data->from_round, change->data->from_round };
-
-  self->effects = g_object_new (GTK_TYPE_BOX, "orientation", GTK_ORIENTATION_VERTICAL, "spacing", 2, "name", "effects-of-change",
-                                "margin-top", 4, NULL);
-  gtk_box_append (GTK_BOX (self->box), self->effects);
-  if (change->state != INSIGHT_CHANGE_CARRIED_OUT || span.from == 0 || change->touches->len == 0)
-    return;
-  self->asking = g_cancellable_new ();
-  fettle_sitting_ask (self->sitting, fettle_compare_ask_work, fettle_compare_ask_new (&span), fettle_compare_ask_free,
-                      fettle_compare_answer_free, self->asking, on_compared, g_object_ref (self));
 }
 
 /* ---- the form below ---- */
@@ -411,7 +329,7 @@ static void
 begin_carry_over (FettleChangeDetail *self, GtkWidget *button, gint64 characteristic)
 {
   static const char *const fields[] = { "reason", "person", "second_person", NULL };
-  const InsightChangeTouch *touch = touch_of (self, characteristic);
+  const InsightChangeTouch *touch = fettle_changes_answer_find_touch (self->answer, self->index, characteristic);
   g_autofree char *label = g_strdup_printf (_("Carry Over %s"), touch->name);
   FettleDeedForm *form = FETTLE_DEED_FORM (fettle_deed_form_new (self->sitting, BOOK_RECORD_CHANGE_EFFECT, fields, label,
                                                                  make_carry_over, self));
@@ -572,10 +490,7 @@ fettle_change_detail_dispose (GObject *object)
 {
   FettleChangeDetail *self = FETTLE_CHANGE_DETAIL (object);
 
-  g_cancellable_cancel (self->asking);
-  g_clear_object (&self->asking);
   self->came_from = NULL;
-  self->effects = NULL;
   g_clear_pointer (&self->box, gtk_widget_unparent);
   g_clear_pointer (&self->answer, fettle_changes_answer_unref);
   g_clear_object (&self->sitting);
@@ -623,7 +538,7 @@ fettle_change_detail_new (FettleSitting *sitting, const FettleSpan *span, Fettle
   add_story (self);
   add_attachments (self);
   add_touches (self, change);
-  add_effects (self, change);
+  gtk_box_append (GTK_BOX (self->box), fettle_change_effects_new (sitting, span->model, answer, index));
   add_deeds (self);
   return GTK_WIDGET (self);
 }

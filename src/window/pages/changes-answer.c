@@ -118,6 +118,23 @@ fettle_changes_answer_unref (gpointer answer)
     g_rc_box_release_full (answer, answer_clear);
 }
 
+const InsightChange *
+fettle_changes_answer_get (FettleChangesAnswer *answer, guint index)
+{
+  return &g_array_index (answer->changes->changes, InsightChange, index);
+}
+
+const InsightChangeTouch *
+fettle_changes_answer_find_touch (FettleChangesAnswer *answer, guint index, gint64 characteristic)
+{
+  const GArray *touches = fettle_changes_answer_get (answer, index)->touches;
+
+  for (guint i = 0; i < touches->len; i++)
+    if (g_array_index (touches, InsightChangeTouch, i).characteristic == characteristic)
+      return &g_array_index (touches, InsightChangeTouch, i);
+  return NULL;
+}
+
 gint64
 fettle_options_find (GPtrArray *all, const char *text)
 {

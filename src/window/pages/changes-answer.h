@@ -44,6 +44,13 @@ FettleChangesAnswer *fettle_changes_answer_ref   (FettleChangesAnswer *answer);
 void                 fettle_changes_answer_unref (gpointer             answer);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (FettleChangesAnswer, fettle_changes_answer_unref)
 
+/* The change of an index; (nullable) what it means for the readings of one characteristic. */
+const InsightChange *fettle_changes_answer_get  (FettleChangesAnswer *answer,
+                                                 guint                index);
+const InsightChangeTouch *fettle_changes_answer_find_touch (FettleChangesAnswer *answer,
+                                                            guint                index,
+                                                            gint64               characteristic);
+
 /* Of options: the key whose exact text @text is, 0 for none; the option of a key, NULL for none. */
 gint64               fettle_options_find         (GPtrArray           *options,
                                                   const char          *text);

@@ -8,6 +8,7 @@
 #include "choice.h"
 #include "column-heads.h"
 #include "import-asking.h"
+#include "import-filter.h"
 #include "import-place.h"
 #include "import-refused.h"
 #include "import-settings.h"
@@ -17,7 +18,6 @@
 #include "wrap.h"
 
 #define ASK_PROGRESS_MS 100
-#define N_FILTERS (EXCHANGE_LOOK_N_STATES + 1)
 
 struct _FettleImportPage
 {
@@ -30,7 +30,6 @@ struct _FettleImportPage
   FettleImportAsking *asking;
   guint               progress_wait; /* source */
   gboolean            kept;   /* rows that were refused, or mended: not to be lost */
-  gboolean            filtering; /* the buttons are being set: their signals are ours */
   GCancellable       *reading;
   char               *note; /* what is said while nothing is wrong; NULL: nothing */
 
@@ -40,7 +39,7 @@ struct _FettleImportPage
   GtkWidget         *paste;
   GtkWidget         *all;
   FettleWrap        *settings_place;
-  FettleWrap        *filters;
+  FettleWrap        *filter_place;
   FettleColumnHeads *heads;
   GtkScrolledWindow *scroll;
   FettleTable       *table;
@@ -54,7 +53,7 @@ struct _FettleImportPage
   GtkButton         *take;
 
   FettleImportSettings *settings;
-  GtkToggleButton      *filter[N_FILTERS]; /* all, then by state */
+  FettleImportFilter   *filter;
 };
 
 static void fettle_import_page_page_init (FettlePageInterface *iface);
@@ -91,24 +90,6 @@ show_row (FettleImportPage *self)
   fettle_table_get_row (self->table, &row);
   words = self->source != NULL ? fettle_look_source_dup_words (self->source, row) : g_strdup ("");
   gtk_label_set_label (self->row_words, words);
-}
-
-static void
-show_counts (FettleImportPage *self)
-{
-  static const char *const words[N_FILTERS] = { N_("All"), N_("New"), N_("Changed"), N_("Equal"), N_("Refused") };
-
-  for (guint i = 0; i < N_FILTERS; i++)
-    {
-      guint n = i == 0               ? exchange_look_count_rows (self->look)
-                : self->answer == NULL ? 0
-                                       : exchange_look_answer_count (self->answer, (ExchangeLookState) (i - 1));
-      /* Translators: a kind of rows and how many there are: 'Refused 3' */
-      g_autofree char *label = g_strdup_printf (_("%s %u"), _(words[i]), n);
-
-      gtk_button_set_label (GTK_BUTTON (self->filter[i]), label);
-      gtk_widget_set_sensitive (GTK_WIDGET (self->filter[i]), self->answer != NULL || i == 0);
-    }
 }
 
 static guint
@@ -163,7 +144,7 @@ static void
 show (FettleImportPage *self)
 {
   show_understood (self);
-  show_counts (self);
+  fettle_import_filter_show (self->filter, self->look, self->answer);
   show_row (self);
   show_foot (self);
 }
@@ -292,22 +273,20 @@ on_stop (FettleImportPage *self)
 }
 
 static void
-on_filter (GtkToggleButton *button, FettleImportPage *self)
+on_filter (int state, gpointer data)
 {
-  if (self->filtering || self->source == NULL || !gtk_toggle_button_get_active (button))
+  FettleImportPage *self = data;
+
+  if (self->source == NULL)
     return;
-  for (int i = 0; i < N_FILTERS; i++)
-    if (self->filter[i] == button)
-      fettle_look_source_set_filter (self->source, i - 1);
+  fettle_look_source_set_filter (self->source, state);
   show_row (self);
 }
 
 static void
 show_all (FettleImportPage *self)
 {
-  self->filtering = TRUE;
-  gtk_toggle_button_set_active (self->filter[0], TRUE);
-  self->filtering = FALSE;
+  fettle_import_filter_show_all (self->filter);
   fettle_look_source_set_filter (self->source, FETTLE_LOOK_ALL);
 }
 
@@ -515,6 +494,7 @@ fettle_import_page_dispose (GObject *object)
   g_clear_object (&self->reading);
   g_clear_object (&self->sitting);
   g_clear_pointer (&self->settings, fettle_import_settings_free);
+  g_clear_pointer (&self->filter, g_free);
   gtk_widget_dispose_template (GTK_WIDGET (self), FETTLE_TYPE_IMPORT_PAGE);
   fettle_unparent_children (self);
 
@@ -530,7 +510,7 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, FettleImportPage, paste);
   gtk_widget_class_bind_template_child (widget_class, FettleImportPage, all);
   gtk_widget_class_bind_template_child_full (widget_class, "settings", FALSE, G_STRUCT_OFFSET (FettleImportPage, settings_place));
-  gtk_widget_class_bind_template_child (widget_class, FettleImportPage, filters);
+  gtk_widget_class_bind_template_child_full (widget_class, "filters", FALSE, G_STRUCT_OFFSET (FettleImportPage, filter_place));
   gtk_widget_class_bind_template_child (widget_class, FettleImportPage, heads);
   gtk_widget_class_bind_template_child (widget_class, FettleImportPage, scroll);
   gtk_widget_class_bind_template_child (widget_class, FettleImportPage, table);
@@ -568,18 +548,10 @@ fettle_import_page_class_init (FettleImportPageClass *klass)
 static void
 fettle_import_page_init (FettleImportPage *self)
 {
-  static const char *const names[N_FILTERS] = { "filter-all", "filter-new", "filter-changed", "filter-equal", "filter-refused" };
-
   gtk_widget_init_template (GTK_WIDGET (self));
-  for (guint i = 0; i < N_FILTERS; i++)
-    {
-      self->filter[i] = GTK_TOGGLE_BUTTON (gtk_toggle_button_new ());
-      gtk_widget_set_name (GTK_WIDGET (self->filter[i]), names[i]);
-      gtk_widget_add_css_class (GTK_WIDGET (self->filter[i]), "plain");
-      gtk_toggle_button_set_group (self->filter[i], i > 0 ? self->filter[0] : NULL);
-      g_signal_connect (self->filter[i], "toggled", G_CALLBACK (on_filter), self);
-      fettle_wrap_add (self->filters, GTK_WIDGET (self->filter[i]));
-    }
+  self->filter = fettle_import_filter_new (self->filter_place);
+  self->filter->chosen = on_filter;
+  self->filter->data = self;
   fettle_column_heads_set_table (self->heads, self->table, gtk_scrolled_window_get_hadjustment (self->scroll));
   self->settings = fettle_import_settings_new (self->settings_place, self->heads);
   self->settings->settled = (void (*) (gpointer)) on_settled;

@@ -5,16 +5,14 @@
 
 #include <glib/gi18n.h>
 
-#include "book-edit.h"
 #include "choice.h"
 #include "reading-charts.h"
 #include "reading-source.h"
+#include "reading-void.h"
 #include "readings-answer.h"
 #include "table.h"
 #include "today.h"
 #include "unparent.h"
-
-#define REASON_DRAFT "void-reason"
 
 struct _FettleReadingsPage
 {
@@ -31,7 +29,6 @@ struct _FettleReadingsPage
   gint64               wanted_unit;    /* to be brought into view with the next answer */
   gint64               wanted_reading;
   gboolean             restoring; /* @wanted_reading has a draft that the last window left */
-  gboolean             void_wanted; /* as soon as a person is chosen */
   gboolean             chart_wanted; /* takes the keyboard once it is drawn, unless that is elsewhere by then */
   gboolean             filling; /* controls are being filled: their signals are ours */
 
@@ -49,10 +46,7 @@ struct _FettleReadingsPage
   GtkWidget       *edit;
   GtkWidget       *raise;
   GtkToggleButton *void_open;
-  GtkWidget       *void_form;
-  GtkLabel        *void_what;
-  GtkEntry        *void_reason;
-  GtkWidget       *void_do;
+  FettleReadingVoid *void_form;
   FettleTable     *table;
 };
 
@@ -94,10 +88,7 @@ show_row_state (FettleReadingsPage *self)
   gtk_widget_set_sensitive (self->unit, there);
   gtk_widget_set_sensitive (self->edit, open);
   gtk_widget_set_sensitive (self->raise, open);
-  gtk_widget_set_sensitive (GTK_WIDGET (self->void_open), open);
-  gtk_label_set_label (self->void_what, words != NULL ? words : "");
-  if (!open)
-    gtk_toggle_button_set_active (self->void_open, FALSE);
+  fettle_reading_void_set_reading (self->void_form, open ? fettle_reading_source_get_key (self->source, row) : 0, words);
 }
 
 /* Brings into view what was asked for; in other rounds than those looked at, these are chosen first, and it is asked again. */
@@ -295,7 +286,6 @@ on_mark (FettleReadingsPage *self, gint64 key, FettleReadingCharts *charts)
 static void
 on_moved (FettleReadingsPage *self, guint row, FettleTable *table)
 {
-  self->void_wanted = FALSE;
   show_row_state (self);
 }
 
@@ -329,74 +319,8 @@ on_edit (FettleReadingsPage *self)
 }
 
 static void
-on_void_toggled (FettleReadingsPage *self)
+on_void_left (FettleReadingsPage *self)
 {
-  gboolean open = gtk_toggle_button_get_active (self->void_open);
-
-  /* A void carries a name: once somebody is chosen, what was wanted goes on. */
-  self->void_wanted = open && !fettle_sitting_need_person (self->sitting);
-  if (self->void_wanted)
-    {
-      gtk_toggle_button_set_active (self->void_open, FALSE);
-      self->void_wanted = TRUE;
-      return;
-    }
-  if (!open && (gtk_widget_get_state_flags (self->void_form) & GTK_STATE_FLAG_FOCUS_WITHIN) != 0)
-    gtk_widget_grab_focus (GTK_WIDGET (self->table)); /* before the entry goes */
-  gtk_widget_set_visible (self->line, !open);
-  gtk_widget_set_visible (self->void_form, open);
-  if (open)
-    gtk_widget_grab_focus (GTK_WIDGET (self->void_reason));
-}
-
-static void
-on_person_changed (FettleReadingsPage *self)
-{
-  if (self->void_wanted && fettle_sitting_get_person (self->sitting) != 0
-      && gtk_widget_is_sensitive (GTK_WIDGET (self->void_open)))
-    gtk_toggle_button_set_active (self->void_open, TRUE);
-  self->void_wanted = FALSE;
-}
-
-static void
-on_reason_changed (FettleReadingsPage *self)
-{
-  const char *typed = gtk_editable_get_text (GTK_EDITABLE (self->void_reason));
-  g_autofree char *reason = g_strstrip (g_strdup (typed));
-
-  gtk_widget_set_sensitive (self->void_do, reason[0] != '\0');
-  if (!self->filling && self->drafts != NULL)
-    fettle_drafts_keep (self->drafts, REASON_DRAFT, typed[0] != '\0' ? typed : NULL);
-}
-
-static void
-on_voided (GObject *object, GAsyncResult *result, gpointer data)
-{
-  g_autoptr(FettleReadingsPage) self = data;
-  g_autoptr(GError) error = NULL;
-
-  if (self->sitting == NULL)
-    return;
-  if (!fettle_sitting_edit_finish (self->sitting, result, NULL, NULL, &error))
-    {
-      if (!g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
-        fettle_sitting_say (self->sitting, error->message, NULL, NULL);
-      return; /* the reason stays typed */
-    }
-  gtk_editable_set_text (GTK_EDITABLE (self->void_reason), "");
-}
-
-static void
-on_void (FettleReadingsPage *self)
-{
-  g_autofree char *reason = g_strstrip (g_strdup (gtk_editable_get_text (GTK_EDITABLE (self->void_reason))));
-  guint row;
-
-  if (reason[0] == '\0' || !fettle_table_get_row (self->table, &row))
-    return;
-  fettle_sitting_edit (self->sitting, book_edit_void (fettle_reading_source_get_key (self->source, row), reason),
-                       on_voided, g_object_ref (self));
-  gtk_toggle_button_set_active (self->void_open, FALSE);
   gtk_widget_grab_focus (GTK_WIDGET (self->table));
 }
 
@@ -432,7 +356,7 @@ on_escape (GtkWidget *widget, GVariant *arguments, gpointer data)
 {
   FettleReadingsPage *self = FETTLE_READINGS_PAGE (widget);
 
-  if (!gtk_widget_get_visible (self->void_form))
+  if (!gtk_widget_get_visible (GTK_WIDGET (self->void_form)))
     return FALSE;
   gtk_toggle_button_set_active (self->void_open, FALSE);
   gtk_widget_grab_focus (GTK_WIDGET (self->table));
@@ -543,8 +467,6 @@ fettle_readings_page_dispose (GObject *object)
   if (self->drafts != NULL)
     g_signal_handlers_disconnect_by_data (self->drafts, self);
   g_clear_object (&self->drafts);
-  if (self->sitting != NULL)
-    g_signal_handlers_disconnect_by_data (self->sitting, self);
   g_clear_object (&self->sitting);
   g_clear_pointer (&self->choices, g_array_unref);
   gtk_widget_dispose_template (GTK_WIDGET (self), FETTLE_TYPE_READINGS_PAGE);
@@ -561,6 +483,7 @@ fettle_readings_page_class_init (FettleReadingsPageClass *klass)
   G_OBJECT_CLASS (klass)->dispose = fettle_readings_page_dispose;
 
   g_type_ensure (FETTLE_TYPE_READING_CHARTS);
+  g_type_ensure (FETTLE_TYPE_READING_VOID);
   g_type_ensure (FETTLE_TYPE_TABLE);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/fettle/Fettle/readings-page.ui");
   gtk_widget_class_bind_template_child (widget_class, FettleReadingsPage, title);
@@ -578,9 +501,6 @@ fettle_readings_page_class_init (FettleReadingsPageClass *klass)
   gtk_widget_class_bind_template_child (widget_class, FettleReadingsPage, unit);
   gtk_widget_class_bind_template_child (widget_class, FettleReadingsPage, void_open);
   gtk_widget_class_bind_template_child (widget_class, FettleReadingsPage, void_form);
-  gtk_widget_class_bind_template_child (widget_class, FettleReadingsPage, void_what);
-  gtk_widget_class_bind_template_child (widget_class, FettleReadingsPage, void_reason);
-  gtk_widget_class_bind_template_child (widget_class, FettleReadingsPage, void_do);
   gtk_widget_class_bind_template_child (widget_class, FettleReadingsPage, table);
   gtk_widget_class_bind_template_callback (widget_class, on_chosen);
   gtk_widget_class_bind_template_callback (widget_class, on_view);
@@ -591,9 +511,7 @@ fettle_readings_page_class_init (FettleReadingsPageClass *klass)
   gtk_widget_class_bind_template_callback (widget_class, on_edit);
   gtk_widget_class_bind_template_callback (widget_class, on_raise_clicked);
   gtk_widget_class_bind_template_callback (widget_class, on_unit);
-  gtk_widget_class_bind_template_callback (widget_class, on_void_toggled);
-  gtk_widget_class_bind_template_callback (widget_class, on_reason_changed);
-  gtk_widget_class_bind_template_callback (widget_class, on_void);
+  gtk_widget_class_bind_template_callback (widget_class, on_void_left);
 
   gtk_widget_class_add_binding (widget_class, GDK_KEY_u, GDK_CONTROL_MASK, on_unit_shortcut, NULL);
   for (guint i = 0; i < FETTLE_N_READINGS_VIEWS; i++)
@@ -612,14 +530,10 @@ fettle_readings_page_init (FettleReadingsPage *self)
   fettle_choice_set_up (self->view, _("What is drawn"));
 }
 
-/* The last window on this book ended while something was typed: it is brought back into its field. */
+/* The last window on this book ended while something was typed: it is brought back into its cell. */
 static void
 on_restored (FettleReadingsPage *self)
 {
-  const char *reason = fettle_drafts_get (self->drafts, REASON_DRAFT);
-
-  if (reason != NULL && gtk_editable_get_text (GTK_EDITABLE (self->void_reason))[0] == '\0')
-    gtk_editable_set_text (GTK_EDITABLE (self->void_reason), reason);
   if (self->wanted_reading != 0 || self->wanted_unit != 0)
     return;
   self->wanted_reading = fettle_reading_source_find_typed (self->source);
@@ -641,10 +555,11 @@ fettle_readings_page_new (FettleSitting *sitting)
 
   self->sitting = g_object_ref (sitting);
   fettle_reading_charts_set_sitting (self->charts, sitting);
+  fettle_reading_void_set_up (self->void_form, sitting, self->void_open);
+  g_object_bind_property (self->void_form, "visible", self->line, "visible", G_BINDING_SYNC_CREATE | G_BINDING_INVERT_BOOLEAN);
   self->drafts = g_object_ref (fettle_sitting_get_drafts (sitting));
   self->source = fettle_reading_source_new (sitting, self->drafts);
   g_signal_connect_swapped (self->drafts, "restored", G_CALLBACK (on_restored), self);
-  g_signal_connect_swapped (sitting, "person-changed", G_CALLBACK (on_person_changed), self);
   fettle_table_set_source (self->table, FETTLE_TABLE_SOURCE (self->source));
   if (fettle_drafts_is_restored (self->drafts))
     on_restored (self);
