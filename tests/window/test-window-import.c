@@ -38,6 +38,7 @@ label (Fixture *fixture, const char *name)
   return gtk_label_get_label (GTK_LABEL (get (fixture, name)));
 }
 
+/* Rows that name no model cannot be asked about before the page has read which one is in view. */
 static gboolean
 is_answered (gpointer data)
 {
@@ -45,7 +46,7 @@ is_answered (gpointer data)
   FettlePage *page = fettle_window_get_page (fixture->window);
 
   return FETTLE_IS_IMPORT_PAGE (page) && fettle_import_page_has_rows (FETTLE_IMPORT_PAGE (page))
-         && !gtk_widget_get_visible (get (fixture, "stop"));
+         && gtk_widget_get_sensitive (get (fixture, "filter-new")) && !gtk_widget_get_visible (get (fixture, "stop"));
 }
 
 static gboolean
