@@ -292,7 +292,7 @@ add_studies (Sheets *sheets, const PresentGauges *words)
 {
   const SheetsColumn columns[] = {
     { _("characteristic"), 14 }, { _("name"), 30 }, { _("gauge"), 30 }, { _("ended"), 12 }, { _("persons"), 9 }, { _("pieces"), 9 },
-    { _("trials"), 9 }, { _("gauge's deviation"), 12 }, { _("of it repeating"), 12 }, { _("of it between persons"), 12 },
+    { _("trials"), 9 }, { _("gauge's standard deviation"), 24 }, { _("of it repeating"), 12 }, { _("of it between persons"), 12 },
     { _("unit of measure"), 10 }, { _("of the tolerance"), 12 }, { _("at most"), 10 }, { _("allowed"), 10 }, { _("by criterion"), 12 },
     { _("categories"), 10 }, { _("state"), 24 },
   };

@@ -168,7 +168,7 @@ add_criteria (Sheets *sheets)
     { _("lower limit"), 12 }, { _("upper limit"), 12 }, { _("unit"), 10 }, { _("share wanted"), 10 }, { _("confidence wanted"), 12 },
     { _("confidence reached"), 12 }, { _("n"), 8 }, { _("failed"), 8 }, { _("done"), 8 }, { _("rounds"), 16 }, { _("lots"), 8 },
     { _("looks"), 8 }, { _("attempts"), 10 }, { _("earlier units"), 10 }, { _("earlier failures"), 10 }, { _("voided"), 9 },
-    { _("units needed"), 16 }, { _("mean"), 12 }, { _("deviation"), 12 }, { _("least"), 12 }, { _("most"), 12 },
+    { _("units needed"), 16 }, { _("mean"), 12 }, { _("standard deviation"), 18 }, { _("least"), 12 }, { _("most"), 12 },
     { _("share that conforms"), 12 }, { _("at least"), 10 }, { _("target"), 12 }, { _("estimate"), 12 }, { _("between"), 12 }, { _("and"), 12 },
     { _("what may be said"), 60 }, { _("beside it"), 60 },
   };

@@ -388,7 +388,7 @@ static void
 add_played (Sheets *sheets, const PresentForecast *words, const InsightForecastInput *input)
 {
   const SheetsColumn columns[] = {
-    { _("criterion"), 12 }, { _("units so far"), 10 }, { _("failing"), 9 }, { _("mean"), 12 }, { _("deviation"), 12 }, { _("looks"), 9 },
+    { _("criterion"), 12 }, { _("units so far"), 10 }, { _("failing"), 9 }, { _("mean"), 12 }, { _("standard deviation"), 18 }, { _("looks"), 9 },
     { _("attempt"), 9 }, { _("units a round"), 10 }, { _("may fail"), 10 }, { _("confidence wanted"), 12 }, { _("how"), 50 },
   };
 

@@ -97,7 +97,7 @@ add_rows (PresentSheet *sheet, const InsightShelf *shelf)
 static Chart *
 say (Chart *chart, const InsightShelf *one, const InsightShelf *other)
 {
-  g_autoptr(PresentSheet) sheet = present_sheet_new (_("Courses side by side"));
+  g_autoptr(PresentSheet) sheet = present_sheet_new (_("Models, round by round"));
   g_autoptr(GString) sentence = g_string_new (NULL);
 
   present_sheet_add_column (sheet, _("Model"), FALSE, FALSE, 0);
@@ -137,7 +137,7 @@ present_chart_courses (const InsightShelf *one, const InsightShelf *other, gbool
   Making making = { g_array_new (FALSE, FALSE, sizeof (ChartRow)), g_ptr_array_new_with_free_func (g_free) };
   guint most = MAX (one->n_rounds, other != NULL ? other->n_rounds : 0);
   ChartRows data = { .kind = "courses",
-                     .title = with_title ? _("Courses side by side") : NULL,
+                     .title = with_title ? _("Models, round by round") : NULL,
                      .empty = _("No round has two dates yet."),
                      .scale = by_days ? _("working days of its rounds, one after the other") : _("working days"),
                      .most = NAN,

@@ -56,7 +56,7 @@ append_unseen (GString *out, const PresentComparison *present, guint width)
 {
   if (present->unseen->len == 0)
     return;
-  g_string_append_printf (out, "\n%s\n", _("Agreed, but not to be seen in the records of the units"));
+  g_string_append_printf (out, "\n%s\n", _("Said to begin here, but not seen on the units"));
   for (guint i = 0; i < present->unseen->len; i++)
     append_change (out, present->unseen->pdata[i], width);
 }

@@ -269,7 +269,7 @@ figures (const InsightCriterion *c)
     append_figure (line, labelled (_("rounds"), present_names ((const char * const *) c->rounds)));
   append_figure (line, g_strdup_printf (_("failing %u"), c->failed));
   append_figure (line, labelled (_("mean"), present_value (c->mean, fine, c->unit)));
-  append_figure (line, labelled (_("deviation"), present_value (c->sd, fine, c->unit)));
+  append_figure (line, labelled (_("standard deviation"), present_value (c->sd, fine, c->unit)));
   append_figure (line, labelled (_("least"), present_value (c->min, c->decimals, c->unit)));
   append_figure (line, labelled (_("most"), present_value (c->max, c->decimals, c->unit)));
   append_figure (line, labelled (_("confidence"), present_confidence (c->confidence, c->wanted)));

@@ -69,7 +69,7 @@ add_yields (PresentSheet *sheet, const PresentFirstSeriesFacts *facts, const Pre
   const gint64 round = facts->series->round;
 
   present_sheet_add_row (sheet, "round", round, pilot->rolled < then->rolled[1],
-                         PRESENT_CELLS (g_strdup (_("good at once, all steps")),
+                         PRESENT_CELLS (g_strdup (_("good the first time, all steps")),
                                         share_words (then->rolled[0], then->rolled[1], then->rolled[2]),
                                         share_words (pilot->rolled, pilot->rolled_interval.low, pilot->rolled_interval.high),
                                         g_strdup_printf (ngettext ("%u counted step, 90 %% interval", "%u counted steps, 90 %% interval",

@@ -14,7 +14,7 @@
 
 static const PresentFigure fields[INSIGHT_FORECAST_N_FIELDS] = {
   [INSIGHT_FORECAST_MORE_UNITS] = { N_("Further units a round, of each criterion"), "", 1, 0, 1, 0, 100 },
-  [INSIGHT_FORECAST_WAIT_MOST] = { N_("Each of these waits, at most"), N_("days"), 1, 0, 1, 0, 60 },
+  [INSIGHT_FORECAST_WAIT_MOST] = { N_("Each of these waits at most, working days"), N_("days"), 1, 0, 1, 0, 60 },
   [INSIGHT_FORECAST_SHORTEST] = { N_("Shortest round, working days"), N_("days"), 1, 0, 1, 1, 250 },
   [INSIGHT_FORECAST_LONGEST] = { N_("Longest round, working days"), N_("days"), 1, 0, 1, 1, 250 },
   [INSIGHT_FORECAST_WORKED] = { N_("Fixes that held"), "", 1, 0, 1, 0, 30 },
@@ -95,7 +95,7 @@ present_forecast_field_records (const InsightForecastInput *input, const Insight
       return g_strdup_printf (ngettext ("is %u of %u fix", "is %u of %u fixes", fixes), (guint) insight_forecast_get (&input->defaults, field),
                               fixes);
     case INSIGHT_FORECAST_RESIDUAL:
-      return g_strdup (_("a tenth of the tolerated"));
+      return g_strdup (_("a tenth of the tolerated share"));
     case INSIGHT_FORECAST_N_FIELDS:
       break;
     }

@@ -122,7 +122,7 @@ assumptions_sheet (const InsightForecastInput *input, const InsightForecastSetti
                   g_strdup_printf (_("%u of %u"), input->defaults.worked, fixes),
                   g_strdup_printf (ngettext ("%u fix", "%u fixes", fixes), fixes));
   add_assumption (sheet, _("share failing after a fix that holds"), present_failing_share (settings->residual),
-                  g_strdup (_("a tenth of the tolerated")), g_strdup (""));
+                  g_strdup (_("a tenth of the tolerated share")), g_strdup (""));
   if (*input->begin_round != '\0')
     {
       g_autofree char *what = g_strdup_printf (_("the first further round is: %s"), input->begin_round);

@@ -102,7 +102,7 @@ studies_sheet (const InsightGauges *gauges)
   present_sheet_add_column (sheet, _("persons"), TRUE, FALSE, 4);
   present_sheet_add_column (sheet, _("pieces"), TRUE, FALSE, 4);
   present_sheet_add_column (sheet, _("trials"), TRUE, FALSE, 4);
-  present_sheet_add_column (sheet, _("gauge's deviation"), TRUE, FALSE, 3);
+  present_sheet_add_column (sheet, _("gauge's standard deviation"), TRUE, FALSE, 3);
   present_sheet_add_column (sheet, _("of the tolerance"), TRUE, FALSE, 0);
   present_sheet_add_column (sheet, _("at most"), TRUE, FALSE, 1);
   present_sheet_add_column (sheet, _("wanted"), FALSE, FALSE, 2);
@@ -259,7 +259,7 @@ present_gauges_new (const InsightGauges *gauges)
   for (guint i = 0; i < gauges->n_lines; i++)
     g_ptr_array_add (present->sentences, present_gauge_share_sentence (&gauges->lines[i]));
   if (gauges->n_lines > 0)
-    g_ptr_array_add (present->notes, g_strdup (_("Variance components of a crossed study by analysis of variance; six deviations of the gauge over the tolerance; the bound by drawing each component (Burdick, Borror and Montgomery 2005).")));
+    g_ptr_array_add (present->notes, g_strdup (_("Variance components of a crossed study by analysis of variance; six standard deviations of the gauge over the tolerance; the bound by drawing each component (Burdick, Borror and Montgomery 2005).")));
   if (gauges->n_checks > 0)
     g_ptr_array_add (present->notes, g_strdup (_("A check is told by the inspector who finds the fewest; one-sided exact bounds (Clopper and Pearson 1934).")));
   if (gauges->n_lines + gauges->n_checks > 0)

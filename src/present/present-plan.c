@@ -135,7 +135,7 @@ say_reached (GString *words, const InsightPlanCriterion *told, const InsightPlan
   else if (!told->by_count && !isnan (proof->confidence))
     add_free (words, g_strdup_printf (_("If mean and spread stay as they are, the confidence is %s (wanted: %s)."), reached, wanted));
   else if (!told->by_count && !isnan (proof->distance))
-    add_free (words, g_strdup_printf (_("It is met if the mean lies at least %s deviations inside the limit (wanted: %s)."), distance, wanted));
+    add_free (words, g_strdup_printf (_("It is met if the mean lies at least %s standard deviations inside the limit (wanted: %s)."), distance, wanted));
   if (told->plan_units > 0)
     add_free (words, g_strdup_printf (ngettext ("The declared plan is judged once, on %u unit.",
                                                 "The declared plan is judged once, on %u units.", told->plan_units), told->plan_units));

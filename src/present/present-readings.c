@@ -164,7 +164,7 @@ tell_figures (const InsightCapability *capability)
       g_string_append_printf (words, _(" If the middle stood between the limits: Pp %s (95 %% interval %s to %s), Cp %s."), pp, pp_low,
                               pp_high, cp);
     }
-  g_string_append (words, _(" At 1 three deviations reach from the mean to the nearer limit; the shape of the values is that "
+  g_string_append (words, _(" At 1 three standard deviations reach from the mean to the nearer limit; the shape of the values is that "
                             "stated beforehand."));
   if (capability->signals > 0)
     g_string_append_printf (words, ngettext (" %u value lies beyond the control limits: Cpk and Cp speak of a spread that does not last.",

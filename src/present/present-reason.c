@@ -92,7 +92,7 @@ static const Entry reasons[] = {
                   "{count0} trials of a study are there and do not count: every person must try every piece equally often, at least twice."), 0, PRESENT_WITH_COUNT } } },
   [INSIGHT_REASON_GUARD_BAND] = { {
       { N_("Units are judged with limits pulled in by {small0}, for what the gauge cannot tell.") },
-      { N_("Its study of {name0} shows a deviation of {small1}."), NULL, 0, PRESENT_WITH_NAMES },
+      { N_("Its study of {name0} shows a standard deviation of {small1}."), NULL, 0, PRESENT_WITH_NAMES },
       { N_PLURAL ("A newer study of it has gaps and does not count ({count0} trial).",
                   "A newer study of it has gaps and does not count ({count0} trials)."), 0, PRESENT_WITH_COUNT } } },
   [INSIGHT_REASON_GUARD_TOO_WIDE] = { {
@@ -137,8 +137,8 @@ static const Entry reasons[] = {
       { N_("Done: {count0} of {count1}.") },
       { N_("Not done: {names}."), NULL, 0, PRESENT_WITH_NAMES } } },
   [INSIGHT_REASON_WAIVED] = { {
-      { N_("{name0} excepts this until {name1}: {name2}."), NULL, 0, PRESENT_WITH_NAME1 },
-      { N_("{name0} excepts this: {name2}."), NULL, 0, PRESENT_NO_NAME1 } } },
+      { N_("{name0} waives this until {name1}: {name2}."), NULL, 0, PRESENT_WITH_NAME1 },
+      { N_("{name0} waives this: {name2}."), NULL, 0, PRESENT_NO_NAME1 } } },
   [INSIGHT_REASON_ENTERED_LATER] = { {
       { N_PLURAL ("{count0} reading that counts was entered after the decision of round {name0}.",
                   "{count0} readings that count were entered after the decision of round {name0}."), 0, PRESENT_WITH_COUNT },

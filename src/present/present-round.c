@@ -341,8 +341,8 @@ present_round_answer (const InsightRoundAnswer *answer)
       g_autofree char *low = present_confidence (answer->rolled_low, NAN);
       g_autofree char *high = present_confidence (answer->rolled_high, NAN);
 
-      g_ptr_array_add (all, g_strdup_printf (ngettext ("%2$s of the units went through %1$u step right the first time (90 %% interval: %3$s to %4$s).",
-                                                       "%2$s of the units went through %1$u steps right the first time (90 %% interval: %3$s to %4$s).",
+      g_ptr_array_add (all, g_strdup_printf (ngettext ("%2$s of the units went through %1$u step good the first time (90 %% interval: %3$s to %4$s).",
+                                                       "%2$s of the units went through %1$u steps good the first time (90 %% interval: %3$s to %4$s).",
                                                        answer->steps), answer->steps, rolled, low, high));
     }
   return all;

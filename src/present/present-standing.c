@@ -177,7 +177,7 @@ fill_gaps (PresentSection *section, const InsightStanding *standing)
 {
   if (standing->no_safety)
     add_line (section,
-              g_strdup (_("No criterion is about safety, so it cannot be said that the model is ready in that.")),
+              g_strdup (_("No criterion is about safety, so it cannot be said that the model is ready in this respect.")),
               -1,
               0,
               0);
@@ -221,7 +221,7 @@ heading (PresentSectionKind kind, gboolean no_safety)
     case PRESENT_SECTION_BLOCKS:
       return _("What blocks");
     case PRESENT_SECTION_OPEN:
-      return _("Not met, without blocking");
+      return _("Not met, but not blocking");
     case PRESENT_SECTION_NOT_LOOKED_AT:
       return _("Not looked at");
     case PRESENT_SECTION_NEXT:

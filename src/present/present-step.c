@@ -70,7 +70,7 @@ static const Entry steps[] = {
   [INSIGHT_STEP_BAD_PIECES] = { {
       { N_PLURAL ("Mix {count0} more piece known to be bad among good ones, for each inspector.",
                   "Mix {count0} more pieces known to be bad among good ones, for each inspector."), 0, PRESENT_WITH_COUNT },
-      { N_("Tell the check itself better: what is bad must show.") } } },
+      { N_("Improve the check itself: it must show what is bad.") } } },
   [INSIGHT_STEP_COUNT_STEPS] = { { { N_("Count also what these steps pass, rework and scrap: {names}.") } } },
   [INSIGHT_STEP_DESCRIBE_STEPS] = { {
       { N_("Write down the bench and the minutes of these steps, or the days at the supplier: {names}.") } } },

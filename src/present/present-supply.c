@@ -191,7 +191,7 @@ readings_sheet (const InsightSupply *supply, const InsightSupplyReadings *readin
   if (!checked)
     {
       present_sheet_add_column (sheet, _("mean"), TRUE, FALSE, 0);
-      present_sheet_add_column (sheet, _("deviation"), TRUE, FALSE, 1);
+      present_sheet_add_column (sheet, _("standard deviation"), TRUE, FALSE, 1);
       present_sheet_add_column (sheet, _("least to most"), TRUE, FALSE, 1);
     }
   for (guint i = 0; i < readings->n_groups; i++)

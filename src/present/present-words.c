@@ -77,16 +77,16 @@ present_method_words (InsightMethod method)
       return _("Exact binomial on the first units of a plan that was declared before the first reading "
                "(Clopper and Pearson 1934).");
     case INSIGHT_METHOD_NORMAL:
-      return _("Normal population, stated beforehand: the chance, given mean and deviation, that the wanted share lies inside "
+      return _("Normal population, stated beforehand: the chance, given mean and standard deviation, that the wanted share lies inside "
                "the limits (ISO 16269-6).");
     case INSIGHT_METHOD_LEAST:
       return _("The smaller of two answers, for a normal and for a log-normal population, each the chance, given mean and "
                "deviation, that the wanted share lies inside the limits (ISO 16269-6).");
     case INSIGHT_METHOD_LOG_NORMAL:
-      return _("Log-normal population, stated beforehand: the chance, given mean and deviation of the logarithms, that the "
+      return _("Log-normal population, stated beforehand: the chance, given mean and standard deviation of the logarithms, that the "
                "wanted share lies inside the limits (ISO 16269-6).");
     case INSIGHT_METHOD_LOTS:
-      return _("Units grouped by lot, with a deviation between lots and one within: the chance, given the data, that the "
+      return _("Units grouped by lot, with a standard deviation between lots and one within: the chance, given the data, that the "
                "wanted share of units lies inside the limits, by numerical integration (Mee and Owen 1983, "
                "Krishnamoorthy and Mathew 2004, from memory).");
     case INSIGHT_METHOD_COUNT:

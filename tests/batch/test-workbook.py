@@ -89,7 +89,7 @@ ok('not a safety certificate' in dict(answers)['caution'], 'the caution is there
 # ---- figures equal those of release --json and standing --json ----
 FIGURES = {'confidence reached': 'confidence', 'share wanted': 'share', 'lower limit': 'lower', 'upper limit': 'upper', 'n': 'n', 'lots': 'lots',
            'looks': 'looks', 'attempts': 'attempts', 'earlier units': 'earlier_units', 'earlier failures': 'earlier_failures',
-           'voided': 'voided', 'mean': 'mean', 'deviation': 'sd', 'least': 'min', 'most': 'max', 'share that conforms': 'share_estimate',
+           'voided': 'voided', 'mean': 'mean', 'standard deviation': 'sd', 'least': 'min', 'most': 'max', 'share that conforms': 'share_estimate',
            'at least': 'share_low', 'target': 'target', 'estimate': 'estimate', 'between': 'estimate_low', 'and': 'estimate_high'}
 ok({row['criterion'] for row in criteria} == {c['code'] for c in standing['criteria']}, 'all criteria are there')
 for source, known in (('release', frozen['standing']), ('standing', standing)):
@@ -127,7 +127,7 @@ ok([(row['characteristic'], row['no'], row['cycles'], row['failed'] == 'yes', ro
 ok([sum(row['characteristic'] == life['characteristic'] and row['counts'] == 'yes' for row in tests) for name, life in frozen.items() if name.startswith('life ')]
    == [life['n'] for name, life in frozen.items() if name.startswith('life ')], 'and which of them count')
 studies = rows_of(book, 'Gauge studies')
-ok(all(close(row["gauge's deviation"], s['grr']) and close(row['at most'], s['at_most']) and row['ended'] == day(s['last'])
+ok(all(close(row["gauge's standard deviation"], s['grr']) and close(row['at most'], s['at_most']) and row['ended'] == day(s['last'])
        for row, s in zip(studies, frozen['gauges']['studies'])) and len(studies) == 3, 'and the gauge studies')
 forecast = rows_of(book, 'Forecast')
 ok([(row['of the futures'], row['ready by']) for row in forecast if row['what'] == 'date'] == [(d['share'], day(d['date'])) for d in frozen['forecast']['dates']],

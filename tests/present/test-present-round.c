@@ -176,7 +176,7 @@ test_answer (void)
   g_assert_nonnull (strstr (said->pdata[2], "is solved at 98"));
   g_assert_nonnull (strstr (said->pdata[2], "not seen on 40 units with the change."));
   g_assert_cmpstr (said->pdata[3], ==, "1 issue was found in it.");
-  g_assert_nonnull (strstr (said->pdata[4], "of the units went through 2 steps right the first time"));
+  g_assert_nonnull (strstr (said->pdata[4], "of the units went through 2 steps good the first time"));
   for (guint i = 0; i < said->len; i++)
     g_assert_true (g_str_has_suffix (said->pdata[i], "."));
   g_ptr_array_unref (answer.fixes);

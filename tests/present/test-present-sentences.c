@@ -100,7 +100,7 @@ test_arguments (void)
   insight_reason_add_name (reason, "EH");
   insight_reason_add_name (reason, "");
   insight_reason_add_name (reason, "first series only");
-  check_reason (reason, "EH excepts this: first series only.");
+  check_reason (reason, "EH waives this: first series only.");
 
   reason = insight_reason_new (INSIGHT_REASON_DISPOSITION);
   for (guint i = 0; i < 14; i++)
@@ -121,7 +121,7 @@ test_arguments (void)
   insight_reason_add_name (reason, "2026-02-06");
   insight_reason_add_count (reason, 0);
   check_reason (reason, "Units are judged with limits pulled in by 0.50 mm, for what the gauge cannot tell. "
-                        "Its study of 2026-02-06 shows a deviation of 0.30 mm.");
+                        "Its study of 2026-02-06 shows a standard deviation of 0.30 mm.");
 
   reason = insight_reason_new (INSIGHT_REASON_NOT_COMPUTED);
   insight_reason_add_count (reason, 1);

@@ -16,7 +16,7 @@
 #include "text-source.h"
 #include "unparent.h"
 
-#define ACTIONS 300 /* shown at first, and more with each 'Show older ones' */
+#define ACTIONS 300 /* shown at first, and more with each 'Show Older Ones' */
 
 /* Kinds of record that people ask about, in the drop-down after 'every record'. */
 static const BookRecordId kinds[] = {

@@ -40,8 +40,8 @@ const char *
 fettle_setup_deed_label (BookRecordId kind)
 {
   if (kind == BOOK_RECORD_MODEL)
-    return _("Take over…");
-  return book_can_merge (kind) ? _("Same as…") : NULL;
+    return _("Take Over…");
+  return book_can_merge (kind) ? _("Same As…") : NULL;
 }
 
 static void
@@ -165,7 +165,7 @@ fettle_setup_deed_begin (FettleSetupDeed *self, BookRecordId kind, gint64 key, c
   fettle_choice_set_names (self->choice, G_LIST_MODEL (names));
   gtk_drop_down_set_selected (self->choice, self->others->len == 1 ? 0 : GTK_INVALID_LIST_POSITION);
   gtk_widget_set_visible (self->checks, kind == BOOK_RECORD_MODEL);
-  gtk_button_set_label (self->store, kind == BOOK_RECORD_MODEL ? _("Take over") : _("Make one of both"));
+  gtk_button_set_label (self->store, kind == BOOK_RECORD_MODEL ? _("Take Over") : _("Make One of Both"));
   say (self, self->others->len == 0 ? _("There is no other one.") : NULL);
   gtk_widget_set_sensitive (GTK_WIDGET (self->store), self->others->len > 0);
   gtk_widget_set_visible (GTK_WIDGET (self), TRUE);
@@ -225,7 +225,7 @@ make_line (FettleSetupDeed *self)
 
   self->choice = g_object_new (GTK_TYPE_DROP_DOWN, "name", "setup-deed-other", "enable-search", TRUE, "hexpand", TRUE, NULL);
   fettle_choice_set_up (self->choice, _("The other one"));
-  self->store = g_object_new (GTK_TYPE_BUTTON, "label", _("Take over"), "name", "setup-deed-do", "valign", GTK_ALIGN_CENTER, "css-classes",
+  self->store = g_object_new (GTK_TYPE_BUTTON, "label", _("Take Over"), "name", "setup-deed-do", "valign", GTK_ALIGN_CENTER, "css-classes",
                               (const char *[]){ "primary", NULL }, NULL);
   g_signal_connect_object (leave, "clicked", G_CALLBACK (fettle_setup_deed_close), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->store, "clicked", G_CALLBACK (on_store), self, G_CONNECT_SWAPPED);

@@ -243,7 +243,7 @@ fettle_setup_terms_init (FettleSetupTerms *self)
   gtk_widget_set_visible (GTK_WIDGET (self), FALSE);
   self->heading = add_label (self, "terms-heading", "field-label");
   self->words = add_label (self, "terms-now", "words");
-  self->change = g_object_new (GTK_TYPE_BUTTON, "label", _("Ask for something else …"), "name", "terms-change", "halign", GTK_ALIGN_START,
+  self->change = g_object_new (GTK_TYPE_BUTTON, "label", _("Ask for Something Else…"), "name", "terms-change", "halign", GTK_ALIGN_START,
                                "tooltip-text", _("Other terms from today on; what was asked for before stays for its days"),
                                "css-classes", (const char *[]){ "plain", NULL }, NULL);
   g_signal_connect_object (self->change, "clicked", G_CALLBACK (open_form), self, G_CONNECT_SWAPPED);

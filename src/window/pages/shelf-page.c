@@ -106,7 +106,7 @@ show_chart (FettleShelfPage *self)
   height = (int) chart_rows_height (chart, chart_theme (fettle_look_chart ()));
   gtk_widget_set_size_request (GTK_WIDGET (self->chart), -1, height + CHART_WORDS);
   fettle_chart_view_set_height (self->chart, height);
-  fettle_chart_view_set_words (self->chart, _("Courses side by side"), label);
+  fettle_chart_view_set_words (self->chart, _("Models, round by round"), label);
   fettle_chart_view_take_chart (self->chart, chart);
 }
 

@@ -72,7 +72,7 @@ void
 fettle_window_ask_output (FettleWindow *self, FettleOutput output, const char *title, const char *name, FettleChosen chosen)
 {
   const char *const patterns[] = { outputs[output].pattern, NULL };
-  GtkFileChooserNative *chooser = fettle_window_choose_file (self, title, GTK_FILE_CHOOSER_ACTION_SAVE, _("_Write"), chosen);
+  GtkFileChooserNative *chooser = fettle_window_choose_file (self, title, GTK_FILE_CHOOSER_ACTION_SAVE, _("_Save"), chosen);
 
   if (chooser == NULL)
     return;
