@@ -2,119 +2,10 @@
 /* Reading everything that evidence about a model is made from, out of a real book. */
 #include "config.h"
 
-#include "book-edit.h"
-#include "book-evidence.h"
-#include "book-shelf.h"
+#include "evidence-shelf.h"
 
 #include <math.h>
 #include <string.h>
-
-/* A model M, and a model X whose records must not be seen. */
-static void
-fill (Shelf *shelf, gboolean other_model)
-{
-  shelf_open (shelf);
-  shelf_write (shelf,
-               "person initials=MO | role=owner\n"
-               "person initials=EH | role=lead\n"
-               "holiday date=2026-01-06\n"
-               "setting name=working week | value=8 8 8 8 6 0 0\n"
-               "gauge name=Caliper 3 | resolution=0.01\n"
-               "gauge_calibration gauge=Caliper 3 | date=2026-01-02 | due=2027-01-02 | in_order=yes\n"
-               "part number=L-1 | name=Lever\n"
-               "part number=S-1 | name=Spring of another model\n"
-               "revision part=L-1 | label=A | state=withdrawn | date=2026-01-03\n"
-               "revision part=L-1 | label=B | state=released | date=2026-02-03\n"
-               "model code=M | name=Model | monthly_demand=120\n"
-               "step model=M | position=70 | name=Test | kind=inspection\n"
-               "lot part=L-1 | number=K-7 | verdict=accepted\n"
-               "lot step=M/70 | number=T-1\n"
-               "document model=M | no=1 | kind=drawing | title=Drawing set | state=approved | date=2026-03-01\n"
-               "characteristic model=M | code=FORCE | name=Force | unit=N | class=safety | shape=normal | per_unit=worst | "
-               "step=M/70 | gauge=Caliper 3 | decimals=1\n"
-               "characteristic model=M | code=STICK | name=Sticks | kind=checked\n"
-               "depends characteristic=M/FORCE | part=L-1\n"
-               "hazard model=M | no=1 | what=It slips | characteristic=M/FORCE\n"
-               "round model=M | label=P10 | kind=pilot | opened=2026-03-01\n"
-               "round model=M | label=P9 | kind=prototype | question=Does it hold? | opened=2026-01-05 | design_fixed=2026-01-12 | "
-               "built=2026-01-20 | tested=2026-01-30 | decided=2026-02-02 | verdict=go on\n"
-               "wait round=M/P9 | no=1 | reason=other | from_date=2026-01-13 | to_date=2026-01-15\n"
-               "issue model=M | no=1 | title=Slips | class=safety | found_round=M/P9 | found_step=M/70 | characteristic=M/FORCE | "
-               "seen_load=120 | seen_cycles=200 | cause=too flat | cause_basis=seen | owner=EH | contained=2026-01-23 | "
-               "cause_known=2026-01-24 | closed=2026-03-04 | outcome=accepted | outcome_by=MO\n"
-               "issue model=M | no=2 | title=Sticks | class=function\n"
-               "change model=M | no=4 | title=Steeper | reason=It slips | proposed_by=MO | proposed_on=2026-01-31 | agreed_by=EH | "
-               "agreed_on=2026-02-01 | from_round=M/P10 | from_serial=10-1 | expected_effect=Holds 300 N\n"
-               "change_item change=M/4 | no=1 | part=L-1 | old_revision=L-1/A | new_revision=L-1/B\n"
-               "change_item change=M/4 | no=2 | step=M/70 | setting=speed | old=5 | new=4\n"
-               "change_issue change=M/4 | issue=M/1\n"
-               "change_effect change=M/4 | characteristic=M/STICK | effect=carried over | reason=does not touch it | person=EH\n"
-               "change_effect change=M/4 | characteristic=M/FORCE | effect=measure again\n"
-               "limit characteristic=M/FORCE | from_date=2026-01-01 | lower=250 | nominal=300\n"
-               "limit characteristic=M/FORCE | from_date=2026-02-15 | lower=260 | upper=500 | change=M/4\n"
-               "step_setting step=M/70 | name=speed | from_date=2026-01-01 | value=5 | unit=mm/s\n"
-               "round_part round=M/P9 | part=L-1 | revision=L-1/A | first_serial=9-1\n"
-               "round_part round=M/P10 | part=L-1 | revision=L-1/B | lot=L-1///K-7 | units=5\n"
-               "unit round=M/P9 | serial=9-10 | assembled_on=2026-01-19\n"
-               "unit round=M/P9 | serial=9-2 | assembled_on=2026-01-18\n"
-               "unit round=M/P10 | serial=10-1\n"
-               "unit_part unit=M/P9/9-2 | part=L-1 | revision=L-1/B | lot=L-1///K-7\n"
-               "unit_event unit=M/P9/9-2 | no=1 | date=2026-01-21T09:30 | step=M/70 | kind=altered | issue=M/1 | person=EH | "
-               "reason=stoned\n"
-               "finding issue=M/1 | no=1 | unit=M/P9/9-10 | disposition=scrap | date=2026-01-31 | person=MO | reason=bad | "
-               "excused=yes\n"
-               "finding issue=M/1 | no=3 | affected=7 | inspected=20\n"
-               "finding issue=M/1 | no=2 | lot=L-1///K-7 | found_at=M/70 | caused_at=M/70 | in_field=yes\n"
-               "round_test round=M/P9 | serial=9-2 | characteristic=M/STICK | load=130 | cycles=300 | destroyed=yes\n"
-               "round_test round=M/P9 | serial=9-99 | characteristic=M/STICK\n"
-               "life_test model=M | no=2 | date=2026-01-25 | unit=M/P9/9-10 | characteristic=M/STICK | cycles=3000 | ended=stopped\n"
-               "life_test model=M | no=1 | date=2026-01-25 | unit=M/P9/9-2 | characteristic=M/STICK | load=90 | cycles=640 | "
-               "ended=failed | issue=M/2\n"
-               "gate model=M | position=1 | name=Release\n"
-               "criterion model=M | code=C10 | gate=M/1 | kind=checked | characteristic=M/STICK\n"
-               "criterion model=M | code=C9 | gate=M/1 | kind=measured | characteristic=M/FORCE\n"
-               "criterion model=M | code=C11 | gate=M/1 | kind=rate | strict=yes | counts_from=prototype\n"
-               "criterion_term criterion=M/C9 | from_date=2026-01-01 | share=0.99 | confidence=0.95 | person=MO\n"
-               "waiver criterion=M/C10 | no=1 | reason=small batch | person=MO | date=2026-03-02 | until=2026-05-01\n"
-               "waiver criterion=M/C9 | no=1 | reason=late | person=MO | date=2026-03-02 | until=2026-06-01\n"
-               "signoff gate=M/1 | person=EH | no=1 | opinion=agree | date=2026-03-03\n"
-               "signoff gate=M/1 | person=MO | no=1 | opinion=disagree | date=2026-03-03");
-  shelf_write (shelf, "waiver criterion=M/C9 | no=2 | reason=no more | person=MO | date=2026-03-04 | withdraws=M/C9/1\n"
-                      "signoff gate=M/1 | person=MO | no=2 | date=2026-03-05 | withdraws=M/1/MO/1 | reason=tested since");
-  shelf_write (shelf, "gauge_trial gauge=Caliper 3 | characteristic=M/FORCE | person=MO | piece=S1 | trial=1 | date=2026-02-04 | "
-                      "value=301.5\n"
-                      "gauge_trial gauge=Caliper 3 | characteristic=M/FORCE | person=EH | piece=S1 | trial=2 | date=2026-02-03 | "
-                      "value=300.5\n"
-                      "gauge_trial gauge=Caliper 3 | characteristic=M/STICK | person=EH | piece=S2 | trial=1 | verdict=failed | "
-                      "known_bad=yes");
-  if (other_model)
-    shelf_write (shelf, "model code=X | name=Other\n"
-                        "characteristic model=X | code=FORCE | name=Force\n"
-                        "round model=X | label=P9 | kind=prototype | opened=2026-01-01\n"
-                        "round_part round=X/P9 | part=S-1\n"
-                        "unit round=X/P9 | serial=9-2\n"
-                        "reading unit=X/P9/9-2 | characteristic=X/FORCE | value=1\n"
-                        "gate model=X | position=1 | name=Release\n"
-                        "criterion model=X | code=C1 | gate=X/1 | kind=documents");
-  shelf_write (shelf, "reading unit=M/P10/10-1 | characteristic=M/FORCE | value=300\n"
-                      "reading unit=M/P9/9-10 | characteristic=M/FORCE | attempt=2 | value=280\n"
-                      "reading unit=M/P9/9-10 | characteristic=M/FORCE | attempt=1 | n=2 | value=240 | mark=above | "
-                      "taken=2026-01-22T14:05:07 | gauge=Caliper 3 | step=M/70\n"
-                      "reading unit=M/P9/9-10 | characteristic=M/FORCE | attempt=1 | n=1 | value=230.5 | taken=2026-01-22 | "
-                      "voided=yes | reason=slipped | person=EH\n"
-                      "reading unit=M/P9/9-2 | characteristic=M/STICK | mark=failed\n"
-                      "reading unit=M/P9/9-2 | characteristic=M/FORCE | value=310");
-}
-
-static BookEvidence *
-load (Shelf *shelf)
-{
-  g_autoptr(GError) error = NULL;
-  BookEvidence *e = book_evidence_load (shelf_db (shelf), shelf_id (shelf, BOOK_RECORD_MODEL, "M"), &error);
-
-  g_assert_no_error (error);
-  return e;
-}
 
 static BookDay
 day (const char *text)
@@ -313,7 +204,7 @@ check_gates (const BookEvidence *e)
 static void
 check_all (Shelf *shelf)
 {
-  g_autoptr(BookEvidence) e = load (shelf);
+  g_autoptr(BookEvidence) e = evidence_shelf_load (shelf);
 
   check_readings (e);
   check_story (e);
@@ -327,7 +218,7 @@ test_one_model (void)
 {
   Shelf shelf;
 
-  fill (&shelf, FALSE);
+  evidence_shelf_fill (&shelf, FALSE);
   check_all (&shelf);
   check_all (&shelf); /* with statements that were used before */
   shelf_close (&shelf);
@@ -338,7 +229,7 @@ test_several_models (void)
 {
   Shelf shelf;
 
-  fill (&shelf, TRUE);
+  evidence_shelf_fill (&shelf, TRUE);
   check_all (&shelf);
   check_all (&shelf);
   shelf_close (&shelf);
@@ -350,7 +241,7 @@ test_becomes_several (void)
   Shelf shelf;
 
   /* The way by which readings are read changes while the connection stays. */
-  fill (&shelf, FALSE);
+  evidence_shelf_fill (&shelf, FALSE);
   check_all (&shelf);
   shelf_write (&shelf, "model code=X | name=Other");
   check_all (&shelf);
@@ -364,7 +255,7 @@ test_only_indexes (void)
   Shelf shelf;
 
   /* The time must not depend on other models: no table that grows with them is read from end to end. */
-  fill (&shelf, TRUE);
+  evidence_shelf_fill (&shelf, TRUE);
   check_all (&shelf);
   for (sqlite3_stmt *s = sqlite3_next_stmt (store_db_handle (shelf_db (&shelf)), NULL); s != NULL;
        s = sqlite3_next_stmt (store_db_handle (shelf_db (&shelf)), s))
@@ -388,220 +279,6 @@ test_no_model (void)
   shelf_open (&shelf);
   g_assert_null (book_evidence_load (shelf_db (&shelf), 4711, &error));
   g_assert_error (error, STORE_ERROR, STORE_ERROR_MISSING);
-  shelf_close (&shelf);
-}
-
-/* Whether the first reading of FORCE on @unit came after the plan was last written, by the journal. */
-static gboolean
-is_after_plan (Shelf *shelf, const char *key)
-{
-  g_autoptr(BookEvidence) e = load (shelf);
-  gint64 id = shelf_id (shelf, BOOK_RECORD_READING, key);
-
-  for (guint i = 0; i < e->n_boundaries; i++)
-    if (e->boundaries[i].kind == BOOK_BOUNDARY_TERM && book_boundary_is_after (&e->boundaries[i], id))
-      return TRUE;
-  return FALSE;
-}
-
-static void
-test_plan_boundary (void)
-{
-  g_autoptr(GError) error = NULL;
-  Shelf shelf;
-
-  fill (&shelf, TRUE);
-  shelf_write (&shelf, "criterion_term criterion=M/C9 | from_date=2026-01-02 | plan_units=22 | plan_failures=0\n"
-                       "unit round=M/P10 | serial=10-2\n"
-                       "reading unit=M/P10/10-2 | characteristic=M/FORCE | value=320");
-  shelf_write (&shelf, "reading unit=M/P10/10-2 | characteristic=M/FORCE | attempt=2 | value=321");
-  g_assert_false (is_after_plan (&shelf, "M/P10/10-1/FORCE/1/1")); /* before it */
-  g_assert_false (is_after_plan (&shelf, "M/P10/10-2/FORCE/1/1")); /* in the same action */
-  g_assert_true (is_after_plan (&shelf, "M/P10/10-2/FORCE/2/1"));
-
-  /* A plan that is changed afterwards was not declared before. */
-  book_edit_run (shelf.book, book_edit_field (BOOK_RECORD_CRITERION_TERM,
-                                              shelf_id (&shelf, BOOK_RECORD_CRITERION_TERM, "M/C9/2026-01-02"), "plan_units", "21"),
-                 0, 0, NULL, NULL, &error);
-  g_assert_no_error (error);
-  g_assert_false (is_after_plan (&shelf, "M/P10/10-2/FORCE/2/1"));
-  shelf_close (&shelf);
-}
-
-/* How the reading with that key stands to the points of one kind: -1 before, 1 after, 0 neither. */
-static int
-side_of (Shelf *shelf, BookBoundaryKind kind, const char *key)
-{
-  g_autoptr(BookEvidence) e = load (shelf);
-  gint64 id = shelf_id (shelf, BOOK_RECORD_READING, key);
-
-  for (guint i = 0; i < e->n_boundaries; i++)
-    if (e->boundaries[i].kind == kind && book_boundary_is_before (&e->boundaries[i], id))
-      return -1;
-    else if (e->boundaries[i].kind == kind && book_boundary_is_after (&e->boundaries[i], id))
-      return 1;
-  return 0;
-}
-
-static char *
-today (void)
-{
-  g_autoptr(GDateTime) now = g_date_time_new_now_utc (); /* as the journal writes */
-
-  return g_date_time_format (now, "%Y-%m-%d");
-}
-
-static void
-test_limit_boundary (void)
-{
-  g_autofree char *now = today ();
-  Shelf shelf;
-
-  /* Dated before all readings, entered after one and before the other. */
-  fill (&shelf, FALSE);
-  g_assert_cmpint (side_of (&shelf, BOOK_BOUNDARY_LIMIT, "M/P10/10-1/FORCE/1/1"), ==, 0);
-  shelf_write (&shelf, "limit characteristic=M/FORCE | from_date=2026-02-20 | lower=255 | upper=500\n"
-                       "unit round=M/P10 | serial=10-2\n"
-                       "reading unit=M/P10/10-2 | characteristic=M/FORCE | value=320");
-  shelf_write (&shelf, "reading unit=M/P10/10-2 | characteristic=M/FORCE | attempt=2 | value=321");
-  g_assert_cmpint (side_of (&shelf, BOOK_BOUNDARY_LIMIT, "M/P10/10-1/FORCE/1/1"), ==, -1);
-  g_assert_cmpint (side_of (&shelf, BOOK_BOUNDARY_LIMIT, "M/P10/10-2/FORCE/1/1"), ==, 0); /* in the same action */
-  g_assert_cmpint (side_of (&shelf, BOOK_BOUNDARY_LIMIT, "M/P10/10-2/FORCE/2/1"), ==, 1);
-  {
-    g_autoptr(BookEvidence) e = load (&shelf);
-    g_autofree char *entered = book_day_format (e->limits[2].entered);
-
-    g_assert_cmpuint (e->n_limits, ==, 3);
-    g_assert_cmpint (e->limits[1].entered, ==, 0); /* narrower: nobody asks */
-    g_assert_true (strcmp (entered, now) >= 0);    /* midnight may pass in between */
-  }
-
-  /* A row that repeats it does not hide it; one that is changed was entered when it was changed. */
-  shelf_write (&shelf, "limit characteristic=M/FORCE | from_date=2026-02-21 | lower=255 | upper=500");
-  {
-    g_autoptr(BookEvidence) e = load (&shelf);
-
-    g_assert_cmpint (e->limits[3].entered, >, 0);
-  }
-  g_assert_cmpint (side_of (&shelf, BOOK_BOUNDARY_LIMIT, "M/P10/10-2/FORCE/1/1"), ==, -1);
-  shelf_close (&shelf);
-}
-
-static void
-set_limit (Shelf *shelf, const char *field, const char *text)
-{
-  g_autoptr(GError) error = NULL;
-
-  book_edit_run (shelf->book, book_edit_field (BOOK_RECORD_LIMIT, shelf_id (shelf, BOOK_RECORD_LIMIT, "M/GAP/2026-01-01"), field, text),
-                 0, 0, NULL, NULL, &error);
-  g_assert_no_error (error);
-}
-
-/* A row of limits that is changed in place, after the first of two readings. */
-static void
-test_limit_changed (void)
-{
-  Shelf shelf;
-
-  shelf_open (&shelf);
-  shelf_write (&shelf, "model code=M | name=New\nround model=M | label=A | kind=pilot | opened=2026-02-02\n"
-                       "characteristic model=M | code=GAP | name=Gap\nunit round=M/A | serial=1\n"
-                       "limit characteristic=M/GAP | from_date=2026-01-01 | lower=1 | upper=2\n"
-                       "reading unit=M/A/1 | characteristic=M/GAP | value=2.1");
-  set_limit (&shelf, "upper", "1.9"); /* narrower: it judges all readings, and that is all */
-  {
-    g_autoptr(BookEvidence) e = load (&shelf);
-
-    g_assert_cmpuint (e->n_limits, ==, 1);
-    g_assert_cmpfloat (e->limits[0].upper, ==, 1.9);
-  }
-  set_limit (&shelf, "upper", "2.2");
-  shelf_write (&shelf, "reading unit=M/A/1 | characteristic=M/GAP | attempt=2 | value=2");
-  {
-    g_autoptr(BookEvidence) e = load (&shelf);
-
-    g_assert_cmpuint (e->n_limits, ==, 3); /* 1 to 2, 1 to 1.9 and now 1 to 2.2 */
-    g_assert_cmpfloat (e->limits[0].upper, ==, 2.0);
-    g_assert_cmpfloat (e->limits[1].upper, ==, 1.9);
-    g_assert_cmpfloat (e->limits[2].upper, ==, 2.2);
-    g_assert_cmpint (e->limits[1].entered, ==, 0);
-    g_assert_cmpint (e->limits[2].entered, >, 0);
-  }
-  g_assert_cmpint (side_of (&shelf, BOOK_BOUNDARY_LIMIT, "M/A/1/GAP/1/1"), ==, -1);
-  g_assert_cmpint (side_of (&shelf, BOOK_BOUNDARY_LIMIT, "M/A/1/GAP/2/1"), ==, 1);
-  set_limit (&shelf, "upper", "1.8"); /* taken back: nothing was widened */
-  {
-    g_autoptr(BookEvidence) e = load (&shelf);
-
-    g_assert_cmpuint (e->n_limits, ==, 1);
-  }
-  shelf_close (&shelf);
-}
-
-static void
-set_round (Shelf *shelf, const char *field, const char *text)
-{
-  g_autoptr(GError) error = NULL;
-
-  book_edit_run (shelf->book, book_edit_field (BOOK_RECORD_ROUND, shelf_id (shelf, BOOK_RECORD_ROUND, "N/Q"), field, text), 0, 0,
-                 NULL, NULL, &error);
-  g_assert_no_error (error);
-}
-
-#define ROUND_Q "model code=N | name=New\nround model=N | label=Q | kind=pilot | opened=2000-01-03%s\n" \
-                "characteristic model=N | code=GAP | name=Gap\nunit round=N/Q | serial=1\n" \
-                "reading unit=N/Q/1 | characteristic=N/GAP | value=1"
-
-static int
-side_of_round (Shelf *shelf, const char *reading)
-{
-  g_autoptr(GError) error = NULL;
-  g_autoptr(BookEvidence) e = book_evidence_load (shelf_db (shelf), shelf_id (shelf, BOOK_RECORD_MODEL, "N"), &error);
-  gint64 id = shelf_id (shelf, BOOK_RECORD_READING, reading);
-
-  g_assert_no_error (error);
-  for (guint i = 0; i < e->n_boundaries; i++)
-    if (book_boundary_is_after (&e->boundaries[i], id))
-      return 1;
-  return 0;
-}
-
-static void
-test_round_boundary (void)
-{
-  g_autofree char *all_in_one = g_strdup_printf (ROUND_Q, " | decided=2000-02-01");
-  g_autofree char *undecided = g_strdup_printf (ROUND_Q, "");
-  g_autofree char *now = NULL;
-  Shelf shelf;
-
-  /* Decided long ago: what came with the round is of it, what came afterwards is later. */
-  shelf_open (&shelf);
-  shelf_write (&shelf, all_in_one);
-  g_assert_cmpint (side_of_round (&shelf, "N/Q/1/GAP/1/1"), ==, 0);
-  shelf_write (&shelf, "reading unit=N/Q/1 | characteristic=N/GAP | n=2 | value=1 | taken=2000-01-20");
-  g_assert_cmpint (side_of_round (&shelf, "N/Q/1/GAP/1/1"), ==, 0);
-  g_assert_cmpint (side_of_round (&shelf, "N/Q/1/GAP/1/2"), ==, 1);
-  shelf_close (&shelf);
-
-  /* Decided today: the entry of the decision parts them, another change of the round does not. */
-  shelf_open (&shelf);
-  shelf_write (&shelf, undecided);
-  shelf_write (&shelf, "reading unit=N/Q/1 | characteristic=N/GAP | n=2 | value=1");
-  g_assert_cmpint (side_of_round (&shelf, "N/Q/1/GAP/1/2"), ==, 0);
-  now = today ();
-  set_round (&shelf, "decided", now);
-  shelf_write (&shelf, "reading unit=N/Q/1 | characteristic=N/GAP | n=3 | value=1");
-  set_round (&shelf, "question", "Does it hold?");
-  g_assert_cmpint (side_of_round (&shelf, "N/Q/1/GAP/1/2"), ==, 0);
-  g_assert_cmpint (side_of_round (&shelf, "N/Q/1/GAP/1/3"), ==, 1);
-  shelf_close (&shelf);
-
-  /* Decided on a day to come: nothing is later yet. */
-  shelf_open (&shelf);
-  shelf_write (&shelf, undecided);
-  set_round (&shelf, "decided", "2099-01-01");
-  shelf_write (&shelf, "reading unit=N/Q/1 | characteristic=N/GAP | n=2 | value=1");
-  g_assert_cmpint (side_of_round (&shelf, "N/Q/1/GAP/1/2"), ==, 0);
   shelf_close (&shelf);
 }
 
@@ -671,10 +348,6 @@ main (int argc, char **argv)
   g_test_add_func ("/book/evidence/of-the-first-when-a-second-comes", test_becomes_several);
   g_test_add_func ("/book/evidence/goes-by-indexes-alone", test_only_indexes);
   g_test_add_func ("/book/evidence/says-that-a-model-is-gone", test_no_model);
-  g_test_add_func ("/book/evidence/knows-what-came-after-a-plan", test_plan_boundary);
-  g_test_add_func ("/book/evidence/knows-what-came-before-a-wider-limit", test_limit_boundary);
-  g_test_add_func ("/book/evidence/knows-limits-that-were-changed-in-their-row", test_limit_changed);
-  g_test_add_func ("/book/evidence/knows-what-came-after-a-decision", test_round_boundary);
   g_test_add_func ("/book/day/is-the-day-of-the-calendar", test_days);
   g_test_add_func ("/book/serial/digits-count-as-numbers", test_serials);
   return g_test_run ();

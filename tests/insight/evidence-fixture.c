@@ -560,3 +560,11 @@ fixture_criterion_in (const InsightStanding *standing, const char *code)
     }
   g_error ("no criterion %s", code);
 }
+
+const InsightCriterion *
+fixture_judge (Fixture *f, const char *through, InsightStanding **standing)
+{
+  g_clear_pointer (standing, insight_standing_unref);
+  *standing = fixture_standing (f, through);
+  return fixture_criterion_in (*standing, "C1");
+}

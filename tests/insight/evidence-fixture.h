@@ -89,6 +89,9 @@ void     fixture_finish         (Fixture *f);
 InsightStanding        *fixture_standing  (Fixture *f, const char *through);
 const InsightCriterion *fixture_criterion_in (const InsightStanding *standing, const char *code);
 
+/* Criterion C1 of a standing that takes the place of the one before. */
+const InsightCriterion *fixture_judge     (Fixture *f, const char *through, InsightStanding **standing);
+
 #define assert_state(criterion, expected) g_assert_cmpstr (insight_state_name ((criterion)->state), ==, insight_state_name (expected))
 #define assert_near(value, expected, relative) g_assert_cmpfloat_with_epsilon (value, expected, fabs (expected) * (relative) + 1e-15)
 #define assert_said(criterion, code) g_assert_nonnull (insight_criterion_find_reason (criterion, code))

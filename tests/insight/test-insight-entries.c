@@ -30,14 +30,6 @@ story_up (Story *story, BookClass klass)
   fixture_term (f, fixture_criterion (f, "C1", BOOK_CRITERION_MEASURED, story->c), "2026-01-01", 0.90, 0.90);
 }
 
-static const InsightCriterion *
-judge (Story *story, const char *through, InsightStanding **standing)
-{
-  g_clear_pointer (standing, insight_standing_unref);
-  *standing = fixture_standing (story->f, through);
-  return fixture_criterion_in (*standing, "C1");
-}
-
 static gint64
 key_of (Story *story, guint round, int reading)
 {
@@ -54,12 +46,12 @@ test_readings (void)
 
   story_up (&story, BOOK_CLASS_FUNCTION);
   fixture_limit (story.f, story.c, "2026-01-01", 1.0, INFINITY);
-  confidence = judge (&story, "A", &standing)->confidence;
+  confidence = fixture_judge (story.f, "A", &standing)->confidence;
   assert_not_said (fixture_criterion_in (standing, "C1"), INSIGHT_REASON_ENTERED_LATER);
 
   /* from the sixth reading of round A on; the limit was made last of all */
   fixture_boundary (story.f, BOOK_BOUNDARY_ROUND, story.rounds[0], key_of (&story, 0, 5), key_of (&story, 0, 5));
-  reason = insight_criterion_find_reason (judge (&story, "A", &standing), INSIGHT_REASON_ENTERED_LATER);
+  reason = insight_criterion_find_reason (fixture_judge (story.f, "A", &standing), INSIGHT_REASON_ENTERED_LATER);
   g_assert_cmpstr (reason->names[0], ==, "A");
   g_assert_cmpint (reason->counts[0], ==, 3);
   g_assert_cmpint (reason->counts[1], ==, 0);
@@ -69,11 +61,11 @@ test_readings (void)
   /* a voided one is none that counts; one of a later attempt neither */
   story.f->e->readings[story.readings[0] + 7].voided = TRUE;
   fixture_reading (story.f, story.units[0], story.c, 2, 1, BOOK_MARK_MEASURED, 2.5, "2026-02-01");
-  reason = insight_criterion_find_reason (judge (&story, "A", &standing), INSIGHT_REASON_ENTERED_LATER);
+  reason = insight_criterion_find_reason (fixture_judge (story.f, "A", &standing), INSIGHT_REASON_ENTERED_LATER);
   g_assert_cmpint (reason->counts[0], ==, 2);
 
   /* the deciders of round B had all of it */
-  assert_not_said (judge (&story, "B", &standing), INSIGHT_REASON_ENTERED_LATER);
+  assert_not_said (fixture_judge (story.f, "B", &standing), INSIGHT_REASON_ENTERED_LATER);
   fixture_free (story.f);
 }
 
@@ -87,7 +79,7 @@ test_units (void)
   story_up (&story, BOOK_CLASS_FUNCTION);
   fixture_limit (story.f, story.c, "2026-01-01", 1.0, INFINITY);
   fixture_boundary (story.f, BOOK_BOUNDARY_ROUND, story.rounds[1], 1, story.f->e->units[story.units[1] + 6].id);
-  reason = insight_criterion_find_reason (judge (&story, "B", &standing), INSIGHT_REASON_ENTERED_LATER);
+  reason = insight_criterion_find_reason (fixture_judge (story.f, "B", &standing), INSIGHT_REASON_ENTERED_LATER);
   g_assert_cmpint (reason->counts[0], ==, 8); /* all readings of B were made after its units */
   g_assert_cmpint (reason->counts[1], ==, 2);
   fixture_free (story.f);
@@ -104,7 +96,7 @@ test_kept (void)
   story_up (&story, BOOK_CLASS_FUNCTION);
   fixture_limit (story.f, story.c, "2026-01-01", 1.0, INFINITY);
   fixture_boundary (story.f, BOOK_BOUNDARY_ROUND, story.rounds[1], 1, 1);
-  judge (&story, "B", &standing);
+  fixture_judge (story.f, "B", &standing);
   variant = g_variant_ref_sink (insight_standing_to_variant (standing));
   again = insight_standing_from_variant (variant, &error);
   g_assert_no_error (error);
@@ -139,10 +131,10 @@ check_dated_back (BookClass klass)
 
   story_up (&story, klass);
   widen (&story, "2026-01-02", TRUE);
-  back = judge (&story, "B", &standing);
+  back = fixture_judge (story.f, "B", &standing);
   story_up (&other, klass);
   widen (&other, "2026-03-10", FALSE);
-  honest = judge (&other, "B", &honest_standing);
+  honest = fixture_judge (other.f, "B", &honest_standing);
 
   reason = insight_criterion_find_reason (back, INSIGHT_REASON_LIMIT_WIDENED);
   g_assert_nonnull (reason);
@@ -186,7 +178,7 @@ test_entered_before (void)
   story_up (&story, BOOK_CLASS_SAFETY);
   widen (&story, "2026-01-02", FALSE);
   fixture_boundary (story.f, BOOK_BOUNDARY_LIMIT, 1, key_of (&story, 0, 0), key_of (&story, 0, 0));
-  assert_not_said (judge (&story, "B", &standing), INSIGHT_REASON_LIMIT_WIDENED);
+  assert_not_said (fixture_judge (story.f, "B", &standing), INSIGHT_REASON_LIMIT_WIDENED);
   g_assert_cmpuint (fixture_criterion_in (standing, "C1")->n, ==, 16);
   g_assert_cmpuint (fixture_criterion_in (standing, "C1")->attempts, ==, 1);
   fixture_free (story.f);

@@ -34,14 +34,6 @@ story_up (Story *story, guint n_rounds, guint n, gboolean same, BookCharacterist
   f->e->terms[0].person = owner;
 }
 
-static const InsightCriterion *
-judge (Fixture *f, const char *through, InsightStanding **standing)
-{
-  g_clear_pointer (standing, insight_standing_unref);
-  *standing = fixture_standing (f, through);
-  return fixture_criterion_in (*standing, "C1");
-}
-
 static void
 check_round (Story *story, guint round, guint n, guint failed)
 {
@@ -68,11 +60,11 @@ test_three_starts (void)
   check_round (&story, 2, 33, 3);
   check_round (&story, 3, 33, 0);
 
-  criterion = judge (story.f, "A", &standing);
+  criterion = fixture_judge (story.f, "A", &standing);
   g_assert_cmpuint (criterion->attempts, ==, 1);
-  criterion = judge (story.f, "B", &standing);
+  criterion = fixture_judge (story.f, "B", &standing);
   g_assert_cmpuint (criterion->attempts, ==, 2);
-  criterion = judge (story.f, "D", &standing);
+  criterion = fixture_judge (story.f, "D", &standing);
   g_assert_cmpuint (criterion->attempts, ==, 4);
   g_assert_cmpuint (criterion->earlier_failures, ==, 6);
   g_assert_cmpuint (criterion->earlier_units, ==, 99);
@@ -93,10 +85,10 @@ test_second_attempt_price (void)
   story_up (&story, 2, 44, FALSE, BOOK_CHARACTERISTIC_CHECKED);
   check_round (&story, 0, 44, 1);
   check_round (&story, 1, 43, 0);
-  assert_state (judge (story.f, NULL, &standing), INSIGHT_TOO_FEW);
+  assert_state (fixture_judge (story.f, NULL, &standing), INSIGHT_TOO_FEW);
   g_assert_cmpint (fixture_criterion_in (standing, "C1")->units_needed, ==, 1);
   fixture_check (story.f, story.first[1] + 43, story.c, TRUE);
-  assert_state (judge (story.f, NULL, &standing), INSIGHT_MET);
+  assert_state (fixture_judge (story.f, NULL, &standing), INSIGHT_MET);
   fixture_free (story.f);
 }
 
@@ -110,7 +102,7 @@ test_no_failure_no_start (void)
   check_round (&story, 0, 33, 0);
   check_round (&story, 1, 33, 0);
   check_round (&story, 2, 33, 0);
-  g_assert_cmpuint (judge (story.f, NULL, &standing)->attempts, ==, 1);
+  g_assert_cmpuint (fixture_judge (story.f, NULL, &standing)->attempts, ==, 1);
   assert_state (fixture_criterion_in (standing, "C1"), INSIGHT_MET);
   fixture_free (story.f);
 }
@@ -128,7 +120,7 @@ test_never_back (void)
   check_round (&story, 0, 33, 1);
   check_round (&story, 1, 33, 0);
   check_round (&story, 2, 33, 0);
-  criterion = judge (story.f, NULL, &standing);
+  criterion = fixture_judge (story.f, NULL, &standing);
   g_assert_cmpuint (criterion->n, ==, 66);
   g_assert_cmpuint (criterion->failed, ==, 1);
   g_assert_cmpuint (criterion->attempts, ==, 2);
@@ -145,7 +137,7 @@ test_voiding_a_failure (void)
   story_up (&story, 1, 34, TRUE, BOOK_CHARACTERISTIC_CHECKED);
   check_round (&story, 0, 34, 1);
   story.f->e->readings[0].voided = TRUE;
-  criterion = judge (story.f, NULL, &standing);
+  criterion = fixture_judge (story.f, NULL, &standing);
   g_assert_cmpuint (criterion->n, ==, 33);
   g_assert_cmpuint (criterion->failed, ==, 0);
   g_assert_cmpuint (criterion->attempts, ==, 2); /* a start again: 44 units are wanted now */
@@ -162,7 +154,7 @@ test_voiding_a_pass (void)
   story_up (&story, 1, 34, TRUE, BOOK_CHARACTERISTIC_CHECKED);
   check_round (&story, 0, 34, 0);
   story.f->e->readings[0].voided = TRUE;
-  g_assert_cmpuint (judge (story.f, NULL, &standing)->attempts, ==, 1);
+  g_assert_cmpuint (fixture_judge (story.f, NULL, &standing)->attempts, ==, 1);
   assert_state (fixture_criterion_in (standing, "C1"), INSIGHT_MET);
   fixture_free (story.f);
 }
@@ -178,7 +170,7 @@ test_setting_aside (void)
   fixture_event (story.f, story.first[0], BOOK_EVENT_SET_ASIDE, "2026-01-26", -1, -1);
   fixture_event (story.f, story.first[0] + 1, BOOK_EVENT_SET_ASIDE, "2026-01-27", -1, -1);
   fixture_event (story.f, story.first[0] + 2, BOOK_EVENT_SET_ASIDE, "2026-01-28", -1, -1);
-  g_assert_cmpuint (judge (story.f, NULL, &standing)->attempts, ==, 4);
+  g_assert_cmpuint (fixture_judge (story.f, NULL, &standing)->attempts, ==, 4);
   assert_state (fixture_criterion_in (standing, "C1"), INSIGHT_TOO_FEW);
   fixture_free (story.f);
 }
@@ -198,14 +190,14 @@ test_widening (void)
     fixture_value (story.f, story.first[0] + i, story.c, 10.0 + 0.1 * i);
   fixture_limit (story.f, story.c, "2026-01-01", 5.0, 11.05);
   fixture_limit (story.f, story.c, "2026-01-28", 5.0, 14.0);
-  criterion = judge (story.f, NULL, &standing);
+  criterion = fixture_judge (story.f, NULL, &standing);
   g_assert_cmpuint (criterion->failed, ==, 0);
   g_assert_cmpuint (criterion->attempts, ==, 2);
   assert_near (criterion->wanted, 1.0 - 0.1 / 6.0, 1e-12);
   assert_said (criterion, INSIGHT_REASON_LIMIT_WIDENED);
 
   story.f->e->limits[0].upper = 12.0; /* nothing was outside: no start */
-  g_assert_cmpuint (judge (story.f, NULL, &standing)->attempts, ==, 1);
+  g_assert_cmpuint (fixture_judge (story.f, NULL, &standing)->attempts, ==, 1);
   fixture_free (story.f);
 }
 
@@ -226,7 +218,7 @@ test_looks (void)
     {
       static const char *const labels[] = { "A", "B", "C", "D" };
 
-      criterion = judge (story.f, labels[r], &standing);
+      criterion = fixture_judge (story.f, labels[r], &standing);
       g_assert_cmpuint (criterion->looks, ==, r + 1);
       g_assert_cmpuint (criterion->n, ==, 6 * (r + 1));
       assert_near (criterion->wanted, 1.0 - 0.1 / ((r + 1.0) * (r + 2.0)), 1e-12);
@@ -244,7 +236,7 @@ test_look_needs_new_data (void)
   fixture_limit (story.f, story.c, "2026-01-01", 9.3, INFINITY);
   for (int i = 0; i < 6; i++)
     fixture_value (story.f, story.first[0] + i, story.c, 10.0 + 0.1 * i);
-  g_assert_cmpuint (judge (story.f, NULL, &standing)->looks, ==, 1);
+  g_assert_cmpuint (fixture_judge (story.f, NULL, &standing)->looks, ==, 1);
   fixture_free (story.f);
 }
 
@@ -260,7 +252,7 @@ test_going_on_after_tested (void)
   for (int i = 0; i < 12; i++)
     fixture_reading (story.f, story.first[0] + i, story.c, 1, 1, BOOK_MARK_MEASURED, 10.0 + 0.1 * i,
                      i < 6 ? "2026-01-25" : "2026-02-03");
-  g_assert_cmpuint (judge (story.f, NULL, &standing)->looks, ==, 2);
+  g_assert_cmpuint (fixture_judge (story.f, NULL, &standing)->looks, ==, 2);
   fixture_free (story.f);
 }
 
@@ -276,8 +268,8 @@ test_late_reading (void)
   for (int i = 0; i < 6; i++)
     fixture_reading (story.f, story.first[0] + i, story.c, 1, 1, BOOK_MARK_MEASURED, 10.0 + 0.1 * i,
                      i < 4 ? "2026-01-25" : "2026-02-20");
-  g_assert_cmpuint (judge (story.f, "A", &standing)->n, ==, 4);
-  g_assert_cmpuint (judge (story.f, "B", &standing)->n, ==, 6);
+  g_assert_cmpuint (fixture_judge (story.f, "A", &standing)->n, ==, 4);
+  g_assert_cmpuint (fixture_judge (story.f, "B", &standing)->n, ==, 6);
   g_assert_cmpuint (fixture_criterion_in (standing, "C1")->looks, ==, 2);
   fixture_free (story.f);
 }
@@ -302,13 +294,13 @@ test_declared_plan (void)
   story.f->e->criteria[0].strict = FALSE;
   check_round (&story, 0, 21, 0);
   declare_plan (&story, 1);
-  criterion = judge (story.f, NULL, &standing);
+  criterion = fixture_judge (story.f, NULL, &standing);
   g_assert_true (criterion->so_far);
   assert_said (criterion, INSIGHT_REASON_PLAN_INCOMPLETE);
   g_assert_cmpint (criterion->units_needed, ==, 1);
 
   fixture_check (story.f, story.first[0] + 21, story.c, TRUE);
-  criterion = judge (story.f, NULL, &standing);
+  criterion = fixture_judge (story.f, NULL, &standing);
   /* R 4.2.2: 1 - pbinom (0, 22, 0.1) = 0.9015229 */
   assert_near (criterion->confidence, 0.901522909781639, 1e-9);
   g_assert_cmpint (criterion->method, ==, INSIGHT_METHOD_PLAN);
@@ -316,7 +308,7 @@ test_declared_plan (void)
 
   /* a 23rd unit that fails comes after the plan was complete; judged once */
   fixture_check (story.f, story.first[0] + 22, story.c, FALSE);
-  criterion = judge (story.f, NULL, &standing);
+  criterion = fixture_judge (story.f, NULL, &standing);
   g_assert_cmpuint (criterion->n, ==, 22);
   assert_state (criterion, INSIGHT_MET);
   fixture_free (story.f);
@@ -334,12 +326,12 @@ test_altered_and_excused (void)
   unit = story.first[0] + 9;
   fixture_event (story.f, unit, BOOK_EVENT_ALTERED, "2026-01-22", -1, -1);
   fixture_reading (story.f, unit, story.c, 1, 1, BOOK_MARK_FAILED, NAN, "2026-01-25");
-  g_assert_cmpuint (judge (story.f, NULL, &standing)->attempts, ==, 1); /* was never counted */
+  g_assert_cmpuint (fixture_judge (story.f, NULL, &standing)->attempts, ==, 1); /* was never counted */
   fixture_event (story.f, unit, BOOK_EVENT_SET_ASIDE, "2026-01-26", -1, -1);
-  g_assert_cmpuint (judge (story.f, NULL, &standing)->attempts, ==, 1);
+  g_assert_cmpuint (fixture_judge (story.f, NULL, &standing)->attempts, ==, 1);
 
   story.f->e->events[0].day = book_day_parse ("2026-01-27", NULL); /* altered after the failure, which was counted */
-  g_assert_cmpuint (judge (story.f, NULL, &standing)->attempts, ==, 2);
+  g_assert_cmpuint (fixture_judge (story.f, NULL, &standing)->attempts, ==, 2);
   fixture_free (story.f);
 }
 
@@ -353,7 +345,7 @@ test_plan_after_the_fact (void)
   story_up (&story, 1, 22, TRUE, BOOK_CHARACTERISTIC_CHECKED);
   check_round (&story, 0, 22, 0);
   declare_plan (&story, G_MAXINT32); /* dated before the readings, but written after them */
-  criterion = judge (story.f, NULL, &standing);
+  criterion = fixture_judge (story.f, NULL, &standing);
   assert_said (criterion, INSIGHT_REASON_PLAN_LATE);
   g_assert_cmpstr (insight_criterion_find_reason (criterion, INSIGHT_REASON_PLAN_LATE)->names[1], ==, "");
   g_assert_cmpint (criterion->method, ==, INSIGHT_METHOD_ANYTIME);
@@ -361,7 +353,7 @@ test_plan_after_the_fact (void)
 
   declare_plan (&story, 1); /* written before them, but dated after */
   story.f->e->terms[0].from = book_day_parse ("2026-01-22", NULL);
-  criterion = judge (story.f, NULL, &standing);
+  criterion = fixture_judge (story.f, NULL, &standing);
   assert_said (criterion, INSIGHT_REASON_PLAN_LATE);
   g_assert_cmpstr (insight_criterion_find_reason (criterion, INSIGHT_REASON_PLAN_LATE)->names[1], <, "2026-01-22");
   fixture_free (story.f);
@@ -382,7 +374,7 @@ test_split_choice (void)
   fixture_plan (story.f, 0, story.part, other, -1, "A-021");
   story.f->e->plans[1].revision = other;
   check_round (&story, 0, 40, 2); /* fail */
-  criterion = judge (story.f, "A", &standing);
+  criterion = fixture_judge (story.f, "A", &standing);
   g_assert_cmpuint (criterion->n, ==, 20);
   g_assert_cmpuint (criterion->attempts, ==, 2);
   fixture_free (story.f);
