@@ -78,6 +78,23 @@ test_looked_for (void)
   shelf_close (&shelf);
 }
 
+/* As people count, whatever the order of bytes. */
+static void
+test_in_order (void)
+{
+  static const char *const wanted[] = { "P2", "P9", "P10", "P100" };
+  g_autoptr(BookSetup) setup = NULL;
+  Shelf shelf;
+
+  filled (&shelf);
+  shelf_write (&shelf, "bench name=P100\nbench name=P10\nbench name=P9\nbench name=P2\n");
+  setup = read_setup (&shelf, BOOK_RECORD_BENCH, NULL);
+  g_assert_cmpuint (setup->rows->len, ==, G_N_ELEMENTS (wanted));
+  for (guint i = 0; i < G_N_ELEMENTS (wanted); i++)
+    g_assert_cmpstr (((BookSetupRow *) setup->rows->pdata[i])->cells[0], ==, wanted[i]);
+  shelf_close (&shelf);
+}
+
 static void
 test_goes_along (void)
 {
@@ -138,6 +155,7 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/book/setup/has-the-records-of-this-model-and-those-that-are-shared", test_of_this_model);
   g_test_add_func ("/book/setup/is-looked-through-for-every-word", test_looked_for);
+  g_test_add_func ("/book/setup/rows-come-as-people-count", test_in_order);
   g_test_add_func ("/book/setup/says-what-would-go-along-or-stands-in-the-way", test_goes_along);
   g_test_add_func ("/book/setup/limits-of-one-day-are-one-row", test_limits);
   return g_test_run ();

@@ -286,6 +286,17 @@ test_begins_again (Fixture *fixture, gconstpointer data)
   gtk_widget_activate_action (GTK_WIDGET (again), "win.write", NULL);
   g_assert_false (fettle_sitting_is_reading (fettle_window_get_sitting (again)));
   window_test_close (again);
+
+  /* Somebody else is chosen: nothing is offered any more, and the key is about reading and writing. */
+  again = window_test_open (fixture->book, "standing");
+  window_test_wait_said (again, "Who writes? OW did last");
+  fettle_sitting_set_person (fettle_window_get_sitting (again), window_test_find_person (again, "MA")->key);
+  window_test_settle ();
+  g_assert_cmpstr (window_test_said (again), ==, "");
+  gtk_widget_activate_action (GTK_WIDGET (again), "win.write", NULL);
+  g_assert_cmpstr (fettle_window_get_person (again)->initials, ==, "MA");
+  g_assert_true (fettle_sitting_is_reading (fettle_window_get_sitting (again)));
+  window_test_close (again);
 }
 
 int

@@ -29,6 +29,8 @@ shoot_tally (FettleWindow *window, GtkWidget *page, const char *folder, const ch
 {
   static const int kinds[] = { 0, 0, 0, 1, 2, 3 };
 
+  if (fettle_sitting_get_person (fettle_window_get_sitting (window)) == 0 && window->facts->n_persons > 0)
+    fettle_sitting_set_person (fettle_window_get_sitting (window), window->facts->persons[0].key);
   gtk_drop_down_set_selected (GTK_DROP_DOWN (window_test_get (page, "tally-step")), 4);
   window_test_settle ();
   g_usleep (300000);

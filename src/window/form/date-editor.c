@@ -289,6 +289,7 @@ static void
 fettle_date_editor_init (FettleDateEditor *self)
 {
   GtkEventController *key = gtk_event_controller_key_new ();
+  GtkWidget *arrow;
 
   gtk_box_layout_set_spacing (GTK_BOX_LAYOUT (gtk_widget_get_layout_manager (GTK_WIDGET (self))), 6);
   self->entry = g_object_new (GTK_TYPE_ENTRY, "width-chars", DATE_CHARS, "max-width-chars", DATE_CHARS, "placeholder-text",
@@ -301,7 +302,9 @@ fettle_date_editor_init (FettleDateEditor *self)
   g_signal_connect_swapped (self->entry, "activate", G_CALLBACK (fettle_editor_tell_entered), self);
   gtk_widget_set_parent (self->entry, GTK_WIDGET (self));
 
-  self->button = g_object_new (GTK_TYPE_MENU_BUTTON, "child", gtk_label_new ("▾"), "focus-on-click", FALSE, "tooltip-text", _("Pick the day from a calendar (Alt+Down)"), NULL);
+  arrow = g_object_new (GTK_TYPE_IMAGE, "icon-name", "pan-down-symbolic", "accessible-role", GTK_ACCESSIBLE_ROLE_PRESENTATION, NULL);
+  self->button = g_object_new (GTK_TYPE_MENU_BUTTON, "child", arrow, "focus-on-click", FALSE, "tooltip-text",
+                               _("Pick the day from a calendar (Alt+Down)"), NULL);
   gtk_widget_add_css_class (GTK_WIDGET (self->button), "plain");
   gtk_widget_add_css_class (GTK_WIDGET (self->button), "beside");
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->button), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Calendar"), -1);

@@ -540,11 +540,11 @@ fettle_reference_editor_class_init (FettleReferenceEditorClass *class)
 static void
 fettle_reference_editor_init (FettleReferenceEditor *self)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6), *arrow = gtk_label_new ("▾");
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6), *arrow;
   GtkEventController *key = gtk_event_controller_key_new ();
 
   self->label = g_object_new (GTK_TYPE_LABEL, "xalign", 0.0f, "hexpand", TRUE, "ellipsize", PANGO_ELLIPSIZE_END, NULL);
-  gtk_widget_add_css_class (arrow, "dim");
+  arrow = g_object_new (GTK_TYPE_IMAGE, "icon-name", "pan-down-symbolic", "accessible-role", GTK_ACCESSIBLE_ROLE_PRESENTATION, NULL);
   gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->label));
   gtk_box_append (GTK_BOX (box), arrow);
   self->button = g_object_new (GTK_TYPE_MENU_BUTTON, "child", box, "css-classes", (const char *[]){ "plain", NULL }, NULL);

@@ -169,7 +169,9 @@ fettle_table_source_dup_edit (FettleTableSource *self, guint row, guint column)
 guint
 fettle_table_source_n_head_notes (FettleTableSource *self)
 {
-  return FETTLE_TABLE_SOURCE_GET_IFACE (self)->n_head_notes;
+  const FettleTableSourceInterface *iface = FETTLE_TABLE_SOURCE_GET_IFACE (self);
+
+  return iface->n_head_notes > 0 && iface->head_note (self, 0, 0) != NULL ? iface->n_head_notes : 0;
 }
 
 const char *

@@ -61,7 +61,8 @@ typedef enum
  * @dup_typed: (nullable): what @keep_typed kept; %NULL: nothing
  * @dup_mark: (nullable): a sign that stands before the words of a cell, so that nothing is told by colour alone; %NULL: none
  * @dup_edit: (nullable): what is typed into a cell at first; %NULL: as @dup_text
- * @head_note: (nullable): a line below the heading of a column, "" for none; valid until it is asked again
+ * @head_note: (nullable): a line below the heading of a column, "" for none; valid until it is asked again; %NULL in the
+ *   first column when this one has no such lines
  * @n_head_notes: how many such lines there are
  * @put: (nullable): takes a block at once, as one deed: @texts row by row, %NULL where a cell is left alone. %NULL, or the
  *   sentence what was not taken

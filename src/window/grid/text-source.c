@@ -18,6 +18,7 @@ struct _FettleTextSource
 
   FettleTableColumn *columns;
   guint              n_columns;
+  const char       **units;  /* below the headings, "" for none; NULL: no column has one */
   GArray            *rows;   /* Row */
   GHashTable        *places; /* key -> index, plus one; of the first row with it */
 };
@@ -88,7 +89,11 @@ fettle_text_source_describe (FettleTableSource *source, guint row, guint column)
 
   for (guint i = 0; found != NULL && i < self->n_columns; i++)
     if (found->cells[i][0] != '\0')
-      g_string_append_printf (words, "%s%s: %s", words->len > 0 ? "; " : "", self->columns[i].title, found->cells[i]);
+      {
+        g_string_append_printf (words, "%s%s: %s", words->len > 0 ? "; " : "", self->columns[i].title, found->cells[i]);
+        if (self->units != NULL && self->units[i][0] != '\0')
+          g_string_append_printf (words, " %s", self->units[i]);
+      }
   return g_string_free (words, FALSE);
 }
 
@@ -111,6 +116,14 @@ fettle_text_source_find (FettleTableSource *source, gint64 key, guint *row)
   return TRUE;
 }
 
+static const char *
+fettle_text_source_head_note (FettleTableSource *source, guint column, guint line)
+{
+  FettleTextSource *self = FETTLE_TEXT_SOURCE (source);
+
+  return self->units != NULL ? self->units[column] : NULL;
+}
+
 static void
 fettle_text_source_table_init (FettleTableSourceInterface *iface)
 {
@@ -122,6 +135,8 @@ fettle_text_source_table_init (FettleTableSourceInterface *iface)
   iface->describe = fettle_text_source_describe;
   iface->get_key = fettle_text_source_get_key;
   iface->find = fettle_text_source_find;
+  iface->head_note = fettle_text_source_head_note;
+  iface->n_head_notes = 1;
 }
 
 static void
@@ -132,6 +147,7 @@ fettle_text_source_finalize (GObject *object)
   g_array_unref (self->rows);
   g_hash_table_unref (self->places);
   g_free (self->columns);
+  g_free (self->units);
 
   G_OBJECT_CLASS (fettle_text_source_parent_class)->finalize (object);
 }
@@ -165,6 +181,20 @@ fettle_text_source_new (const FettleTableColumn *columns, guint n_columns)
   self->columns = g_memdup2 (columns, n_columns * sizeof *columns);
   self->n_columns = n_columns;
   return self;
+}
+
+/**
+ * fettle_text_source_set_units:
+ * @self: a source that is not shown yet
+ * @units: (array): translated, of each column, "" for none; the array is copied
+ *
+ * Shows below each heading in what its numbers are.
+ */
+void
+fettle_text_source_set_units (FettleTextSource *self, const char *const *units)
+{
+  g_free (self->units);
+  self->units = g_memdup2 (units, self->n_columns * sizeof *units);
 }
 
 /* Takes all rows away; nothing is shown of it before fettle_text_source_show(). */

@@ -15,6 +15,8 @@ G_DECLARE_FINAL_TYPE (FettleTextSource, fettle_text_source, FETTLE, TEXT_SOURCE,
 
 FettleTextSource *fettle_text_source_new   (const FettleTableColumn *columns,
                                             guint                    n_columns) G_GNUC_WARN_UNUSED_RESULT;
+void              fettle_text_source_set_units (FettleTextSource    *self,
+                                            const char *const       *units);
 void              fettle_text_source_clear (FettleTextSource        *self);
 void              fettle_text_source_add   (FettleTextSource        *self,
                                             gint64                   key,

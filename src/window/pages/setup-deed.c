@@ -9,6 +9,7 @@
 #include "choice.h"
 #include "unparent.h"
 #include "words.h"
+#include "wrap.h"
 
 static const char *const what_names[BOOK_N_COPY_WHAT] = {
   N_("Route and settings"), N_("Characteristics and limits"), N_("What they depend on"), N_("Gates and criteria"),
@@ -95,7 +96,7 @@ on_store (FettleSetupDeed *self)
   guint selected = gtk_drop_down_get_selected (self->choice), what = 0;
   gint64 other;
 
-  if (selected >= self->others->len)
+  if (selected >= self->others->len || g_array_index (self->others, gint64, selected) == 0)
     {
       say (self, _("Choose the other one first."));
       return;
@@ -145,6 +146,13 @@ fettle_setup_deed_begin (FettleSetupDeed *self, BookRecordId kind, gint64 key, c
   self->kind = kind;
   self->key = key;
   g_array_set_size (self->others, 0);
+  if (setup->rows->len > 2) /* the only other one needs no choosing */
+    {
+      gint64 none = 0;
+
+      gtk_string_list_append (names, _("choose"));
+      g_array_append_val (self->others, none);
+    }
   for (guint i = 0; i < setup->rows->len; i++)
     {
       const BookSetupRow *row = row_at (setup, i);
@@ -163,7 +171,7 @@ fettle_setup_deed_begin (FettleSetupDeed *self, BookRecordId kind, gint64 key, c
     }
   gtk_label_set_label (self->words, words != NULL ? words : "");
   fettle_choice_set_names (self->choice, G_LIST_MODEL (names));
-  gtk_drop_down_set_selected (self->choice, self->others->len == 1 ? 0 : GTK_INVALID_LIST_POSITION);
+  gtk_drop_down_set_selected (self->choice, 0);
   gtk_widget_set_visible (self->checks, kind == BOOK_RECORD_MODEL);
   gtk_button_set_label (self->store, kind == BOOK_RECORD_MODEL ? _("Take Over") : _("Make One of Both"));
   say (self, self->others->len == 0 ? _("There is no other one.") : NULL);
@@ -239,25 +247,23 @@ static void
 fettle_setup_deed_init (FettleSetupDeed *self)
 {
   GtkLayoutManager *layout = gtk_widget_get_layout_manager (GTK_WIDGET (self));
+  g_autoptr(GtkSizeGroup) columns = gtk_size_group_new (GTK_SIZE_GROUP_HORIZONTAL);
 
   gtk_orientable_set_orientation (GTK_ORIENTABLE (layout), GTK_ORIENTATION_VERTICAL);
   gtk_box_layout_set_spacing (GTK_BOX_LAYOUT (layout), 6);
+  gtk_widget_set_margin_bottom (GTK_WIDGET (self), 8);
   gtk_widget_set_visible (GTK_WIDGET (self), FALSE);
   gtk_widget_set_name (GTK_WIDGET (self), "setup-deed");
   gtk_widget_add_css_class (GTK_WIDGET (self), "told");
   self->others = g_array_new (FALSE, FALSE, sizeof (gint64));
   self->words = add_label (self, "setup-deed-words", "words");
-  self->checks = g_object_new (GTK_TYPE_FLOW_BOX, "selection-mode", GTK_SELECTION_NONE, "max-children-per-line", 3, "column-spacing", 12,
-                              NULL);
+  self->checks = fettle_wrap_new (18);
   for (guint i = 0; i < BOOK_N_COPY_WHAT; i++)
     {
-      GtkWidget *child = gtk_flow_box_child_new ();
-
       self->what[i] = GTK_CHECK_BUTTON (gtk_check_button_new_with_label (_(what_names[i])));
       gtk_check_button_set_active (self->what[i], TRUE);
-      gtk_widget_set_focusable (child, FALSE);
-      gtk_flow_box_child_set_child (GTK_FLOW_BOX_CHILD (child), GTK_WIDGET (self->what[i]));
-      gtk_flow_box_insert (GTK_FLOW_BOX (self->checks), child, -1);
+      gtk_size_group_add_widget (columns, GTK_WIDGET (self->what[i])); /* one below the other */
+      fettle_wrap_add (FETTLE_WRAP (self->checks), GTK_WIDGET (self->what[i]));
     }
   gtk_widget_set_parent (self->checks, GTK_WIDGET (self));
   gtk_widget_set_parent (make_line (self), GTK_WIDGET (self));

@@ -163,6 +163,7 @@ fettle_setup_removal_init (FettleSetupRemoval *self)
   gtk_widget_set_visible (GTK_WIDGET (self), FALSE);
   gtk_widget_set_name (GTK_WIDGET (self), "setup-going");
   gtk_widget_add_css_class (GTK_WIDGET (self), "told");
+  gtk_widget_set_margin_bottom (GTK_WIDGET (self), 8);
   self->words = g_object_new (GTK_TYPE_LABEL, "xalign", 0.0f, "wrap", TRUE, "hexpand", TRUE, "width-chars", 20, "max-width-chars", 80, "name",
                               "setup-going-words", NULL);
   self->keep = g_object_new (GTK_TYPE_BUTTON, "label", _("Keep"), "name", "setup-going-keep", "valign", GTK_ALIGN_CENTER,

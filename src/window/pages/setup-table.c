@@ -80,12 +80,18 @@ fettle_setup_table_new (const BookRecord *record, const BookSetup *setup)
   const BookField *fields[BOOK_MAX_FIELDS];
   FettleTableColumn columns[BOOK_MAX_FIELDS];
   guint n = book_setup_columns (record, fields), growing;
+  const char *units[BOOK_MAX_FIELDS];
+  gboolean any = FALSE;
   FettleTextSource *source;
   int all = 0;
 
   for (guint i = 0; i < n; i++)
-    columns[i] = (FettleTableColumn){ .title = book_field_label (fields[i]), .letters = widest (setup, i),
-                                      .number = is_number (fields[i]) };
+    {
+      columns[i] = (FettleTableColumn){ .title = book_field_label (fields[i]), .letters = widest (setup, i),
+                                        .number = is_number (fields[i]) };
+      units[i] = book_field_unit (fields[i]) != NULL ? book_field_unit (fields[i]) : "";
+      any |= units[i][0] != '\0';
+    }
   growing = find_growing (fields, columns, n);
   columns[growing].grows = TRUE;
   columns[growing].letters = MIN (columns[growing].letters, GROWING_MOST);
@@ -95,6 +101,8 @@ fettle_setup_table_new (const BookRecord *record, const BookSetup *setup)
       columns[i].least_width = i == 0 ? 0 : all;
     }
   source = fettle_text_source_new (columns, n);
+  if (any)
+    fettle_text_source_set_units (source, units);
   fettle_setup_table_fill (source, setup);
   return source;
 }

@@ -224,6 +224,30 @@ take_wishes (FettleWindow *self)
     }
 }
 
+static char *
+offer_words (const FettlePerson *person)
+{
+  return g_strdup_printf (_("Who writes? %s did last on this computer: press F9 for %s, Ctrl+P for somebody else."), person->initials,
+                          person->initials);
+}
+
+/* Once somebody is chosen F9 is about reading and writing, and the bar must not say otherwise. */
+static void
+withdraw_offer (FettleWindow *self)
+{
+  const gint64 last = self->last_writer;
+
+  self->last_writer = 0;
+  for (guint i = 0; last != 0 && self->facts != NULL && i < self->facts->n_persons; i++)
+    if (self->facts->persons[i].key == last)
+      {
+        g_autofree char *words = offer_words (&self->facts->persons[i]);
+
+        if (g_strcmp0 (fettle_message_bar_get_said (self->message_bar), words) == 0)
+          fettle_message_bar_hide (self->message_bar);
+      }
+}
+
 /* Somebody opened the book: whoever wrote in it last on this computer goes on with one key. */
 static void
 offer_writer (FettleWindow *self)
@@ -239,12 +263,10 @@ offer_writer (FettleWindow *self)
   for (guint i = 0; i < self->facts->n_persons; i++)
     if (self->facts->persons[i].key == last)
       {
-        const char *initials = self->facts->persons[i].initials;
-        g_autofree char *words = g_strdup_printf (_("Who writes? %s did last on this computer: press F9 for %s, Ctrl+P for somebody else."), initials,
-                                                  initials);
+        g_autofree char *words = offer_words (&self->facts->persons[i]);
 
         self->last_writer = last;
-        fettle_window_say (self, words, initials, "win.write");
+        fettle_window_say (self, words, self->facts->persons[i].initials, "win.write");
       }
 }
 
@@ -359,6 +381,8 @@ on_person_changed (FettleWindow *self)
 
   if (person != NULL && self->span.model != 0)
     fettle_remembered_set (WRITERS, self->span.model, person->key);
+  if (person != NULL)
+    withdraw_offer (self);
   fettle_sitting_set_reading (self->sitting, person != NULL && fettle_role_reviews (person->role_code));
   show_person (self);
   if (!fettle_sitting_is_reading (self->sitting))
