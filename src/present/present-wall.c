@@ -56,7 +56,7 @@ present_wall_figure (const InsightWallItem *item)
         return g_strdup_printf (ngettext ("%u unit, all the same", "%u units, all the same", series->n), series->n);
       measure = present_number (item->measure, 1);
       /* Translators: how far the mean lies from the nearer limit, in standard deviations; number of units */
-      return g_strdup_printf (_("%s standard deviations to a limit, n %u"), measure, series->n);
+      return g_strdup_printf (_("%s std. deviations to a limit, n %u"), measure, series->n);
     case INSIGHT_WALL_PASSES:
       return g_strdup_printf (ngettext ("%u unit passed", "%u units passed", series->n), series->n);
     case INSIGHT_WALL_TOO_FEW:
