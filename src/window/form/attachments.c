@@ -40,8 +40,8 @@ G_DEFINE_FINAL_TYPE (FettleAttachments, fettle_attachments, GTK_TYPE_WIDGET)
 static void
 say_error (FettleAttachments *self, const GError *error)
 {
-  if (self->sitting != NULL && !g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
-    fettle_sitting_say (self->sitting, error->message, NULL, NULL);
+  if (self->sitting != NULL)
+    fettle_sitting_say_error (self->sitting, error);
 }
 
 /* ---- what is there ---- */

@@ -334,8 +334,8 @@ on_listed (GObject *source, GAsyncResult *result, gpointer data)
       if (self->take_first)
         pick_first (self);
     }
-  else if (options == NULL && !g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
-    fettle_sitting_say (FETTLE_SITTING (source), error->message, NULL, NULL);
+  else if (options == NULL)
+    fettle_sitting_say_error (FETTLE_SITTING (source), error);
 }
 
 static void

@@ -86,8 +86,7 @@ finish (Deed *deed, GAsyncResult *result, gint64 *id)
 
   if (fettle_sitting_edit_finish (deed->self->sitting, result, NULL, id, &error))
     return TRUE;
-  if (!g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
-    fettle_sitting_say (deed->self->sitting, error->message, NULL, NULL);
+  fettle_sitting_say_error (deed->self->sitting, error);
   return FALSE;
 }
 

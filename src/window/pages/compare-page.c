@@ -68,8 +68,8 @@ on_pictures (GObject *source, GAsyncResult *result, gpointer user_data)
   g_autoptr(GError) error = NULL;
   g_autoptr(GPtrArray) pictures = fettle_sitting_ask_finish (FETTLE_SITTING (source), result, &error);
 
-  if (pictures == NULL && !g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
-    fettle_sitting_say (FETTLE_SITTING (source), error->message, NULL, NULL);
+  if (pictures == NULL)
+    fettle_sitting_say_error (FETTLE_SITTING (source), error);
   for (guint i = 0; pictures != NULL && self->places != NULL && i < pictures->len; i++)
     {
       const FettleAttached *attached = g_ptr_array_index (pictures, i);
@@ -347,8 +347,7 @@ on_answer (GObject *source, GAsyncResult *result, gpointer user_data)
 
   if (answer == NULL)
     {
-      if (!g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
-        fettle_sitting_say (FETTLE_SITTING (source), error->message, NULL, NULL);
+      fettle_sitting_say_error (FETTLE_SITTING (source), error);
       return;
     }
   if (self->sitting == NULL)

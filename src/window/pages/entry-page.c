@@ -205,8 +205,8 @@ on_answer (GObject *object, GAsyncResult *result, gpointer data)
     return;
   if (answer != NULL)
     show_answer (self, answer);
-  else if (!g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
-    fettle_sitting_say (self->sitting, error->message, NULL, NULL);
+  else
+    fettle_sitting_say_error (self->sitting, error);
 }
 
 static void

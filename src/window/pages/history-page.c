@@ -205,8 +205,8 @@ on_answer (GObject *object, GAsyncResult *result, gpointer data)
   answer = fettle_sitting_ask_finish (self->sitting, result, &error);
   if (answer != NULL)
     show_answer (self, answer);
-  else if (!g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
-    fettle_sitting_say (self->sitting, error->message, NULL, NULL);
+  else
+    fettle_sitting_say_error (self->sitting, error);
 }
 
 /* The day that a round of this label gives an entry; %NULL where there is no such round, "" where the day is not known. */

@@ -197,8 +197,7 @@ on_answer (GObject *object, GAsyncResult *result, gpointer data)
   answer = fettle_sitting_ask_finish (self->sitting, result, &error);
   if (answer == NULL)
     {
-      if (!g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
-        fettle_sitting_say (self->sitting, error->message, NULL, NULL);
+      fettle_sitting_say_error (self->sitting, error);
       return;
     }
   g_clear_pointer (&self->answer, fettle_life_answer_free);
@@ -295,9 +294,8 @@ on_removed (GObject *object, GAsyncResult *result, gpointer data)
   g_autoptr(FettleLifePage) self = data;
   g_autoptr(GError) error = NULL;
 
-  if (self->sitting != NULL && !fettle_sitting_edit_finish (self->sitting, result, NULL, NULL, &error)
-      && !g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
-    fettle_sitting_say (self->sitting, error->message, NULL, NULL);
+  if (self->sitting != NULL && !fettle_sitting_edit_finish (self->sitting, result, NULL, NULL, &error))
+    fettle_sitting_say_error (self->sitting, error);
 }
 
 static void

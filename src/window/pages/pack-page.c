@@ -130,8 +130,8 @@ on_answer (GObject *source, GAsyncResult *result, gpointer user_data)
 
   if (answer == NULL)
     {
-      if (!g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED) && self->sitting != NULL)
-        fettle_sitting_say (self->sitting, error->message, NULL, NULL);
+      if (self->sitting != NULL)
+        fettle_sitting_say_error (self->sitting, error);
       return;
     }
   if (self->sitting != NULL)

@@ -86,8 +86,7 @@ on_voided (GObject *object, GAsyncResult *result, gpointer data)
     return;
   if (!fettle_sitting_edit_finish (self->sitting, result, NULL, NULL, &error))
     {
-      if (!g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
-        fettle_sitting_say (self->sitting, error->message, NULL, NULL);
+      fettle_sitting_say_error (self->sitting, error);
       return; /* the reason stays typed */
     }
   gtk_editable_set_text (GTK_EDITABLE (self->reason), "");

@@ -84,9 +84,8 @@ on_done (GObject *source, GAsyncResult *result, gpointer data)
   g_autoptr(FettleRoundDetail) self G_GNUC_UNUSED = data;
   g_autoptr(GError) error = NULL;
 
-  if (!fettle_sitting_edit_finish (FETTLE_SITTING (source), result, NULL, NULL, &error)
-      && !g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
-    fettle_sitting_say (FETTLE_SITTING (source), error->message, NULL, NULL);
+  if (!fettle_sitting_edit_finish (FETTLE_SITTING (source), result, NULL, NULL, &error))
+    fettle_sitting_say_error (FETTLE_SITTING (source), error);
 }
 
 static void

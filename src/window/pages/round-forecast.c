@@ -240,8 +240,7 @@ on_figures (GObject *source, GAsyncResult *result, gpointer data)
 
   if (figures == NULL || self->box == NULL)
     {
-      if (error != NULL && !g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
-        fettle_sitting_say (FETTLE_SITTING (source), error->message, NULL, NULL);
+      fettle_sitting_say_error (FETTLE_SITTING (source), error);
       fettle_round_figures_free (figures);
       return;
     }

@@ -68,9 +68,8 @@ on_stored (GObject *source, GAsyncResult *result, gpointer data)
   g_autoptr(FettleRoundTests) self G_GNUC_UNUSED = data;
   g_autoptr(GError) error = NULL;
 
-  if (!fettle_sitting_edit_finish (FETTLE_SITTING (source), result, NULL, NULL, &error)
-      && !g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
-    fettle_sitting_say (FETTLE_SITTING (source), error->message, NULL, NULL);
+  if (!fettle_sitting_edit_finish (FETTLE_SITTING (source), result, NULL, NULL, &error))
+    fettle_sitting_say_error (FETTLE_SITTING (source), error);
 }
 
 static const char *

@@ -277,10 +277,7 @@ on_answer (GObject *source, GAsyncResult *result, gpointer user_data)
   BookSetup *setup = fettle_sitting_ask_finish (FETTLE_SITTING (source), result, &error);
 
   if (setup == NULL)
-    {
-      if (!g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
-        fettle_sitting_say (FETTLE_SITTING (source), error->message, NULL, NULL);
-    }
+    fettle_sitting_say_error (FETTLE_SITTING (source), error);
   else if (self->sitting != NULL)
     take_answer (self, setup);
   else

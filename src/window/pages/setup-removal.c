@@ -54,8 +54,8 @@ on_removed (GObject *source, GAsyncResult *result, gpointer data)
 
   if (fettle_sitting_edit_finish (FETTLE_SITTING (source), result, NULL, NULL, &error))
     fettle_sitting_say (FETTLE_SITTING (source), _("It is deleted, with all that belonged to it."), _("Undo"), "win.undo");
-  else if (!g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
-    fettle_sitting_say (FETTLE_SITTING (source), error->message, NULL, NULL);
+  else
+    fettle_sitting_say_error (FETTLE_SITTING (source), error);
 }
 
 static void
@@ -80,8 +80,7 @@ on_going (GObject *source, GAsyncResult *result, gpointer data)
 
   if (going == NULL)
     {
-      if (!g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
-        fettle_sitting_say (FETTLE_SITTING (source), error->message, NULL, NULL);
+      fettle_sitting_say_error (FETTLE_SITTING (source), error);
       return;
     }
   if (self->sitting == NULL)

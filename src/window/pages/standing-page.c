@@ -254,8 +254,7 @@ on_answer (GObject *source, GAsyncResult *result, gpointer user_data)
 
   if (answer == NULL)
     {
-      if (!g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
-        fettle_sitting_say (FETTLE_SITTING (source), error->message, NULL, NULL);
+      fettle_sitting_say_error (FETTLE_SITTING (source), error);
       return;
     }
 

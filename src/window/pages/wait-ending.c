@@ -50,8 +50,8 @@ on_ended (GObject *source, GAsyncResult *result, gpointer data)
       if (self->form_place != NULL)
         close_form (self);
     }
-  else if (!g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
-    fettle_sitting_say (FETTLE_SITTING (source), error->message, NULL, NULL);
+  else
+    fettle_sitting_say_error (FETTLE_SITTING (source), error);
 }
 
 /* Without a wait it says what to do instead. */

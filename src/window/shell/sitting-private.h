@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
-/* What the files of the sitting share: questions and writing (sitting.c), undo and redo (sitting-undo.c). */
+/* What the files of the sitting share: questions (sitting.c), writing (sitting-write.c), undo and redo (sitting-undo.c). */
 
 #include "patience.h"
 #include "sitting.h"
@@ -42,6 +42,11 @@ struct _FettleSitting
 /* sitting.c */
 void fettle_sitting_tell_changed      (FettleSitting *self);
 void fettle_sitting_tell_undo_changed (FettleSitting *self);
+
+const char *fettle_sitting_reading_sentence (void);
+
+/* sitting-write.c */
+FettlePatience *fettle_sitting_patience_new (FettleSitting *self);
 
 /* sitting-undo.c */
 void fettle_sitting_fulfil            (FettleSitting *self);

@@ -12,7 +12,6 @@
 #include "book-search.h"
 #include "store-history.h"
 #include "store-undo.h"
-#include "today.h"
 
 enum { CHANGED, UNDO_CHANGED, PERSON_CHANGED, READING_CHANGED, PERSON_WANTED, ANSWERED, SAY, N_SIGNALS };
 static guint signals[N_SIGNALS];
@@ -152,8 +151,7 @@ on_looked (GObject *source, GAsyncResult *result, gpointer user_data)
   if (look == NULL)
     {
       g_queue_clear (&self->wishes);
-      if (!g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
-        fettle_sitting_say (self, error->message, NULL, NULL);
+      fettle_sitting_say_error (self, error);
       return;
     }
 
@@ -340,16 +338,13 @@ fettle_sitting_class_init (FettleSittingClass *class)
                                G_TYPE_STRING, G_TYPE_STRING);
 }
 
-static void write_again (BookEdit *edit, gpointer data);
-static void finish_writing (GAsyncResult *result, gpointer user_data);
-static void say_again (const char *sentence, const char *label, const char *action, gpointer owner);
 
 static void
 fettle_sitting_init (FettleSitting *self)
 {
   self->sitting = store_new_sitting ();
   self->visits = g_ptr_array_new_with_free_func ((GDestroyNotify) fettle_visit_free);
-  self->patience = fettle_patience_new (write_again, finish_writing, say_again, self);
+  self->patience = fettle_sitting_patience_new (self);
 }
 
 void
@@ -457,8 +452,8 @@ fettle_sitting_set_reading (FettleSitting *self, gboolean reading)
   g_signal_emit (self, signals[READING_CHANGED], 0);
 }
 
-static const char *
-reading_sentence (void)
+const char *
+fettle_sitting_reading_sentence (void)
 {
   return _("You are reading: what you type stays here and is not stored. Press F9 to write.");
 }
@@ -469,7 +464,7 @@ fettle_sitting_may_write (FettleSitting *self)
   g_return_val_if_fail (FETTLE_IS_SITTING (self), FALSE);
 
   if (self->reading)
-    fettle_sitting_say (self, reading_sentence (), _("Write"), "win.write");
+    fettle_sitting_say (self, fettle_sitting_reading_sentence (), _("Write"), "win.write");
   return !self->reading;
 }
 
@@ -481,115 +476,9 @@ fettle_sitting_say (FettleSitting *self, const char *sentence, const char *label
   g_signal_emit (self, signals[SAY], 0, sentence, label, action);
 }
 
-/* ---- writing ---- */
-
-/* One write under way: the window's own callback comes first, then everybody hears of the change. */
-typedef struct
-{
-  FettleSitting      *self;
-  FettleVisit        *visit; /* NULL: none */
-  guint               n;
-  gint64              person;
-  GAsyncReadyCallback done;
-  gpointer            user_data;
-} Writing;
-
-static void
-finish_writing (GAsyncResult *result, gpointer user_data)
-{
-  Writing *writing = user_data;
-  g_autoptr(GError) error = NULL;
-  StoreReceipt receipt;
-
-  writing->self->writing--;
-  book_edit_run_receipt (result, &receipt);
-  if (writing->visit != NULL)
-    fettle_visit_add (writing->visit, receipt.action, writing->n);
-  if (writing->done == NULL && !book_edit_run_finish (writing->self->book, result, NULL, NULL, &error) && !writing->self->reading)
-    fettle_sitting_say (writing->self, error->message, NULL, NULL);
-  if (writing->done != NULL)
-    writing->done (G_OBJECT (writing->self), result, writing->user_data);
-  fettle_sitting_look (writing->self);
-  g_object_unref (writing->self);
-  g_free (writing);
-}
-
-/* What could not be stored for a passing reason is tried again; its callback waits. */
-static void
-on_edited (GObject *source, GAsyncResult *result, gpointer user_data)
-{
-  g_autoptr(FettleSitting) self = g_object_ref (((Writing *) user_data)->self);
-  gboolean stored = book_edit_run_error (result) == NULL;
-
-  if (fettle_patience_takes (self->patience, result, user_data))
-    return;
-  finish_writing (result, user_data);
-  if (stored)
-    fettle_patience_stored (self->patience);
-}
-
-static void
-write_again (BookEdit *edit, gpointer data)
-{
-  Writing *writing = data;
-
-  book_edit_run_async (writing->self->book, edit, writing->person, writing->self->sitting, NULL, on_edited, writing);
-}
-
-static void
-say_again (const char *sentence, const char *label, const char *action, gpointer owner)
-{
-  fettle_sitting_say (FETTLE_SITTING (owner), sentence, label, action);
-}
-
 void
-fettle_sitting_try_again (FettleSitting *self)
+fettle_sitting_say_error (FettleSitting *self, const GError *error)
 {
-  g_return_if_fail (FETTLE_IS_SITTING (self));
-
-  fettle_patience_try (self->patience);
-}
-
-void
-fettle_sitting_give_up (FettleSitting *self)
-{
-  g_return_if_fail (FETTLE_IS_SITTING (self));
-
-  fettle_patience_give_up (self->patience);
-}
-
-void
-fettle_sitting_edit (FettleSitting *self, BookEdit *edit, GAsyncReadyCallback done, gpointer user_data)
-{
-  fettle_sitting_edit_in (self, NULL, edit, 0, done, user_data);
-}
-
-void
-fettle_sitting_edit_in (FettleSitting *self, FettleVisit *visit, BookEdit *edit, guint n, GAsyncReadyCallback done, gpointer user_data)
-{
-  g_autofree char *today = fettle_today ();
-  Writing *writing;
-
-  g_return_if_fail (FETTLE_IS_SITTING (self));
-
-  if (!fettle_sitting_may_write (self))
-    {
-      book_edit_free (edit);
-      edit = book_edit_refused (reading_sentence ());
-    }
-  if (visit == NULL)
-    fettle_sitting_end_visits (self);
-  writing = g_new0 (Writing, 1);
-  *writing = (Writing){ g_object_ref (self), visit, n, self->person, done, user_data };
-  g_queue_clear (&self->wishes); /* they meant what was there before */
-  self->writing++;
-  fettle_sitting_expect (self, FALSE);
-  book_edit_set_today (edit, today);
-  book_edit_run_async (self->book, edit, self->person, self->sitting, NULL, on_edited, writing);
-}
-
-gboolean
-fettle_sitting_edit_finish (FettleSitting *self, GAsyncResult *result, StoreReceipt *receipt, gint64 *id, GError **error)
-{
-  return book_edit_run_finish (self->book, result, receipt, id, error);
+  if (error != NULL && !g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
+    fettle_sitting_say (self, error->message, NULL, NULL);
 }

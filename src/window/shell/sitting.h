@@ -119,6 +119,10 @@ void           fettle_sitting_say           (FettleSitting       *self,
                                              const char          *label,
                                              const char          *action);
 
+/* Says what went wrong with a question or an edit; nothing of NULL, or of one that was cancelled. */
+void           fettle_sitting_say_error     (FettleSitting       *self,
+                                             const GError        *error);
+
 /**
  * fettle_sitting_ask:
  * @self: a sitting
