@@ -1,26 +1,13 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* The Issues page: raising, what is done about an issue by one key each, lists, pictures, and what others write meanwhile. */
+/* The Issues page: raising, what is done about an issue by one key each, lists, and what others write meanwhile. */
 #include "config.h"
 
-#include <string.h>
-
-#include "attachments.h"
 #include "book-record.h"
-#include "issue-detail.h"
-#include "issues-page.h"
 #include "ledger.h"
 #include "table-private.h"
-#include "window-book.h"
-#include "window-look.h"
-#include "window-private.h"
+#include "window-issues.h"
 
 typedef WindowTestFixture Fixture;
-
-static GtkWidget *
-get (Fixture *fixture, const char *name)
-{
-  return window_test_get (window_test_page (fixture->window), name);
-}
 
 static FettleSitting *
 sitting (Fixture *fixture)
@@ -31,25 +18,7 @@ sitting (Fixture *fixture)
 static FettleLedger *
 table (Fixture *fixture)
 {
-  return FETTLE_LEDGER (get (fixture, "issues-table"));
-}
-
-/* ---- waiting ---- */
-
-static gboolean
-is_shown (gpointer data)
-{
-  Fixture *fixture = data;
-  FettlePage *page = fettle_window_get_page (fixture->window);
-
-  return FETTLE_IS_ISSUES_PAGE (page) && fettle_issues_page_is_shown (FETTLE_ISSUES_PAGE (page));
-}
-
-static void
-wait_shown (Fixture *fixture)
-{
-  window_test_wait (is_shown, fixture, "the issues");
-  window_test_settle ();
+  return FETTLE_LEDGER (window_issues_get (fixture, "issues-table"));
 }
 
 /* Another window on the same book. */
@@ -57,63 +26,7 @@ static void
 open_again (Fixture *fixture)
 {
   fixture->window = window_test_open (fixture->book, "issues");
-  wait_shown (fixture);
-}
-
-static void
-set_up (Fixture *fixture, gconstpointer data)
-{
-  window_test_set_up (fixture, "issues");
-  wait_shown (fixture);
-}
-
-typedef struct
-{
-  Fixture    *fixture;
-  const char *name;
-} Named;
-
-static gboolean
-has_focus_in (gpointer data)
-{
-  Named *named = data;
-  GtkWidget *place = window_test_find (GTK_WIDGET (named->fixture->window), named->name);
-  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (named->fixture->window));
-
-  return place != NULL && focus != NULL && gtk_widget_is_ancestor (focus, place) && gtk_widget_get_mapped (focus);
-}
-
-/* The keyboard comes to a form with the book's answer. */
-static void
-wait_focus_in (Fixture *fixture, const char *name)
-{
-  window_test_wait (has_focus_in, &(Named){ fixture, name }, name);
-  window_test_settle ();
-}
-
-static gboolean
-is_gone (gpointer data)
-{
-  Named *named = data;
-  GtkWidget *place = window_test_find (GTK_WIDGET (named->fixture->window), named->name);
-
-  return place == NULL || !gtk_widget_get_mapped (place);
-}
-
-static void
-wait_gone (Fixture *fixture, const char *name)
-{
-  window_test_wait (is_gone, &(Named){ fixture, name }, name);
-  window_test_settle ();
-}
-
-static void
-press (Fixture *fixture, guint key, GdkModifierType modifiers)
-{
-  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (fixture->window));
-
-  g_assert_true (window_test_shortcut (focus != NULL ? focus : GTK_WIDGET (fixture->window), key, modifiers));
-  window_test_settle ();
+  window_issues_wait_shown (fixture);
 }
 
 /* ---- the book ---- */
@@ -181,40 +94,27 @@ wait_text (Fixture *fixture, const char *field, const char *text)
 /* ---- raising ---- */
 
 static void
-raise_issue (Fixture *fixture, const char *title, guint klass)
-{
-  press (fixture, GDK_KEY_e, GDK_CONTROL_MASK);
-  wait_focus_in (fixture, "new-issue");
-  gtk_editable_set_text (GTK_EDITABLE (get (fixture, "title")), title);
-  gtk_drop_down_set_selected (GTK_DROP_DOWN (get (fixture, "class")), klass);
-  press (fixture, GDK_KEY_Return, GDK_CONTROL_MASK);
-  wait_gone (fixture, "new-issue");
-  wait_told (fixture, "issues-table", title);
-  wait_focus_in (fixture, "issues-table");
-}
-
-static void
 test_empty (Fixture *fixture, gconstpointer data)
 {
-  g_assert_true (gtk_widget_get_mapped (get (fixture, "issues-empty")));
-  g_assert_false (gtk_widget_get_mapped (get (fixture, "issues-filters")));
-  g_assert_false (gtk_widget_get_mapped (get (fixture, "issues-chart")));
-  g_signal_emit_by_name (get (fixture, "raise-first"), "clicked");
-  wait_focus_in (fixture, "new-issue");
-  g_assert_false (gtk_widget_get_mapped (get (fixture, "issues-empty")));
+  g_assert_true (gtk_widget_get_mapped (window_issues_get (fixture, "issues-empty")));
+  g_assert_false (gtk_widget_get_mapped (window_issues_get (fixture, "issues-filters")));
+  g_assert_false (gtk_widget_get_mapped (window_issues_get (fixture, "issues-chart")));
+  g_signal_emit_by_name (window_issues_get (fixture, "raise-first"), "clicked");
+  window_issues_wait_focus_in (fixture, "new-issue");
+  g_assert_false (gtk_widget_get_mapped (window_issues_get (fixture, "issues-empty")));
 }
 
 static void
 test_raised (Fixture *fixture, gconstpointer data)
 {
-  raise_issue (fixture, "Lock slips", 1);
+  window_issues_raise (fixture, "Lock slips", 1);
   wait_book (fixture, BOOK_RECORD_ISSUE, "M2/1", "title", "Lock slips");
   wait_book (fixture, BOOK_RECORD_ISSUE, "M2/1", "class", "safety");
   wait_book (fixture, BOOK_RECORD_ISSUE, "M2/1", "found_round", "A"); /* the round in view */
   wait_book (fixture, BOOK_RECORD_ISSUE, "M2/1", "found_on", "2026-11-25");
   g_assert_cmpint (fettle_ledger_get_selected (table (fixture)), ==, 0);
-  g_assert_true (gtk_widget_get_mapped (get (fixture, "issue-detail")));
-  g_assert_true (gtk_widget_get_mapped (get (fixture, "issues-chart")));
+  g_assert_true (gtk_widget_get_mapped (window_issues_get (fixture, "issue-detail")));
+  g_assert_true (gtk_widget_get_mapped (window_issues_get (fixture, "issues-chart")));
 }
 
 static gboolean
@@ -228,7 +128,7 @@ has_reading_rows (gpointer data)
 static gboolean
 is_first_round (gpointer data)
 {
-  FettleTable *readings = FETTLE_TABLE (get (data, "readings-table"));
+  FettleTable *readings = FETTLE_TABLE (window_issues_get (data, "readings-table"));
   g_autofree char *words = fettle_table_n_rows (readings) > 2 ? fettle_table_source_describe (readings->source, 2, 0) : NULL;
 
   return words != NULL && g_str_has_prefix (words, "P1-03");
@@ -241,19 +141,19 @@ test_from_reading (Fixture *fixture, gconstpointer data)
   gtk_widget_activate_action (GTK_WIDGET (fixture->window), "win.page", "s", "readings");
   window_test_wait (has_reading_rows, fixture, "readings");
   window_test_settle ();
-  gtk_drop_down_set_selected (GTK_DROP_DOWN (get (fixture, "characteristic")), 3);
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (window_issues_get (fixture, "characteristic")), 3);
   gtk_widget_activate_action (GTK_WIDGET (fixture->window), "win.round", "x", find (fixture, BOOK_RECORD_ROUND, "M2/P1"));
   window_test_wait (is_first_round, fixture, "the first round");
   window_test_settle ();
-  fettle_table_go (FETTLE_TABLE (get (fixture, "readings-table")), 2);
+  fettle_table_go (FETTLE_TABLE (window_issues_get (fixture, "readings-table")), 2);
   window_test_settle ();
-  gtk_widget_grab_focus (get (fixture, "readings-table"));
-  press (fixture, GDK_KEY_e, GDK_CONTROL_MASK);
-  wait_focus_in (fixture, "new-issue");
+  gtk_widget_grab_focus (window_issues_get (fixture, "readings-table"));
+  window_issues_press (fixture, GDK_KEY_e, GDK_CONTROL_MASK);
+  window_issues_wait_focus_in (fixture, "new-issue");
   wait_told (fixture, "new-issue", "P1-03");
-  gtk_editable_set_text (GTK_EDITABLE (get (fixture, "title")), "Too weak");
-  gtk_drop_down_set_selected (GTK_DROP_DOWN (get (fixture, "class")), 1);
-  press (fixture, GDK_KEY_Return, GDK_CONTROL_MASK);
+  gtk_editable_set_text (GTK_EDITABLE (window_issues_get (fixture, "title")), "Too weak");
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (window_issues_get (fixture, "class")), 1);
+  window_issues_press (fixture, GDK_KEY_Return, GDK_CONTROL_MASK);
   wait_book (fixture, BOOK_RECORD_FINDING, "M2/1/1", "unit", "P1/P1-03");
   wait_book (fixture, BOOK_RECORD_ISSUE, "M2/1", "characteristic", "ST");
   wait_book (fixture, BOOK_RECORD_ISSUE, "M2/1", "found_round", "P1");
@@ -266,36 +166,36 @@ test_from_reading (Fixture *fixture, gconstpointer data)
 static void
 test_contained (Fixture *fixture, gconstpointer data)
 {
-  raise_issue (fixture, "Lock slips", 1);
+  window_issues_raise (fixture, "Lock slips", 1);
   window_test_edit (fixture->window,
                     book_edit_field (BOOK_RECORD_ISSUE, find (fixture, BOOK_RECORD_ISSUE, "M2/1"), "found_on", "2026-11-20"));
-  press (fixture, GDK_KEY_F4, 0);
-  wait_focus_in (fixture, "issue-form");
+  window_issues_press (fixture, GDK_KEY_F4, 0);
+  window_issues_wait_focus_in (fixture, "issue-form");
   wait_text (fixture, "contained", "2026-11-25");
-  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (get (fixture, "contained"))), ==, "2026-11-25");
-  g_assert_true (window_test_press (get (fixture, "contained"), GDK_KEY_Down, 0)); /* a day earlier */
-  g_signal_emit_by_name (get (fixture, "contained"), "activate");
+  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (window_issues_get (fixture, "contained"))), ==, "2026-11-25");
+  g_assert_true (window_test_press (window_issues_get (fixture, "contained"), GDK_KEY_Down, 0)); /* a day earlier */
+  g_signal_emit_by_name (window_issues_get (fixture, "contained"), "activate");
   wait_book (fixture, BOOK_RECORD_ISSUE, "M2/1", "contained", "2026-11-24");
-  wait_gone (fixture, "issue-form");
-  wait_focus_in (fixture, "issues-table"); /* the keyboard is back at the issue */
+  window_issues_wait_gone (fixture, "issue-form");
+  window_issues_wait_focus_in (fixture, "issues-table"); /* the keyboard is back at the issue */
 }
 
 static void
 test_cause (Fixture *fixture, gconstpointer data)
 {
-  raise_issue (fixture, "Lock slips", 1);
-  press (fixture, GDK_KEY_F5, 0);
-  wait_focus_in (fixture, "issue-form");
+  window_issues_raise (fixture, "Lock slips", 1);
+  window_issues_press (fixture, GDK_KEY_F5, 0);
+  window_issues_wait_focus_in (fixture, "issue-form");
   window_test_type (window_test_page (fixture->window), "cause", "Nose too blunt");
-  gtk_drop_down_set_selected (GTK_DROP_DOWN (get (fixture, "cause_basis")), 3);
-  press (fixture, GDK_KEY_Return, GDK_CONTROL_MASK);
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (window_issues_get (fixture, "cause_basis")), 3);
+  window_issues_press (fixture, GDK_KEY_Return, GDK_CONTROL_MASK);
   wait_book (fixture, BOOK_RECORD_ISSUE, "M2/1", "cause", "Nose too blunt");
   wait_book (fixture, BOOK_RECORD_ISSUE, "M2/1", "cause_basis", "switched on and off");
   wait_book (fixture, BOOK_RECORD_ISSUE, "M2/1", "cause_known", "2026-11-25");
   wait_told (fixture, "issue-story", "Nose too blunt");
 
   window_test_wait_undo (fixture->window);
-  press (fixture, GDK_KEY_z, GDK_CONTROL_MASK); /* all of it at once */
+  window_issues_press (fixture, GDK_KEY_z, GDK_CONTROL_MASK); /* all of it at once */
   wait_book (fixture, BOOK_RECORD_ISSUE, "M2/1", "cause", "");
   wait_book (fixture, BOOK_RECORD_ISSUE, "M2/1", "cause_known", "");
 }
@@ -303,30 +203,30 @@ test_cause (Fixture *fixture, gconstpointer data)
 static void
 test_closed (Fixture *fixture, gconstpointer data)
 {
-  raise_issue (fixture, "Lock slips", 1);
-  press (fixture, GDK_KEY_F6, 0); /* by name: it asks who writes, and goes on */
+  window_issues_raise (fixture, "Lock slips", 1);
+  window_issues_press (fixture, GDK_KEY_F6, 0); /* by name: it asks who writes, and goes on */
   g_assert_null (window_test_find (GTK_WIDGET (fixture->window), "outcome"));
   fettle_sitting_set_person (sitting (fixture), fixture->window->facts->persons[0].key);
-  wait_focus_in (fixture, "issue-form");
-  gtk_drop_down_set_selected (GTK_DROP_DOWN (get (fixture, "outcome")), 3);
-  press (fixture, GDK_KEY_Return, GDK_CONTROL_MASK);
+  window_issues_wait_focus_in (fixture, "issue-form");
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (window_issues_get (fixture, "outcome")), 3);
+  window_issues_press (fixture, GDK_KEY_Return, GDK_CONTROL_MASK);
   wait_book (fixture, BOOK_RECORD_ISSUE, "M2/1", "outcome", "not reproduced");
   wait_book (fixture, BOOK_RECORD_ISSUE, "M2/1", "closed", "2026-11-25");
   wait_book (fixture, BOOK_RECORD_ISSUE, "M2/1", "outcome_by", "AB");
-  wait_gone (fixture, "do-close");
-  g_signal_emit_by_name (get (fixture, "do-reopen"), "clicked");
+  window_issues_wait_gone (fixture, "do-close");
+  g_signal_emit_by_name (window_issues_get (fixture, "do-reopen"), "clicked");
   wait_book (fixture, BOOK_RECORD_ISSUE, "M2/1", "closed", "");
-  wait_gone (fixture, "do-reopen");
+  window_issues_wait_gone (fixture, "do-reopen");
 }
 
 static void
 test_escape (Fixture *fixture, gconstpointer data)
 {
-  raise_issue (fixture, "Lock slips", 1);
-  press (fixture, GDK_KEY_F4, 0);
-  wait_focus_in (fixture, "issue-form");
-  press (fixture, GDK_KEY_Escape, 0);
-  wait_gone (fixture, "issue-form");
+  window_issues_raise (fixture, "Lock slips", 1);
+  window_issues_press (fixture, GDK_KEY_F4, 0);
+  window_issues_wait_focus_in (fixture, "issue-form");
+  window_issues_press (fixture, GDK_KEY_Escape, 0);
+  window_issues_wait_gone (fixture, "issue-form");
   wait_book (fixture, BOOK_RECORD_ISSUE, "M2/1", "contained", "");
   g_assert_cmpint (fettle_ledger_get_selected (table (fixture)), ==, 0); /* the issue itself stays open */
 }
@@ -334,32 +234,32 @@ test_escape (Fixture *fixture, gconstpointer data)
 static void
 test_finding (Fixture *fixture, gconstpointer data)
 {
-  raise_issue (fixture, "Lock slips", 1);
+  window_issues_raise (fixture, "Lock slips", 1);
   fettle_sitting_set_person (sitting (fixture), fixture->window->facts->persons[0].key);
-  press (fixture, GDK_KEY_F7, 0);
+  window_issues_press (fixture, GDK_KEY_F7, 0);
   g_assert_cmpstr (window_test_said (fixture->window), !=, ""); /* nothing to decide about yet */
 
-  press (fixture, GDK_KEY_F3, 0);
-  wait_focus_in (fixture, "issue-form");
-  gtk_editable_set_text (GTK_EDITABLE (get (fixture, "affected")), "2");
-  gtk_editable_set_text (GTK_EDITABLE (get (fixture, "inspected")), "30");
-  press (fixture, GDK_KEY_Return, GDK_CONTROL_MASK);
+  window_issues_press (fixture, GDK_KEY_F3, 0);
+  window_issues_wait_focus_in (fixture, "issue-form");
+  gtk_editable_set_text (GTK_EDITABLE (window_issues_get (fixture, "affected")), "2");
+  gtk_editable_set_text (GTK_EDITABLE (window_issues_get (fixture, "inspected")), "30");
+  window_issues_press (fixture, GDK_KEY_Return, GDK_CONTROL_MASK);
   wait_book (fixture, BOOK_RECORD_FINDING, "M2/1/1", "affected", "2");
   wait_told (fixture, "findings", "30");
-  wait_gone (fixture, "issue-form");
+  window_issues_wait_gone (fixture, "issue-form");
 
   /* The search leads to a finding by its issue. */
   fettle_ledger_select (table (fixture), -1, FALSE);
   gtk_widget_activate_action (GTK_WIDGET (fixture->window), "win.show-record", "(sx)", "finding",
                               find (fixture, BOOK_RECORD_FINDING, "M2/1/1"));
-  wait_focus_in (fixture, "issues-table");
+  window_issues_wait_focus_in (fixture, "issues-table");
   g_assert_cmpint (fettle_ledger_get_selected (table (fixture)), ==, 0);
 
-  press (fixture, GDK_KEY_F7, 0);
-  wait_focus_in (fixture, "issue-form");
-  gtk_drop_down_set_selected (GTK_DROP_DOWN (get (fixture, "disposition")), 2);
+  window_issues_press (fixture, GDK_KEY_F7, 0);
+  window_issues_wait_focus_in (fixture, "issue-form");
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (window_issues_get (fixture, "disposition")), 2);
   window_test_type (window_test_page (fixture->window), "reason", "burr taken off");
-  press (fixture, GDK_KEY_Return, GDK_CONTROL_MASK);
+  window_issues_press (fixture, GDK_KEY_Return, GDK_CONTROL_MASK);
   wait_book (fixture, BOOK_RECORD_FINDING, "M2/1/1", "disposition", "rework");
   wait_book (fixture, BOOK_RECORD_FINDING, "M2/1/1", "person", "AB");
   wait_book (fixture, BOOK_RECORD_FINDING, "M2/1/1", "date", "2026-11-25");
@@ -382,37 +282,37 @@ is_row (Fixture *fixture, int row, const char *text)
 static void
 test_list (Fixture *fixture, gconstpointer data)
 {
-  raise_issue (fixture, "Blade rubs", 3);
-  raise_issue (fixture, "Lock slips", 1);
+  window_issues_raise (fixture, "Blade rubs", 3);
+  window_issues_raise (fixture, "Lock slips", 1);
   g_assert_true (is_row (fixture, 0, "Blade rubs"));
   g_assert_true (is_row (fixture, 1, "Lock slips"));
 
-  gtk_drop_down_set_selected (GTK_DROP_DOWN (get (fixture, "issues-order")), 2); /* by class: safety first */
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (window_issues_get (fixture, "issues-order")), 2); /* by class: safety first */
   window_test_settle ();
   g_assert_true (is_row (fixture, 0, "Lock slips"));
   g_assert_cmpint (fettle_ledger_get_selected (table (fixture)), ==, 0); /* the same issue is open */
 
-  gtk_editable_set_text (GTK_EDITABLE (get (fixture, "issues-search")), "BLADE");
+  gtk_editable_set_text (GTK_EDITABLE (window_issues_get (fixture, "issues-search")), "BLADE");
   window_test_settle ();
   g_assert_true (is_row (fixture, 0, "Blade rubs"));
   g_assert_true (is_row (fixture, 1, NULL));
-  gtk_editable_set_text (GTK_EDITABLE (get (fixture, "issues-search")), "nothing like that");
+  gtk_editable_set_text (GTK_EDITABLE (window_issues_get (fixture, "issues-search")), "nothing like that");
   window_test_settle ();
-  g_assert_true (gtk_widget_get_mapped (get (fixture, "issues-nothing")));
-  gtk_editable_set_text (GTK_EDITABLE (get (fixture, "issues-search")), "");
-  gtk_drop_down_set_selected (GTK_DROP_DOWN (get (fixture, "issues-class")), 1);
+  g_assert_true (gtk_widget_get_mapped (window_issues_get (fixture, "issues-nothing")));
+  gtk_editable_set_text (GTK_EDITABLE (window_issues_get (fixture, "issues-search")), "");
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (window_issues_get (fixture, "issues-class")), 1);
   window_test_settle ();
   g_assert_true (is_row (fixture, 0, "Lock slips"));
   g_assert_true (is_row (fixture, 1, NULL));
 
-  gtk_drop_down_set_selected (GTK_DROP_DOWN (get (fixture, "issues-state")), 6); /* closed: none */
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (window_issues_get (fixture, "issues-state")), 6); /* closed: none */
   window_test_settle ();
-  g_assert_true (gtk_widget_get_mapped (get (fixture, "issues-nothing")));
+  g_assert_true (gtk_widget_get_mapped (window_issues_get (fixture, "issues-nothing")));
 
   /* Led to from elsewhere: it is shown whatever was chosen above. */
   gtk_widget_activate_action (GTK_WIDGET (fixture->window), "win.show-record", "(sx)", "issue",
                               find (fixture, BOOK_RECORD_ISSUE, "M2/1"));
-  wait_focus_in (fixture, "issues-table");
+  window_issues_wait_focus_in (fixture, "issues-table");
   g_assert_true (is_row (fixture, fettle_ledger_get_selected (table (fixture)), "Blade rubs"));
 }
 
@@ -426,10 +326,10 @@ test_form_stays (Fixture *fixture, gconstpointer data)
   GtkTextIter start, end;
   g_autofree char *text = NULL;
 
-  raise_issue (fixture, "Lock slips", 1);
-  press (fixture, GDK_KEY_F5, 0);
-  wait_focus_in (fixture, "issue-form");
-  cause = gtk_text_view_get_buffer (GTK_TEXT_VIEW (get (fixture, "cause")));
+  window_issues_raise (fixture, "Lock slips", 1);
+  window_issues_press (fixture, GDK_KEY_F5, 0);
+  window_issues_wait_focus_in (fixture, "issue-form");
+  cause = gtk_text_view_get_buffer (GTK_TEXT_VIEW (window_issues_get (fixture, "cause")));
   gtk_text_buffer_set_text (cause, "Half a thou", -1);
 
   window_test_edit (fixture->window, book_edit_record (BOOK_RECORD_ISSUE, 0, names, texts, NULL));
@@ -438,159 +338,29 @@ test_form_stays (Fixture *fixture, gconstpointer data)
                     book_edit_field (BOOK_RECORD_ISSUE, find (fixture, BOOK_RECORD_ISSUE, "M2/1"), "title", "Lock slides"));
   wait_told (fixture, "issues-table", "Lock slides");
 
-  g_assert_true (gtk_text_view_get_buffer (GTK_TEXT_VIEW (get (fixture, "cause"))) == cause);
+  g_assert_true (gtk_text_view_get_buffer (GTK_TEXT_VIEW (window_issues_get (fixture, "cause"))) == cause);
   gtk_text_buffer_get_bounds (cause, &start, &end);
   text = gtk_text_buffer_get_text (cause, &start, &end, FALSE);
   g_assert_cmpstr (text, ==, "Half a thou");
-  wait_focus_in (fixture, "issue-form");
+  window_issues_wait_focus_in (fixture, "issue-form");
 }
 
 static void
 test_kept (Fixture *fixture, gconstpointer data)
 {
-  press (fixture, GDK_KEY_e, GDK_CONTROL_MASK);
-  wait_focus_in (fixture, "new-issue");
-  gtk_editable_set_text (GTK_EDITABLE (get (fixture, "title")), "Half a th");
-  press (fixture, GDK_KEY_Escape, 0);
-  g_assert_true (gtk_widget_get_mapped (get (fixture, "issues-kept")));
+  window_issues_press (fixture, GDK_KEY_e, GDK_CONTROL_MASK);
+  window_issues_wait_focus_in (fixture, "new-issue");
+  gtk_editable_set_text (GTK_EDITABLE (window_issues_get (fixture, "title")), "Half a th");
+  window_issues_press (fixture, GDK_KEY_Escape, 0);
+  g_assert_true (gtk_widget_get_mapped (window_issues_get (fixture, "issues-kept")));
   window_test_close (fixture->window);
   open_again (fixture);
   wait_told (fixture, "issues-kept", "kept");
-  g_signal_emit_by_name (get (fixture, "go-on"), "clicked");
-  wait_focus_in (fixture, "new-issue");
+  g_signal_emit_by_name (window_issues_get (fixture, "go-on"), "clicked");
+  window_issues_wait_focus_in (fixture, "new-issue");
   wait_text (fixture, "title", "Half a th");
-  g_signal_emit_by_name (get (fixture, "forget"), "clicked");
+  g_signal_emit_by_name (window_issues_get (fixture, "forget"), "clicked");
   window_test_settle ();
-}
-
-/* ---- pictures ---- */
-
-static char *
-make_picture (Fixture *fixture)
-{
-  char *path = g_build_filename (fixture->folder, "slip.png", NULL);
-  g_autoptr(GdkPixbuf) pixbuf = gdk_pixbuf_new (GDK_COLORSPACE_RGB, FALSE, 8, 60, 40);
-
-  gdk_pixbuf_fill (pixbuf, 0x9c4a1aff);
-  g_assert_true (gdk_pixbuf_save (pixbuf, path, "png", NULL, NULL));
-  return path;
-}
-
-static gboolean
-has_picture (gpointer data)
-{
-  GtkWidget *flow = window_test_find (GTK_WIDGET (((Fixture *) data)->window), "thumbnails");
-
-  return flow != NULL && gtk_flow_box_get_child_at_index (GTK_FLOW_BOX (flow), 0) != NULL;
-}
-
-static gboolean
-has_no_picture (gpointer data)
-{
-  return !has_picture (data);
-}
-
-static void
-test_pictures (Fixture *fixture, gconstpointer data)
-{
-  g_autofree char *path = make_picture (fixture);
-  g_autoptr(GFile) file = g_file_new_for_path (path);
-  GtkWidget *flow;
-
-  raise_issue (fixture, "Lock slips", 1);
-  fettle_attachments_take (FETTLE_ATTACHMENTS (get (fixture, "attachments")), file);
-  window_test_wait (has_picture, fixture, "the picture");
-  window_test_settle ();
-  wait_told (fixture, "thumbnails", "slip.png");
-
-  /* Delete takes it away, undo brings it back. */
-  flow = get (fixture, "thumbnails");
-  gtk_widget_grab_focus (GTK_WIDGET (gtk_flow_box_get_child_at_index (GTK_FLOW_BOX (flow), 0)));
-  g_assert_true (window_test_press (flow, GDK_KEY_Delete, 0));
-  window_test_wait (has_no_picture, fixture, "no picture");
-  window_test_settle ();
-  fettle_sitting_undo (sitting (fixture));
-  window_test_wait (has_picture, fixture, "the picture again");
-}
-
-static void
-test_dropped (Fixture *fixture, gconstpointer data)
-{
-  g_autofree char *path = make_picture (fixture);
-  g_autoptr(GFile) file = g_file_new_for_path (path);
-  g_autoptr(GSList) files = g_slist_append (NULL, file);
-  g_auto(GValue) value = G_VALUE_INIT;
-
-  raise_issue (fixture, "Lock slips", 1);
-  g_value_init (&value, GDK_TYPE_FILE_LIST);
-  g_value_take_boxed (&value, gdk_file_list_new_from_list (files));
-  window_test_drop (get (fixture, "issue-detail"), &value, 0.0, 0.0);
-  window_test_wait (has_picture, fixture, "the dropped picture");
-  window_test_settle ();
-}
-
-static void
-test_pasted (Fixture *fixture, gconstpointer data)
-{
-  g_autoptr(GdkPixbuf) pixbuf = gdk_pixbuf_new (GDK_COLORSPACE_RGB, FALSE, 8, 60, 40);
-  g_autoptr(GdkTexture) texture = NULL;
-
-  gdk_pixbuf_fill (pixbuf, 0x26221cff);
-  texture = gdk_texture_new_for_pixbuf (pixbuf);
-  raise_issue (fixture, "Lock slips", 1);
-  gdk_clipboard_set_text (gtk_widget_get_clipboard (GTK_WIDGET (fixture->window)), "words");
-  g_signal_emit_by_name (get (fixture, "attach-paste"), "clicked");
-  window_test_wait_said (fixture->window, NULL);
-  gdk_clipboard_set_texture (gtk_widget_get_clipboard (GTK_WIDGET (fixture->window)), texture);
-  press (fixture, GDK_KEY_v, GDK_CONTROL_MASK);
-  window_test_wait (has_picture, fixture, "the pasted picture");
-  window_test_settle ();
-}
-
-static gboolean
-has_camera_picture (gpointer data)
-{
-  GtkWidget *flow = window_test_find (GTK_WIDGET (((Fixture *) data)->window), "camera-pictures");
-
-  return flow != NULL && gtk_flow_box_get_child_at_index (GTK_FLOW_BOX (flow), 0) != NULL;
-}
-
-/* A picture that a camera puts into its folder while that is shown. */
-static void
-test_camera (Fixture *fixture, gconstpointer data)
-{
-  g_autoptr(GSettings) settings = g_settings_new (FETTLE_APP_ID);
-  g_autofree char *path = NULL;
-  GtkWidget *flow;
-
-  g_settings_set_string (settings, "picture-folder", fixture->folder);
-  raise_issue (fixture, "Lock slips", 1);
-  gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (get (fixture, "attach-folder")), TRUE);
-  wait_told (fixture, "camera", "No picture");
-  path = make_picture (fixture);
-  window_test_wait (has_camera_picture, fixture, "the picture of the camera");
-  window_test_settle ();
-  flow = get (fixture, "camera-pictures");
-  g_signal_emit_by_name (flow, "child-activated", gtk_flow_box_get_child_at_index (GTK_FLOW_BOX (flow), 0));
-  window_test_wait (has_picture, fixture, "the attached picture");
-  window_test_settle ();
-  wait_told (fixture, "thumbnails", "slip.png");
-  g_settings_reset (settings, "picture-folder");
-}
-
-/* A file that is no book's business says so in the bar, and nothing is attached. */
-static void
-test_refused_picture (Fixture *fixture, gconstpointer data)
-{
-  g_autofree char *path = g_build_filename (fixture->folder, "broken.png", NULL);
-  g_autoptr(GFile) file = g_file_new_for_path (path);
-
-  g_assert_true (g_file_set_contents (path, "this is no picture", -1, NULL));
-  raise_issue (fixture, "Lock slips", 1);
-  fettle_attachments_take (FETTLE_ATTACHMENTS (get (fixture, "attachments")), file);
-  window_test_wait_said (fixture->window, NULL);
-  g_assert_nonnull (strstr (window_test_said (fixture->window), "broken.png"));
-  g_assert_true (has_no_picture (fixture));
 }
 
 /* ---- the frame ---- */
@@ -609,9 +379,9 @@ check_name (GtkWidget *widget, gpointer data)
 static void
 test_names (Fixture *fixture, gconstpointer data)
 {
-  raise_issue (fixture, "Lock slips", 1);
-  press (fixture, GDK_KEY_F2, 0);
-  wait_focus_in (fixture, "issue-form");
+  window_issues_raise (fixture, "Lock slips", 1);
+  window_issues_press (fixture, GDK_KEY_F2, 0);
+  window_issues_wait_focus_in (fixture, "issue-form");
   window_test_each (window_test_page (fixture->window), check_name, NULL);
 }
 
@@ -633,15 +403,15 @@ test_keys_elsewhere (Fixture *fixture, gconstpointer data)
 static void
 test_closed_often (Fixture *fixture, gconstpointer data)
 {
-  raise_issue (fixture, "Lock slips", 1);
+  window_issues_raise (fixture, "Lock slips", 1);
   for (int i = 0; i < 10; i++)
     {
       GtkWidget *page;
 
       gtk_widget_activate_action (GTK_WIDGET (fixture->window), "win.show-record", "(sx)", "issue",
                                   find (fixture, BOOK_RECORD_ISSUE, "M2/1"));
-      wait_focus_in (fixture, "issues-table");
-      press (fixture, i % 2 == 0 ? GDK_KEY_F2 : GDK_KEY_F3, 0);
+      window_issues_wait_focus_in (fixture, "issues-table");
+      window_issues_press (fixture, i % 2 == 0 ? GDK_KEY_F2 : GDK_KEY_F3, 0);
       page = window_test_page (fixture->window);
       g_object_add_weak_pointer (G_OBJECT (page), (gpointer *) &page);
       window_test_close (fixture->window); /* while the form asks */
@@ -655,7 +425,7 @@ int
 main (int argc, char **argv)
 {
   window_test_init (&argc, &argv);
-#define ADD(path, test) g_test_add ("/window/issues/" path, Fixture, NULL, set_up, test, window_test_tear_down)
+#define ADD(path, test) g_test_add ("/window/issues/" path, Fixture, NULL, window_issues_set_up, test, window_test_tear_down)
   ADD ("an-empty-page-offers-the-first-step", test_empty);
   ADD ("raises-by-keys-and-shows-what-was-raised", test_raised);
   ADD ("raises-from-a-reading-with-its-unit", test_from_reading);
@@ -667,11 +437,6 @@ main (int argc, char **argv)
   ADD ("lists-by-state-class-age-and-words", test_list);
   ADD ("a-form-stays-while-others-write", test_form_stays);
   ADD ("offers-a-begun-issue-again", test_kept);
-  ADD ("takes-pictures-and-gives-them-back", test_pictures);
-  ADD ("takes-what-is-dropped", test_dropped);
-  ADD ("takes-a-pasted-picture", test_pasted);
-  ADD ("offers-what-the-camera-puts-into-its-folder", test_camera);
-  ADD ("refuses-a-picture-that-is-none", test_refused_picture);
   ADD ("names-every-control", test_names);
   ADD ("leaves-its-keys-to-other-pages", test_keys_elsewhere);
   ADD ("closes-ten-times-and-leaves-nothing", test_closed_often);
