@@ -8,6 +8,7 @@
 #include "chart-output.h"
 #include "exchange-error.h"
 #include "insight-standing.h"
+#include "present-json.h"
 #include "present-text.h"
 #include "store-error.h"
 
@@ -45,6 +46,30 @@ batch_write (BatchCall *call, const char *text)
   batch_clear_progress (call);
   if (call->out_errno == 0 && fputs (text, call->out) < 0)
     call->out_errno = errno;
+}
+
+/**
+ * batch_write_text:
+ * @call: the call
+ * @text: (transfer full): the result
+ */
+void
+batch_write_text (BatchCall *call, char *text)
+{
+  batch_write (call, text);
+  g_free (text);
+}
+
+/**
+ * batch_write_json:
+ * @call: the call
+ * @node: (transfer full): the result, written as one document
+ */
+void
+batch_write_json (BatchCall *call, JsonNode *node)
+{
+  batch_write_text (call, present_json_print (node));
+  json_node_unref (node);
 }
 
 static void

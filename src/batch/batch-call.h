@@ -8,6 +8,7 @@
 #include "book-fields.h"
 
 #include <gio/gio.h>
+#include <json-glib/json-glib.h>
 #include <stdio.h>
 
 G_BEGIN_DECLS
@@ -91,6 +92,10 @@ struct _BatchVerb
 
 void              batch_write          (BatchCall           *call,
                                         const char          *text);
+void              batch_write_text     (BatchCall           *call,
+                                        char                *text);
+void              batch_write_json     (BatchCall           *call,
+                                        JsonNode            *node);
 void              batch_say            (BatchCall           *call,
                                         const char          *format,
                                         ...) G_GNUC_PRINTF (2, 3);

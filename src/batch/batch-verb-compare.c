@@ -27,7 +27,6 @@ run (BatchCall *call)
   g_autoptr(Book) book = NULL;
   g_autoptr(BookEvidence) evidence = NULL;
   g_autoptr(PresentComparison) present = NULL;
-  g_autofree char *text = NULL;
   InsightSpan span;
   BatchStatus status;
 
@@ -38,14 +37,9 @@ run (BatchCall *call)
   if (present == NULL)
     return status;
   if (call->json)
-    {
-      g_autoptr(JsonNode) node = present_json_comparison (present);
-
-      text = present_json_print (node);
-    }
+    batch_write_json (call, present_json_comparison (present));
   else
-    text = present_comparison_to_text (present, PRESENT_TEXT_WIDTH, method);
-  batch_write (call, text);
+    batch_write_text (call, present_comparison_to_text (present, PRESENT_TEXT_WIDTH, method));
   return BATCH_DONE;
 }
 

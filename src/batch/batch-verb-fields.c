@@ -14,8 +14,6 @@ static BatchStatus
 run (BatchCall *call)
 {
   const BookRecord *record = NULL;
-  g_autoptr(JsonNode) node = NULL;
-  g_autofree char *text = NULL;
   BatchStatus status;
 
   if (call->n_arguments == 1)
@@ -24,9 +22,7 @@ run (BatchCall *call)
       if (record == NULL)
         return status;
     }
-  node = present_fields_json (record);
-  text = present_json_print (node);
-  batch_write (call, text);
+  batch_write_json (call, present_fields_json (record));
   return BATCH_DONE;
 }
 

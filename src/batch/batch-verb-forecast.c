@@ -160,7 +160,6 @@ run (BatchCall *call)
   g_autoptr(PresentForecast) present = NULL;
   g_autoptr(GArray) helps = NULL, past = NULL;
   g_autoptr(GError) error = NULL;
-  g_autofree char *text = NULL;
   InsightForecastSettings settings;
   InsightSpan span;
   BatchStatus status;
@@ -196,11 +195,10 @@ run (BatchCall *call)
       g_autoptr(JsonNode) node = present_json_forecast (present, input, &settings, forecast, helps, past);
 
       json_object_set_member (json_node_get_object (node), "another_round", present_json_another_round (another_words, another));
-      text = present_json_print (node);
+      batch_write_json (call, g_steal_pointer (&node));
     }
   else
-    text = text_of (present, another_words);
-  batch_write (call, text);
+    batch_write_text (call, text_of (present, another_words));
   return BATCH_DONE;
 }
 

@@ -20,7 +20,6 @@ run (BatchCall *call)
   g_autoptr(InsightGauges) gauges = NULL;
   g_autoptr(PresentGauges) present = NULL;
   g_autoptr(GError) error = NULL;
-  g_autofree char *text = NULL;
   InsightSpan span;
   BatchStatus status;
 
@@ -31,14 +30,9 @@ run (BatchCall *call)
     return batch_fail (call, error);
   present = present_gauges_new (gauges);
   if (call->json)
-    {
-      g_autoptr(JsonNode) node = present_json_gauges (present);
-
-      text = present_json_print (node);
-    }
+    batch_write_json (call, present_json_gauges (present));
   else
-    text = present_gauges_to_text (present, PRESENT_TEXT_WIDTH);
-  batch_write (call, text);
+    batch_write_text (call, present_gauges_to_text (present, PRESENT_TEXT_WIDTH));
   return BATCH_DONE;
 }
 

@@ -34,7 +34,6 @@ run (BatchCall *call)
   InsightIssues *issues;
   g_autoptr(PresentIssues) present = NULL;
   g_autoptr(GError) error = NULL;
-  g_autofree char *text = NULL;
   const InsightIssue *issue = NULL;
   InsightSpan span;
   BatchStatus status;
@@ -54,14 +53,9 @@ run (BatchCall *call)
                             call->arguments[0]);
     }
   if (call->json)
-    {
-      g_autoptr(JsonNode) node = present_json_issues (present, issue);
-
-      text = present_json_print (node);
-    }
+    batch_write_json (call, present_json_issues (present, issue));
   else
-    text = issue != NULL ? present_issue_to_text (issue, PRESENT_TEXT_WIDTH) : present_issues_to_text (present, PRESENT_TEXT_WIDTH);
-  batch_write (call, text);
+    batch_write_text (call, issue != NULL ? present_issue_to_text (issue, PRESENT_TEXT_WIDTH) : present_issues_to_text (present, PRESENT_TEXT_WIDTH));
   return BATCH_DONE;
 }
 

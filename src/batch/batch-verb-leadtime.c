@@ -21,7 +21,6 @@ run (BatchCall *call)
   g_autoptr(InsightLeadtime) leadtime = NULL;
   g_autoptr(PresentLeadtime) present = NULL;
   g_autoptr(GError) error = NULL;
-  g_autofree char *text = NULL;
   InsightSpan span;
   BatchStatus status;
 
@@ -34,14 +33,9 @@ run (BatchCall *call)
     return batch_fail (call, error);
   present = present_leadtime_new (leadtime);
   if (call->json)
-    {
-      g_autoptr(JsonNode) node = present_json_leadtime (present);
-
-      text = present_json_print (node);
-    }
+    batch_write_json (call, present_json_leadtime (present));
   else
-    text = present_leadtime_to_text (present, PRESENT_TEXT_WIDTH);
-  batch_write (call, text);
+    batch_write_text (call, present_leadtime_to_text (present, PRESENT_TEXT_WIDTH));
   return BATCH_DONE;
 }
 

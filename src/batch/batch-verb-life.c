@@ -59,7 +59,6 @@ run (BatchCall *call)
   g_autoptr(BookEvidence) evidence = NULL;
   g_autoptr(InsightLife) life = NULL;
   g_autoptr(PresentLife) present = NULL;
-  g_autofree char *text = NULL;
   InsightSpan span;
   BatchStatus status;
 
@@ -70,14 +69,9 @@ run (BatchCall *call)
     return status;
   present = present_life_new (life, evidence->caution);
   if (call->json)
-    {
-      g_autoptr(JsonNode) node = present_json_life (present);
-
-      text = present_json_print (node);
-    }
+    batch_write_json (call, present_json_life (present));
   else
-    text = present_life_to_text (present, PRESENT_TEXT_WIDTH);
-  batch_write (call, text);
+    batch_write_text (call, present_life_to_text (present, PRESENT_TEXT_WIDTH));
   return BATCH_DONE;
 }
 

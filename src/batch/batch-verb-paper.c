@@ -58,12 +58,7 @@ write_list (BatchCall *call)
   json_builder_end_array (builder);
   json_builder_end_object (builder);
   if (call->json)
-    {
-      g_autoptr(JsonNode) node = json_builder_get_root (builder);
-      g_autofree char *text = present_json_print (node);
-
-      batch_write (call, text);
-    }
+    batch_write_json (call, json_builder_get_root (builder));
   return BATCH_DONE;
 }
 
@@ -71,9 +66,7 @@ static void
 write_told (BatchCall *call, PaperBenchKind kind, guint pages)
 {
   g_autoptr(JsonBuilder) builder = json_builder_new ();
-  g_autoptr(JsonNode) node = NULL;
   g_autofree char *shown = g_filename_display_name (output);
-  g_autofree char *text = NULL;
 
   json_builder_begin_object (builder);
   present_json_count (builder, "version", PRESENT_JSON_VERSION);
@@ -83,9 +76,7 @@ write_told (BatchCall *call, PaperBenchKind kind, guint pages)
   json_builder_add_string_value (builder, shown);
   present_json_count (builder, "pages", pages);
   json_builder_end_object (builder);
-  node = json_builder_get_root (builder);
-  text = present_json_print (node);
-  batch_write (call, text);
+  batch_write_json (call, json_builder_get_root (builder));
 }
 
 static gboolean

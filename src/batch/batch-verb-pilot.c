@@ -120,7 +120,6 @@ run (BatchCall *call)
   g_autoptr(PresentPilot) present = NULL;
   g_autoptr(PresentRate) words = NULL;
   g_autoptr(GError) error = NULL;
-  g_autofree char *text = NULL;
   InsightSpan span;
   BatchStatus status;
 
@@ -145,14 +144,9 @@ run (BatchCall *call)
   if (by != NULL)
     present_rate_deliver (words, input, rate, insight_days_working (evidence, call->today, by), by);
   if (call->json)
-    {
-      g_autoptr(JsonNode) node = present_json_pilot (present, input, rate, words);
-
-      text = present_json_print (node);
-    }
+    batch_write_json (call, present_json_pilot (present, input, rate, words));
   else
-    text = present_pilot_to_text (present, words, PRESENT_TEXT_WIDTH);
-  batch_write (call, text);
+    batch_write_text (call, present_pilot_to_text (present, words, PRESENT_TEXT_WIDTH));
   return BATCH_DONE;
 }
 

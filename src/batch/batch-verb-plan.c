@@ -28,7 +28,6 @@ run (BatchCall *call)
   g_autoptr(InsightPlanAnswer) answer = NULL;
   g_autoptr(PresentPlan) present = NULL;
   g_autoptr(GError) error = NULL;
-  g_autofree char *text = NULL;
   InsightSpan span;
   gint64 round;
   BatchStatus status;
@@ -45,14 +44,9 @@ run (BatchCall *call)
     return batch_fail (call, error);
   present = present_plan_new (plan, answer);
   if (call->json)
-    {
-      g_autoptr(JsonNode) node = present_json_plan (plan, answer, present);
-
-      text = present_json_print (node);
-    }
+    batch_write_json (call, present_json_plan (plan, answer, present));
   else
-    text = present_plan_to_text (present, PRESENT_TEXT_WIDTH);
-  batch_write (call, text);
+    batch_write_text (call, present_plan_to_text (present, PRESENT_TEXT_WIDTH));
   return BATCH_DONE;
 }
 

@@ -44,7 +44,6 @@ run (BatchCall *call)
   g_autoptr(InsightStanding) standing = NULL;
   g_autoptr(PresentStanding) present = NULL;
   g_autoptr(GError) error = NULL;
-  g_autofree char *text = NULL;
   InsightSpan span;
   BatchStatus status;
 
@@ -57,14 +56,10 @@ run (BatchCall *call)
   present = present_standing_new (standing, evidence->caution);
   if (call->json)
     {
-      g_autoptr(JsonNode) node = present_json_standing (present);
-
-      text = present_json_print (node);
-      batch_write (call, text);
+      batch_write_json (call, present_json_standing (present));
       return BATCH_DONE;
     }
-  text = present_standing_to_text (present, PRESENT_TEXT_WIDTH);
-  batch_write (call, text);
+  batch_write_text (call, present_standing_to_text (present, PRESENT_TEXT_WIDTH));
   if (method)
     write_methods (call, present);
   return BATCH_DONE;
