@@ -5,6 +5,7 @@
  * How the evidence is read: rows into growing arrays, keys into indices by binary search.
  */
 
+#include "book-column-private.h"
 #include "book-evidence.h"
 #include "store-db.h"
 
@@ -88,17 +89,9 @@ gboolean        book_loader_next  (BookLoader     *loader,
                                    StoreStatement *statement,
                                    gboolean       *ok,
                                    GError        **error);
-const char     *book_column_keep  (GStringChunk   *strings,
-                                   StoreStatement *statement,
-                                   int             column);
 const char     *book_column_text  (BookLoader     *loader,
                                    StoreStatement *statement,
                                    int             column);
-BookDay         book_column_day   (StoreStatement *statement,
-                                   int             column);
-double          book_column_real  (StoreStatement *statement,
-                                   int             column,
-                                   double          empty);
 int             book_column_ref   (StoreStatement   *statement,
                                    int               column,
                                    const BookKeyMap *map);

@@ -138,31 +138,10 @@ book_loader_run (BookLoader *loader, const BookQuery *queries, guint n, GError *
   return TRUE;
 }
 
-/* A text that lives as long as @strings; "" for none. */
-const char *
-book_column_keep (GStringChunk *strings, StoreStatement *statement, int column)
-{
-  const char *text = (const char *) sqlite3_column_text (statement, column);
-
-  return text != NULL ? g_string_chunk_insert_const (strings, text) : "";
-}
-
 const char *
 book_column_text (BookLoader *loader, StoreStatement *statement, int column)
 {
   return book_column_keep (loader->e->strings, statement, column);
-}
-
-BookDay
-book_column_day (StoreStatement *statement, int column)
-{
-  return book_day_parse ((const char *) sqlite3_column_text (statement, column), NULL);
-}
-
-double
-book_column_real (StoreStatement *statement, int column, double empty)
-{
-  return sqlite3_column_type (statement, column) == SQLITE_NULL ? empty : sqlite3_column_double (statement, column);
 }
 
 int

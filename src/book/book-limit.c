@@ -5,6 +5,7 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
+#include "book-column-private.h"
 #include "book-edit-private.h"
 
 /**
@@ -20,22 +21,6 @@ book_limit_now_free (BookLimitNow *now)
   g_free (now->unit);
   g_free (now->from);
   g_free (now);
-}
-
-static double
-column_real (StoreStatement *statement, int column)
-{
-  if (sqlite3_column_type (statement, column) == SQLITE_NULL)
-    return (double) NAN;
-  return sqlite3_column_double (statement, column);
-}
-
-static char *
-column_text (StoreStatement *statement, int column)
-{
-  const char *text = (const char *) sqlite3_column_text (statement, column);
-
-  return g_strdup (text != NULL ? text : "");
 }
 
 /**
@@ -71,14 +56,14 @@ book_limit_now (StoreDb *db, gint64 characteristic, const char *today, GError **
     }
   now = g_new0 (BookLimitNow, 1);
   now->characteristic = characteristic;
-  now->code = column_text (statement, 0);
-  now->unit = column_text (statement, 1);
+  now->code = book_column_dup (statement, 0);
+  now->unit = book_column_dup (statement, 1);
   now->decimals = sqlite3_column_int (statement, 2);
   now->measured = sqlite3_column_int (statement, 3) == BOOK_CHARACTERISTIC_MEASURED;
-  now->from = column_text (statement, 4);
-  now->nominal = column_real (statement, 5);
-  now->lower = column_real (statement, 6);
-  now->upper = column_real (statement, 7);
+  now->from = book_column_dup (statement, 4);
+  now->nominal = book_column_real (statement, 5, (double) NAN);
+  now->lower = book_column_real (statement, 6, (double) NAN);
+  now->upper = book_column_real (statement, 7, (double) NAN);
   return g_steal_pointer (&now);
 }
 

@@ -5,6 +5,8 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
+#include "book-column-private.h"
+
 void
 book_terms_now_free (BookTermsNow *now)
 {
@@ -13,22 +15,6 @@ book_terms_now_free (BookTermsNow *now)
   g_free (now->code);
   g_free (now->from);
   g_free (now);
-}
-
-static double
-column_real (StoreStatement *statement, int column)
-{
-  if (sqlite3_column_type (statement, column) == SQLITE_NULL)
-    return (double) NAN;
-  return sqlite3_column_double (statement, column);
-}
-
-static char *
-column_text (StoreStatement *statement, int column)
-{
-  const char *text = (const char *) sqlite3_column_text (statement, column);
-
-  return g_strdup (text != NULL ? text : "");
 }
 
 /**
@@ -64,17 +50,17 @@ book_terms_now (StoreDb *db, gint64 criterion, const char *today, GError **error
     }
   now = g_new0 (BookTermsNow, 1);
   now->criterion = criterion;
-  now->code = column_text (statement, 0);
+  now->code = book_column_dup (statement, 0);
   now->kind = (BookCriterionKind) sqlite3_column_int (statement, 1);
   now->row = sqlite3_column_int64 (statement, 2);
-  now->from = column_text (statement, 3);
-  now->share = column_real (statement, 4);
-  now->target = column_real (statement, 5);
-  now->confidence = column_real (statement, 6);
-  now->cycles = column_real (statement, 7);
-  now->load = column_real (statement, 8);
-  now->shape_low = column_real (statement, 9);
-  now->shape_high = column_real (statement, 10);
+  now->from = book_column_dup (statement, 3);
+  now->share = book_column_real (statement, 4, (double) NAN);
+  now->target = book_column_real (statement, 5, (double) NAN);
+  now->confidence = book_column_real (statement, 6, (double) NAN);
+  now->cycles = book_column_real (statement, 7, (double) NAN);
+  now->load = book_column_real (statement, 8, (double) NAN);
+  now->shape_low = book_column_real (statement, 9, (double) NAN);
+  now->shape_high = book_column_real (statement, 10, (double) NAN);
   now->plan_units = (guint) sqlite3_column_int (statement, 11);
   now->plan_failures = (guint) sqlite3_column_int (statement, 12);
   return g_steal_pointer (&now);

@@ -157,7 +157,6 @@ letter_thing (const PresentDifference *difference)
   return g_strdup (difference->data->characteristic != 0 ? difference->data->name : difference->group);
 }
 
-/* Adds the cells of a row. */
 static void
 add_row (const Letter *letter, GPtrArray *cells, const PresentDifference *difference, guint letters)
 {
