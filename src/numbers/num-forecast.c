@@ -7,7 +7,9 @@
  * - Truth: failing shares from Beta(failed + 1/2, passed + 1/2) (Jeffreys), means and deviations from the fiducial
  *   distribution of the sample; the chance that a fix works from Beta(worked + 1/2, failed + 1/2), once a run.
  * - Length of a round: exp(m + t(n-1) s sqrt(1 + 1/n)) of the logarithms of the rounds so far, from three on; before that
- *   evenly within the person's range.
+ *   evenly within the person's range. The rounds of one run share one mean and one deviation, drawn from the fiducial
+ *   distribution of the logarithms, which gives each of them this very distribution: t drawn anew for each round would lay
+ *   the tails of a small sample upon one another, and a date some rounds ahead too late.
  * - A round adds its units to every criterion that is not met. A unit that fails starts the criterion again: a fix is tried,
  *   the evidence begins anew, one attempt later; when the fix works the failing share becomes the residual one (a measured
  *   population moves inside until that share is left outside).
@@ -71,6 +73,7 @@ typedef struct
   Known *known;
   State *states;
   double log_mean, log_sd; /* of the rounds' lengths */
+  double mean, sd;         /* of the logarithms, as drawn for the run */
   NumStatus status;        /* of what is looked up within a run */
 } Simulation;
 
@@ -247,17 +250,25 @@ play_criterion (Simulation *simulation, Known *known, State *state, double fix_c
     }
 }
 
+static void
+draw_lengths (Simulation *simulation, NumRandom *random)
+{
+  double n = (double) simulation->input->rounds;
+
+  if (simulation->input->rounds < NUM_FORECAST_LENGTHS)
+    return;
+  simulation->sd = simulation->log_sd * sqrt ((n - 1.0) / num_random_chi_square (random, n - 1.0));
+  simulation->mean = simulation->log_mean + simulation->sd / sqrt (n) * num_random_normal (random);
+}
+
 static double
 round_length (const Simulation *simulation, NumRandom *random)
 {
   const NumForecastInput *input = simulation->input;
-  double n = (double) input->rounds;
-  double t;
 
   if (input->rounds < NUM_FORECAST_LENGTHS)
     return input->shortest + (input->longest - input->shortest) * num_random_uniform (random);
-  t = num_random_normal (random) / sqrt (num_random_chi_square (random, n - 1.0) / (n - 1.0));
-  return exp (simulation->log_mean + t * simulation->log_sd * sqrt (1.0 + 1.0 / n));
+  return exp (simulation->mean + simulation->sd * num_random_normal (random));
 }
 
 static NumForecastRun
@@ -268,6 +279,7 @@ play (Simulation *simulation, NumRandom *random)
   NumForecastRun run = { 0.0, 0 };
   size_t open = 0;
 
+  draw_lengths (simulation, random);
   for (size_t i = 0; i < input->count; i++)
     {
       simulation->states[i] = first_state (&simulation->known[i], random);

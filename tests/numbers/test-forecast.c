@@ -78,6 +78,44 @@ test_lengths (void)
   g_assert_cmpfloat_with_epsilon (below / single, 0.5, 4.0 * 0.5 / sqrt (single));
 }
 
+/*
+ * Many rounds ahead the length of all is as uncertain as that of one typical round: a run's mean over K rounds, of logarithms
+ * with a small deviation s, is off by t(n-1) s sqrt(1/n + 1/K), the interval of a mean of further values. t(3) lies within
+ * 3.182 with chance 0.95 (NIST/SEMATECH e-Handbook 1.3.6.7.2, table of Student's t).
+ */
+static void
+test_lengths_of_many_rounds (void)
+{
+  static const double even[] = { 29.7, 30.3, 30.0, 30.1 };
+  const NumForecastCriterion criterion = { .wanted = 0.9, .tolerated = 0.1, .n = 0, .attempt = 1, .units_round = 1 };
+  NumForecastInput input = input_of (&criterion, 1);
+  const guint count = 20000, n = G_N_ELEMENTS (even);
+  g_autofree NumForecastRun *runs = g_new (NumForecastRun, count);
+  double mean = 0.0, squares = 0.0, within = 0.0, ready = 0.0;
+
+  for (guint i = 0; i < n; i++)
+    mean += log (even[i]) / n;
+  for (guint i = 0; i < n; i++)
+    squares += pow (log (even[i]) - mean, 2.0);
+  input.round_days = even;
+  input.rounds = n;
+  input.residual = 0.0;
+  input.fixes_worked = 100000; /* 22 rounds, and those until the first failure */
+  g_assert_cmpint (num_forecast (&input, 7, 8, NULL, NULL, runs, count), ==, NUM_OK);
+  for (guint i = 0; i < count; i++)
+    if (isfinite (runs[i].days))
+      {
+        double rounds = runs[i].rounds;
+        double off = log (runs[i].days / rounds) - mean;
+
+        g_assert_cmpfloat (rounds, >=, 22.0);
+        ready++;
+        within += fabs (off) < 3.182 * sqrt (squares / (n - 1.0) * (1.0 / n + 1.0 / rounds));
+      }
+  g_assert_cmpfloat (ready, >, 0.5 * count);
+  g_assert_cmpfloat_with_epsilon (within / ready, 0.95, 4.0 * sqrt (0.95 * 0.05 / ready));
+}
+
 static void
 test_measured (void)
 {
@@ -169,6 +207,7 @@ main (int argc, char **argv)
   g_test_add_func ("/numbers/forecast/the-next-round-is-a-beta-binomial", test_chance_of_the_next_round);
   g_test_add_func ("/numbers/forecast/what-is-met-needs-no-round", test_met_and_strict);
   g_test_add_func ("/numbers/forecast/lengths-centre-on-the-geometric-mean", test_lengths);
+  g_test_add_func ("/numbers/forecast/many-rounds-share-what-is-not-known-of-their-length", test_lengths_of_many_rounds);
   g_test_add_func ("/numbers/forecast/a-measured-criterion-nearer-its-limit-takes-longer", test_measured);
   g_test_add_func ("/numbers/forecast/runs-depend-on-their-keys-alone", test_runs_are_keyed);
   g_test_add_func ("/numbers/forecast/stops-when-told", test_stops);
