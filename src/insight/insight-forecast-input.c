@@ -202,17 +202,19 @@ add_lengths (InsightForecastInput *input, const BookEvidence *e, const InsightSp
   return TRUE;
 }
 
-/* A fix held when units of the new state do not show the issue; each time it came back one did not. */
+/* A fix held when units of the new state do not show the issue; each time it came back one did not. The attempts count a failure
+ * of the fix that stands too: that one is told by the state, so that no fix counts twice. */
 static void
 add_fixes (InsightForecastInput *input, const InsightIssues *issues)
 {
   for (guint i = 0; i < issues->issues->len; i++)
     {
       const InsightIssue *issue = issues->issues->pdata[i];
+      guint standing = 1 + (issue->after_failed > 0);
 
       input->defaults.worked += issue->after_n > 0
                                 && (issue->state == INSIGHT_ISSUE_PROVEN || issue->state == INSIGHT_ISSUE_NOT_AGAIN);
-      input->defaults.failed += MAX (issue->attempts, 1) - 1 + (issue->state == INSIGHT_ISSUE_CAME_BACK);
+      input->defaults.failed += MAX (issue->attempts, standing) - standing + (issue->state == INSIGHT_ISSUE_CAME_BACK);
     }
 }
 
