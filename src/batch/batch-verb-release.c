@@ -30,7 +30,21 @@ gate_text (const PresentDossier *dossier, guint gate)
       g_string_append_c (whole, '\n');
       present_first_series_add_text (dossier->series_words, whole, PRESENT_TEXT_WIDTH);
     }
+  if (dossier->another_words != NULL)
+    {
+      g_string_append_c (whole, '\n');
+      present_another_round_add_text (dossier->another_words, whole, PRESENT_TEXT_WIDTH);
+    }
   return g_string_free (whole, FALSE);
+}
+
+/* A released model has its first series beside the gate, any other what one more round takes and could prove. */
+static PresentDossierParts
+parts_of (const BatchCall *call, const PresentDossier *dossier)
+{
+  if (call->json)
+    return PRESENT_DOSSIER_ALL;
+  return present_dossier_is_released (dossier) ? PRESENT_DOSSIER_RUNS : PRESENT_DOSSIER_RUNS | PRESENT_DOSSIER_FORECAST;
 }
 
 static BatchStatus
@@ -44,7 +58,6 @@ run (BatchCall *call)
   g_autofree char *text = NULL;
   InsightSpan span;
   BatchStatus status;
-  PresentDossierParts parts;
   gint64 key;
   guint gate;
 
@@ -54,10 +67,8 @@ run (BatchCall *call)
   db = store_front_db (book_get_store (book), &error);
   if (db != NULL)
     dossier = present_dossier_load (db, g_steal_pointer (&evidence), &span, call->cancellable, &error);
-  parts = call->json ? PRESENT_DOSSIER_ALL
-                     : dossier != NULL && present_dossier_is_released (dossier) ? PRESENT_DOSSIER_RUNS : PRESENT_DOSSIER_GATES;
   if (dossier == NULL || (call->json && !present_dossier_load_past (dossier, db, call->cancellable, &error))
-      || !present_dossier_compute (dossier, parts, NULL, NULL, call->cancellable, &error))
+      || !present_dossier_compute (dossier, parts_of (call, dossier), NULL, NULL, call->cancellable, &error))
     return batch_fail (call, error);
   gate = present_release_find_gate (dossier->gates, key);
   if (call->json)
@@ -77,7 +88,7 @@ run (BatchCall *call)
 const BatchVerb batch_verb_release = {
   .name = "release",
   .arguments = N_("[--gate GATE]"),
-  .summary = N_("Say what a gate asks for, what blocks, what has to be known beside it, and who said what."),
+  .summary = N_("Say what a gate asks for, what blocks, what has to be known beside it, who said what, and what one more round takes."),
   .description = N_("With --json the document that a decision now would freeze: every figure with n, rounds, lots, looks and attempts, the "
                     "state of the journal, pilot, lead time, life tests, gauges, issues and forecast."),
   .options = options,

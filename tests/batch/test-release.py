@@ -6,6 +6,7 @@ The number of units without a failure that a share of 0.9 takes at confidence 0.
 Handbook 7.2.4.1, the exact binomial).
 """
 import json
+import math
 import shutil
 
 from batch_books import Model, serials
@@ -52,6 +53,30 @@ ok('Release: its 1 criterion is met.' in text.out and 'not a safety certificate'
 few = shop('few', units=21)
 few.store()
 ok('1 criterion blocks: C1.' in stops(release(few).json()), 'one unit less and it blocks')
+
+# One more round as large as the newest: 21 units beside 21 that passed may show one failure, 31 may show two, since 38 units meet it
+# with one and 52 with two (the same binomial). The failures are beta-binomial by Jeffreys' prior, Beta(1/2, 21 + 1/2).
+def beta_binomial(k, n, a, b):
+    def logarithm(x, y):
+        return math.lgamma(x) + math.lgamma(y) - math.lgamma(x + y)
+    return math.comb(n, k) * math.exp(logarithm(k + a, n - k + b) - logarithm(a, b))
+
+
+def plain(book):
+    return ' '.join(run('release', '--book', book, '--today', '2026-03-10', '--model', 'M').out.split())
+
+
+chances = [sum(beta_binomial(k, n, 0.5, 21.5) for k in range(most + 1)) for n, most in ((21, 1), (31, 2))]
+ways = release(few).json()['another_round']['criteria'][0]['ways']
+ok(all(abs(way['chance'] - chance) < 1e-9 for way, chance in zip(ways, chances)), 'what one more round could prove is a beta-binomial chance',
+   str((ways, chances)))
+text = plain(few.book)
+proof = 'C1 ' + ' '.join(f'{math.floor(100 * chance)} %' for chance in chances) + ' 21 units count for it'
+ok(proof in text and 'meets the 1 criterion that blocks with a chance of 88 %' in text, 'and the text says it of either number of units', text)
+ok('working days 20 to 60' in text and 'money spent outside the shop not known' in text and 'No price is put on a failure.' in text,
+   'with its days and its money, and no price of a failure', text)
+text = plain(model.book)
+ok('Nothing blocks: one more round has nothing to prove.' in text and 'could prove criterion' not in text, 'where nothing blocks it has nothing to prove', text)
 
 unsafe = shop('unsafe', klass='function')
 unsafe.store()
