@@ -79,7 +79,7 @@ foretell (InsightForecastPast *past, const BookEvidence *e, const InsightStandin
  * @evidence: the records of a model
  * @now: where it stands; says up to which round and as of which day
  * @recorded: (array) (element-type BookEvidence) (nullable): by round, the records as they were on the day it was decided;
- *   %NULL where there are none
+ *   %NULL where there are none; %NULL as a whole: the journal was not gone through
  * @cancellable: (nullable): to stop
  * @error: return location
  *
@@ -122,6 +122,7 @@ insight_forecast_past (const BookEvidence *evidence, const InsightStanding *now,
       past.round = g_strdup (round->label);
       past.decided = g_strdup (decided);
       past.recorded = then != evidence;
+      past.unread = recorded == NULL;
       past.late = was_entered_later (standing);
       g_array_append_val (list, past);
       if (!foretell (&g_array_index (list, InsightForecastPast, list->len - 1), then, known, cancellable, error))

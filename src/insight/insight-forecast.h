@@ -223,6 +223,7 @@ GArray               *insight_forecast_helps      (const InsightForecastInput   
  * @status: of what would have been said
  * @dates: at 0.50 and 0.80; "" where fewer futures were ready
  * @recorded: it was told from what was recorded by the end of that day; else from what had happened by then
+ * @unread: the journal was not gone through, so that nobody knows here what was recorded by then
  * @late: rows that happened by then, but were entered later, so that nobody could know them
  * @met: the day on which what was asked then was met at last; "" while not
  *
@@ -236,6 +237,7 @@ typedef struct
   NumStatus status;
   char     *dates[2];
   gboolean  recorded;
+  gboolean  unread;
   gboolean  late;
   char     *met;
 } InsightForecastPast;

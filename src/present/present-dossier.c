@@ -120,7 +120,7 @@ present_dossier_load (StoreDb *db, BookEvidence *evidence, const InsightSpan *sp
  * @error: return location
  *
  * Reads what was recorded when earlier rounds were decided, for #PRESENT_DOSSIER_PAST: a journal of up to
- * %BOOK_RECORDED_BYTES is replayed. Without it these rows are told from what had happened by then.
+ * %BOOK_RECORDED_BYTES is replayed. Without it, or when it is longer, these rows are told from what had happened by then, and say so.
  *
  * Returns: whether it could be read; %G_IO_ERROR_CANCELLED
  */
@@ -331,7 +331,8 @@ static gboolean
 compute_past (Work *work)
 {
   PresentDossier *d = work->dossier;
-  const BookEvidence *const *recorded = d->recorded != NULL ? (const BookEvidence *const *) d->recorded->rounds->pdata : NULL;
+  const gboolean read = d->recorded != NULL && !d->recorded->too_long;
+  const BookEvidence *const *recorded = read ? (const BookEvidence *const *) d->recorded->rounds->pdata : NULL;
 
   d->past = insight_forecast_past (d->evidence, d->standing->data, recorded, work->cancellable, work->error);
   return d->past != NULL;

@@ -220,6 +220,11 @@ past_source (const InsightForecastPast *past)
 {
   if (past->recorded)
     return past->late ? _("by what was recorded then; some was entered later") : _("by what was recorded then");
+  if (past->unread) /* a dossier goes through short journals only: whoever opens a page is not to wait for it */
+    return past->late ? _("the journal of this book is too long to be gone through here, so by what had happened, some of it entered later: "
+                          "'fettle-batch forecast --earlier' goes through it")
+                      : _("the journal of this book is too long to be gone through here, so by what had happened: "
+                          "'fettle-batch forecast --earlier' goes through it");
   return past->late ? _("nothing was recorded then: by what had happened, some of it entered later")
                     : _("nothing was recorded then: by what had happened");
 }

@@ -137,6 +137,7 @@ add_past (JsonBuilder *builder, GArray *list)
       present_json_text (builder, "four_in_five", past->dates[1]);
       present_json_text (builder, "met", past->met);
       present_json_flag (builder, "recorded", past->recorded);
+      present_json_flag (builder, "journal_too_long", past->unread);
       present_json_flag (builder, "entered_later", past->late);
       json_builder_end_object (builder);
     }

@@ -332,9 +332,12 @@ test_recorded (void)
   g_assert_cmpint (g_array_index (plain, InsightForecastPast, 0).status, ==, NUM_TOO_FEW); /* nothing blocks */
   first = &g_array_index (recorded, InsightForecastPast, 0);
   g_assert_true (first->recorded);
+  g_assert_false (first->unread);
+  g_assert_true (g_array_index (plain, InsightForecastPast, 0).unread);
   g_assert_cmpint (first->status, ==, NUM_OK);
   g_assert_cmpstr (first->met, ==, first->decided); /* by what is known now */
   g_assert_false (g_array_index (recorded, InsightForecastPast, 1).recorded);
+  g_assert_false (g_array_index (recorded, InsightForecastPast, 1).unread); /* gone through, and nothing found */
 }
 
 int
