@@ -280,7 +280,7 @@ is_conditional (const Deed *deed)
 }
 
 static gboolean
-decide (BookEdit *edit, StoreAction *action, GError **error)
+write_decision (BookEdit *edit, StoreAction *action, GError **error)
 {
   const BookRecord *decisions = book_record (BOOK_RECORD_DECISION);
   StoreDb *db = store_action_db (action);
@@ -289,8 +289,6 @@ decide (BookEdit *edit, StoreAction *action, GError **error)
   g_autofree char *sha256 = NULL;
   BookValue values[BOOK_MAX_FIELDS];
 
-  if ((deed->conditions->len == 0 && is_conditional (deed) && !take_lines (deed, error)) || !conditions_are_whole (deed, error))
-    return FALSE;
   conditions = conditions_text (deed);
   if (!take (edit, action, _("It is decided only by name: choose first who decides."), values, error)
       || !may_decide (db, at (decisions, values, "person")->integer, error))
@@ -304,6 +302,16 @@ decide (BookEdit *edit, StoreAction *action, GError **error)
     return FALSE;
   book_values_set (decisions, values, "evidence", book_value_text (sha256, -1));
   return finish (edit, action, values, error) && store_conditions (edit, action, error);
+}
+
+static gboolean
+decide (BookEdit *edit, StoreAction *action, GError **error)
+{
+  Deed *deed = edit->data;
+
+  if (deed->conditions->len == 0 && is_conditional (deed) && !take_lines (deed, error))
+    return FALSE;
+  return conditions_are_whole (deed, error) && write_decision (edit, action, error);
 }
 
 /**

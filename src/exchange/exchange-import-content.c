@@ -26,6 +26,22 @@ check_size (ExchangeImport *import, ExchangeTable *table, guint row, gsize lengt
   exchange_import_reject (import, table, row, "size", what);
 }
 
+static gboolean
+is_of_name (GBytes *bytes, const char *sha256)
+{
+  g_autofree char *got = g_compute_checksum_for_bytes (G_CHECKSUM_SHA256, bytes);
+
+  return strcmp (got, sha256) == 0;
+}
+
+static gboolean
+add_content (ExchangeImport *import, GBytes *bytes, GError **error)
+{
+  g_autofree char *sha256 = NULL;
+
+  return store_content_add (import->action, bytes, &sha256, error);
+}
+
 /* The bytes of a stored file stand beside the CSV file, named by their SHA-256. */
 static gboolean
 store_content (ExchangeImport *import, ExchangeTable *table, guint row, const BookField *field, const char *sha256,
@@ -34,7 +50,6 @@ store_content (ExchangeImport *import, ExchangeTable *table, guint row, const Bo
   g_autofree char *folder = g_path_get_dirname (exchange_table_source (table, row)->path);
   g_autofree char *path = g_build_filename (folder, "files", sha256, NULL);
   g_autofree char *what = NULL;
-  g_autofree char *got = NULL;
   g_autoptr(GError) failure = NULL;
   g_autoptr(GMappedFile) file = g_mapped_file_new (path, FALSE, NULL);
   g_autoptr(GBytes) bytes = NULL;
@@ -50,15 +65,13 @@ store_content (ExchangeImport *import, ExchangeTable *table, guint row, const Bo
       return TRUE;
     }
   bytes = g_mapped_file_get_bytes (file);
-  got = g_compute_checksum_for_bytes (G_CHECKSUM_SHA256, bytes);
-  if (strcmp (got, sha256) != 0)
+  if (!is_of_name (bytes, sha256))
     {
       what = g_strdup_printf (_("the file %s is not the one that was exported: its SHA-256 is another"), path);
       exchange_import_reject (import, table, row, field->name, what);
       return TRUE;
     }
-  g_clear_pointer (&got, g_free);
-  if (store_content_add (import->action, bytes, &got, &failure))
+  if (add_content (import, bytes, &failure))
     {
       check_size (import, table, row, g_bytes_get_size (bytes));
       return TRUE;

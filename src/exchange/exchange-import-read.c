@@ -400,7 +400,7 @@ exchange_import_read (ExchangeImport *import, ExchangeTable *table, ExchangeSour
   gboolean good;
 
   source->first_row = table->n_rows;
-  if (csv == NULL && import->rows == NULL)
+  if (failure != NULL)
     {
       exchange_import_problem (import, source, 0, NULL, failure->message);
       return TRUE;

@@ -545,7 +545,7 @@ exchange_import_rows (Book *book, const ExchangeImportRows *rows, const Exchange
   gboolean wrong;
   gboolean good;
 
-  g_return_val_if_fail (options->keep_good, FALSE);
+  g_return_val_if_fail (rows != NULL && options->keep_good, FALSE);
 
   good = attempt (book, NULL, rows, options, TRUE, made, &wrong, cancellable, error);
   if (report != NULL)

@@ -121,8 +121,8 @@ add_field (ExchangeLook *self, const BookField *field, const BookCsvColumn *colu
 
   if (has_field (self, column->name))
     return;
-  made.label = label_of (field, column, is_last);
   g_array_append_val (self->fields, made);
+  g_array_index (self->fields, ExchangeLookField, self->fields->len - 1).label = label_of (field, column, is_last);
   g_ptr_array_add (self->fixed, g_strdup (""));
 }
 

@@ -90,7 +90,7 @@ GArray *
 insight_forecast_past (const BookEvidence *evidence, const InsightStanding *now, const BookEvidence *const *recorded,
                        GCancellable *cancellable, GError **error)
 {
-  g_autoptr(GArray) list = g_array_new (FALSE, FALSE, sizeof (InsightForecastPast));
+  g_autoptr(GArray) list = g_array_new (FALSE, TRUE, sizeof (InsightForecastPast));
   g_autoptr(GPtrArray) standings = g_ptr_array_new_with_free_func ((GDestroyNotify) insight_standing_unref);
   g_autoptr(GPtrArray) asked = g_ptr_array_new_with_free_func ((GDestroyNotify) insight_standing_unref);
   const InsightSpan span = { now->round, now->today };
@@ -105,7 +105,7 @@ insight_forecast_past (const BookEvidence *evidence, const InsightStanding *now,
       const BookEvidenceRound *round = &evidence->rounds[r];
       const BookEvidence *then = recorded != NULL && recorded[r] != NULL ? recorded[r] : evidence;
       g_autofree char *decided = round->decided != 0 ? book_day_format (round->decided) : NULL;
-      InsightForecastPast past = { 0 };
+      InsightForecastPast *past;
       InsightStanding *standing, *known;
 
       if (round->decided == 0 || round->decided > today)
@@ -119,13 +119,14 @@ insight_forecast_past (const BookEvidence *evidence, const InsightStanding *now,
       if (known == NULL)
         return NULL;
       g_ptr_array_add (asked, known);
-      past.round = g_strdup (round->label);
-      past.decided = g_strdup (decided);
-      past.recorded = then != evidence;
-      past.unread = recorded == NULL;
-      past.late = was_entered_later (standing);
-      g_array_append_val (list, past);
-      if (!foretell (&g_array_index (list, InsightForecastPast, list->len - 1), then, known, cancellable, error))
+      g_array_set_size (list, list->len + 1);
+      past = &g_array_index (list, InsightForecastPast, list->len - 1);
+      past->round = g_strdup (round->label);
+      past->decided = g_strdup (decided);
+      past->recorded = then != evidence;
+      past->unread = recorded == NULL;
+      past->late = was_entered_later (standing);
+      if (!foretell (past, then, known, cancellable, error))
         return NULL;
     }
   for (guint i = 0; i < list->len; i++)

@@ -252,8 +252,8 @@ try (Search *search, const InsightForecastSettings *settings, InsightForecastHel
   help.gain = search->now - days;
   if (!(help.gain >= 1.0) || !isfinite (days))
     return TRUE;
-  help.date = date_of (search->input, days);
   g_array_append_val (search->helps, help);
+  g_array_index (search->helps, InsightForecastHelp, search->helps->len - 1).date = date_of (search->input, days);
   return TRUE;
 }
 

@@ -50,8 +50,10 @@ of_width (double index, double df, double confidence)
 {
   double tail = 0.5 * (1.0 - confidence);
 
-  return (NumInterval){ index * sqrt (num_chi_square_quantile (tail, df) / df),
-                        index * sqrt (num_chi_square_quantile (1.0 - tail, df) / df) };
+  double low = sqrt (num_chi_square_quantile (tail, df) / df);
+  double high = sqrt (num_chi_square_quantile (1.0 - tail, df) / df);
+
+  return (NumInterval){ index * low, index * high };
 }
 
 /**

@@ -190,8 +190,9 @@ static double
 with_head (const Form *form, const char *const *cells)
 {
   double height = form->row_height;
-  g_autoptr(GPtrArray) row = cells != NULL ? make_row (form, cells, &height) : NULL;
 
+  if (cells != NULL)
+    g_ptr_array_unref (make_row (form, cells, &height)); /* only how high it is */
   return head_room (form) + height;
 }
 

@@ -319,6 +319,32 @@ test_critical_agrees (void)
   g_assert_cmpuint (decided, >, 300);
 }
 
+/* What was found before is found again, and never for another question. */
+static void
+test_critical_remembers (void)
+{
+  static const struct { size_t n; gboolean two; double coverage, confidence; } asked[]
+      = { { 12, TRUE, 0.95, 0.9 }, { 13, TRUE, 0.95, 0.9 }, { 12, FALSE, 0.95, 0.9 }, { 12, TRUE, 0.96, 0.9 }, { 12, TRUE, 0.95, 0.91 } };
+  NumCritical first[G_N_ELEMENTS (asked)];
+
+  for (guint again = 0; again < 2; again++)
+    for (guint i = 0; i < G_N_ELEMENTS (asked); i++)
+      {
+        NumCritical critical = { .two = FALSE };
+
+        g_assert_cmpint (num_critical_init (&critical, asked[i].n, asked[i].two, asked[i].coverage, asked[i].confidence), ==, NUM_OK);
+        if (!again)
+          first[i] = critical;
+        g_assert_true (critical.two == asked[i].two);
+        for (guint k = 0; k < (asked[i].two ? NUM_CRITICAL_POINTS : 1); k++)
+          g_assert_cmpfloat (critical.distance[k], ==, first[i].distance[k]);
+      }
+  for (guint i = 1; i < G_N_ELEMENTS (asked); i++)
+    g_assert_true (first[i].two != first[0].two || first[i].distance[4] < first[0].distance[4] || first[i].distance[4] > first[0].distance[4]);
+  g_assert_cmpint (num_critical_init (&first[0], 1, FALSE, 0.95, 0.9), ==, NUM_TOO_FEW);
+  g_assert_cmpint (num_critical_init (&first[0], 12, TRUE, 0.4, 0.9), ==, NUM_BAD_INPUT);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -334,6 +360,7 @@ main (int argc, char **argv)
   g_test_add_func ("/numbers/conformance/scale-shift-and-order-change-nothing", test_scale_and_shift);
   g_test_add_func ("/numbers/conformance/shapes-are-what-they-say", test_shapes);
   g_test_add_func ("/numbers/conformance/looked-up-distance-decides-alike", test_critical_agrees);
+  g_test_add_func ("/numbers/conformance/a-distance-is-found-once", test_critical_remembers);
   g_test_add_func ("/numbers/units/are-the-smallest-that-do", test_units_are_the_smallest);
   return g_test_run ();
 }
