@@ -111,12 +111,33 @@ is_gone (gpointer data)
 }
 
 static void
+print_label (GtkWidget *widget, gpointer data)
+{
+  if (GTK_IS_LABEL (widget) && *gtk_label_get_label (GTK_LABEL (widget)) != '\0')
+    g_test_message ("%s", gtk_label_get_label (GTK_LABEL (widget)));
+}
+
+/* A form that stays says why: so does a test that fails by it. */
+static gboolean
+print_form (gpointer page)
+{
+  GtkWidget *form = window_test_find (page, "release-form");
+
+  if (form != NULL)
+    window_test_each (form, print_label, NULL);
+  return G_SOURCE_REMOVE;
+}
+
+static void
 do_it (Fixture *fixture)
 {
   GtkWidget *page = window_test_page (fixture->window);
+  guint late = g_timeout_add_seconds (20, print_form, page);
 
   g_signal_emit_by_name (window_test_get (window_test_get (page, "release-form"), "do"), "clicked");
   window_test_wait (is_gone, page, "the form to be done");
+  if (g_main_context_find_source_by_id (NULL, late) != NULL)
+    g_source_remove (late);
   window_test_wait_answers (fixture->window);
 }
 
