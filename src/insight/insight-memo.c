@@ -61,14 +61,17 @@ insight_memo_numbers (GByteArray *key, const double *values, gsize n)
 gboolean
 insight_memo_find (const GByteArray *key, double *answer, gsize n)
 {
-  g_autoptr(GMutexLocker) locker = g_mutex_locker_new (&lock);
   g_autoptr(GBytes) wanted = g_bytes_new_static (key->data, key->len);
-  GBytes *found = answers != NULL ? g_hash_table_lookup (answers, wanted) : NULL;
+  gboolean is_known;
+  GBytes *found;
 
-  if (found == NULL || g_bytes_get_size (found) != n * sizeof *answer)
-    return FALSE;
-  memcpy (answer, g_bytes_get_data (found, NULL), n * sizeof *answer);
-  return TRUE;
+  g_mutex_lock (&lock);
+  found = answers != NULL ? g_hash_table_lookup (answers, wanted) : NULL;
+  is_known = found != NULL && g_bytes_get_size (found) == n * sizeof *answer;
+  if (is_known)
+    memcpy (answer, g_bytes_get_data (found, NULL), n * sizeof *answer);
+  g_mutex_unlock (&lock);
+  return is_known;
 }
 
 /**
@@ -80,8 +83,7 @@ insight_memo_find (const GByteArray *key, double *answer, gsize n)
 void
 insight_memo_keep (const GByteArray *key, const double *answer, gsize n)
 {
-  g_autoptr(GMutexLocker) locker = g_mutex_locker_new (&lock);
-
+  g_mutex_lock (&lock);
   kept += key->len + n * sizeof *answer;
   if (kept > KEPT_MOST)
     {
@@ -91,6 +93,7 @@ insight_memo_keep (const GByteArray *key, const double *answer, gsize n)
   if (answers == NULL)
     answers = g_hash_table_new_full (g_bytes_hash, g_bytes_equal, (GDestroyNotify) g_bytes_unref, (GDestroyNotify) g_bytes_unref);
   g_hash_table_replace (answers, g_bytes_new (key->data, key->len), g_bytes_new (answer, n * sizeof *answer));
+  g_mutex_unlock (&lock);
 }
 
 /**
@@ -101,8 +104,8 @@ insight_memo_keep (const GByteArray *key, const double *answer, gsize n)
 void
 insight_memo_forget (void)
 {
-  g_autoptr(GMutexLocker) locker = g_mutex_locker_new (&lock);
-
+  g_mutex_lock (&lock);
   g_clear_pointer (&answers, g_hash_table_unref);
   kept = 0;
+  g_mutex_unlock (&lock);
 }

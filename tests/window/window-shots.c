@@ -14,6 +14,7 @@
 #include "look.h"
 #include "present-number.h"
 #include "window-look.h"
+#include "window-private.h"
 
 static const struct
 {
@@ -113,7 +114,7 @@ shoot_typing (FettleWindow *window, const char *folder, const char *size, gboole
   window_test_press (table, GDK_KEY_Escape, 0);
 
   if (fettle_sitting_get_person (fettle_window_get_sitting (window)) == 0)
-    fettle_sitting_set_person (fettle_window_get_sitting (window), 1);
+    fettle_sitting_set_person (fettle_window_get_sitting (window), window->facts->persons[0].key);
   gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (window_test_get (page, "void")), TRUE);
   window_shots_take (window, folder, "readings-void", size, dark);
   gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (window_test_get (page, "void")), FALSE);
