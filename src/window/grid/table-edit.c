@@ -23,8 +23,8 @@ stored_text (FettleTable *self)
 {
   FettleTableTone tone;
   gboolean pending = FALSE;
-  g_autofree char *text = fettle_table_source_dup_text (self->source, self->row, self->column, &tone, &pending);
 
+  g_free (fettle_table_source_dup_text (self->source, self->row, self->column, &tone, &pending)); /* only whether it is on its way */
   return pending ? NULL : held_text (self); /* as it is typed: with its note */
 }
 
