@@ -120,7 +120,6 @@ test_a_criterion_made_anew_is_named (void)
 static void
 test_a_reading_typed_over_is_named (void)
 {
-  g_autoptr(GPtrArray) list = NULL;
   gint64 reading;
   Shelf shelf;
 

@@ -282,7 +282,7 @@ static void
 test_repeats (void)
 {
   Entry entry;
-  g_autofree char *note = NULL, *held = NULL;
+  g_autofree char *held = NULL;
 
   open_entry (&entry);
   type (&entry, "12.5; burr on the edge");

@@ -143,7 +143,6 @@ static void
 test_refused (Fixture *fixture, gconstpointer data)
 {
   guint before;
-  g_autofree char *there = NULL;
 
   choose_kind (fixture, "characteristic");
   before = fettle_table_n_rows (table (fixture));

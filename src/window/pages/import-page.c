@@ -210,10 +210,11 @@ begin_asking (FettleImportPage *self, gboolean store, FettleImportAnswered answe
 static void
 take_answer (FettleImportPage *self, ExchangeLookAnswer *answer)
 {
-  g_autoptr(ExchangeLookAnswer) before = self->answer;
+  ExchangeLookAnswer *before = self->answer;
 
   self->answer = answer;
   fettle_look_source_take (self->source, answer, answer != NULL && fettle_table_is_editing (self->table));
+  g_clear_pointer (&before, exchange_look_answer_free);
 }
 
 static void
@@ -313,8 +314,7 @@ stored_words (guint inserted, guint changed)
 static void
 keep_refused (FettleImportPage *self, guint refused)
 {
-  g_autofree char *before = self->note;
-
+  g_free (self->note);
   self->note = g_strdup_printf (ngettext ("%u refused row is kept here: mend it and take it in.",
                                           "%u refused rows are kept here: mend them and take them in.", refused),
                                 refused);
