@@ -40,12 +40,9 @@ draw_share (InsightQuestion *question, const NumGaugeStudy *study, double tolera
   const guint draws = question->brief ? INSIGHT_DRAWS_BRIEF : INSIGHT_DRAWS;
   const gint64 model = question->basis->e->model_id, id = question->out->id;
   const double figures[] = { tolerance, question->out->target };
-  g_autoptr(GByteArray) key = insight_memo_key (INSIGHT_MEMO_GAUGE);
+  g_autoptr(GByteArray) key = insight_memo_key (INSIGHT_MEMO_GAUGE, model, id, draws);
   double said[2];
 
-  insight_memo_integer (key, draws);
-  insight_memo_integer (key, model);
-  insight_memo_integer (key, id);
   insight_memo_numbers (key, figures, G_N_ELEMENTS (figures));
   insight_memo_integer (key, (gint64) study->persons);
   insight_memo_integer (key, (gint64) study->parts);

@@ -118,13 +118,10 @@ roll (InsightQuestion *question, const NumYieldStep *steps, guint n, double targ
 {
   const guint draws = question->brief ? INSIGHT_DRAWS_BRIEF : INSIGHT_DRAWS;
   const gint64 model = question->basis->e->model_id, id = question->out->id;
-  g_autoptr(GByteArray) key = insight_memo_key (INSIGHT_MEMO_YIELD);
+  g_autoptr(GByteArray) key = insight_memo_key (INSIGHT_MEMO_YIELD, model, id, draws);
   g_autofree NumYieldAnswer *answers = NULL;
   NumYield yield;
 
-  insight_memo_integer (key, draws);
-  insight_memo_integer (key, model);
-  insight_memo_integer (key, id);
   insight_memo_numbers (key, &target, 1);
   for (guint s = 0; s < n; s++)
     {

@@ -13,15 +13,21 @@ static gsize       kept;    /* bytes */
 /**
  * insight_memo_key:
  * @question: what is asked
+ * @model: key of the model, and with @id of the draws
+ * @id: of the criterion; 0: the question is not about one
+ * @draws: how many
  *
  * Returns: (transfer full): a key, to which its makings are added in a fixed order
  */
 GByteArray *
-insight_memo_key (InsightMemoQuestion question)
+insight_memo_key (InsightMemoQuestion question, gint64 model, gint64 id, guint draws)
 {
   GByteArray *key = g_byte_array_new ();
 
   insight_memo_integer (key, question);
+  insight_memo_integer (key, model);
+  insight_memo_integer (key, id);
+  insight_memo_integer (key, draws);
   return key;
 }
 

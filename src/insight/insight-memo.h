@@ -18,7 +18,10 @@ typedef enum
   INSIGHT_MEMO_GAUGE
 } InsightMemoQuestion;
 
-GByteArray *insight_memo_key     (InsightMemoQuestion question) G_GNUC_WARN_UNUSED_RESULT;
+GByteArray *insight_memo_key     (InsightMemoQuestion question,
+                                  gint64              model,
+                                  gint64              id,
+                                  guint               draws) G_GNUC_WARN_UNUSED_RESULT;
 void        insight_memo_integer (GByteArray         *key,
                                   gint64              value);
 void        insight_memo_numbers (GByteArray         *key,

@@ -351,11 +351,9 @@ draw (const InsightRate *rate, const InsightRateInput *input, guint draws, doubl
 static GByteArray *
 key_of (const InsightRateInput *input, guint draws, double target)
 {
-  GByteArray *key = insight_memo_key (INSIGHT_MEMO_RATE);
+  GByteArray *key = insight_memo_key (INSIGHT_MEMO_RATE, input->model, 0, draws);
   const double shop[] = { target, input->material, input->hourly_cost, input->days_week };
 
-  insight_memo_integer (key, draws);
-  insight_memo_integer (key, input->model);
   insight_memo_integer (key, input->n_benches);
   insight_memo_integer (key, input->n_steps);
   insight_memo_numbers (key, shop, G_N_ELEMENTS (shop));
