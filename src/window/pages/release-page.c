@@ -8,12 +8,10 @@
 #include "forecast-view.h"
 #include "release-answer.h"
 #include "release-deeds.h"
+#include "sentence.h"
 #include "sheet-view.h"
 #include "store.h"
 #include "unparent.h"
-
-#define TEXT_LEAST_CHARS 24
-#define TEXT_MOST_CHARS  100
 
 /* The tables, from above. */
 enum { CRITERIA, BESIDE, SERIES, SINCE, DECISIONS, OPINIONS, WAIVERS, REMARKS, VOIDS, CONCESSIONS, AFTERWARDS, SIGNED_FOR, TAKES, PROVES, N_SHEETS };
@@ -97,11 +95,10 @@ show_gates (FettleReleasePage *self, guint chosen)
 static void
 show_stops (FettleReleasePage *self, const PresentGate *gate)
 {
-  fettle_unparent_children (self->stops);
-  for (guint i = 0; gate != NULL && i < gate->stops->len; i++)
-    gtk_box_append (self->stops, g_object_new (GTK_TYPE_LABEL, "label", g_ptr_array_index (gate->stops, i), "xalign", 0.0f, "wrap", TRUE,
-                                               "width-chars", TEXT_LEAST_CHARS, "max-width-chars", TEXT_MOST_CHARS, "halign",
-                                               GTK_ALIGN_START, "css-classes", (const char *[]){ "open", NULL }, NULL));
+  if (gate != NULL)
+    fettle_sentences_show (self->stops, gate->stops, "open");
+  else
+    fettle_unparent_children (self->stops);
 }
 
 /* What was decided, by whom; when what was frozen then cannot be read, why; and what came of a release. */
@@ -204,8 +201,7 @@ on_answer (GObject *source, GAsyncResult *result, gpointer user_data)
 
   if (answer == NULL)
     {
-      if (!g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
-        fettle_sitting_say (FETTLE_SITTING (source), error->message, NULL, NULL);
+      fettle_sitting_say_error (FETTLE_SITTING (source), error);
       return;
     }
   if (self->sitting == NULL)

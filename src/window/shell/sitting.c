@@ -338,7 +338,6 @@ fettle_sitting_class_init (FettleSittingClass *class)
                                G_TYPE_STRING, G_TYPE_STRING);
 }
 
-
 static void
 fettle_sitting_init (FettleSitting *self)
 {
