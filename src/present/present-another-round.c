@@ -68,12 +68,12 @@ takes_sheet (const InsightAnotherRound *another)
                          PRESENT_CELLS (g_strdup (_("units")), g_strdup_printf ("%u", ways[0].units), g_strdup_printf ("%u", ways[1].units),
                                         g_strdup (_("the newest round, planned or built"))));
   present_sheet_add_row (sheet, NULL, 0, FALSE,
-                         PRESENT_CELLS (g_strdup (_("money spent outside the shop")), outside_words (&ways[0]), outside_words (&ways[1]),
+                         PRESENT_CELLS (g_strdup (_("money outside the shop")), outside_words (&ways[0]), outside_words (&ways[1]),
                                         g_strdup_printf (ngettext ("%u finished round, its cost by the unit",
                                                                    "%u finished rounds, their cost by the unit, least to most", another->n_costs),
                                                          another->n_costs)));
   present_sheet_add_row (sheet, NULL, 0, FALSE,
-                         PRESENT_CELLS (g_strdup (_("money by the cost of a good unit")), inside_words (&ways[0]), inside_words (&ways[1]),
+                         PRESENT_CELLS (g_strdup (_("money by a unit's cost")), inside_words (&ways[0]), inside_words (&ways[1]),
                                         g_strdup_printf (ngettext ("%u day of the run, with 90 %% interval from five on",
                                                                    "%u days of the run, with 90 %% interval from five on", another->run_days),
                                                          another->run_days)));
