@@ -44,7 +44,6 @@ typedef struct
   BookRow *characteristic;
   BookRow *unit;
   BookRow *round;
-  char    *title;
 } Shown;
 
 static void
@@ -54,7 +53,6 @@ shown_clear (Shown *shown)
   book_row_free (shown->characteristic);
   book_row_free (shown->unit);
   book_row_free (shown->round);
-  g_free (shown->title);
 }
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Shown, shown_clear)
 
@@ -87,16 +85,8 @@ fill_from_reading (Shown *shown, StoreDb *db, gint64 reading, const char *today,
                            _("The reading is voided, so it shows nothing: choose another, or enter the issue by itself."));
       return FALSE;
     }
-  if (book_row_get (shown->characteristic, "kind")->integer == BOOK_CHARACTERISTIC_CHECKED)
-    /* Translators: %s is the name of a check, as in 'Lock holds under the bench test: failed' */
-    shown->title = g_strdup_printf (_("%s: failed"), book_row_get (shown->characteristic, "name")->text);
-  else
-    /* Translators: %s is the name of what is measured, as in 'Lock engagement: outside its limits' */
-    shown->title = g_strdup_printf (_("%s: outside its limits"), book_row_get (shown->characteristic, "name")->text);
-
   taken = book_row_get (shown->reading, "taken");
   book_values_set (issues, issue, "model", *book_row_get (shown->round, "model"));
-  book_values_set (issues, issue, "title", book_value_text (shown->title, -1));
   book_values_set (issues, issue, "class", *book_row_get (shown->characteristic, "class"));
   book_values_set (issues, issue, "found_round", book_value_integer (shown->round->id));
   book_values_set (issues, issue, "characteristic", book_value_integer (shown->characteristic->id));
@@ -113,20 +103,21 @@ fill_from_reading (Shown *shown, StoreDb *db, gint64 reading, const char *today,
 /**
  * book_issue_draft:
  * @db: any connection
- * @reading: a reading outside its limits, or a failed check
+ * @reading: a reading
  * @today: ISO 8601
  * @issue: (out) (transfer full): the issue
  * @finding: (out) (transfer full): its first finding
  * @error: return location
  *
- * Unit, characteristic, class, round, step and day are filled in.
+ * Unit, characteristic, class, round, step and day are filled in. The title is left to the caller: what it says is how the
+ * reading stands against its limits, which is not judged here.
  *
  * Returns: whether the reading is there and counts
  */
 gboolean
 book_issue_draft (StoreDb *db, gint64 reading, const char *today, BookForm **issue, BookForm **finding, GError **error)
 {
-  static const char *const issue_fields[] = { "model", "title", "class", "found_round", "characteristic", "found_on", "found_step" };
+  static const char *const issue_fields[] = { "model", "class", "found_round", "characteristic", "found_on", "found_step" };
   static const char *const finding_fields[] = { "unit", "found_at" };
   const BookRecord *issues = book_record (BOOK_RECORD_ISSUE);
   const BookRecord *findings = book_record (BOOK_RECORD_FINDING);
@@ -262,9 +253,9 @@ book_issue_raise (gint64 model, const char *const *fields, const char *const *te
 
 /**
  * book_issue_raise_from:
- * @reading: a reading outside its limits, or a failed check
- * @fields: (nullable) (array zero-terminated=1): what is to differ from book_issue_draft()
- * @texts: (nullable): for each of @fields
+ * @reading: a reading
+ * @fields: (array zero-terminated=1): the title, and what is to differ from book_issue_draft()
+ * @texts: for each of @fields
  * @finding_fields: (nullable) (array zero-terminated=1): likewise of the finding
  * @finding_texts: (nullable): for each of @finding_fields
  *

@@ -21,7 +21,7 @@ BookEdit *book_issue_raise_from  (gint64             reading,
                                   const char *const *texts,
                                   const char *const *finding_fields,
                                   const char *const *finding_texts) G_GNUC_WARN_UNUSED_RESULT;
-/* The two forms that book_issue_raise_from() would store, for a person to complete. */
+/* The two forms that book_issue_raise_from() would store, but for the title. */
 gboolean  book_issue_draft       (StoreDb           *db,
                                   gint64             reading,
                                   const char        *today,

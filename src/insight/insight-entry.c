@@ -35,6 +35,16 @@ add_gauges (InsightEntry *entry, const BookEvidence *e, BookDay today)
     }
 }
 
+/* The limits of a characteristic in force on @day: infinite where there is none. */
+static void
+limits_on (const BookEvidence *e, guint characteristic, BookDay day, InsightEntryColumn *column)
+{
+  int limit = insight_limit_on (e, insight_limit_rows (e, (int) characteristic), day);
+
+  column->lower = limit >= 0 && !isnan (e->limits[limit].lower) ? e->limits[limit].lower : -INFINITY;
+  column->upper = limit >= 0 && !isnan (e->limits[limit].upper) ? e->limits[limit].upper : INFINITY;
+}
+
 static void
 add_columns (InsightEntry *entry, const BookEvidence *e, BookDay today)
 {
@@ -43,16 +53,12 @@ add_columns (InsightEntry *entry, const BookEvidence *e, BookDay today)
   for (guint c = 0; c < e->n_characteristics; c++)
     {
       const BookEvidenceCharacteristic *one = &e->characteristics[c];
-      int limit = insight_limit_on (e, insight_limit_rows (e, (int) c), today);
 
-      entry->columns[c] = (InsightEntryColumn){ one->id, g_strdup (one->code), g_strdup (one->name), g_strdup (one->unit), one->kind,
-                                                one->decimals, limit >= 0 ? e->limits[limit].lower : -INFINITY,
-                                                limit >= 0 ? e->limits[limit].upper : INFINITY, one->gauge, 0, 0,
-                                                { INFINITY, INFINITY }, { -INFINITY, -INFINITY } };
-      if (isnan (entry->columns[c].lower))
-        entry->columns[c].lower = -INFINITY;
-      if (isnan (entry->columns[c].upper))
-        entry->columns[c].upper = INFINITY;
+      entry->columns[c] = (InsightEntryColumn){ .id = one->id, .code = g_strdup (one->code), .name = g_strdup (one->name),
+                                                .unit = g_strdup (one->unit), .kind = one->kind, .decimals = one->decimals,
+                                                .gauge = one->gauge, .lowest = { INFINITY, INFINITY },
+                                                .highest = { -INFINITY, -INFINITY } };
+      limits_on (e, c, today, &entry->columns[c]);
     }
 }
 
@@ -347,6 +353,31 @@ insight_entry_judge (const InsightEntryColumn *column, BookMark mark, double val
   if (isinf (column->lower) && isinf (column->upper))
     return INSIGHT_ENTRY_OPEN;
   return value > column->upper ? INSIGHT_ENTRY_ABOVE : value < column->lower ? INSIGHT_ENTRY_BELOW : INSIGHT_ENTRY_INSIDE;
+}
+
+/**
+ * insight_entry_judge_reading:
+ * @evidence: of the model, with readings
+ * @reading: key
+ * @today: ISO 8601
+ *
+ * Judges one reading as the grid shows it, whether it counts for anything or not.
+ *
+ * Returns: how it stands against the limits in force; %INSIGHT_ENTRY_EMPTY: there is no such reading of the model
+ */
+InsightEntryJudged
+insight_entry_judge_reading (const BookEvidence *evidence, gint64 reading, const char *today)
+{
+  int at = book_evidence_find (evidence, readings, reading);
+  InsightEntryColumn column = { 0 };
+  guint of = 0;
+
+  if (at < 0)
+    return INSIGHT_ENTRY_EMPTY;
+  while (of < evidence->n_characteristics && (guint) at >= evidence->characteristics[of].end_reading)
+    of++; /* readings stand by characteristic */
+  limits_on (evidence, of, book_day_parse (today, NULL), &column);
+  return insight_entry_judge (&column, (BookMark) evidence->readings[at].mark, evidence->readings[at].value);
 }
 
 /*

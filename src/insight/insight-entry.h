@@ -141,6 +141,10 @@ void               insight_entry_put   (InsightEntry             *entry,
 InsightEntryJudged insight_entry_judge (const InsightEntryColumn *column,
                                         BookMark                  mark,
                                         double                    value);
+InsightEntryJudged insight_entry_judge_reading
+                                       (const BookEvidence       *evidence,
+                                        gint64                    reading,
+                                        const char               *today);
 double             insight_entry_slip  (const InsightEntry       *entry,
                                         guint                     unit,
                                         guint                     column,

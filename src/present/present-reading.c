@@ -190,3 +190,31 @@ present_reading_words (const BookReadingRow *row, const InsightMark *mark)
   /* Translators: unit, characteristic, value, state against the limits */
   return g_strdup_printf (_("%s, %s: %s; %s"), row->serial, row->name, what, state);
 }
+
+/**
+ * present_reading_issue:
+ * @row: a reading
+ * @judged: how it stands against its limits
+ *
+ * Returns: (transfer full): what an issue raised from the reading is called first; no more than the reading shows
+ */
+char *
+present_reading_issue (const BookReadingRow *row, InsightEntryJudged judged)
+{
+  switch (judged)
+    {
+    case INSIGHT_ENTRY_FAILED:
+      /* Translators: %s is the name of a check, as in 'Lock holds under the bench test: failed' */
+      return g_strdup_printf (_("%s: failed"), row->name);
+    case INSIGHT_ENTRY_ABOVE:
+    case INSIGHT_ENTRY_BELOW:
+      /* Translators: %s is the name of what is measured, as in 'Lock engagement: outside its limits' */
+      return g_strdup_printf (_("%s: outside its limits"), row->name);
+    case INSIGHT_ENTRY_EMPTY:
+    case INSIGHT_ENTRY_OPEN:
+    case INSIGHT_ENTRY_INSIDE:
+      break;
+    }
+  /* Translators: what was measured and the serial of the unit, as in 'Lock engagement, unit P2-01': nothing is wrong with it */
+  return g_strdup_printf (_("%s, unit %s"), row->name, row->serial);
+}

@@ -4,6 +4,7 @@
 /* One reading as a row of a table: its cells, how weighty each is, and all of it in words. */
 
 #include "book-readings.h"
+#include "insight-entry.h"
 #include "insight-series.h"
 
 G_BEGIN_DECLS
@@ -44,5 +45,7 @@ char       *present_reading_cell    (const BookReadingRow *row,
                                      PresentWeight        *weight) G_GNUC_WARN_UNUSED_RESULT;
 char       *present_reading_words   (const BookReadingRow *row,
                                      const InsightMark    *mark) G_GNUC_WARN_UNUSED_RESULT;
+char       *present_reading_issue   (const BookReadingRow *row,
+                                     InsightEntryJudged    judged) G_GNUC_WARN_UNUSED_RESULT;
 
 G_END_DECLS

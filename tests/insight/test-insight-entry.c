@@ -126,6 +126,35 @@ test_judged (void)
     }
 }
 
+/* A reading found by its key: to the limits of its own characteristic that are in force today, whatever they were when it was read. */
+static void
+test_judged_by_key (void)
+{
+  Story story;
+  const BookEvidence *e;
+  int inside, below, failed, above;
+  gint64 other = 0;
+
+  story_up (&story, 12.4, 12.6);
+  fixture_limit (story.f, story.length, "2026-04-01", 12.4, 12.55);
+  inside = fixture_reading (story.f, story.units, story.length, 1, 1, BOOK_MARK_MEASURED, 12.5, "2026-03-10");
+  below = fixture_reading (story.f, story.units + 1, story.length, 1, 1, BOOK_MARK_MEASURED, 12.39, "2026-03-10");
+  above = fixture_reading (story.f, story.units + 2, story.length, 1, 1, BOOK_MARK_MEASURED, 12.58, "2026-03-10");
+  failed = fixture_reading (story.f, story.units, story.lock, 1, 1, BOOK_MARK_FAILED, NAN, "2026-03-10");
+  fixture_finish (story.f);
+  e = story.f->e;
+  g_assert_cmpint (insight_entry_judge_reading (e, e->readings[inside].id, TODAY), ==, INSIGHT_ENTRY_INSIDE);
+  g_assert_cmpint (insight_entry_judge_reading (e, e->readings[below].id, TODAY), ==, INSIGHT_ENTRY_BELOW);
+  g_assert_cmpint (insight_entry_judge_reading (e, e->readings[above].id, TODAY), ==, INSIGHT_ENTRY_ABOVE);
+  g_assert_cmpint (insight_entry_judge_reading (e, e->readings[above].id, "2026-03-31"), ==, INSIGHT_ENTRY_INSIDE);
+  g_assert_cmpint (insight_entry_judge_reading (e, e->readings[inside].id, "2025-12-31"), ==, INSIGHT_ENTRY_OPEN); /* no limits yet */
+  g_assert_cmpint (insight_entry_judge_reading (e, e->readings[failed].id, TODAY), ==, INSIGHT_ENTRY_FAILED);
+  for (guint i = 0; i < e->n_readings; i++)
+    other = MAX (other, e->readings[i].id + 1);
+  g_assert_cmpint (insight_entry_judge_reading (e, other, TODAY), ==, INSIGHT_ENTRY_EMPTY);
+  fixture_free (story.f);
+}
+
 /* By the limits where there are two of one sign; what is merely bad is not asked about. */
 static void
 test_slip_by_limits (void)
@@ -173,6 +202,7 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/insight/entry/a-cell-shows-the-reading-that-stands-and-what-is-missing", test_cells);
   g_test_add_func ("/insight/entry/judges-by-the-limits-in-force", test_judged);
+  g_test_add_func ("/insight/entry/judges-a-reading-by-its-key", test_judged_by_key);
   g_test_add_func ("/insight/entry/asks-about-a-slip-by-the-limits", test_slip_by_limits);
   g_test_add_func ("/insight/entry/asks-about-a-slip-by-what-others-have", test_slip_by_values);
   return g_test_run ();

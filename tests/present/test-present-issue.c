@@ -9,6 +9,7 @@
 #include "chart-table.h"
 #include "chart-test.h"
 #include "present-json.h"
+#include "present-reading.h"
 
 #include <math.h>
 #include <string.h>
@@ -309,6 +310,32 @@ test_chart (void)
   g_assert_cmpstr (chart_mark_text (chart, 1), ==, "2026-02-02: 2 issues found, 1 shown to be solved");
 }
 
+/* Raised from a reading: the title judges only where the limits do. */
+static void
+test_title_from_a_reading (void)
+{
+  static const struct
+  {
+    InsightEntryJudged judged;
+    const char        *title;
+  } cases[] = {
+    { INSIGHT_ENTRY_EMPTY, "Lock engagement, unit P2-01" },
+    { INSIGHT_ENTRY_OPEN, "Lock engagement, unit P2-01" },
+    { INSIGHT_ENTRY_INSIDE, "Lock engagement, unit P2-01" },
+    { INSIGHT_ENTRY_ABOVE, "Lock engagement: outside its limits" },
+    { INSIGHT_ENTRY_BELOW, "Lock engagement: outside its limits" },
+    { INSIGHT_ENTRY_FAILED, "Lock engagement: failed" },
+  };
+  BookReadingRow row = { .serial = (char *) "P2-01", .name = (char *) "Lock engagement" };
+
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autofree char *title = present_reading_issue (&row, cases[i].judged);
+
+      g_assert_cmpstr (title, ==, cases[i].title);
+    }
+}
+
 int
 main (int argc, char *argv[])
 {
@@ -319,6 +346,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/present/issue/days-are-a-median-or-a-range", test_days);
   g_test_add_func ("/present/issue/a-finding-is-a-line", test_findings);
   g_test_add_func ("/present/issue/one-issue-as-a-whole", test_detail);
+  g_test_add_func ("/present/issue/a-title-judges-only-what-the-limits-do", test_title_from_a_reading);
   g_test_add_func ("/present/issue/the-document-has-all", test_json);
   g_test_add_func ("/present/issue/the-chart-has-a-mark-for-each-day", test_chart);
   return chart_test_run ();

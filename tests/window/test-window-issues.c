@@ -134,9 +134,9 @@ is_first_round (gpointer data)
   return words != NULL && g_str_has_prefix (words, "P1-03");
 }
 
-/* The unit of the first round that is below its limit: 188 N, from 200 on. */
+/* Ctrl+E on a reading of the strength in the first round. */
 static void
-test_from_reading (Fixture *fixture, gconstpointer data)
+raise_from_row (Fixture *fixture, guint row)
 {
   gtk_widget_activate_action (GTK_WIDGET (fixture->window), "win.page", "s", "readings");
   window_test_wait (has_reading_rows, fixture, "readings");
@@ -145,12 +145,20 @@ test_from_reading (Fixture *fixture, gconstpointer data)
   gtk_widget_activate_action (GTK_WIDGET (fixture->window), "win.round", "x", find (fixture, BOOK_RECORD_ROUND, "M2/P1"));
   window_test_wait (is_first_round, fixture, "the first round");
   window_test_settle ();
-  fettle_table_go (FETTLE_TABLE (window_issues_get (fixture, "readings-table")), 2);
+  fettle_table_go (FETTLE_TABLE (window_issues_get (fixture, "readings-table")), row);
   window_test_settle ();
   gtk_widget_grab_focus (window_issues_get (fixture, "readings-table"));
   window_issues_press (fixture, GDK_KEY_e, GDK_CONTROL_MASK);
   window_issues_wait_focus_in (fixture, "new-issue");
+}
+
+/* The unit of the first round that is below its limit: 188 N, from 200 on. */
+static void
+test_from_reading (Fixture *fixture, gconstpointer data)
+{
+  raise_from_row (fixture, 2);
   wait_told (fixture, "new-issue", "P1-03");
+  wait_text (fixture, "title", "Strength: outside its limits");
   gtk_editable_set_text (GTK_EDITABLE (window_issues_get (fixture, "title")), "Too weak");
   gtk_drop_down_set_selected (GTK_DROP_DOWN (window_issues_get (fixture, "class")), 1);
   window_issues_press (fixture, GDK_KEY_Return, GDK_CONTROL_MASK);
@@ -159,6 +167,19 @@ test_from_reading (Fixture *fixture, gconstpointer data)
   wait_book (fixture, BOOK_RECORD_ISSUE, "M2/1", "found_round", "P1");
   wait_book (fixture, BOOK_RECORD_ISSUE, "M2/1", "found_on", "2026-02-10"); /* the day it was measured */
   wait_told (fixture, "findings", "P1-03");
+}
+
+/* One that lies within its limits is called by what was measured and where: nothing is wrong with it. */
+static void
+test_from_reading_inside (Fixture *fixture, gconstpointer data)
+{
+  raise_from_row (fixture, 0);
+  wait_told (fixture, "new-issue", "P1-01");
+  wait_text (fixture, "title", "Strength, unit P1-01");
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (window_issues_get (fixture, "class")), 1);
+  window_issues_press (fixture, GDK_KEY_Return, GDK_CONTROL_MASK);
+  wait_book (fixture, BOOK_RECORD_ISSUE, "M2/1", "title", "Strength, unit P1-01");
+  wait_book (fixture, BOOK_RECORD_FINDING, "M2/1/1", "unit", "P1/P1-01");
 }
 
 /* ---- one key each ---- */
@@ -429,6 +450,7 @@ main (int argc, char **argv)
   ADD ("an-empty-page-offers-the-first-step", test_empty);
   ADD ("raises-by-keys-and-shows-what-was-raised", test_raised);
   ADD ("raises-from-a-reading-with-its-unit", test_from_reading);
+  ADD ("raises-from-a-reading-within-its-limits-without-a-judgement", test_from_reading_inside);
   ADD ("contains-with-one-key-and-an-earlier-day", test_contained);
   ADD ("stores-a-cause-as-one-action", test_cause);
   ADD ("closes-by-name", test_closed);

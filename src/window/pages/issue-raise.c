@@ -83,7 +83,10 @@ show_form (FettleIssueRaise *self)
   g_signal_connect_swapped (self->form, "saved", G_CALLBACK (on_saved), self);
   g_signal_connect_swapped (self->form, "closed", G_CALLBACK (fettle_issue_raise_close), self);
   if (origin != NULL)
-    preset_from (FETTLE_RECORD_FORM (self->form), origin->form);
+    {
+      preset_from (FETTLE_RECORD_FORM (self->form), origin->form);
+      fettle_record_form_preset (FETTLE_RECORD_FORM (self->form), "title", origin->title);
+    }
   else
     {
       fettle_record_form_preset_key (FETTLE_RECORD_FORM (self->form), "found_round", self->span.to);

@@ -149,12 +149,16 @@ fettle_issue_origin_work (StoreDb *db, gpointer data, GCancellable *cancellable,
   g_autofree char *today = fettle_today ();
   g_autoptr(BookReadingRow) shown = NULL;
   g_autoptr(BookForm) finding = NULL;
+  g_autoptr(BookEvidence) evidence = NULL;
   g_autoptr(FettleIssueOrigin) origin = g_new0 (FettleIssueOrigin, 1);
 
   if (!book_issue_draft (db, *reading, today, &origin->form, &finding, error)
-      || !book_readings_read (db, reading, 1, &shown, error))
+      || !book_readings_read (db, reading, 1, &shown, error)
+      || (evidence = book_evidence_load_parts (db, finding->model, BOOK_EVIDENCE_READINGS, error)) == NULL)
     return NULL;
+  store_reader_done_reading (db);
   origin->reading = *reading;
+  origin->title = present_reading_issue (shown, insight_entry_judge_reading (evidence, *reading, today));
   origin->words = present_reading_words (shown, NULL);
   return g_steal_pointer (&origin);
 }
@@ -167,6 +171,7 @@ fettle_issue_origin_free (gpointer data)
   if (origin == NULL)
     return;
   g_clear_pointer (&origin->form, book_form_free);
+  g_free (origin->title);
   g_free (origin->words);
   g_free (origin);
 }

@@ -59,6 +59,7 @@ typedef struct
 {
   gint64    reading;
   BookForm *form;  /* of the issue, for a person to complete */
+  char     *title; /* proposed */
   char     *words; /* the reading as shown */
 } FettleIssueOrigin;
 
