@@ -15,6 +15,7 @@ import drawings
 import photographs
 import shop
 import story
+import wagtail
 
 out = pathlib.Path(sys.argv[1] if len(sys.argv) > 1 else pathlib.Path(__file__).resolve().parent / 'data')
 draw = random.Random(20260112)
@@ -257,46 +258,7 @@ for no, kind, title, state, date in ((1, 'drawing', 'Drawing set, revision of 5 
     row('document', model=HF, no=no, kind=kind, title=title, state=state, person='EH', date=date)
 
 # ---- the Wagtail, released earlier, and the Dunnock, just begun ---------------------------------------------------
-WT = 'WT'
-row('model', code=WT, name='Wagtail, grafting knife', purpose='A grafting knife with a ring lock', designer='RB', target_release='2025-11-14', monthly_demand='90')
-row('hazard', model=WT, no=1, what='The ring turns by itself and the blade closes', characteristic='RT')
-for number, name in (('WT-10', 'Knife blade'), ('WT-20', 'Lock ring'), ('WT-30', 'Handle')):
-    row('part', number=number, name=name, source='made', price={'WT-10': '4.90', 'WT-20': '2.70', 'WT-30': '3.10'}[number])
-    for label, date in (('A', '2025-03-03'), ('B', '2025-06-10')):
-        row('revision', part=number, label=label, state='released' if label == 'B' else 'withdrawn', date=date)
-shop.tell_route(row, WT, shop.WAGTAIL_ROUTE)
-wagtail = {'RT': ('Torque to turn the ring', 'measured', 'N·m', 2, 'safety', (None, '0.60', None)),
-           'EA': ('Edge angle', 'measured', '°', 1, 'function', ('20', '18.5', '21.5')),
-           'KH': ('Hardness of the blade', 'measured', 'HRC', 1, 'function', ('58', '56', '60')),
-           'RL': ('Ring locks at both ends', 'checked', None, None, 'function', None)}
-for code, (name, kind, unit, decimals, klass, limits) in wagtail.items():
-    row('characteristic', model=WT, code=code, name=name, kind=kind, unit=unit, decimals=decimals, **{'class': klass},
-        per_unit='first', shape='normal' if kind == 'measured' else None)
-    if limits:
-        row('limit', model=WT, characteristic=code, from_date='2025-03-01', nominal=limits[0], lower=limits[1], upper=limits[2])
-    row('depends', model=WT, characteristic=code, part={'EA': 'WT-10', 'KH': 'WT-10'}.get(code, 'WT-20'))
-for label, kind, count, rev, dates, verdict in (
-        ('P1', 'prototype', 6, 'A', '2025-03-03 2025-03-21 2025-04-11 2025-04-18 2025-04-25 2025-04-28', 'another round'),
-        ('P2', 'prototype', 10, 'B', '2025-05-05 2025-06-10 2025-07-04 2025-07-11 2025-07-18 2025-07-22', 'go on'),
-        ('A', 'pilot', 50, 'B', '2025-08-04 2025-08-08 2025-09-12 2025-10-02 2025-10-17 2025-10-24', 'go on')):
-    day = dict(zip(('opened', 'design_fixed', 'parts_ready', 'built', 'tested', 'decided'), dates.split()))
-    row('round', model=WT, label=label, kind=kind, planned_units=count, verdict=verdict, **day, **shop.plan_of(shop.WAGTAIL_PLANS, label, 2025))
-    for number in ('WT-10', 'WT-20', 'WT-30'):
-        row('round_part', model=WT, round=label, part=number, revision=rev, units=count)
-    for i in range(count):
-        serial = f'W{label}-{i + 1:02d}'
-        row('unit', model=WT, round=label, serial=serial, assembled_on=day['built'], assembled_by='JS')
-        for code, mean, sd in (('RT', .84 if rev == 'B' else .7, .028), ('EA', 20.1, .35), ('KH', 58.2, .45)):
-            row('reading', model=WT, round=label, unit=serial, characteristic=code, attempt=1, n=1,
-                value=f'{draw.gauss(mean, sd):.{wagtail[code][3]}f}', taken=day['tested'], person='LN')
-        row('reading', model=WT, round=label, unit=serial, characteristic='RL', attempt=1, n=1,
-            mark='failed' if (label, i) == ('P1', 2) else 'passed', taken=day['tested'], person='LN')
-story.tell_wagtail(row)
-row('gate', model=WT, position=1, name='Release')
-for code, kind, about, share, confidence in (('C1', 'measured', 'RT', '0.9999', '0.95'), ('C2', 'measured', 'EA', '0.95', '0.9'),
-                                             ('C3', 'measured', 'KH', '0.95', '0.9'), ('C4', 'checked', 'RL', '0.95', '0.9')):
-    row('criterion', model=WT, gate=1, code=code, kind=kind, characteristic=about, blocking='yes')
-    row('criterion_term', model=WT, criterion=code, from_date='2025-04-01', share=share, confidence=confidence, person='MO')
+evidence = wagtail.tell(row, draw)
 
 DU = 'DU'
 row('model', code=DU, name='Dunnock, hook knife', purpose='A folding hook knife for baskets', designer='RB')
@@ -312,7 +274,7 @@ for serial, value in (('M1-01', '0.92'), ('M1-02', '1.08')):
         gauge='Caliper 2')
 
 # ---- what is attached ---------------------------------------------------------------------------------------------
-files = {}
+files = {hashlib.sha256(evidence).hexdigest(): evidence}
 
 
 def attach(record, owner, no, kind, name, content):

@@ -6,7 +6,7 @@ one another and demo/README.md names them."""
 
 import shop
 
-HF, WT = 'HF', 'WT'
+HF = 'HF'
 
 # no, title, class, round, found on, step, seen by, cycles seen at, tolerated share, cause, how known, then the days:
 # contained, cause known, closed; outcome and by whom
@@ -198,28 +198,6 @@ def tell_todo(row):
             (5, 'Write to the supplier about lot S-42', 'EH', '2026-10-23', '2026-10-22', 'lot', 'HF-30///S-42'),
             (6, 'Have the force gauge studied', 'LN', '2026-11-20', '2026-11-19', 'gauge', 'Force gauge 1')):
         row('todo', no=no, what=what, person=person, due=due, done=done, about_record=record, about=about)
-
-
-def tell_wagtail(row):
-    row('issue', model=WT, no=1, title='Ring locks at one end only', **{'class': 'function'}, found_round='P1', found_on='2025-04-25',
-        characteristic='RL', tolerated_share='0.10', cause='The detent is too shallow.', cause_basis='seen', owner='EH',
-        contained='2025-04-25', cause_known='2025-05-02', closed='2025-10-20', outcome='proven', outcome_by='EH')
-    row('finding', model=WT, issue=1, no=1, round='P1', unit='WP1-03', disposition='scrap', person='EH', date='2025-04-25', reason='ring opens')
-    row('issue', model=WT, no=2, title='Ring turns stiffly after rain', **{'class': 'function'}, found_round='A', found_on='2026-09-08',
-        tolerated_share='0.05', owner='EH', contained='2026-09-10')
-    row('finding', model=WT, issue=2, no=1, affected=3, inspected=400, in_field='yes', disposition='send back', person='EH', date='2026-09-10',
-        reason='cleaned and oiled for the owner')
-    for no, title, reason, items, codes in (
-            (1, 'Deeper detent of the lock ring', 'One ring of six locks at one end only.', (('WT-20', 'detent 0.3 mm', 'detent 0.5 mm'),), 'RT RL'),
-            (2, 'Blade and handle for the wider ring', 'The ring with the deeper detent is 0.4 mm wider.',
-             (('WT-10', 'groove 3.0 mm', 'groove 3.4 mm'), ('WT-30', 'seat 3.1 mm', 'seat 3.5 mm')), 'EA KH')):
-        row('change', model=WT, no=no, title=title, reason=reason, proposed_by='RB', proposed_on='2025-05-06', agreed_by='EH',
-            agreed_on='2025-05-20', from_round='P2', carried_out='2025-06-10')
-        for i, (part, old, new) in enumerate(items):
-            row('change_item', model=WT, change=no, no=i + 1, part=part, old_revision='A', new_revision='B', old=old, new=new)
-        for code in codes.split():
-            row('change_effect', model=WT, change=no, characteristic=code, effect='measure again')
-    row('change_issue', model=WT, change=1, issue=1)
 
 
 def tell(row, units, failed):

@@ -46,6 +46,26 @@ book_head_holds (StoreDb *db, gint64 place, const char *head, gboolean *holds, G
 }
 
 /**
+ * book_identity_read:
+ * @db: a reader's connection
+ * @uuid: (out) (transfer full): which book it is; copies of a book have the same
+ * @error: return location
+ *
+ * Returns: whether it could be read
+ */
+gboolean
+book_identity_read (StoreDb *db, char **uuid, GError **error)
+{
+  g_autoptr(StoreStatement) statement = store_db_statement (db, "SELECT uuid FROM identity", error);
+  gboolean row;
+
+  if (statement == NULL || !store_db_next (db, statement, _("The book could not be read"), &row, error))
+    return FALSE;
+  *uuid = g_strdup (row ? (const char *) sqlite3_column_text (statement, 0) : "");
+  return TRUE;
+}
+
+/**
  * book_written_by:
  * @db: a reader's connection
  * @origins: (out): different users, computers and copies of the file under which entries were made

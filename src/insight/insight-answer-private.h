@@ -5,7 +5,7 @@
  * The parts of a standing, and what fills them.
  */
 
-#include "insight-basis-private.h"
+#include "insight-design-private.h"
 #include "insight-standing.h"
 
 G_BEGIN_DECLS
@@ -24,9 +24,7 @@ void                insight_score_all      (GPtrArray          *criteria,
                                             InsightScore       *all,
                                             InsightScore        classes[INSIGHT_N_CLASSES]);
 void                insight_find_gaps      (InsightStanding    *standing,
-                                            const InsightBasis *basis,
-                                            int                 through,
-                                            BookDay             end);
+                                            const InsightLook  *look);
 void                insight_find_steps     (InsightStanding    *standing,
                                             const BookEvidence *evidence);
 

@@ -317,7 +317,7 @@ ask_for_dispositions (InsightQuestion *question, InsightEvidence *evidence)
       const InsightUnit *unit = evidence->units->pdata[i];
       g_autofree char *name = NULL;
 
-      if (!insight_is_failing (unit->verdict) || insight_has_disposition (question->basis, question->criterion->characteristic, unit->unit, question->look->end))
+      if (!insight_is_failing (unit->verdict) || insight_has_disposition (question->basis, question->criterion->characteristic, unit->unit, question->look->said))
         continue;
       if (reason == NULL)
         reason = insight_say (question, INSIGHT_REASON_DISPOSITION);

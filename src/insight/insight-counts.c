@@ -153,10 +153,10 @@ tally_issues (InsightQuestion *question, Tally *tally)
       InsightFixTerms terms = insight_fix_terms (e, (int) i, -1, look->end);
       g_autoptr(InsightFix) fix = NULL;
 
-      if (!insight_issue_is_seen (e, (int) i, look->through, look->end)
-          || (issue->closed != 0 && issue->closed <= look->end && issue->outcome == BOOK_OUTCOME_DUPLICATE))
+      if (!insight_issue_is_seen (e, (int) i, look->through, look->said)
+          || (issue->closed != 0 && issue->closed <= look->said && issue->outcome == BOOK_OUTCOME_DUPLICATE))
         continue;
-      if (is_excepted (e, i, look->end))
+      if (is_excepted (e, i, look->said))
         {
           excepted++;
           say_excepted (question, &reason, issue);

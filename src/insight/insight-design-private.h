@@ -22,7 +22,7 @@ typedef struct
   const InsightBasis *basis;
   int                 through;  /* round, -1 when there is none */
   BookDay             end;
-  BookDay             said;     /* until when approvals, opinions and waivers are seen: today where no later round was opened */
+  BookDay             said;     /* until when is seen what people say, and what came back: today where no later round was opened */
   int                 newest;   /* the round whose state is looked for, -1 when no unit was built */
   int                 next;     /* the round after it, -1 none */
   int                *revision; /* by part; -1 not known */

@@ -210,8 +210,9 @@ is_newest (const BookEvidence *e, int round, BookDay today)
  * @through: a round, or -1 when the model has none
  * @today: the day of the question
  *
- * What people approve, sign or waive is seen until the end of the round as all else; of the newest round until today, since
- * a gate is decided after the round that leads to it.
+ * What people approve, sign or waive, what they decide about a unit, and which issues are found is seen until the end of the
+ * round as all else; of the newest round until today, since a gate is decided after the round that leads to it, and what comes
+ * back from the field comes later still.
  *
  * Returns: (transfer full) (element-type InsightLook): a look at the end of each round up to @through, in order; never
  *   empty

@@ -230,7 +230,7 @@ gather_findings (Gathering *g, int characteristic)
       const BookEvidenceFinding *finding = &e->findings[i];
       InsightTrial *trial;
 
-      if (finding->unit < 0 || finding->day > g->look->end || e->units[finding->unit].round > g->look->through
+      if (finding->unit < 0 || finding->day > g->look->said || e->units[finding->unit].round > g->look->through
           || finding->issue != g->issue)
         continue;
       if (g->of_unit[finding->unit] < 0)

@@ -159,22 +159,20 @@ find_unchanged (InsightStanding *standing, const InsightBasis *basis, int throug
 /**
  * insight_find_gaps:
  * @standing: its gaps are filled in
- * @basis: a basis
- * @through: round looked through, -1 when there is none
- * @end: last day that is seen
+ * @look: the last look
  */
 void
-insight_find_gaps (InsightStanding *standing, const InsightBasis *basis, int through, BookDay end)
+insight_find_gaps (InsightStanding *standing, const InsightLook *look)
 {
-  const BookEvidence *e = basis->e;
+  const BookEvidence *e = look->basis->e;
 
   find_safety (standing, e);
   for (guint i = 0; i < e->n_hazards; i++)
     if (e->hazards[i].characteristic < 0 && !e->hazards[i].has_document)
       add_numbered (standing, INSIGHT_GAP_HAZARD, e->hazards[i].id, e->hazards[i].no, e->hazards[i].what);
-  find_issues (standing, e, end);
+  find_issues (standing, e, look->said);
   find_parts (standing, e);
-  find_unchanged (standing, basis, through, end);
+  find_unchanged (standing, look->basis, look->through, look->end);
   for (guint i = 0; i < e->n_documents; i++)
     if (e->documents[i].state == BOOK_DOCUMENT_WANTED)
       add_numbered (standing, INSIGHT_GAP_DOCUMENT, e->documents[i].id, e->documents[i].no, e->documents[i].title);

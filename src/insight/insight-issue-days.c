@@ -75,7 +75,7 @@ insight_issue_count_findings (const InsightLook *look, int number, InsightIssue 
       const BookEvidenceFinding *finding = &e->findings[i];
       int round;
 
-      if (finding->issue != number || finding->day > look->end
+      if (finding->issue != number || finding->day > look->said
           || (finding->unit >= 0 && e->units[finding->unit].round > look->through))
         continue;
       out->n_findings++;
@@ -123,16 +123,16 @@ insight_issue_find_days (const InsightLook *look, int number, BookDay proven, In
 
   for (guint i = 0; i < INSIGHT_N_ISSUE_DAYS; i++)
     {
-      BookDay day = days[i] <= look->end ? days[i] : 0;
+      BookDay day = days[i] <= look->said ? days[i] : 0;
 
       out->dates[i] = book_day_format (day);
       out->days[i] = NAN;
       if (issue->found != 0)
-        out->days[i] = days_between (e, issue->found, day != 0 ? day : look->end);
+        out->days[i] = days_between (e, issue->found, day != 0 ? day : look->said);
     }
   out->age = NAN;
   if (issue->found != 0)
-    out->age = days_between (e, issue->found, closed != 0 ? closed : look->end);
+    out->age = days_between (e, issue->found, closed != 0 ? closed : look->said);
 }
 
 static void

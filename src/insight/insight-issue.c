@@ -98,7 +98,7 @@ describe (const InsightLook *look, int number)
   const BookEvidence *e = look->basis->e;
   const BookEvidenceIssue *one = &e->issues[number];
   InsightIssue *out = g_new0 (InsightIssue, 1);
-  gboolean closed = one->closed != 0 && one->closed <= look->end;
+  gboolean closed = one->closed != 0 && one->closed <= look->said;
 
   out->id = one->id;
   out->no = one->no;
@@ -206,7 +206,7 @@ judge (const GPtrArray *looks, InsightUnits *units, int number, GArray *events)
   BookDay proven = 0;
   InsightIssue *out;
 
-  if (!insight_issue_is_seen (e, number, last->through, last->end))
+  if (!insight_issue_is_seen (e, number, last->through, last->said))
     return NULL;
   out = describe (last, number);
   insight_issue_count_findings (last, number, out, &after_closing);
@@ -218,7 +218,7 @@ judge (const GPtrArray *looks, InsightUnits *units, int number, GArray *events)
       InsightFixTerms terms = insight_fix_terms (e, number, -1, look->end);
       g_autoptr(InsightFix) fix = NULL;
 
-      if (!insight_issue_is_seen (e, number, look->through, look->end))
+      if (!insight_issue_is_seen (e, number, look->through, look->said))
         continue;
       fix = insight_fix_new (look, units, number, &terms);
       came_back = came_back || fix->state == INSIGHT_ISSUE_CAME_BACK;
@@ -286,7 +286,8 @@ issues_new (const BookEvidence *e, int through, BookDay end)
  * @cancellable: (nullable): asked once an issue
  * @error: return location
  *
- * Judges every issue that was known by the end of the span. Pure: the same records and span give the same answer.
+ * Judges every issue that was known by the end of the span, of the newest round until today: what comes back from the field comes
+ * after it. Pure: the same records and span give the same answer.
  *
  * Returns: (transfer full) (nullable): the issues; %INSIGHT_ERROR_ROUND, %INSIGHT_ERROR_DATE, %G_IO_ERROR_CANCELLED
  */
@@ -305,7 +306,7 @@ insight_issues (const BookEvidence *evidence, const InsightSpan *span, GCancella
     return NULL;
   basis = insight_basis_new (evidence);
   looks = insight_look_list (basis, through, today);
-  end = ((const InsightLook *) looks->pdata[looks->len - 1])->end;
+  end = ((const InsightLook *) looks->pdata[looks->len - 1])->said;
   issues = issues_new (evidence, through, end);
   insight_units_init (&units, basis);
   for (guint i = 0; i < evidence->n_issues; i++)

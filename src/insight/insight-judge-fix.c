@@ -76,10 +76,10 @@ has_disposition (const InsightFix *fix, guint unit)
 
   for (guint i = 0; i < e->n_findings; i++)
     if (e->findings[i].unit == (int) unit && e->findings[i].issue == fix->issue && e->findings[i].disposition != 0
-        && e->findings[i].day <= fix->look->end)
+        && e->findings[i].day <= fix->look->said)
       return TRUE;
   for (guint i = basis->event[unit]; i < basis->event[unit + 1]; i++)
-    if (e->events[i].kind == BOOK_EVENT_SCRAPPED && e->events[i].day <= fix->look->end)
+    if (e->events[i].kind == BOOK_EVENT_SCRAPPED && e->events[i].day <= fix->look->said)
       return TRUE;
   return FALSE;
 }

@@ -332,7 +332,7 @@ stand (const BookEvidence *evidence, int only, const InsightSpan *span, GCancell
 
   summarise (standing);
   if (only < 0)
-    insight_find_gaps (standing, basis, through, end);
+    insight_find_gaps (standing, looks->pdata[looks->len - 1]);
   insight_find_steps (standing, evidence);
   return g_steal_pointer (&standing);
 }

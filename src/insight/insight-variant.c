@@ -12,7 +12,7 @@
  * NAN and the infinities come back as they were.
  */
 
-#define FORM 9
+#define FORM 10
 
 #define REASONS   "a(uasaxadax)"
 #define CRITERION "(asaxaiadasaxaxaxax" REASONS ")"

@@ -24,13 +24,22 @@ frozen_free (gpointer data)
   g_free (frozen);
 }
 
-/* A document names the journal that it was made of. One that names another was made elsewhere, or the journal was rewritten. */
+/*
+ * A document names the book and the journal that it was made of. One that names another book came in with files; one that names
+ * another journal was made in another copy, or the journal was rewritten.
+ */
 static void
 check_journal (PresentDossierFrozen *frozen, StoreDb *db, GError **error)
 {
+  g_autofree char *book = NULL;
   gboolean holds;
 
-  if (book_head_holds (db, frozen->then->place, frozen->then->head, &holds, error) && !holds)
+  if (!book_head_holds (db, frozen->then->place, frozen->then->head, &holds, error) || holds || !book_identity_read (db, &book, error))
+    return;
+  if (!g_str_equal (book, frozen->then->book))
+    frozen->problem = g_strdup (_("What was known at the decision was not put together from this journal but in another book, and came in with "
+                                  "files: nothing here shows that it is as it was frozen."));
+  else
     frozen->problem = g_strdup_printf (_("What was known at the decision was not put together from this journal: entry %" PRId64 " is not the one "
                                          "that it names. The decision was taken in another copy, or the journal was rewritten."),
                                        frozen->then->place);
@@ -199,13 +208,6 @@ compute_gates (Work *work)
   return TRUE;
 }
 
-static gboolean
-releases (const BookGateDeed *decision)
-{
-  return decision->verdict == BOOK_DECISION_RELEASE || decision->verdict == BOOK_DECISION_RELEASE_AT_MOST
-         || decision->verdict == BOOK_DECISION_RELEASE_WITH_CONDITIONS;
-}
-
 /* The newest decision that releases, whichever gate it is about: @at. NULL: there is none. */
 static const BookGateDeed *
 find_release (const PresentDossier *d, guint *at)
@@ -216,7 +218,7 @@ find_release (const PresentDossier *d, guint *at)
     {
       const BookGateDeed *decision = book_gate_list_decision (d->list, i);
 
-      if (decision == NULL || !releases (decision) || (newest != NULL && strcmp (decision->date, newest->date) <= 0))
+      if (decision == NULL || !present_decision_releases (decision) || (newest != NULL && strcmp (decision->date, newest->date) <= 0))
         continue;
       newest = decision;
       *at = i;

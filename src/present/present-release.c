@@ -46,9 +46,19 @@ stop_words (const InsightStop *stop)
   return g_strdup ("");
 }
 
-static char *
-gate_headline (const InsightGate *gate)
+gboolean
+present_decision_releases (const BookGateDeed *decision)
 {
+  return decision->verdict == BOOK_DECISION_RELEASE || decision->verdict == BOOK_DECISION_RELEASE_AT_MOST
+         || decision->verdict == BOOK_DECISION_RELEASE_WITH_CONDITIONS;
+}
+
+/* What is released goes on being measured: what would stand against it now is said, and that it was decided stands beside it. */
+static char *
+gate_headline (const InsightGate *gate, const BookGateDeed *decided)
+{
+  if (!gate->may_say_met && decided != NULL && present_decision_releases (decided))
+    return g_strdup_printf (_("%s: by what is known now it would not be ready. %u of %u criteria are met."), gate->name, gate->met, gate->total);
   if (!gate->may_say_met)
     return g_strdup_printf (_("%s: not ready. %u of %u criteria are met."), gate->name, gate->met, gate->total);
   if (gate->met < gate->total)
@@ -170,7 +180,7 @@ deeds_sheet (const BookGateList *list, int gate, BookRecordId record, const char
 
       if (deed->record != record || deed->gate != gate)
         continue;
-      present_sheet_add_row (sheet, name, deed->id, book_gate_deed_stands (deed),
+      present_sheet_add_row (sheet, name, deed->id, FALSE,
                              PRESENT_CELLS (g_strdup (deed->date), g_strdup (who (deed)), words (deed), deed_note (deed)));
       present_sheet_set_item (sheet, deed->id);
     }
@@ -321,7 +331,6 @@ gate_new (const InsightGate *data, int number, const PresentStanding *standing, 
   PresentGate *gate = g_new0 (PresentGate, 1);
 
   gate->data = data;
-  gate->headline = gate_headline (data);
   gate->stops = g_ptr_array_new_with_free_func (g_free);
   for (guint i = 0; i < data->stops->len; i++)
     g_ptr_array_add (gate->stops, stop_words (data->stops->pdata[i]));
@@ -329,6 +338,7 @@ gate_new (const InsightGate *data, int number, const PresentStanding *standing, 
   gate->opinions = deeds_sheet (list, number, BOOK_RECORD_SIGNOFF, _("Opinions"), _("opinion"), opinion_words);
   gate->decisions = deeds_sheet (list, number, BOOK_RECORD_DECISION, _("Decisions"), _("decision"), present_decision_words);
   gate->decided = number >= 0 ? book_gate_list_decision (list, (guint) number) : NULL;
+  gate->headline = gate_headline (data, gate->decided);
   return gate;
 }
 

@@ -65,6 +65,8 @@ char           *present_release_to_text (const PresentRelease *release,
                                       guint                  gate,
                                       const PresentStanding *standing,
                                       guint                  width) G_GNUC_WARN_UNUSED_RESULT;
+/* Whether what it decided lets units leave. */
+gboolean        present_decision_releases (const BookGateDeed *decision);
 char           *present_decision_words (const BookGateDeed  *decision) G_GNUC_WARN_UNUSED_RESULT;
 
 G_END_DECLS

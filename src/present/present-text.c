@@ -54,15 +54,8 @@ is_unsafe (gunichar c)
          (c >= 0x2066 && c <= 0x2069) || c == 0xfeff;
 }
 
-/**
- * present_text_escape:
- * @text: any bytes
- *
- * Returns: (transfer full): valid UTF-8 on one line: control characters as '\n', '\t' or '\u001b', bytes that
- *   are not UTF-8 as the replacement character
- */
-char *
-present_text_escape (const char *text)
+static char *
+escape (const char *text, gboolean keep_lines)
 {
   g_autofree char *valid = g_utf8_make_valid (text, -1);
   GString *out = g_string_sized_new (strlen (valid));
@@ -71,7 +64,9 @@ present_text_escape (const char *text)
     {
       const gunichar c = g_utf8_get_char (p);
 
-      if (c == '\n')
+      if (c == '\n' && keep_lines)
+        g_string_append_c (out, '\n');
+      else if (c == '\n')
         g_string_append (out, "\\n");
       else if (c == '\t')
         g_string_append (out, "\\t");
@@ -85,6 +80,19 @@ present_text_escape (const char *text)
   return g_string_free (out, FALSE);
 }
 
+/**
+ * present_text_escape:
+ * @text: any bytes
+ *
+ * Returns: (transfer full): valid UTF-8 on one line: control characters as '\n', '\t' or '\u001b', bytes that
+ *   are not UTF-8 as the replacement character
+ */
+char *
+present_text_escape (const char *text)
+{
+  return escape (text, FALSE);
+}
+
 /* A figure stays with what follows it: '90 %', '12 mm'. */
 static gboolean
 is_break (const char *start, const char *space)
@@ -92,7 +100,7 @@ is_break (const char *start, const char *space)
   return space > start && !(g_ascii_isdigit (space[-1]) && (space[1] == '%' || g_ascii_isalpha (space[1])));
 }
 
-/* Cuts the next line of at most @width columns off *@text: at a space, else in the middle of a word. */
+/* Cuts the next line of at most @width columns off *@text: where a line ends, at a space, else in the middle of a word. */
 static char *
 take_line (const char **text, guint width)
 {
@@ -101,7 +109,7 @@ take_line (const char **text, guint width)
   const char *p = start;
   guint columns = 0;
 
-  while (*p != '\0')
+  while (*p != '\0' && *p != '\n')
     {
       const guint next = width_of (g_utf8_get_char (p));
 
@@ -113,6 +121,11 @@ take_line (const char **text, guint width)
       p = g_utf8_next_char (p);
     }
 
+  if (*p == '\n')
+    {
+      *text = p + 1;
+      return g_strndup (start, (gsize) (p - start));
+    }
   if (*p != '\0' && !(*p == ' ' && is_break (start, p)) && space != NULL && space > start)
     p = space;
   *text = p;
@@ -222,7 +235,7 @@ present_table_add_column (PresentTable *table, const char *head, PresentAlign al
 /**
  * present_table_add_row:
  * @table: a table
- * @cells: (array): a cell for each column; %NULL is empty
+ * @cells: (array): a cell for each column; %NULL is empty. A line that ends in one goes on below, within the column
  */
 void
 present_table_add_row (PresentTable *table, const char * const *cells)
@@ -230,8 +243,24 @@ present_table_add_row (PresentTable *table, const char * const *cells)
   char **row = g_new0 (char *, table->columns->len + 1);
 
   for (guint i = 0; i < table->columns->len; i++)
-    row[i] = present_text_escape (cells[i] == NULL ? "" : cells[i]);
+    row[i] = escape (cells[i] == NULL ? "" : cells[i], TRUE);
   g_ptr_array_add (table->rows, row);
+}
+
+/* Of the longest line of a cell. */
+static guint
+cell_columns (const char *cell)
+{
+  g_auto(GStrv) lines = g_strsplit (cell, "\n", -1);
+  guint most = 0;
+
+  for (guint i = 0; lines[i] != NULL; i++)
+    {
+      const guint columns = present_text_columns (lines[i]);
+
+      most = MAX (most, columns);
+    }
+  return most;
 }
 
 /* Natural widths, then the widest column gives up columns one by one until the table fits. */
@@ -246,7 +275,11 @@ find_widths (PresentTable *table, guint width)
     {
       widths[i] = present_text_columns (g_array_index (table->columns, Column, i).head);
       for (guint r = 0; r < table->rows->len; r++)
-        widths[i] = MAX (widths[i], present_text_columns (((char **) g_ptr_array_index (table->rows, r))[i]));
+        {
+          const guint columns = cell_columns (((char **) g_ptr_array_index (table->rows, r))[i]);
+
+          widths[i] = MAX (widths[i], columns);
+        }
       sum += widths[i];
     }
 

@@ -3,6 +3,8 @@
 """The demo as a whole, from outside: it is made the same each time, comes in and goes out with its files, and tells the
 story that demo/README.md promises."""
 import csv
+import json
+import math
 import struct
 import subprocess
 import sys
@@ -27,7 +29,8 @@ made = subprocess.run([sys.executable, demo / 'make-data.py', folder / 'made'], 
 kept, again = listed(demo / 'data'), listed(folder / 'made')
 ok(made.returncode == 0 and sorted(kept) == sorted(again), 'the script writes the files that are there', made.stderr.decode())
 ok(kept == again, 'with the same bytes', [name for name in kept if kept[name] != again.get(name)])
-pictures = [content for name, content in kept.items() if name.startswith('files/')]
+frozen = {f"files/{row['evidence']}" for row in rows(demo / 'data', 'decision')}
+pictures = [content for name, content in kept.items() if name.startswith('files/') and name not in frozen]
 sizes = [struct.unpack('>II', content[16:24]) for content in pictures if content.startswith(b'\x89PNG\r\n\x1a\n')]
 ok(len(pictures) > 12 and len(sizes) == len(pictures), 'its pictures are PNG files', len(sizes))
 ok(all(len(content) < 100_000 for content in pictures), 'of less than 100 kB each', [len(content) for content in pictures])
@@ -81,6 +84,34 @@ ok(not any(c[code]['blocks'] for code in states), 'and none of these blocks', st
 said = [gap['sentence'] for gap in document['not_looked_at']]
 ok(any('HF-40' in sentence for sentence in said) and any('S-42' in sentence for sentence in said),
    'the bolt without a change and the issue without a test are not looked at', said)
+
+# the Wagtail: what was known when it was released, and what its first series brought
+wagtail = ('--model', 'WT', '--json', '--book', two)
+released = json.loads(kept[frozen.copy().pop()])
+known = run('release', *wagtail, '--through', 'A', '--today', '2025-10-24').json()
+told = [[(c['code'], c['state'], c['n'], c['failed']) for c in one['standing']['criteria']] for one in (released, known)]
+ok(len(frozen) == 1 and told[0] == told[1] and len(told[0]) == 4 and all(c[1] == 'met' for c in told[0]),
+   'what was frozen at its release is what the records of that day say', told)
+now = run('release', *wagtail, *TODAY).json()
+states = {c['code']: c['state'] for c in now['standing']['criteria']}
+ok(states == {'C1': 'met', 'C2': 'met', 'C3': 'met', 'C4': 'too-few'}, 'by the first series the ring is no longer known to lock', states)
+series = now['first_series']
+tallied = [row for row in rows(demo / 'data', 'tally') if row['model'] == 'WT' and row['round'] == 'S']
+last = [row for row in tallied if row['step'] == '60']
+good = sum(int(row['good_first']) + int(row['reworked_good']) for row in last)
+first = math.prod(sum(int(row['good_first']) for row in tallied if row['step'] == step) / sum(int(row['units_in']) for row in tallied if row['step'] == step)
+                  for step in {row['step'] for row in tallied})
+ok(series['reached']['good'] == good == 78 and series['reached']['waiting'] == 1, 'good units of the first series are those of its tallies', series['reached'])
+ok(abs(series['reached']['rolled']['value'] - first) < 0.02 and series['promised']['rolled'] == {
+    'value': released['pilot']['rolled'], 'low': released['pilot']['rolled_low'], 'high': released['pilot']['rolled_high']},
+   'its yield is theirs, beside the one that was frozen', (first, series))
+ok(series['reached']['month'] < series['promised']['plan'], 'it was slower than promised', series)
+ok({(one['issue'], one['in_field']) for one in series['issues']} == {(2, True), (3, False), (4, True)},
+   'two issues came back from the field, one was found in the series', series['issues'])
+ok(any('came in with files' in ' '.join(row) for row in now['remarks']), 'that the decision came in with files is said', now['remarks'])
+text = run('release', '--model', 'WT', '--book', two, *TODAY).out
+ok('by what is known now it would not be ready' in text and '\\n' not in text and 'Put the care of the ring' in text,
+   'a released model says what stands against it now, and its conditions a line each', text)
 
 # the pilots
 pilots = {label: run('pilot', '--book', two, '--model', 'HF', '--through', label, '--json', *TODAY).json() for label in ('A', 'B')}

@@ -56,6 +56,45 @@ test_findings (void)
   g_assert_false (story_issue (issues, 0)->recurring);
 }
 
+/* What comes back from the field comes when the newest round is long decided; nothing is told of it through an earlier one. */
+static void
+test_after_the_round (void)
+{
+  g_auto(Story) story;
+  g_autoptr(InsightIssues) issues = NULL;
+  const InsightIssue *issue;
+
+  story_up (&story, (guint[]){ 10, 33, 0 });
+  story_check (&story, 0, 10, 5);
+  story_check (&story, 1, 33, 0);
+  for (guint r = 0; r < 2; r++)
+    story.f->e->rounds[story.rounds[r]].decided = day (r == 0 ? "2026-03-01" : "2026-05-01");
+  issues = story_issues (&story, NULL);
+  assert_issue_state (story_issue (issues, 0), INSIGHT_ISSUE_PROVEN);
+
+  /* one that was judged good breaks in the field */
+  fixture_finding (story.f, story.issue, story.first[1] + 4, BOOK_DISPOSITION_SEND_BACK, FALSE, "2026-05-20");
+  story.f->e->findings[0].in_field = TRUE;
+  g_clear_pointer (&issues, insight_issues_free);
+  issues = story_issues (&story, NULL);
+  issue = story_issue (issues, 0);
+  assert_issue_state (issue, INSIGHT_ISSUE_CAME_BACK);
+  g_assert_cmpuint (issue->n_findings, ==, 1);
+  g_assert_true (issue->in_field);
+  g_clear_pointer (&issues, insight_issues_free);
+  issues = story_issues (&story, "P1");
+  g_assert_cmpuint (story_issue (issues, 0)->n_findings, ==, 0);
+
+  /* and a new issue */
+  story.f->e->issues[fixture_issue (story.f, -1)].found = day ("2026-05-21");
+  g_clear_pointer (&issues, insight_issues_free);
+  issues = story_issues (&story, NULL);
+  g_assert_cmpuint (issues->issues->len, ==, 2);
+  g_clear_pointer (&issues, insight_issues_free);
+  issues = story_issues (&story, "P1");
+  g_assert_cmpuint (issues->issues->len, ==, 1);
+}
+
 /* 2026-01-26 is a Monday. */
 static void
 test_days (void)
@@ -315,6 +354,7 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
 
   g_test_add_func ("/insight/issue/findings-are-counted-and-recur", test_findings);
+  g_test_add_func ("/insight/issue/what-is-found-after-the-newest-round-is-known", test_after_the_round);
   g_test_add_func ("/insight/issue/days-are-working-days-and-half-a-day", test_days);
   g_test_add_func ("/insight/issue/open-ones-are-unfinished-times", test_ages);
   g_test_add_func ("/insight/issue/what-was-written-down-changes-no-state", test_written_down);

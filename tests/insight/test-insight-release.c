@@ -147,6 +147,27 @@ test_safety_issue (Bench *b, gconstpointer data)
   g_assert_null (insight_gate_find_stop (gate, INSIGHT_STOP_SAFETY_ISSUE));
 }
 
+/* The round is called finished just before it is found, or before what was found is entered. */
+static void
+test_found_after_round (Bench *b, gconstpointer data)
+{
+  const InsightGate *gate;
+  int issue;
+
+  b->f->e->rounds[0].decided = book_day_parse ("2026-05-01", NULL);
+  g_assert_true (bench_ask (b)->may_say_met);
+
+  bench_close (b, NULL);
+  bench_open (b, NULL);
+  b->f->e->rounds[0].decided = book_day_parse ("2026-05-01", NULL);
+  issue = fixture_issue (b->f, b->lock);
+  b->f->e->issues[issue].klass = BOOK_CLASS_SAFETY;
+  b->f->e->issues[issue].found = book_day_parse ("2026-05-02", NULL);
+  gate = bench_ask (b);
+  g_assert_nonnull (insight_gate_find_stop (gate, INSIGHT_STOP_SAFETY_ISSUE));
+  g_assert_false (gate->may_say_met);
+}
+
 /* A unit that fails something about which no criterion asks. */
 static void
 test_disposition (Bench *b, gconstpointer data)
@@ -216,6 +237,7 @@ main (int argc, char *argv[])
   ADD ("no-criterion-about-safety-stops", test_no_safety);
   ADD ("nothing-asked-for-stops", test_nothing_asked);
   ADD ("a-safety-issue-not-shown-to-be-solved-stops", test_safety_issue);
+  ADD ("a-safety-issue-found-after-the-round-was-decided-stops", test_found_after_round);
   ADD ("a-failing-unit-without-disposition-stops", test_disposition);
   ADD ("evidence-of-another-state-stops", test_other_state);
   ADD ("a-waiver-is-named-and-meets-nothing", test_waived);

@@ -101,22 +101,26 @@ show_stops (FettleReleasePage *self, const PresentGate *gate)
     fettle_unparent_children (self->stops);
 }
 
-/* What was decided, by whom; when what was frozen then cannot be read, why; and what came of a release. */
+/* What was decided, by whom; what came of a release; on a line of its own, what keeps what was frozen then from being trusted. */
 static void
 show_decided (FettleReleasePage *self, const PresentGate *gate, const PresentDossierFrozen *frozen)
 {
   const BookGateDeed *decision = gate != NULL ? gate->decided : NULL;
   g_autofree char *words = decision != NULL ? present_decision_words (decision) : NULL;
   const PresentFirstSeries *series = self->answer->dossier->series_words;
-  g_autofree char *line = NULL, *whole = NULL;
+  g_autofree char *line = NULL;
+  g_autoptr(GString) whole = NULL;
 
   gtk_widget_set_visible (GTK_WIDGET (self->decided), decision != NULL);
   if (decision == NULL)
     return;
   line = g_strdup_printf (_("Decided on %s by %s: %s."), decision->date, *decision->name != '\0' ? decision->name : decision->person, words);
-  whole = g_strjoin (" ", line, frozen != NULL && frozen->problem != NULL ? frozen->problem : series != NULL ? series->headline : NULL,
-                     frozen != NULL && frozen->problem != NULL && series != NULL ? series->headline : NULL, NULL);
-  gtk_label_set_label (self->decided, whole);
+  whole = g_string_new (line);
+  if (series != NULL)
+    g_string_append_printf (whole, " %s", series->headline);
+  if (frozen != NULL && frozen->problem != NULL)
+    g_string_append_printf (whole, "\n%s", frozen->problem);
+  gtk_label_set_label (self->decided, whole->str);
 }
 
 static void
