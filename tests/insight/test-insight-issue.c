@@ -63,6 +63,7 @@ test_after_the_round (void)
   g_auto(Story) story;
   g_autoptr(InsightIssues) issues = NULL;
   const InsightIssue *issue;
+  int another;
 
   story_up (&story, (guint[]){ 10, 33, 0 });
   story_check (&story, 0, 10, 5);
@@ -86,7 +87,8 @@ test_after_the_round (void)
   g_assert_cmpuint (story_issue (issues, 0)->n_findings, ==, 0);
 
   /* and a new issue */
-  story.f->e->issues[fixture_issue (story.f, -1)].found = day ("2026-05-21");
+  another = fixture_issue (story.f, -1);
+  story.f->e->issues[another].found = day ("2026-05-21");
   g_clear_pointer (&issues, insight_issues_free);
   issues = story_issues (&story, NULL);
   g_assert_cmpuint (issues->issues->len, ==, 2);
