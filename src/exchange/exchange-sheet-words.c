@@ -77,8 +77,8 @@ exchange_words_store (const ExchangeSheet *sheet)
   guint readings = exchange_sheet_count_readings (sheet);
 
   if (readings == 0)
-    return g_strdup (_("Nothing to store"));
-  return g_strdup_printf (ngettext ("Store %u reading", "Store %u readings", readings), readings);
+    return g_strdup (_("Nothing to Store"));
+  return g_strdup_printf (ngettext ("Store %u Reading", "Store %u Readings", readings), readings);
 }
 
 /**

@@ -124,7 +124,7 @@ def walk_wrong_files():
     window.find('push button', name='Refused 1')
     said = window.find('label', holds="'HF/Z9'").name
     ok('\n' not in said, 'a row that refers to what is not there is refused in one sentence that names it', said)
-    window.press('push button', name='Put away')
+    window.press('push button', name='Put Away')
     import_file(window, picture)
     said = screen.until(lambda: (node := window.look('status bar')) and 'being read' not in node.name and node.name,
                         'a sentence about the picture', also=window.seen)

@@ -130,7 +130,7 @@ def walk_what_is_typed_is_not_lost():
     window.says('is back in its fields')
     field = window.find('text', name='Title')
     ok('Half a th' in window.text_of(field), 'what was typed is back in its field', window.text_of(field))
-    window.press('push button', name='Forget it')
+    window.press('push button', name='Forget It')
     window.close()
 
 

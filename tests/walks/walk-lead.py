@@ -80,7 +80,7 @@ def plan_the_round(window, book):
 def walk_an_empty_book():
     book = screen.make_book('lead')
     window = CountedWindow(book)
-    window.find('push button', name='Paste a measuring sheet')
+    window.find('push button', name='Paste a Measuring Sheet')
     screen.copy(SHEET.read_text(encoding='utf-8'))
     window.begin()
     paste_the_sheet(window, book)

@@ -192,7 +192,7 @@ def walk_an_issue_at_two_desks():
     ok(issue(book)['title'] == f'{TITLE} when cold', 'beside what is typed, which stays and is not stored by itself')
     right.frame()
     right.keys('Tab', 'Tab')
-    right.focus_is(name='Keep mine')
+    right.focus_is(name='Keep Mine')
     right.keys('Return')
     in_book(book, right, 'title', f'{TITLE}, badly')
     ok(True, 'what is typed is stored when it is chosen')

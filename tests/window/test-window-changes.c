@@ -389,7 +389,7 @@ test_compare (Fixture *fixture, gconstpointer data)
   wait_says (fixture, "differences", "none on record leads from A to B");
   wait_says (fixture, "effects", "Strength");
   fettle_ledger_select (FETTLE_LEDGER (get (fixture, "effects")), 0, TRUE);
-  wait_says (fixture, "effects", "How it is computed");
+  wait_says (fixture, "effects", "How It Is Computed");
   window_test_press (window_test_get (GTK_WIDGET (fixture->window), "strip"), GDK_KEY_Left, 0);
   wait_says (fixture, "compare-how", "There is only one round yet");
   wait_gone (fixture, "differences", "L-20 Lever");

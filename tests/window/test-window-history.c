@@ -230,9 +230,9 @@ static void
 test_checked (Fixture *fixture, gconstpointer data)
 {
   g_signal_emit_by_name (get (fixture, "check"), "clicked");
-  g_assert_cmpstr (gtk_button_get_label (GTK_BUTTON (get (fixture, "check"))), ==, "Stop checking");
+  g_assert_cmpstr (gtk_button_get_label (GTK_BUTTON (get (fixture, "check"))), ==, "Stop Checking");
   window_test_wait (has_checked, fixture, "the check");
-  g_assert_cmpstr (gtk_button_get_label (GTK_BUTTON (get (fixture, "check"))), ==, "Check the book");
+  g_assert_cmpstr (gtk_button_get_label (GTK_BUTTON (get (fixture, "check"))), ==, "Check the Book");
 }
 
 /* A window that goes while its book is checked takes the check along. */

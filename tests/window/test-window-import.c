@@ -98,7 +98,7 @@ test_pasted (Fixture *fixture, gconstpointer data)
   table = FETTLE_TABLE (get (fixture, "import-table"));
   check_counts (fixture, "All 4", "New 1", "Changed 1", "Equal 1", "Refused 1");
   g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (get (fixture, "fixed-model"))), ==, "M2"); /* the model in view */
-  g_assert_cmpstr (button (fixture, "take"), ==, "Take in 2 rows");
+  g_assert_cmpstr (button (fixture, "take"), ==, "Take In 2 Rows");
   g_assert_cmpstr (label (fixture, "row-words"), ==, "Line 2, changed. Variant: 'blue \xf0\x9f\x94\xaa', empty until now.");
   fettle_table_go (table, 2);
   g_assert_cmpstr (label (fixture, "row-words"), ==,
@@ -111,6 +111,22 @@ test_pasted (Fixture *fixture, gconstpointer data)
   gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (get (fixture, "filter-refused")), TRUE);
   window_test_settle ();
   g_assert_cmpuint (fettle_table_source_n_rows (table->source), ==, 1);
+}
+
+/* A table of cells that are typed into keeps Ctrl+V to itself; the key of the menu means rows wherever the keyboard is. */
+static void
+test_pasted_from_a_field (Fixture *fixture, gconstpointer data)
+{
+  GtkWidget *field;
+
+  window_test_act (fixture->window, "win.page", "setup");
+  window_test_wait_page (fixture->window, "setup");
+  field = get (fixture, "setup-filter");
+  gtk_widget_grab_focus (field);
+  gdk_clipboard_set_text (gtk_widget_get_clipboard (GTK_WIDGET (fixture->window)), block);
+  g_assert_true (window_test_shortcut (gtk_window_get_focus (GTK_WINDOW (fixture->window)), GDK_KEY_v, GDK_CONTROL_MASK | GDK_ALT_MASK));
+  wait_answered (fixture);
+  check_counts (fixture, "All 4", "New 1", "Changed 1", "Equal 1", "Refused 1");
 }
 
 static void
@@ -200,7 +216,7 @@ test_lacks (Fixture *fixture, gconstpointer data)
   window_test_settle ();
   g_assert_cmpstr (label (fixture, "said"), ==,
                    "No column says 'Round', which every row needs: choose the column above it, or fill it in for all rows.");
-  g_assert_cmpstr (button (fixture, "take"), ==, "Look at them again");
+  g_assert_cmpstr (button (fixture, "take"), ==, "Look at Them Again");
 }
 
 static void
@@ -309,6 +325,7 @@ main (int argc, char **argv)
 
 #define ADD(path, function) g_test_add (path, Fixture, "readings", window_test_set_up, function, window_test_tear_down)
   ADD ("/window/import/a-pasted-block-is-shown-first", test_pasted);
+  ADD ("/window/import/a-key-pastes-rows-from-any-field", test_pasted_from_a_field);
   ADD ("/window/import/what-is-refused-stays-to-be-mended", test_taken_in);
   ADD ("/window/import/a-dropped-file-is-mended-by-hand", test_dropped);
   ADD ("/window/import/what-is-lacking-is-said", test_lacks);

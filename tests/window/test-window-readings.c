@@ -6,7 +6,6 @@
 
 #include "book-evidence.h"
 #include "book-readings.h"
-#include "readings-answer.h"
 #include "table-private.h"
 #include "window-book.h"
 #include "window-look.h"
@@ -447,151 +446,6 @@ test_restored (Fixture *fixture, gconstpointer data)
   gtk_editable_set_text (GTK_EDITABLE (get (fixture, "void-reason")), "");
 }
 
-/* ---- what is drawn ---- */
-
-static void
-view_key (Fixture *fixture, guint key)
-{
-  g_assert_true (window_test_shortcut (window_test_page (fixture->window), key, GDK_CONTROL_MASK));
-  window_test_settle ();
-}
-
-static gboolean
-wall_is_shown (gpointer data)
-{
-  return gtk_widget_get_mapped (get (data, "wall"));
-}
-
-static gboolean
-chart_is_shown (gpointer data)
-{
-  return gtk_widget_get_mapped (get (data, "chart"));
-}
-
-/* The line below a chart: its last child. */
-static const char *
-told_of (GtkWidget *view)
-{
-  return gtk_label_get_label (GTK_LABEL (gtk_widget_get_last_child (view)));
-}
-
-/* The characteristic that is chosen. */
-static char *
-title_of (Fixture *fixture)
-{
-  GtkDropDown *choice = GTK_DROP_DOWN (get (fixture, "characteristic"));
-
-  return g_strdup (gtk_string_object_get_string (gtk_drop_down_get_selected_item (choice)));
-}
-
-typedef struct
-{
-  Fixture    *fixture;
-  const char *part;
-} Said;
-
-/* Ctrl+1 to Ctrl+4 change what is drawn; five rules say their price. */
-static void
-test_views (Fixture *fixture, gconstpointer data)
-{
-  GtkDropDown *view = GTK_DROP_DOWN (get (fixture, "view"));
-
-  gtk_drop_down_set_selected (GTK_DROP_DOWN (get (fixture, "characteristic")), 2);
-  wait_words (fixture, "Play");
-  gtk_widget_grab_focus (GTK_WIDGET (table (fixture)));
-  view_key (fixture, GDK_KEY_2);
-  g_assert_cmpuint (gtk_drop_down_get_selected (view), ==, FETTLE_READINGS_SINGLE);
-  window_test_wait_label (fixture->window, "words", "in order of build");
-  g_assert_true (gtk_widget_get_visible (get (fixture, "rules")));
-  gtk_check_button_set_active (GTK_CHECK_BUTTON (get (fixture, "rules")), TRUE);
-  window_test_wait_label (fixture->window, "words", "false signals");
-
-  view_key (fixture, GDK_KEY_3);
-  window_test_wait_label (fixture->window, "words", "interval of the share");
-  g_assert_false (gtk_widget_get_visible (get (fixture, "rules")));
-  view_key (fixture, GDK_KEY_1);
-  window_test_wait_label (fixture->window, "words", "Limits:");
-}
-
-/* Enter on a small chart opens its single values, with the keyboard on them; back, and it is at the same small chart. */
-static void
-test_wall (Fixture *fixture, gconstpointer data)
-{
-  GtkDropDown *view = GTK_DROP_DOWN (get (fixture, "view"));
-  GtkWidget *wall, *area, *chart;
-  g_autofree char *told = NULL, *name = NULL, *again = NULL;
-
-  gtk_widget_grab_focus (GTK_WIDGET (table (fixture)));
-  view_key (fixture, GDK_KEY_4);
-  window_test_wait (wall_is_shown, fixture, "the wall");
-  window_test_wait_label (fixture->window, "words", "worst first");
-  g_assert_false (gtk_widget_get_mapped (GTK_WIDGET (table (fixture))));
-  wall = get (fixture, "wall");
-  g_assert_true (gtk_widget_child_focus (wall, GTK_DIR_TAB_FORWARD));
-  area = gtk_root_get_focus (GTK_ROOT (fixture->window));
-  g_assert_true (gtk_widget_is_ancestor (area, wall));
-  g_assert_true (window_test_press (area, GDK_KEY_Home, 0) || window_test_press (wall, GDK_KEY_Home, 0));
-  g_assert_true (window_test_press (area, GDK_KEY_Right, 0) || window_test_press (wall, GDK_KEY_Right, 0));
-  told = g_strdup (told_of (wall));
-  g_assert_true (window_test_press (area, GDK_KEY_Return, 0) || window_test_press (wall, GDK_KEY_Return, 0));
-  window_test_wait (chart_is_shown, fixture, "one chart again");
-  window_test_wait_answers (fixture->window);
-  g_assert_cmpuint (gtk_drop_down_get_selected (view), ==, FETTLE_READINGS_SINGLE);
-  g_assert_true (gtk_widget_get_mapped (GTK_WIDGET (table (fixture))));
-  chart = gtk_root_get_focus (GTK_ROOT (fixture->window));
-  g_assert_true (gtk_widget_is_ancestor (chart, get (fixture, "chart")));
-  name = title_of (fixture);
-  g_assert_nonnull (strstr (told, name));
-
-  window_test_act (fixture->window, "win.back", NULL);
-  window_test_wait (wall_is_shown, fixture, "the wall once more");
-  window_test_wait_answers (fixture->window);
-  g_assert_true (gtk_root_get_focus (GTK_ROOT (fixture->window)) == area);
-  g_assert_cmpstr (told_of (wall), ==, told);
-  window_test_act (fixture->window, "win.forward", NULL);
-  window_test_wait (chart_is_shown, fixture, "the chart once more");
-  window_test_wait_answers (fixture->window);
-  g_assert_cmpuint (gtk_drop_down_get_selected (view), ==, FETTLE_READINGS_SINGLE);
-  again = title_of (fixture);
-  g_assert_cmpstr (again, ==, name);
-}
-
-static gboolean
-has_chosen (gpointer data)
-{
-  Said *said = data;
-  GtkWidget *summary = get (said->fixture, "chosen-summary");
-
-  return gtk_widget_get_mapped (summary) && g_str_has_prefix (gtk_label_get_label (GTK_LABEL (summary)), said->part);
-}
-
-/* Space, Shift and Escape on the marks; who they are stands beside the chart, and stays through another view. */
-static void
-test_choose (Fixture *fixture, gconstpointer data)
-{
-  GtkWidget *area;
-
-  gtk_drop_down_set_selected (GTK_DROP_DOWN (get (fixture, "characteristic")), 2);
-  wait_words (fixture, "Play");
-  g_assert_false (gtk_widget_get_mapped (get (fixture, "reading-chosen")));
-  gtk_widget_grab_focus (get (fixture, "characteristic"));
-  g_assert_true (gtk_widget_child_focus (GTK_WIDGET (fixture->window), GTK_DIR_TAB_FORWARD));
-  area = gtk_root_get_focus (GTK_ROOT (fixture->window));
-  g_assert_true (gtk_widget_is_ancestor (area, get (fixture, "chart"))); /* Tab leads from the choice to the chart */
-  g_assert_true (window_test_press (area, GDK_KEY_Home, 0));
-  g_assert_true (window_test_press (area, GDK_KEY_space, 0));
-  window_test_wait (has_chosen, &(Said){ fixture, "1 unit chosen" }, "one unit");
-  g_assert_true (window_test_press (area, GDK_KEY_Right, GDK_SHIFT_MASK));
-  window_test_wait (has_chosen, &(Said){ fixture, "2 units chosen" }, "two units");
-  g_assert_true (window_test_press (area, GDK_KEY_space, 0));
-  window_test_wait (has_chosen, &(Said){ fixture, "1 unit chosen" }, "the second taken away");
-  view_key (fixture, GDK_KEY_3);
-  window_test_wait_label (fixture->window, "words", "interval of the share");
-  window_test_wait (has_chosen, &(Said){ fixture, "1 unit chosen" }, "the choice of before");
-  g_assert_true (window_test_press (area, GDK_KEY_Escape, 0));
-  g_assert_false (gtk_widget_get_mapped (get (fixture, "reading-chosen")));
-}
-
 /* ---- names ---- */
 
 static void
@@ -619,9 +473,6 @@ main (int argc, char **argv)
   ADD ("/window/readings/a-half-typed-reason-stays", test_reason_stays);
   ADD ("/window/readings/what-the-book-refuses-is-not-lost", test_refused_by_book);
   ADD ("/window/readings/what-was-typed-outlives-the-window", test_restored);
-  g_test_add ("/window/readings/keys-change-what-is-drawn", Fixture, NULL, set_up, test_views, window_test_tear_down);
-  g_test_add ("/window/readings/the-wall-opens-one-chart", Fixture, NULL, set_up, test_wall, window_test_tear_down);
-  ADD ("/window/readings/chosen-marks-name-their-units", test_choose);
   ADD ("/window/readings/every-control-has-a-name", test_names);
   return window_test_run_apart ();
 }

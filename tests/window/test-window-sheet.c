@@ -122,7 +122,7 @@ test_understood (Fixture *fixture, gconstpointer data)
   check_text (fixture, "unit-2", "mm");
   check_text (fixture, "limits-2", "max 0,25");
   g_assert_false (gtk_widget_get_visible (get (fixture, "limits-3"))); /* a check has none */
-  g_assert_cmpstr (store_label (fixture), ==, "Store 8 readings");
+  g_assert_cmpstr (store_label (fixture), ==, "Store 8 Readings");
 
   /* What was not understood comes first, and leads to its cell. */
   g_assert_nonnull (first);
@@ -150,10 +150,10 @@ test_columns (Fixture *fixture, gconstpointer data)
   check_text (fixture, "unit-1", "kN");
 
   choose (fixture, "role-2", EXCHANGE_COLUMN_LEFT_OUT);
-  g_assert_cmpstr (store_label (fixture), ==, "Store 5 readings");
+  g_assert_cmpstr (store_label (fixture), ==, "Store 5 Readings");
   g_assert_false (gtk_widget_get_visible (get (fixture, "name-2")));
   choose (fixture, "role-2", EXCHANGE_COLUMN_MEASURED);
-  g_assert_cmpstr (store_label (fixture), ==, "Store 8 readings");
+  g_assert_cmpstr (store_label (fixture), ==, "Store 8 Readings");
 }
 
 static void
@@ -164,7 +164,7 @@ test_rows (Fixture *fixture, gconstpointer data)
   fettle_table_go (table, 5);
   check_chosen (fixture, "row-role", EXCHANGE_ROW_DATA);
   choose (fixture, "row-role", EXCHANGE_ROW_LEFT_OUT);
-  g_assert_cmpstr (store_label (fixture), ==, "Store 5 readings");
+  g_assert_cmpstr (store_label (fixture), ==, "Store 5 Readings");
   g_assert_cmpuint (table->row, ==, 5);
   fettle_table_go (table, 7);
   check_chosen (fixture, "row-role", EXCHANGE_ROW_SUMMARY);
@@ -292,7 +292,7 @@ test_put_away (Fixture *fixture, gconstpointer data)
   gdk_clipboard_set_text (gtk_widget_get_clipboard (GTK_WIDGET (fixture->window)), sheet);
   g_signal_emit_by_name (get (fixture, "paste"), "clicked");
   window_test_wait (is_understood, fixture, "the pasted sheet");
-  g_assert_cmpstr (store_label (fixture), ==, "Store 8 readings");
+  g_assert_cmpstr (store_label (fixture), ==, "Store 8 Readings");
 }
 
 /* Another sheet replaces the one before; the window may end while a field of it has the keyboard. */

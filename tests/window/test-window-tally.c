@@ -130,7 +130,7 @@ test_touch (Fixture *fixture, gconstpointer data)
   wait_said (fixture, "tally-why", "What took pieces away");
   g_assert_true (gtk_widget_get_mapped (get (fixture, "tally-waiting-good")));
   click (fixture, "tally-waiting-good");
-  wait_said (fixture, "tally-said", "One that waited is good: 1 more.");
+  wait_said (fixture, "tally-said", "One That Waited Is Good: 1 more.");
   window_test_wait (nothing_waits, fixture, "that nothing waits");
   g_assert_false (gtk_widget_get_mapped (get (fixture, "tally-waiting-good")));
   click (fixture, "tally-undo");
@@ -190,7 +190,7 @@ test_by_menu (Fixture *fixture, gconstpointer data)
   by_menu (fixture, "waiting");
   wait_said (fixture, "tally-lead", "12 pieces");
   by_menu (fixture, "waiting-scrapped");
-  wait_said (fixture, "tally-said", "One that waited is scrapped: 1 more.");
+  wait_said (fixture, "tally-said", "One That Waited Is Scrapped: 1 more.");
   by_menu (fixture, "new-issue");
   g_assert_true (gtk_widget_get_mapped (get (fixture, "new-issue")));
 }

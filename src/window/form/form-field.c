@@ -464,9 +464,9 @@ static GtkWidget *
 make_both (FettleFormField *self)
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 4), *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
-  GtkWidget *theirs = g_object_new (GTK_TYPE_BUTTON, "label", _("Take that"), "name", "take-theirs", "css-classes",
+  GtkWidget *theirs = g_object_new (GTK_TYPE_BUTTON, "label", _("Take That"), "name", "take-theirs", "css-classes",
                                     (const char *[]){ "plain", NULL }, NULL);
-  GtkWidget *mine = g_object_new (GTK_TYPE_BUTTON, "label", _("Keep mine"), "name", "keep-mine", "css-classes",
+  GtkWidget *mine = g_object_new (GTK_TYPE_BUTTON, "label", _("Keep Mine"), "name", "keep-mine", "css-classes",
                                   (const char *[]){ "plain", NULL }, NULL);
 
   self->both_words = g_object_new (GTK_TYPE_LABEL, "xalign", 0.0f, "wrap", TRUE, "width-chars", SAID_CHARS, "max-width-chars", 60,

@@ -152,30 +152,30 @@ page_of (BookCriterionKind kind, const char **label)
     {
     case BOOK_CRITERION_FIX:
     case BOOK_CRITERION_ISSUES:
-      *label = _("Its issues");
+      *label = _("Its Issues");
       return "issues";
     case BOOK_CRITERION_YIELD:
     case BOOK_CRITERION_RATE:
-      *label = _("Its run");
+      *label = _("Its Run");
       return "pilot";
     case BOOK_CRITERION_LIFE:
-      *label = _("Its life tests");
+      *label = _("Its Life Tests");
       return "life";
     case BOOK_CRITERION_METHOD:
     case BOOK_CRITERION_DETECTION:
-      *label = _("Its study");
+      *label = _("Its Study");
       return "gauges";
     case BOOK_CRITERION_REVISIONS:
-      *label = _("The changes");
+      *label = _("The Changes");
       return "changes";
     case BOOK_CRITERION_LOTS:
-      *label = _("The rounds");
+      *label = _("The Rounds");
       return "rounds";
     case BOOK_CRITERION_SIGN_OFFS:
-      *label = _("The release");
+      *label = _("The Release");
       return "release";
     case BOOK_CRITERION_DOCUMENTS:
-      *label = _("The set-up");
+      *label = _("The Set-up");
       return "setup";
     case BOOK_CRITERION_CHECKED:
     case BOOK_CRITERION_MEASURED:
@@ -227,7 +227,7 @@ add_links (FettleCriterionDetail *self, const PresentCriterion *criterion)
   add_page_link (GTK_BOX (line), criterion->data);
   if (criterion->data->characteristic != 0)
     {
-      GtkWidget *units = g_object_new (GTK_TYPE_BUTTON, "label", _("Its units"), "name", "units",
+      GtkWidget *units = g_object_new (GTK_TYPE_BUTTON, "label", _("Its Units"), "name", "units",
                                        "action-name", "win.show-record",
                                        "action-target", g_variant_new ("(sx)", "characteristic", criterion->data->characteristic),
                                        "css-classes", (const char *[]){ "plain", NULL }, NULL);
@@ -239,7 +239,7 @@ add_links (FettleCriterionDetail *self, const PresentCriterion *criterion)
     return;
 
   method = add_text (self, criterion->method, "dim");
-  toggle = g_object_new (GTK_TYPE_TOGGLE_BUTTON, "label", _("How it is computed"), "name", "method",
+  toggle = g_object_new (GTK_TYPE_TOGGLE_BUTTON, "label", _("How It Is Computed"), "name", "method",
                          "css-classes", (const char *[]){ "plain", NULL }, NULL);
   g_object_bind_property (toggle, "active", method, "visible", G_BINDING_SYNC_CREATE);
   gtk_box_append (GTK_BOX (line), toggle);

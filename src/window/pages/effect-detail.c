@@ -31,7 +31,7 @@ add_method (FettleEffectDetail *self, const PresentEffect *effect)
 
   if (effect->method == NULL || effect->method[0] == '\0')
     return;
-  toggle = g_object_new (GTK_TYPE_TOGGLE_BUTTON, "label", _("How it is computed"), "name", "method", "halign", GTK_ALIGN_START,
+  toggle = g_object_new (GTK_TYPE_TOGGLE_BUTTON, "label", _("How It Is Computed"), "name", "method", "halign", GTK_ALIGN_START,
                          "css-classes", (const char *[]){ "plain", NULL }, NULL);
   gtk_box_append (GTK_BOX (self->box), toggle);
   method = add_text (self, effect->method, "dim");

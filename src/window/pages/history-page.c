@@ -377,7 +377,7 @@ on_checked (GObject *object, GAsyncResult *result, gpointer data)
       g_clear_pointer (&checked, fettle_checked_free);
       return;
     }
-  gtk_button_set_label (self->check, _("Check the book"));
+  gtk_button_set_label (self->check, _("Check the Book"));
   g_clear_pointer (&self->checked, fettle_checked_free);
   self->checked = checked;
   if (checked != NULL)
@@ -408,7 +408,7 @@ on_check (FettleHistoryPage *self)
     }
   g_clear_pointer (&self->checked, fettle_checked_free);
   self->checking = g_cancellable_new ();
-  gtk_button_set_label (self->check, _("Stop checking"));
+  gtk_button_set_label (self->check, _("Stop Checking"));
   on_check_progress (0.0, self);
   fettle_history_check_async (self->sitting, on_check_progress, self->checking, on_checked, g_object_ref (self));
 }

@@ -105,13 +105,13 @@ show_foot (FettleImportPage *self)
 {
   guint n = count_to_store (self), refused = self->answer != NULL ? exchange_look_answer_count (self->answer, EXCHANGE_LOOK_REFUSED) : 0;
   gboolean asking = self->asking != NULL;
-  g_autofree char *label = n > 0 ? g_strdup_printf (ngettext ("Take in %u row", "Take in %u rows", n), n) : g_strdup (_("Take in"));
+  g_autofree char *label = n > 0 ? g_strdup_printf (ngettext ("Take In %u Row", "Take In %u Rows", n), n) : g_strdup (_("Take In"));
   gboolean stopped = self->answer == NULL && !asking;
 
   if (stopped)
     {
       g_free (label);
-      label = g_strdup (_("Look at them again"));
+      label = g_strdup (_("Look at Them Again"));
     }
   gtk_button_set_label (self->take, label);
   gtk_widget_set_sensitive (GTK_WIDGET (self->take), stopped || (n > 0 && !asking));

@@ -503,7 +503,7 @@ build (FettleIssueDetail *self)
   gtk_box_append (GTK_BOX (self->box), make_columns (self));
   gtk_box_append (GTK_BOX (self->box), GTK_WIDGET (self->dates));
   gtk_box_append (GTK_BOX (foot), GTK_WIDGET (self->figures));
-  self->method_open = g_object_new (GTK_TYPE_TOGGLE_BUTTON, "label", _("How it is computed"), "name", "method", "css-classes",
+  self->method_open = g_object_new (GTK_TYPE_TOGGLE_BUTTON, "label", _("How It Is Computed"), "name", "method", "css-classes",
                                     (const char *[]){ "quiet", NULL }, NULL);
   gtk_box_append (GTK_BOX (foot), self->method_open);
   gtk_box_append (GTK_BOX (self->box), foot);

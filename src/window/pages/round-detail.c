@@ -285,14 +285,14 @@ can_do (FettleRoundDetail *self, FettleRoundDeed deed)
 static void
 show_deeds (FettleRoundDetail *self, const InsightRound *round)
 {
+  static const char *const reach[BOOK_ROUND_DECIDED] = {
+    N_("Opened Today"), N_("Design Fixed Today"), N_("Parts Ready Today"), N_("Built Today"), N_("Tested Today"),
+  };
+
   for (guint i = 0; i < FETTLE_N_ROUND_DEEDS; i++)
     gtk_widget_set_visible (self->buttons[i], can_do (self, i));
   if (round->next < BOOK_ROUND_DECIDED)
-    {
-      g_autofree char *label = g_strdup_printf (_("%s Today"), present_round_date (round->next));
-
-      gtk_button_set_label (GTK_BUTTON (self->buttons[FETTLE_ROUND_REACH]), label);
-    }
+    gtk_button_set_label (GTK_BUTTON (self->buttons[FETTLE_ROUND_REACH]), _(reach[round->next]));
 }
 
 static BookEdit *

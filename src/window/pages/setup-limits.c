@@ -287,7 +287,7 @@ fettle_setup_limits_init (FettleSetupLimits *self)
   self->entry = g_object_new (GTK_TYPE_ENTRY, "name", "limit-text", "hexpand", TRUE, "placeholder-text", _("As on the drawing"), "width-chars", 16,
                               NULL);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->entry), GTK_ACCESSIBLE_PROPERTY_LABEL, _("New limits, as on the drawing"), -1);
-  self->store = g_object_new (GTK_TYPE_BUTTON, "label", _("Set from today"), "name", "limit-store", "valign", GTK_ALIGN_CENTER,
+  self->store = g_object_new (GTK_TYPE_BUTTON, "label", _("Set from Today"), "name", "limit-store", "valign", GTK_ALIGN_CENTER,
                               "tooltip-text", _("Store these limits from today on (Enter); earlier ones stay for their days"),
                               "css-classes", (const char *[]){ "plain", NULL }, NULL);
   g_signal_connect_object (self->entry, "changed", G_CALLBACK (on_changed), self, G_CONNECT_SWAPPED);

@@ -167,7 +167,7 @@ fettle_setup_removal_init (FettleSetupRemoval *self)
                               "setup-going-words", NULL);
   self->keep = g_object_new (GTK_TYPE_BUTTON, "label", _("Keep"), "name", "setup-going-keep", "valign", GTK_ALIGN_CENTER,
                              "css-classes", (const char *[]){ "plain", NULL }, NULL);
-  self->remove = g_object_new (GTK_TYPE_BUTTON, "label", _("Delete all of it"), "name", "setup-going-do", "valign", GTK_ALIGN_CENTER,
+  self->remove = g_object_new (GTK_TYPE_BUTTON, "label", _("Delete All of It"), "name", "setup-going-do", "valign", GTK_ALIGN_CENTER,
                                "css-classes", (const char *[]){ "primary", NULL }, NULL);
   g_signal_connect_object (self->keep, "clicked", G_CALLBACK (hide), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->remove, "clicked", G_CALLBACK (on_remove), self, G_CONNECT_SWAPPED);

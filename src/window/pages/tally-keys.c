@@ -26,14 +26,14 @@ static const struct
 } keys[N_KEYS] = {
   [BOOK_TALLY_GOOD] = { "good", N_("Good"), "1", "tally.count", BOOK_TALLY_GOOD, 0, 0 },
   [BOOK_TALLY_REWORKED] = { "reworked", N_("Reworked"), "2", "tally.count", BOOK_TALLY_REWORKED, 0, 1 },
-  [BOOK_TALLY_WAITING] = { "waiting", N_("Waits for rework"), "3", "tally.count", BOOK_TALLY_WAITING, 0, 2 },
+  [BOOK_TALLY_WAITING] = { "waiting", N_("Waits for Rework"), "3", "tally.count", BOOK_TALLY_WAITING, 0, 2 },
   [BOOK_TALLY_SCRAPPED] = { "scrapped", N_("Scrapped"), "4", "tally.count", BOOK_TALLY_SCRAPPED, 0, 3 },
-  [BOOK_TALLY_WAITING_GOOD] = { "waiting-good", N_("One that waited is good"), "5", "tally.count", BOOK_TALLY_WAITING_GOOD, 2, 0 },
+  [BOOK_TALLY_WAITING_GOOD] = { "waiting-good", N_("One That Waited Is Good"), "5", "tally.count", BOOK_TALLY_WAITING_GOOD, 2, 0 },
   [BOOK_TALLY_WAITING_SCRAPPED]
-  = { "waiting-scrapped", N_("One that waited is scrapped"), "6", "tally.count", BOOK_TALLY_WAITING_SCRAPPED, 2, 1 },
-  [KEY_MORE] = { "more", N_("Ten more"), "+", "tally.ten", 1, 1, 0 },
-  [KEY_LESS] = { "less", N_("Ten back"), "−", "tally.ten", -1, 1, 1 },
-  [KEY_UNDO] = { "undo", N_("Undo the last tap"), "⌫", "tally.undo", 0, 1, 2 },
+  = { "waiting-scrapped", N_("One That Waited Is Scrapped"), "6", "tally.count", BOOK_TALLY_WAITING_SCRAPPED, 2, 1 },
+  [KEY_MORE] = { "more", N_("Ten More"), "+", "tally.ten", 1, 1, 0 },
+  [KEY_LESS] = { "less", N_("Ten Back"), "−", "tally.ten", -1, 1, 1 },
+  [KEY_UNDO] = { "undo", N_("Undo the Last Tap"), "⌫", "tally.undo", 0, 1, 2 },
 };
 
 struct _FettleTallyKeys
@@ -152,9 +152,9 @@ fettle_tally_keys_show (FettleTallyKeys *self, const InsightTally *tally)
 void
 fettle_tally_keys_show_ten (FettleTallyKeys *self, BookTallyKind kind)
 {
-  /* Translators: what is counted, as in 'Ten more: Good' */
-  g_autofree char *more = g_strdup_printf (_("Ten more: %s"), fettle_tally_keys_label (kind));
-  g_autofree char *less = g_strdup_printf (_("Ten back: %s"), fettle_tally_keys_label (kind));
+  /* Translators: what is counted, as in 'Ten More: Good' */
+  g_autofree char *more = g_strdup_printf (_("Ten More: %s"), fettle_tally_keys_label (kind));
+  g_autofree char *less = g_strdup_printf (_("Ten Back: %s"), fettle_tally_keys_label (kind));
 
   fettle_large_key_set_label (self->buttons[KEY_MORE], more);
   fettle_large_key_set_label (self->buttons[KEY_LESS], less);

@@ -36,13 +36,13 @@ typedef struct
 } Offer;
 
 static const Offer offers[] = {
-  { "win.new", N_("New book…"), N_("An empty file for your workshop's models; paste or import into it next."), TRUE, FALSE, NULL },
-  { "win.open", N_("Open a book…"), N_("A file that ends in .fettle; or drop one on this window."), TRUE, FALSE, NULL },
-  { "win.paste-sheet", N_("Paste a measuring sheet"),
+  { "win.new", N_("New Book…"), N_("An empty file for your workshop's models; paste or import into it next."), TRUE, FALSE, NULL },
+  { "win.open", N_("Open a Book…"), N_("A file that ends in .fettle; or drop one on this window."), TRUE, FALSE, NULL },
+  { "win.paste-sheet", N_("Paste a Measuring Sheet"),
     N_("Units down, characteristics across, as you keep it: copy it in your spreadsheet, then press this."), FALSE, TRUE, NULL },
-  { "win.import", N_("Import files…"),
+  { "win.import", N_("Import Files…"),
     N_("CSV files named after what they hold (unit.csv, reading.csv), or a measuring sheet."), FALSE, TRUE, NULL },
-  { "win.demo", N_("Open the demo"),
+  { "win.demo", N_("Open the Demo"),
     N_("An invented workshop with a folding saw that is nearly ready. All of its figures are invented."), TRUE, TRUE,
     fettle_demo_is_there },
 };

@@ -32,6 +32,7 @@ static const struct
   { "win.begin", { "<Control>n" } }, /* shown beside 'New Book', and beside 'Add a Row' where that is meant */
   { "win.open", { "<Control>o" } },
   { "win.save-copy", { "<Control><Shift>s" } },
+  { "win.paste-rows", { "<Control><Alt>v" } }, /* wherever the keyboard is; Ctrl+V outside fields and grids */
   { "win.import", { "<Control>i" } },
   { "win.letter", { "<Control>l" } },
   { "win.suppliers", { "<Control><Shift>l" } },

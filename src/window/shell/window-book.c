@@ -201,7 +201,7 @@ show_person (FettleWindow *self)
 {
   g_autofree char *words = fettle_window_dup_state (self);
 
-  gtk_menu_button_set_label (self->person_button, fettle_window_get_person (self) != NULL ? words : _("Who writes?"));
+  gtk_menu_button_set_label (self->person_button, fettle_window_get_person (self) != NULL ? words : _("Who Writes?"));
   fettle_window_fill_page_list (self);
   fettle_window_show_title (self);
 }

@@ -57,7 +57,7 @@ on_response (FettleChartCopies *self, int response)
   width = MAX (gtk_widget_get_width (self->area), STORED_WIDTH);
   height = width * gtk_widget_get_height (self->area) / MAX (1, gtk_widget_get_width (self->area));
   if (path == NULL)
-    gtk_widget_activate_action (self->area, "win.say", "s", _("A chart can only be stored in a folder of this machine: choose another place."));
+    gtk_widget_activate_action (self->area, "win.say", "s", _("A chart can only be saved in a folder of this machine: choose another place."));
   else if (!chart_write (chart, path, width, height, CHART_LOOK_PRINT, &error))
     gtk_widget_activate_action (self->area, "win.say", "s", error->message);
   gtk_widget_queue_draw (self->area);
@@ -131,21 +131,21 @@ fettle_chart_copies_table (FettleChartCopies *self)
 }
 
 /**
- * fettle_chart_copies_store:
+ * fettle_chart_copies_save:
  * @self: the copies
  *
  * Asks for a file and writes the picture to it; its ending says which kind. A failure is said in the window.
  */
 void
-fettle_chart_copies_store (FettleChartCopies *self)
+fettle_chart_copies_save (FettleChartCopies *self)
 {
   GtkRoot *root = gtk_widget_get_root (self->area);
 
   if (self->chooser != NULL || self->get_chart (self->owner) == NULL)
     return;
 
-  self->chooser = gtk_file_chooser_native_new (_("Store the Chart"), GTK_IS_WINDOW (root) ? GTK_WINDOW (root) : NULL,
-                                               GTK_FILE_CHOOSER_ACTION_SAVE, _("_Store"), _("_Cancel"));
+  self->chooser = gtk_file_chooser_native_new (_("Save the Chart"), GTK_IS_WINDOW (root) ? GTK_WINDOW (root) : NULL,
+                                               GTK_FILE_CHOOSER_ACTION_SAVE, _("_Save"), _("_Cancel"));
   gtk_file_chooser_set_current_name (GTK_FILE_CHOOSER (self->chooser), _("chart.png"));
   g_signal_connect_swapped (self->chooser, "response", G_CALLBACK (on_response), self);
   gtk_native_dialog_show (GTK_NATIVE_DIALOG (self->chooser));

@@ -20,6 +20,6 @@ FettleChartCopies *fettle_chart_copies_new     (GtkWidget           *area,
 void               fettle_chart_copies_free    (FettleChartCopies   *self);
 void               fettle_chart_copies_picture (FettleChartCopies   *self);
 void               fettle_chart_copies_table   (FettleChartCopies   *self);
-void               fettle_chart_copies_store   (FettleChartCopies   *self);
+void               fettle_chart_copies_save    (FettleChartCopies   *self);
 
 G_END_DECLS

@@ -9,101 +9,14 @@
 #include "chart-view.h"
 
 #include <glib/gi18n.h>
-#include <math.h>
 
+#include "chart-area.h"
 #include "chart-choice.h"
-#include "chart-chooser.h"
 #include "chart-copies.h"
 #include "chart-table.h"
 #include "data-table.h"
 #include "look.h"
 #include "unparent.h"
-
-#define NATURAL_WIDTH 480
-#define LEAST_WIDTH 160
-#define LEAST_HEIGHT 150
-#define LEAST_ROWS 420 /* more of its own height than this a chart of rows does not insist on */
-
-/* ---- the drawing ---- */
-
-#define FETTLE_TYPE_CHART_AREA (fettle_chart_area_get_type ())
-G_DECLARE_FINAL_TYPE (FettleChartArea, fettle_chart_area, FETTLE, CHART_AREA, GtkWidget)
-
-struct _FettleChartArea
-{
-  GtkWidget parent_instance;
-
-  Chart              *chart;
-  FettleChartChooser *chooser; /* NULL: no marks are chosen here */
-  int                 height;
-};
-
-G_DEFINE_FINAL_TYPE (FettleChartArea, fettle_chart_area, GTK_TYPE_WIDGET)
-
-static void
-fettle_chart_area_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
-{
-  FettleChartArea *self = FETTLE_CHART_AREA (widget);
-
-  fettle_look_draw (widget, snapshot, self->chart);
-  if (self->chooser != NULL)
-    fettle_chart_chooser_snapshot (self->chooser, snapshot);
-}
-
-static void
-fettle_chart_area_measure (GtkWidget     *widget,
-                           GtkOrientation orientation,
-                           int            for_size,
-                           int           *minimum,
-                           int           *natural,
-                           int           *minimum_baseline,
-                           int           *natural_baseline)
-{
-  FettleChartArea *self = FETTLE_CHART_AREA (widget);
-  int own;
-
-  if (orientation == GTK_ORIENTATION_HORIZONTAL)
-    {
-      *minimum = LEAST_WIDTH;
-      *natural = NATURAL_WIDTH;
-      return;
-    }
-
-  /* Where there is little room a chart gives way, down to a height at which it can still be read; one of rows keeps them. */
-  own = self->chart == NULL ? 0 : (int) ceil (chart_own_height (self->chart, chart_theme (fettle_look_chart ())));
-  *minimum = CLAMP (own, LEAST_HEIGHT, LEAST_ROWS);
-  *natural = MAX (LEAST_HEIGHT, MAX (self->height, own));
-}
-
-static void
-fettle_chart_area_finalize (GObject *object)
-{
-  FettleChartArea *self = FETTLE_CHART_AREA (object);
-
-  g_clear_pointer (&self->chart, chart_free);
-  g_clear_pointer (&self->chooser, fettle_chart_chooser_free);
-  G_OBJECT_CLASS (fettle_chart_area_parent_class)->finalize (object);
-}
-
-static void
-fettle_chart_area_class_init (FettleChartAreaClass *class)
-{
-  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (class);
-
-  G_OBJECT_CLASS (class)->finalize = fettle_chart_area_finalize;
-  widget_class->snapshot = fettle_chart_area_snapshot;
-  widget_class->measure = fettle_chart_area_measure;
-  gtk_widget_class_set_css_name (widget_class, "chart");
-  gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_IMG);
-}
-
-static void
-fettle_chart_area_init (FettleChartArea *self)
-{
-  self->height = LEAST_HEIGHT;
-}
-
-/* ---- the view ---- */
 
 struct _FettleChartView
 {
@@ -294,7 +207,7 @@ open_menu (FettleChartView *self, double x, double y)
       g_menu_append (model, _("_Copy Picture"), "chart.copy");
       g_menu_append (model, _("Copy as _Table"), "chart.copy-table");
       g_menu_append (model, _("Show as Table or as _Drawing"), "chart.table");
-      g_menu_append (model, _("_Store as PNG, SVG or PDF…"), "chart.store");
+      g_menu_append (model, _("_Save as PNG, SVG or PDF…"), "chart.save");
       self->menu = gtk_popover_menu_new_from_model (G_MENU_MODEL (model));
       gtk_popover_set_has_arrow (GTK_POPOVER (self->menu), FALSE);
       gtk_widget_set_halign (self->menu, GTK_ALIGN_START);
@@ -329,9 +242,9 @@ on_copy_table_action (GtkWidget *widget, const char *action, GVariant *parameter
 }
 
 static void
-on_store_action (GtkWidget *widget, const char *action, GVariant *parameter)
+on_save_action (GtkWidget *widget, const char *action, GVariant *parameter)
 {
-  fettle_chart_copies_store (FETTLE_CHART_VIEW (widget)->copies);
+  fettle_chart_copies_save (FETTLE_CHART_VIEW (widget)->copies);
 }
 
 /* Takes the table away before its chart goes. */
@@ -349,7 +262,7 @@ static void
 show_table (FettleChartView *self)
 {
   self->table = fettle_data_table_new (self->area->chart, self->label == NULL ? _("Chart") : self->label);
-  gtk_widget_set_size_request (self->table, -1, MAX (LEAST_HEIGHT, gtk_widget_get_height (GTK_WIDGET (self->area))));
+  gtk_widget_set_size_request (self->table, -1, MAX (FETTLE_CHART_AREA_LEAST, gtk_widget_get_height (GTK_WIDGET (self->area))));
   gtk_widget_insert_before (self->table, GTK_WIDGET (self), GTK_WIDGET (self->status));
   gtk_widget_set_visible (GTK_WIDGET (self->area), FALSE);
 }
@@ -410,7 +323,7 @@ fettle_chart_view_class_init (FettleChartViewClass *class)
   gtk_widget_class_install_action (widget_class, "chart.copy", NULL, on_copy_action);
   gtk_widget_class_install_action (widget_class, "chart.copy-table", NULL, on_copy_table_action);
   gtk_widget_class_install_action (widget_class, "chart.table", NULL, on_table_action);
-  gtk_widget_class_install_action (widget_class, "chart.store", NULL, on_store_action);
+  gtk_widget_class_install_action (widget_class, "chart.save", NULL, on_save_action);
   gtk_widget_class_install_action (widget_class, "chart.menu", NULL, on_menu_action);
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_F10, GDK_SHIFT_MASK, "chart.menu", NULL);
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_Menu, 0, "chart.menu", NULL);

@@ -3,7 +3,7 @@
 
 /*
  * A chart on the screen: hover tells a mark, arrow keys walk the marks and tell them in a line below, Enter or a
- * click activates one. Ctrl+T shows the data as a table in its place; the context menu stores and copies the drawing, or
+ * click activates one. Ctrl+T shows the data as a table in its place; the context menu saves and copies the drawing, or
  * copies the table. The drawing itself is src/chart.
  *
  * Where marks may be chosen: Space adds the focused mark or takes it away, Shift with arrows, Home and End adds all on the
