@@ -130,7 +130,7 @@ earlier (BatchCall *call, Book *book, const BookEvidence *evidence, const Insigh
   g_autoptr(BookRecorded) recorded = NULL;
 
   if (db != NULL)
-    recorded = book_recorded_load (db, evidence, standing->today, G_MAXINT64, call->cancellable, error);
+    recorded = book_recorded_load (db, evidence, standing->today, G_MAXINT64, batch_progress, call, call->cancellable, error);
   if (recorded == NULL)
     return NULL;
   return insight_forecast_past (evidence, standing, (const BookEvidence *const *) recorded->rounds->pdata, call->cancellable, error);

@@ -47,6 +47,13 @@ parts_of (const BatchCall *call, const PresentDossier *dossier)
   return present_dossier_is_released (dossier) ? PRESENT_DOSSIER_RUNS : PRESENT_DOSSIER_RUNS | PRESENT_DOSSIER_FORECAST;
 }
 
+/* Of the journal that is gone through; what is computed of it is soon done. */
+static void
+on_progress (double share, gpointer call)
+{
+  batch_progress ((guint64) (share * 100.0), 100, call);
+}
+
 static BatchStatus
 run (BatchCall *call)
 {
@@ -67,7 +74,7 @@ run (BatchCall *call)
   db = store_front_db (book_get_store (book), &error);
   if (db != NULL)
     dossier = present_dossier_load (db, g_steal_pointer (&evidence), &span, call->cancellable, &error);
-  if (dossier == NULL || (call->json && !present_dossier_load_past (dossier, db, call->cancellable, &error))
+  if (dossier == NULL || (call->json && !present_dossier_load_past (dossier, db, on_progress, call, call->cancellable, &error))
       || !present_dossier_compute (dossier, parts_of (call, dossier), NULL, NULL, call->cancellable, &error))
     return batch_fail (call, error);
   gate = present_release_find_gate (dossier->gates, key);

@@ -45,12 +45,22 @@ compare_rounds (gconstpointer a, gconstpointer b, gpointer data)
   return (x > y) - (x < y);
 }
 
+static gboolean
+tell_until (StorePast *past, const BookEvidenceRound *last, StoreProgress progress, gpointer progress_data, GError **error)
+{
+  g_autofree char *day = book_day_format (last->decided);
+
+  return store_past_tell (past, day, progress, progress_data, error);
+}
+
 /**
  * book_recorded_load:
  * @db: a reader's connection, in one transaction
  * @evidence: of the model, read in it
  * @today: ISO 8601 date: of rounds decided later nothing is made
  * @most: bytes of changesets up to which the journal is replayed; G_MAXINT64: whatever it takes
+ * @progress: (nullable): told how far it is, in the calling thread, out of @total, never going back
+ * @progress_data: for @progress
  * @cancellable: (nullable): to stop
  * @error: return location
  *
@@ -59,7 +69,8 @@ compare_rounds (gconstpointer a, gconstpointer b, gpointer data)
  * Returns: (transfer full) (nullable): the records of then; %G_IO_ERROR_CANCELLED
  */
 BookRecorded *
-book_recorded_load (StoreDb *db, const BookEvidence *evidence, const char *today, gint64 most, GCancellable *cancellable, GError **error)
+book_recorded_load (StoreDb *db, const BookEvidence *evidence, const char *today, gint64 most, StoreProgress progress,
+                    gpointer progress_data, GCancellable *cancellable, GError **error)
 {
   g_autoptr(BookRecorded) recorded = g_new0 (BookRecorded, 1);
   g_autoptr(GArray) order = g_array_new (FALSE, FALSE, sizeof (guint));
@@ -80,7 +91,7 @@ book_recorded_load (StoreDb *db, const BookEvidence *evidence, const char *today
     return g_steal_pointer (&recorded);
 
   past = store_past_new (db, error);
-  if (past == NULL)
+  if (past == NULL || !tell_until (past, &evidence->rounds[g_array_index (order, guint, order->len - 1)], progress, progress_data, error))
     return NULL;
   for (guint i = 0; i < order->len; i++)
     {

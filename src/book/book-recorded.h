@@ -6,6 +6,7 @@
  */
 
 #include "book-evidence.h"
+#include "store-write.h"
 
 G_BEGIN_DECLS
 
@@ -26,6 +27,8 @@ BookRecorded *book_recorded_load (StoreDb            *db,
                                   const BookEvidence *evidence,
                                   const char         *today,
                                   gint64              most,
+                                  StoreProgress       progress,
+                                  gpointer            progress_data,
                                   GCancellable       *cancellable,
                                   GError            **error) G_GNUC_WARN_UNUSED_RESULT;
 void          book_recorded_free (BookRecorded       *recorded);

@@ -34,12 +34,6 @@ enum
   STEP_ALL = 100
 };
 
-typedef struct
-{
-  const PaperPackAsk *ask;
-  GCancellable       *cancellable;
-} Telling;
-
 static void
 tell (const PaperPackAsk *ask, guint64 done)
 {
@@ -47,13 +41,16 @@ tell (const PaperPackAsk *ask, guint64 done)
     ask->progress (done, STEP_ALL, ask->progress_data);
 }
 
-static gboolean
-on_computed (double share, gpointer data)
+static void
+on_read (double share, gpointer ask)
 {
-  const Telling *telling = data;
+  tell (ask, (guint64) (share * STEP_READ));
+}
 
-  tell (telling->ask, STEP_READ + (guint64) (share * (STEP_COMPUTE - STEP_READ)));
-  return !g_cancellable_is_cancelled (telling->cancellable);
+static void
+on_computed (double share, gpointer ask)
+{
+  tell (ask, STEP_READ + (guint64) (share * (STEP_COMPUTE - STEP_READ)));
 }
 
 /* ---- pieces that the sections share ---- */
@@ -184,7 +181,6 @@ gboolean
 pack_read (Pack *pack, StoreDb *db, GCancellable *cancellable, GError **error)
 {
   const InsightSpan span = { pack->ask->through, pack->ask->today };
-  Telling telling = { pack->ask, cancellable };
   g_autoptr(BookEvidence) evidence = book_evidence_load (db, pack->ask->model, error);
 
   pack->size = pack->ask->size == PAPER_LETTER ? PAPER_LETTER : PAPER_A4;
@@ -194,11 +190,12 @@ pack_read (Pack *pack, StoreDb *db, GCancellable *cancellable, GError **error)
   if (pack->makers == NULL)
     return FALSE;
   pack->dossier = present_dossier_load (db, g_steal_pointer (&evidence), &span, cancellable, error);
-  if (pack->dossier == NULL || !present_dossier_load_past (pack->dossier, db, cancellable, error))
+  if (pack->dossier == NULL || !present_dossier_load_past (pack->dossier, db, on_read, (gpointer) pack->ask, cancellable, error))
     return FALSE;
   store_reader_done_reading (db);
   tell (pack->ask, STEP_READ);
-  if (!present_dossier_compute (pack->dossier, PRESENT_DOSSIER_ALL | PRESENT_DOSSIER_WALL, on_computed, &telling, cancellable, error))
+  if (!present_dossier_compute (pack->dossier, PRESENT_DOSSIER_ALL | PRESENT_DOSSIER_WALL, on_computed, (gpointer) pack->ask, cancellable,
+                                error))
     return FALSE;
   pack->gate = present_release_find_gate (pack->dossier->gates, pack->ask->gate);
   if (pack->gate != G_MAXUINT)

@@ -121,10 +121,26 @@ present_dossier_load (StoreDb *db, BookEvidence *evidence, const InsightSpan *sp
   return dossier->others != NULL ? g_steal_pointer (&dossier) : NULL;
 }
 
+typedef struct
+{
+  PresentProgress progress;
+  gpointer        data;
+} Telling;
+
+static void
+on_recorded (guint64 done, guint64 total, gpointer data)
+{
+  const Telling *telling = data;
+
+  telling->progress ((double) done / (double) total, telling->data);
+}
+
 /**
  * present_dossier_load_past:
  * @dossier: as it was read
  * @db: the same connection, in the same transaction
+ * @progress: (nullable): told the share done
+ * @data: handed to it
  * @cancellable: (nullable): to stop
  * @error: return location
  *
@@ -134,9 +150,13 @@ present_dossier_load (StoreDb *db, BookEvidence *evidence, const InsightSpan *sp
  * Returns: whether it could be read; %G_IO_ERROR_CANCELLED
  */
 gboolean
-present_dossier_load_past (PresentDossier *dossier, StoreDb *db, GCancellable *cancellable, GError **error)
+present_dossier_load_past (PresentDossier *dossier, StoreDb *db, PresentProgress progress, gpointer data, GCancellable *cancellable,
+                           GError **error)
 {
-  dossier->recorded = book_recorded_load (db, dossier->evidence, dossier->today, BOOK_RECORDED_BYTES, cancellable, error);
+  Telling telling = { progress, data };
+
+  dossier->recorded = book_recorded_load (db, dossier->evidence, dossier->today, BOOK_RECORDED_BYTES,
+                                          progress != NULL ? on_recorded : NULL, &telling, cancellable, error);
   return dossier->recorded != NULL;
 }
 
@@ -367,7 +387,7 @@ clear_life (gpointer data)
  * @cancellable: (nullable): to stop
  * @error: return location
  *
- * Returns: whether all of it is there; %G_IO_ERROR_CANCELLED, also when @progress said to stop
+ * Returns: whether all of it is there; %G_IO_ERROR_CANCELLED
  */
 gboolean
 present_dossier_compute (PresentDossier *dossier, PresentDossierParts parts, PresentProgress progress, gpointer data,
@@ -396,12 +416,9 @@ present_dossier_compute (PresentDossier *dossier, PresentDossierParts parts, Pre
     {
       if (stages[i].part != 0 && (parts & stages[i].part) == 0)
         continue;
-      if (progress != NULL && !progress (done, data))
-        {
-          g_set_error_literal (error, G_IO_ERROR, G_IO_ERROR_CANCELLED, "");
-          return FALSE;
-        }
-      if (!stages[i].compute (&work))
+      if (progress != NULL)
+        progress (done, data);
+      if (g_cancellable_set_error_if_cancelled (cancellable, error) || !stages[i].compute (&work))
         return FALSE;
       done += stages[i].share;
     }

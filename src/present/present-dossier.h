@@ -117,9 +117,9 @@ typedef struct
   PresentAnotherRound  *another_words;
 } PresentDossier;
 
-/* Told the share done; answers whether to go on. */
-typedef gboolean (*PresentProgress) (double   share,
-                                     gpointer data);
+/* Told the share done, in the thread that works, never going back. */
+typedef void (*PresentProgress) (double   share,
+                                 gpointer data);
 
 PresentDossier *present_dossier_load    (StoreDb             *db,
                                          BookEvidence        *evidence,
@@ -130,6 +130,8 @@ PresentDossier *present_dossier_load    (StoreDb             *db,
 gboolean        present_dossier_is_released (const PresentDossier *dossier);
 gboolean        present_dossier_load_past (PresentDossier     *dossier,
                                          StoreDb             *db,
+                                         PresentProgress      progress,
+                                         gpointer             data,
                                          GCancellable        *cancellable,
                                          GError             **error) G_GNUC_WARN_UNUSED_RESULT;
 gboolean        present_dossier_compute (PresentDossier      *dossier,

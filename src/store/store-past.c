@@ -23,7 +23,15 @@ struct _StorePast
   StoreDb *scratch;
   gint64   place;  /* of the last entry applied */
   gboolean broken; /* an entry on the way was erased: nothing after it can be made anew */
+
+  StoreProgress progress;
+  gpointer      progress_data;
+  gint64        bytes; /* of changesets, applied */
+  gint64        all;   /* up to the last day that will be asked for; 0: nobody is told */
+  guint64       told;
 };
+
+#define OUT_OF 1000
 
 enum
 {
@@ -89,6 +97,36 @@ find_last (StorePast *past, const char *day, gint64 *last, GError **error)
   return store_db_ask_integer (past->db, statement, _("The journal could not be read"), NULL, last, error);
 }
 
+gboolean
+store_past_tell (StorePast *past, const char *last, StoreProgress progress, gpointer progress_data, GError **error)
+{
+  static const char sql[] = "SELECT coalesce (sum (size), 0) FROM entry WHERE place <= ?1";
+  g_autoptr(StoreStatement) statement = NULL;
+  gint64 place;
+
+  past->progress = progress;
+  past->progress_data = progress_data;
+  if (!find_last (past, last, &place, error))
+    return FALSE;
+  statement = store_db_statement (past->db, sql, error);
+  if (statement == NULL)
+    return FALSE;
+  sqlite3_bind_int64 (statement, 1, place);
+  return store_db_ask_integer (past->db, statement, _("The journal could not be read"), NULL, &past->all, error);
+}
+
+/* What was applied and is rolled back was told nevertheless: a share once told is not told again. */
+static void
+tell (StorePast *past, gint64 bytes)
+{
+  guint64 share = past->all > 0 ? (guint64) MIN (bytes, past->all) * OUT_OF / (guint64) past->all : 0;
+
+  if (past->progress == NULL || share <= past->told)
+    return;
+  past->told = share;
+  past->progress (share, OUT_OF, past->progress_data);
+}
+
 static int
 on_conflict (void *data, int why, sqlite3_changeset_iter *at)
 {
@@ -115,7 +153,7 @@ apply (StorePast *past, StoreStatement *statement, GError **error)
 }
 
 static gboolean
-apply_all (StorePast *past, gint64 last, GCancellable *cancellable, GError **error)
+apply_all (StorePast *past, gint64 last, gint64 *bytes, GCancellable *cancellable, GError **error)
 {
   static const char sql[] = "SELECT e.place, e.size, p.packing, p.bytes FROM entry e LEFT JOIN payload p ON p.place = e.place"
                             " WHERE e.place > ?1 AND e.place <= ?2 ORDER BY e.place";
@@ -133,6 +171,8 @@ apply_all (StorePast *past, gint64 last, GCancellable *cancellable, GError **err
       past->broken = sqlite3_column_type (statement, COLUMN_PACKING) == SQLITE_NULL;
       if (!past->broken && !apply (past, statement, error))
         return FALSE;
+      *bytes += sqlite3_column_int64 (statement, COLUMN_SIZE);
+      tell (past, *bytes);
     }
   return ok;
 }
@@ -164,25 +204,29 @@ copy_rows (StorePast *past, guint which, gint64 last, GError **error)
 gboolean
 store_past_forward (StorePast *past, const char *day, StoreDb **then, GCancellable *cancellable, GError **error)
 {
-  gint64 last;
+  gint64 last, bytes = past->bytes;
   gboolean ok;
 
   *then = NULL;
+  store_db_set_cancellable (past->scratch, cancellable);
   if (!find_last (past, day, &last, error))
     return FALSE;
   if (last > past->place && !past->broken)
     {
       if (!store_db_exec (past->scratch, "BEGIN", error))
         return FALSE;
-      ok = apply_all (past, last, cancellable, error);
+      ok = apply_all (past, last, &bytes, cancellable, error);
       for (guint i = 0; ok && !past->broken && i < G_N_ELEMENTS (copies); i++)
         ok = copy_rows (past, i, last, error);
       if (!ok || !store_db_exec (past->scratch, "COMMIT", error))
         {
+          store_db_set_cancellable (past->scratch, NULL); /* what is stopped must still be taken back */
           store_db_rollback (past->scratch);
+          past->broken = FALSE;
           return FALSE;
         }
       past->place = last;
+      past->bytes = bytes;
     }
   if (past->place > 0 && !past->broken)
     *then = past->scratch;

@@ -9,6 +9,7 @@
 #include <gio/gio.h>
 
 #include "store-db.h"
+#include "store-write.h"
 
 G_BEGIN_DECLS
 
@@ -39,6 +40,23 @@ void       store_past_free    (StorePast    *past);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (StorePast, store_past_free)
 
 /**
+ * store_past_tell:
+ * @past: a pass
+ * @last: ISO 8601 date: of the last day that will be asked for
+ * @progress: (nullable): told from the thread that goes through the journal, in thousandths of all that lies up to @last; each
+ *   thousandth once, never going back
+ * @progress_data: for @progress
+ * @error: return location
+ *
+ * Returns: whether the journal could be asked
+ */
+gboolean   store_past_tell    (StorePast    *past,
+                               const char   *last,
+                               StoreProgress progress,
+                               gpointer      progress_data,
+                               GError      **error) G_GNUC_WARN_UNUSED_RESULT;
+
+/**
  * store_past_forward:
  * @past: the pass
  * @day: ISO 8601 date, not before that of the last call
@@ -46,6 +64,9 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (StorePast, store_past_free)
  *   %NULL: nothing had been entered yet, or an entry on the way was erased
  * @cancellable: (nullable): to stop
  * @error: return location
+ *
+ * Stopped, also in the midst of an entry, the pass stands where it stood before the call. What @then is asked afterwards is stopped by
+ * @cancellable too.
  *
  * Returns: %FALSE on failure; %G_IO_ERROR_CANCELLED
  */

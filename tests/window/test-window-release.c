@@ -227,6 +227,31 @@ test_shows (Fixture *fixture, gconstpointer data)
   window_test_wait_page (fixture->window, "release");
 }
 
+/* What a decision freezes is stopped by hand: the gates stay, it is said what is missing, and it is put together when somebody decides. */
+static void
+test_stops (Fixture *fixture, gconstpointer data)
+{
+  GtkWidget *page = wait_page (fixture, "Release: its 1 criterion is met."), *making = window_test_get (page, "release-making");
+
+  g_assert_false (gtk_widget_get_visible (making)); /* nothing is on its way */
+  fettle_page_refresh (fettle_window_get_page (fixture->window));
+  g_signal_emit_by_name (window_test_get (page, "release-stop"), "clicked");
+  window_test_wait_answers (fixture->window);
+  g_assert_true (gtk_widget_get_visible (making));
+  g_assert_true (window_test_is_seen (fixture->window, "release-made", "It was stopped"));
+  g_assert_true (window_test_is_seen (fixture->window, "release-criteria", "C1 Lock holds"));
+
+  g_signal_emit_by_name (window_test_get (page, "release-stop"), "clicked");
+  window_test_wait_answers (fixture->window);
+  g_assert_false (gtk_widget_get_visible (making));
+  window_test_act (fixture->window, "win.release", "decide");
+  fill (page, "verdict", "1");
+  fill (page, "person", "OW");
+  do_it (fixture);
+  window_test_wait_label (fixture->window, "release-decided", "Release");
+  g_assert_cmpint (window_test_count_records (fixture->window, BOOK_RECORD_DECISION), ==, 1);
+}
+
 /* An answer that is cancelled half way, at many places, leaves nothing behind. */
 static void
 test_leaves (Fixture *fixture, gconstpointer data)
@@ -259,6 +284,7 @@ main (int argc, char *argv[])
     { "/window/release/the-owner-decides-with-conditions", 22, test_decides },
     { "/window/release/a-decision-waits-for-its-evidence", 22, test_decides_early },
     { "/window/release/the-pack-is-looked-at", 21, test_shows },
+    { "/window/release/what-takes-long-is-stopped-and-begun-again", 22, test_stops },
     { "/window/release/what-is-cancelled-leaves-nothing", 22, test_leaves },
   };
 

@@ -6,15 +6,10 @@
 #include "present-check.h"
 #include "store-check.h"
 
-#define OUT_OF 1000 /* of store_check()'s progress */
-
 typedef struct
 {
-  FettleSitting      *sitting; /* stays open until the check has ended */
-  FettleCheckProgress progress;
-  gpointer            user_data; /* of the caller, who holds it until done */
-  gint                told;      /* atomic: out of OUT_OF */
-  gint                waiting;   /* atomic: the main thread will be told */
+  FettleSitting  *sitting; /* stays open until the check has ended */
+  FettleProgress *progress;
 } Job;
 
 void
@@ -30,32 +25,16 @@ job_free (gpointer data)
 {
   Job *job = data;
 
+  fettle_progress_unref (job->progress);
   g_object_unref (job->sitting);
   g_free (job);
 }
 
-static gboolean
-tell (gpointer data)
-{
-  GTask *task = data;
-  Job *job = g_task_get_task_data (task);
-
-  g_atomic_int_set (&job->waiting, 0);
-  if (!g_task_get_completed (task) && !g_cancellable_is_cancelled (g_task_get_cancellable (task)))
-    job->progress ((double) g_atomic_int_get (&job->told) / OUT_OF, job->user_data);
-  return G_SOURCE_REMOVE;
-}
-
-/* In the writer thread: what it tells is passed on once at a time. */
+/* In the writer thread. */
 static void
-on_progress (guint64 done, guint64 total, gpointer data)
+on_progress (guint64 done, guint64 total, gpointer progress)
 {
-  GTask *task = data;
-  Job *job = g_task_get_task_data (task);
-
-  g_atomic_int_set (&job->told, (gint) (total > 0 ? done * OUT_OF / total : 0));
-  if (g_atomic_int_compare_and_exchange (&job->waiting, 0, 1))
-    g_main_context_invoke_full (g_task_get_context (task), G_PRIORITY_DEFAULT_IDLE, tell, g_object_ref (task), g_object_unref);
+  fettle_progress_tell (progress, total > 0 ? (double) done / (double) total : 0.0);
 }
 
 static void
@@ -67,7 +46,7 @@ check_work (GTask *task, gpointer source, gpointer data, GCancellable *cancellab
   g_autoptr(FettleChecked) checked = g_new0 (FettleChecked, 1);
   GError *error = NULL;
 
-  if (!store_check (store, TRUE, &findings, on_progress, task, cancellable, &error))
+  if (!store_check (store, TRUE, &findings, on_progress, job->progress, cancellable, &error))
     {
       g_task_return_error (task, error);
       return;
@@ -82,14 +61,14 @@ check_work (GTask *task, gpointer source, gpointer data, GCancellable *cancellab
 /**
  * fettle_history_check_async:
  * @sitting: whose book
- * @progress: called now and then, until @done
+ * @progress: told now and then
  * @cancellable: (nullable): to stop; nothing was stored anyway
  * @done: on the main thread
- * @user_data: for both; must live until @done
+ * @user_data: for it
  */
 void
 fettle_history_check_async (FettleSitting      *sitting,
-                            FettleCheckProgress progress,
+                            FettleProgress     *progress,
                             GCancellable       *cancellable,
                             GAsyncReadyCallback done,
                             gpointer            user_data)
@@ -98,8 +77,7 @@ fettle_history_check_async (FettleSitting      *sitting,
   Job *job = g_new0 (Job, 1);
 
   job->sitting = g_object_ref (sitting);
-  job->progress = progress;
-  job->user_data = user_data;
+  job->progress = fettle_progress_ref (progress);
   g_task_set_source_tag (task, fettle_history_check_async);
   g_task_set_task_data (task, job, job_free);
   g_task_run_in_thread (task, check_work);

@@ -5,13 +5,10 @@
  * The whole journal against the records, as a long piece of work: in a thread of its own, with progress and cancel.
  */
 
+#include "progress.h"
 #include "sitting.h"
 
 G_BEGIN_DECLS
-
-/* On the main thread, @share from 0 to 1. */
-typedef void (*FettleCheckProgress) (double   share,
-                                     gpointer user_data);
 
 /**
  * FettleChecked:
@@ -28,7 +25,7 @@ void           fettle_checked_free         (FettleChecked       *checked);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (FettleChecked, fettle_checked_free)
 
 void           fettle_history_check_async  (FettleSitting       *sitting,
-                                            FettleCheckProgress  progress,
+                                            FettleProgress      *progress,
                                             GCancellable        *cancellable,
                                             GAsyncReadyCallback  done,
                                             gpointer             user_data);

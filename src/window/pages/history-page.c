@@ -394,13 +394,15 @@ on_check_progress (double share, gpointer data)
   FettleHistoryPage *self = data;
   g_autofree char *words = g_strdup_printf (_("All records are made again from the journal and compared: %d %% done."), (int) (share * 100.0));
 
-  if (self->checking != NULL && self->sitting != NULL)
+  if (self->checking != NULL && !g_cancellable_is_cancelled (self->checking) && self->sitting != NULL)
     gtk_label_set_label (self->words, words);
 }
 
 static void
 on_check (FettleHistoryPage *self)
 {
+  g_autoptr(FettleProgress) progress = NULL;
+
   if (self->checking != NULL)
     {
       g_cancellable_cancel (self->checking);
@@ -410,7 +412,8 @@ on_check (FettleHistoryPage *self)
   self->checking = g_cancellable_new ();
   gtk_button_set_label (self->check, _("Stop Checking"));
   on_check_progress (0.0, self);
-  fettle_history_check_async (self->sitting, on_check_progress, self->checking, on_checked, g_object_ref (self));
+  progress = fettle_progress_new (on_check_progress, self);
+  fettle_history_check_async (self->sitting, progress, self->checking, on_checked, g_object_ref (self));
 }
 
 /* ---- as a page ---- */

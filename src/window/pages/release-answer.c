@@ -8,21 +8,23 @@
 
 struct _FettleReleaseAsk
 {
-  FettleSpan span;
-  char      *book; /* UUID */
-  char      *today;
-  gboolean   whole;
+  FettleSpan      span;
+  char           *book; /* UUID */
+  char           *today;
+  FettleProgress *progress; /* NULL: the gates alone */
 };
 
+#define PAST_SHARE 0.4 /* of the time: going through the journal */
+
 FettleReleaseAsk *
-fettle_release_ask_new (const FettleSpan *span, const char *book, gboolean whole)
+fettle_release_ask_new (const FettleSpan *span, const char *book, FettleProgress *progress)
 {
   FettleReleaseAsk *ask = g_new0 (FettleReleaseAsk, 1);
 
   ask->span = *span;
   ask->book = g_strdup (book);
   ask->today = fettle_today ();
-  ask->whole = whole;
+  ask->progress = progress != NULL ? fettle_progress_ref (progress) : NULL;
   return ask;
 }
 
@@ -31,9 +33,22 @@ fettle_release_ask_free (gpointer data)
 {
   FettleReleaseAsk *ask = data;
 
+  fettle_progress_unref (ask->progress);
   g_free (ask->book);
   g_free (ask->today);
   g_free (ask);
+}
+
+static void
+on_past (double share, gpointer progress)
+{
+  fettle_progress_tell (progress, share * PAST_SHARE);
+}
+
+static void
+on_computed (double share, gpointer progress)
+{
+  fettle_progress_tell (progress, PAST_SHARE + share * (1.0 - PAST_SHARE));
 }
 
 gpointer
@@ -41,19 +56,21 @@ fettle_release_ask_work (StoreDb *db, gpointer data, GCancellable *cancellable, 
 {
   const FettleReleaseAsk *ask = data;
   const InsightSpan span = { ask->span.to, ask->today };
+  const gboolean whole = ask->progress != NULL;
   BookEvidence *evidence = book_evidence_load (db, ask->span.model, error);
   g_autoptr(PresentDossier) dossier = evidence != NULL ? present_dossier_load (db, evidence, &span, cancellable, error) : NULL;
   FettleReleaseAnswer *answer;
 
-  if (dossier == NULL || (ask->whole && !present_dossier_load_past (dossier, db, cancellable, error)))
+  if (dossier == NULL || (whole && !present_dossier_load_past (dossier, db, on_past, ask->progress, cancellable, error)))
     return NULL;
   store_reader_done_reading (db);
-  if (!present_dossier_compute (dossier, ask->whole ? PRESENT_DOSSIER_ALL : PRESENT_DOSSIER_GATES, NULL, NULL, cancellable, error))
+  if (!present_dossier_compute (dossier, whole ? PRESENT_DOSSIER_ALL : PRESENT_DOSSIER_GATES, whole ? on_computed : NULL, ask->progress,
+                                cancellable, error))
     return NULL;
 
   answer = g_atomic_rc_box_new0 (FettleReleaseAnswer);
   answer->dossier = g_steal_pointer (&dossier);
-  if (!ask->whole)
+  if (!whole)
     return answer;
   answer->documents = g_ptr_array_new_with_free_func ((GDestroyNotify) g_bytes_unref);
   for (guint i = 0; i < answer->dossier->gates->gates->len; i++)

@@ -7,6 +7,7 @@
 
 #include "page.h"
 #include "present-dossier.h"
+#include "progress.h"
 
 G_BEGIN_DECLS
 
@@ -19,9 +20,10 @@ typedef struct
   GPtrArray      *documents;
 } FettleReleaseAnswer;
 
+/* @progress: (nullable): of everything; the gates alone are asked for without it. */
 FettleReleaseAsk *fettle_release_ask_new     (const FettleSpan *span,
                                               const char       *book,
-                                              gboolean          whole) G_GNUC_WARN_UNUSED_RESULT;
+                                              FettleProgress   *progress) G_GNUC_WARN_UNUSED_RESULT;
 void              fettle_release_ask_free    (gpointer          data);
 gpointer          fettle_release_ask_work    (StoreDb          *db,
                                               gpointer          data,

@@ -37,7 +37,7 @@ struct _FettleReleaseDeeds
 
 static const char *const deed_names[N_DEEDS] = { "opinion", "waive", "decide", "withdraw" };
 
-enum { CLOSED, N_SIGNALS };
+enum { CLOSED, AWAITS_EVIDENCE, N_SIGNALS };
 static guint signals[N_SIGNALS];
 
 G_DEFINE_FINAL_TYPE (FettleReleaseDeeds, fettle_release_deeds, GTK_TYPE_WIDGET)
@@ -95,6 +95,7 @@ make_decision (FettleDeedForm *form, gpointer data)
       g_set_weak_pointer (&self->waiting, form);
       g_strfreev (self->waiting_texts);
       self->waiting_texts = g_steal_pointer (&texts);
+      g_signal_emit (self, signals[AWAITS_EVIDENCE], 0);
       return NULL;
     }
   return book_release_decide (self->gate, decision_fields, (const char *const *) texts, self->evidence, &self->answer->dossier->version);
@@ -299,6 +300,7 @@ fettle_release_deeds_class_init (FettleReleaseDeedsClass *class)
   G_OBJECT_CLASS (class)->dispose = fettle_release_deeds_dispose;
   gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (class), GTK_TYPE_BOX_LAYOUT);
   signals[CLOSED] = g_signal_new ("closed", G_TYPE_FROM_CLASS (class), G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
+  signals[AWAITS_EVIDENCE] = g_signal_new ("awaits-evidence", G_TYPE_FROM_CLASS (class), G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
 }
 
 static void

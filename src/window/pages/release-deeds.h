@@ -22,6 +22,12 @@ G_DECLARE_FINAL_TYPE (FettleReleaseDeeds, fettle_release_deeds, FETTLE, RELEASE_
  * A form is done or left: whoever shows the page takes the keyboard back.
  */
 
+/**
+ * FettleReleaseDeeds::awaits-evidence:
+ *
+ * A decision waits for what is frozen with it.
+ */
+
 GtkWidget *fettle_release_deeds_new          (FettleSitting      *sitting) G_GNUC_WARN_UNUSED_RESULT;
 
 /* The gate that is looked at; 0: there is none. */

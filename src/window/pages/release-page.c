@@ -6,12 +6,15 @@
 #include <glib/gi18n.h>
 
 #include "forecast-view.h"
+#include "progress.h"
 #include "release-answer.h"
 #include "release-deeds.h"
 #include "sentence.h"
 #include "sheet-view.h"
 #include "store.h"
 #include "unparent.h"
+
+#define PATIENCE (400 * G_TIME_SPAN_MILLISECOND) /* before it is said how far it is */
 
 /* The tables, from above. */
 enum { CRITERIA, BESIDE, SERIES, SINCE, DECISIONS, OPINIONS, WAIVERS, REMARKS, VOIDS, CONCESSIONS, AFTERWARDS, SIGNED_FOR, TAKES, PROVES, N_SHEETS };
@@ -22,6 +25,9 @@ struct _FettleReleasePage
 
   GtkWidget          *content;
   GtkWidget          *gates; /* a button each, where there are several */
+  GtkWidget          *making; /* how far everything is that a decision would freeze */
+  GtkLabel           *made;
+  GtkButton          *stop;
   GtkLabel           *headline;
   GtkLabel           *span_label;
   GtkBox             *stops;
@@ -38,6 +44,9 @@ struct _FettleReleasePage
   gint64               gate;   /* key of the one that is shown */
   FettleReleaseAnswer *answer; /* the newest */
   GCancellable        *asking;
+  FettleProgress      *progress; /* of everything; NULL: it is not on its way */
+  gint64               since;    /* when it was asked for */
+  gboolean             stopped;  /* by hand */
   gboolean             setting;
   gboolean             interrupted; /* what was asked was stopped, since somebody went to another page */
   gboolean             awaited;     /* the criteria get the keyboard once they are there */
@@ -195,6 +204,35 @@ on_gate_chosen (FettleReleasePage *self, GtkWidget *button)
   show_gate (self);
 }
 
+/* What is soon there needs no words. */
+static void
+show_making (FettleReleasePage *self, const char *words)
+{
+  gtk_label_set_label (self->made, words);
+  gtk_button_set_label (self->stop, self->stopped ? _("Put It Together") : _("Stop"));
+  gtk_widget_set_visible (self->making, *words != '\0');
+}
+
+static void
+on_progress (double share, gpointer data)
+{
+  FettleReleasePage *self = data;
+  g_autofree char *words = g_strdup_printf (_("Putting together what is known: %d %%"), (int) (share * 100.0));
+
+  if (self->progress != NULL && g_get_monotonic_time () - self->since >= PATIENCE)
+    show_making (self, words);
+}
+
+static void
+end_progress (FettleReleasePage *self)
+{
+  if (self->progress != NULL)
+    fettle_progress_end (self->progress);
+  g_clear_pointer (&self->progress, fettle_progress_unref);
+  self->stopped = FALSE;
+  show_making (self, "");
+}
+
 static void
 on_answer (GObject *source, GAsyncResult *result, gpointer user_data)
 {
@@ -205,6 +243,8 @@ on_answer (GObject *source, GAsyncResult *result, gpointer user_data)
 
   if (answer == NULL)
     {
+      if (!g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED)) /* else another question is on its way, or none is wanted */
+        end_progress (self);
       fettle_sitting_say_error (FETTLE_SITTING (source), error);
       return;
     }
@@ -215,6 +255,7 @@ on_answer (GObject *source, GAsyncResult *result, gpointer user_data)
     }
   whole = answer->documents != NULL;
   g_clear_object (&self->asking);
+  end_progress (self);
   g_clear_pointer (&self->answer, fettle_release_answer_unref);
   self->answer = answer;
   show_gate (self);
@@ -231,13 +272,33 @@ ask (FettleReleasePage *self, gboolean whole)
 
   g_cancellable_cancel (self->asking);
   g_clear_object (&self->asking);
+  end_progress (self);
   self->interrupted = FALSE;
   if (self->span.model == 0)
     return;
 
   self->asking = g_cancellable_new ();
-  fettle_sitting_ask (self->sitting, fettle_release_ask_work, fettle_release_ask_new (&self->span, book, whole), fettle_release_ask_free,
+  if (whole)
+    self->progress = fettle_progress_new (on_progress, self);
+  self->since = g_get_monotonic_time ();
+  fettle_sitting_ask (self->sitting, fettle_release_ask_work, fettle_release_ask_new (&self->span, book, self->progress), fettle_release_ask_free,
                       fettle_release_answer_unref, self->asking, on_answer, g_object_ref (self));
+}
+
+/* Stopped by hand the gates stay to be read; what was not put together can neither be decided on nor shown. */
+static void
+on_stop (FettleReleasePage *self)
+{
+  if (self->stopped)
+    {
+      ask (self, TRUE);
+      return;
+    }
+  g_cancellable_cancel (self->asking);
+  g_clear_object (&self->asking);
+  end_progress (self);
+  self->stopped = TRUE;
+  show_making (self, _("It was stopped: forecast, first series and what a decision freezes are missing."));
 }
 
 static void
@@ -288,6 +349,14 @@ on_deed_chosen (FettleReleasePage *self, gint64 deed, FettleSheetView *sheet)
                                  deed);
 }
 
+/* What was stopped by hand is wanted after all. */
+static void
+on_awaits_evidence (FettleReleasePage *self)
+{
+  if (self->stopped)
+    ask (self, TRUE);
+}
+
 static void
 on_deeds_closed (FettleReleasePage *self)
 {
@@ -312,6 +381,7 @@ fettle_release_page_unmap (GtkWidget *widget)
     return;
   g_cancellable_cancel (self->asking);
   g_clear_object (&self->asking);
+  end_progress (self);
   self->interrupted = TRUE;
 }
 
@@ -344,6 +414,7 @@ fettle_release_page_dispose (GObject *object)
 
   g_cancellable_cancel (self->asking);
   g_clear_object (&self->asking);
+  g_clear_pointer (&self->progress, fettle_progress_unref);
   gtk_widget_dispose_template (GTK_WIDGET (object), FETTLE_TYPE_RELEASE_PAGE);
   fettle_unparent_children (self);
   g_clear_pointer (&self->answer, fettle_release_answer_unref);
@@ -365,6 +436,10 @@ fettle_release_page_class_init (FettleReleasePageClass *class)
   gtk_widget_class_set_template_from_resource (widget_class, "/org/fettle/Fettle/release-page.ui");
   gtk_widget_class_bind_template_child (widget_class, FettleReleasePage, content);
   gtk_widget_class_bind_template_child (widget_class, FettleReleasePage, gates);
+  gtk_widget_class_bind_template_child (widget_class, FettleReleasePage, making);
+  gtk_widget_class_bind_template_child (widget_class, FettleReleasePage, made);
+  gtk_widget_class_bind_template_child (widget_class, FettleReleasePage, stop);
+  gtk_widget_class_bind_template_callback (widget_class, on_stop);
   gtk_widget_class_bind_template_child (widget_class, FettleReleasePage, headline);
   gtk_widget_class_bind_template_child_full (widget_class, "span", FALSE, G_STRUCT_OFFSET (FettleReleasePage, span_label));
   gtk_widget_class_bind_template_child (widget_class, FettleReleasePage, stops);
@@ -411,6 +486,7 @@ fettle_release_page_new (FettleSitting *sitting)
   g_signal_connect_object (self->sheets[CRITERIA], "selected", G_CALLBACK (on_criterion_chosen), self, G_CONNECT_SWAPPED);
   for (guint i = 0; i < G_N_ELEMENTS (deeds); i++)
     g_signal_connect_object (self->sheets[deeds[i]], "selected", G_CALLBACK (on_deed_chosen), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->deeds, "awaits-evidence", G_CALLBACK (on_awaits_evidence), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->deeds, "closed", G_CALLBACK (on_deeds_closed), self, G_CONNECT_SWAPPED);
   return GTK_WIDGET (self);
 }
