@@ -467,3 +467,29 @@ store_undo_find (StoreDb *db, gint64 sitting, gint64 *undo, gint64 *redo, GError
     *redo = search.redo;
   return ok;
 }
+
+gboolean
+store_undo_is_never (StoreDb *db, gint64 action, gboolean *never, GError **error)
+{
+  static const char sql[] = "SELECT EXISTS (SELECT 1 FROM entry_touch t, action a WHERE a.id = ?1 AND t.tab = ?2"
+                            " AND t.place BETWEEN a.first_place AND a.first_place + (SELECT count (*) FROM entry e WHERE e.action = a.id) - 1)";
+
+  *never = FALSE;
+  for (guint i = 0; action != 0 && !*never && i < db->profile->n_tables; i++)
+    {
+      g_autoptr(StoreStatement) statement = NULL;
+      gint64 has = 0;
+
+      if (!db->profile->tables[i].never_undo)
+        continue;
+      statement = store_db_statement (db, sql, error);
+      if (statement == NULL)
+        return FALSE;
+      sqlite3_bind_int64 (statement, 1, action);
+      sqlite3_bind_int64 (statement, 2, i);
+      if (!store_db_ask_integer (db, statement, _("The history could not be read"), NULL, &has, error))
+        return FALSE;
+      *never = has != 0;
+    }
+  return TRUE;
+}

@@ -152,6 +152,22 @@ gboolean store_undo_find (StoreDb *db,
                           GError **error) G_GNUC_WARN_UNUSED_RESULT;
 
 /**
+ * store_undo_is_never:
+ * @db: any connection
+ * @action: key of an action; 0: none
+ * @never: (out): whether it touched a table that is never undone, so that store_undo() would refuse it whatever came since
+ * @error: return location
+ *
+ * For menus: it is grey then, and nothing older is taken in its place.
+ *
+ * Returns: %FALSE only when the file could not be asked
+ */
+gboolean store_undo_is_never (StoreDb  *db,
+                              gint64    action,
+                              gboolean *never,
+                              GError  **error) G_GNUC_WARN_UNUSED_RESULT;
+
+/**
  * store_erase_payload:
  * @store: a store
  * @intent: who erases; its action word is kept

@@ -272,6 +272,46 @@ test_never (Tray *tray, gconstpointer unused)
   g_assert_cmpint (block->reason, ==, STORE_BLOCK_NEVER);
 }
 
+static gboolean
+is_never (Tray *tray, gint64 action)
+{
+  g_autoptr(GError) error = NULL;
+  gboolean never = TRUE;
+
+  g_assert_true (store_undo_is_never (store_front_db (tray->store, NULL), action, &never, &error));
+  g_assert_no_error (error);
+  return never;
+}
+
+/* The last action of a sitting is what undo takes: where that stays, nothing before it goes in its place. */
+static void
+test_never_last (Tray *tray, gconstpointer unused)
+{
+  const StoreIntent intent = { .action = "undo", .sitting = 1 };
+  gint64 first = tray_do (tray->store, 1, "INSERT INTO box VALUES (%id, 'a', NULL)");
+  gint64 sealed = tray_do (tray->store, 1, "INSERT INTO seal SELECT %id, id, 'yes' FROM box");
+  gint64 undo, redo, later;
+  g_autofree char *before = tray_dump (tray->store), *after = NULL;
+  g_autoptr(GError) error = NULL;
+
+  g_assert_true (store_undo_find (store_front_db (tray->store, NULL), 1, &undo, &redo, &error));
+  g_assert_cmpint (undo, ==, sealed);
+  g_assert_false (is_never (tray, 0));
+  g_assert_false (is_never (tray, first));
+  g_assert_true (is_never (tray, sealed));
+  g_assert_false (store_undo (tray->store, &intent, 0, NULL, NULL, NULL, &error));
+  tray_assert_sentence (&error, STORE_ERROR_CONFLICT);
+  after = tray_dump (tray->store);
+  g_assert_cmpstr (before, ==, after);
+
+  /* what comes after it is undone, and then it is the last again */
+  later = tray_do (tray->store, 1, "INSERT INTO box VALUES (%id, 'c', NULL)");
+  g_assert_false (is_never (tray, later));
+  undo_last (tray->store, 1);
+  g_assert_true (store_undo_find (store_front_db (tray->store, NULL), 1, &undo, &redo, &error));
+  g_assert_cmpint (undo, ==, sealed);
+}
+
 static void
 test_by_key (Tray *tray, gconstpointer unused)
 {
@@ -489,6 +529,7 @@ main (int argc, char **argv)
   tray_test ("/store/undo/names-the-action-that-took-what-it-refers-to", test_refers_to_gone);
   tray_test ("/store/undo/a-rule-can-stand-in-the-way", test_rule_in_the_way);
   tray_test ("/store/undo/some-tables-are-never-undone", test_never);
+  tray_test ("/store/undo/nothing-goes-in-place-of-what-is-never-undone", test_never_last);
   tray_test ("/store/undo/any-action-by-its-key", test_by_key);
   tray_test ("/store/undo/an-erased-payload-is-refused-and-the-chain-holds", test_erased);
   tray_test ("/store/undo/takes-all-entries-of-an-action", test_split_action);

@@ -184,6 +184,63 @@ test_decides (Fixture *fixture, gconstpointer data)
   g_assert_cmpint (window_test_count_records (fixture->window, BOOK_RECORD_TODO), ==, 2);
 }
 
+static void
+check_role (Fixture *fixture, const char *role)
+{
+  g_autofree char *text = window_test_read_field (fixture->window, BOOK_RECORD_PERSON,
+                                                  window_test_find_record (fixture->window, BOOK_RECORD_PERSON, "LE"), "role");
+
+  g_assert_cmpstr (text, ==, role);
+}
+
+static gboolean
+is_grey (gpointer button)
+{
+  return !gtk_widget_get_sensitive (button);
+}
+
+static gboolean
+is_live (gpointer button)
+{
+  return gtk_widget_get_sensitive (button);
+}
+
+/* What was signed or decided stays: undo is grey and says so, and takes nothing that was done before. */
+static void
+test_stays (Fixture *fixture, gconstpointer data)
+{
+  FettleSitting *sitting = fettle_window_get_sitting (fixture->window);
+  GtkWidget *page = wait_page (fixture, "Release: its 1 criterion is met."), *undo = window_test_get (GTK_WIDGET (fixture->window), "undo");
+  g_autofree char *bar = NULL;
+
+  fettle_sitting_edit (sitting, book_edit_field (BOOK_RECORD_PERSON, window_test_find_record (fixture->window, BOOK_RECORD_PERSON, "LE"), "role", "designer"),
+                       NULL, NULL);
+  window_test_wait (is_live, undo, "something to undo");
+  g_assert_null (fettle_sitting_dup_undo_bar (sitting));
+
+  window_test_act (fixture->window, "win.release", "opinion");
+  fill (page, "opinion", "1");
+  fill (page, "person", "LE");
+  do_it (fixture);
+  window_test_wait_seen (fixture->window, "release-opinions", "LE");
+  window_test_wait (is_grey, undo, "undo to be grey");
+  bar = fettle_sitting_dup_undo_bar (sitting);
+  g_assert_nonnull (strstr (bar, "Noted an opinion"));
+  g_assert_cmpstr (gtk_widget_get_tooltip_text (undo), ==, bar);
+  window_test_act (fixture->window, "win.undo", NULL);
+  window_test_settle ();
+  g_assert_cmpint (window_test_count_records (fixture->window, BOOK_RECORD_SIGNOFF), ==, 1);
+  check_role (fixture, "designer"); /* nor what was done before */
+
+  /* something new is undone as ever, and then the opinion is the last again */
+  fettle_sitting_edit (sitting, book_edit_field (BOOK_RECORD_PERSON, window_test_find_record (fixture->window, BOOK_RECORD_PERSON, "LE"), "role", "maker"),
+                       NULL, NULL);
+  window_test_wait (is_live, undo, "something to undo");
+  window_test_act (fixture->window, "win.undo", NULL);
+  window_test_wait (is_grey, undo, "undo to be grey again");
+  check_role (fixture, "designer");
+}
+
 /* Who decides at once waits for what is frozen with it, and need not ask again. */
 static void
 test_decides_early (Fixture *fixture, gconstpointer data)
@@ -282,6 +339,7 @@ main (int argc, char *argv[])
     { "/window/release/what-is-assumed-is-set-and-taken-back", 21, test_assumes },
     { "/window/release/a-waiver-unblocks-and-is-named", 10, test_waives },
     { "/window/release/the-owner-decides-with-conditions", 22, test_decides },
+    { "/window/release/an-opinion-stays-and-undo-says-so", 22, test_stays },
     { "/window/release/a-decision-waits-for-its-evidence", 22, test_decides_early },
     { "/window/release/the-pack-is-looked-at", 21, test_shows },
     { "/window/release/what-takes-long-is-stopped-and-begun-again", 22, test_stops },

@@ -23,6 +23,7 @@ struct _FettleSitting
   gint64        redo;
   char         *undo_words; /* the sentence of @undo; NULL: none */
   char         *redo_words;
+  gboolean      undo_never; /* @undo is an opinion, waiver or decision, which stays */
   gboolean      undo_to_come; /* an edit is under way, or not looked at yet: it will be there to undo */
   gboolean      redo_to_come; /* the same of an undo */
   guint         asked; /* questions without an answer */

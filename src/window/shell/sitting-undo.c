@@ -352,7 +352,18 @@ fettle_sitting_can_undo (FettleSitting *self)
 {
   g_return_val_if_fail (FETTLE_IS_SITTING (self), FALSE);
 
-  return self->undo != 0 || self->undo_to_come;
+  return (self->undo != 0 && !self->undo_never) || self->undo_to_come;
+}
+
+char *
+fettle_sitting_dup_undo_bar (FettleSitting *self)
+{
+  g_return_val_if_fail (FETTLE_IS_SITTING (self), NULL);
+
+  if (self->undo == 0 || !self->undo_never || self->undo_to_come)
+    return NULL;
+  return g_strdup_printf (_("%s: it stays, and can only be withdrawn. What was done before it is taken back on the History page."),
+                          self->undo_words != NULL ? self->undo_words : _("An opinion, waiver or decision"));
 }
 
 gboolean

@@ -90,6 +90,7 @@ typedef struct
   gint64 place;
   gint64 undo;
   gint64 redo;
+  gboolean never;
   char  *undo_words;
   char  *redo_words;
 } Look;
@@ -111,7 +112,8 @@ look_work (StoreDb *db, gpointer data, GCancellable *cancellable, GError **error
   Look *look = g_memdup2 (data, sizeof *look);
 
   if (!store_history_head (db, &look->place, NULL, error)
-      || !store_undo_find (db, look->sitting, &look->undo, &look->redo, error))
+      || !store_undo_find (db, look->sitting, &look->undo, &look->redo, error)
+      || !store_undo_is_never (db, look->undo, &look->never, error))
     {
       look_free (look);
       return NULL;
@@ -130,6 +132,7 @@ take_undo (FettleSitting *self, Look *look)
 
   self->undo = look->undo;
   self->redo = look->redo;
+  self->undo_never = look->never;
   g_free (self->undo_words);
   self->undo_words = g_steal_pointer (&look->undo_words);
   g_free (self->redo_words);

@@ -205,6 +205,8 @@ void           fettle_sitting_end_visit     (FettleSitting       *self,
                                              FettleVisit         *visit);
 /* Key of the action that undo would take; 0: none, or not known yet. */
 gint64         fettle_sitting_get_undo      (FettleSitting       *self);
+/* Why the last action cannot be undone, and nothing before it by the same key; NULL: it can, or there is none. */
+char          *fettle_sitting_dup_undo_bar  (FettleSitting       *self) G_GNUC_WARN_UNUSED_RESULT;
 gboolean       fettle_sitting_can_undo      (FettleSitting       *self);
 gboolean       fettle_sitting_can_redo      (FettleSitting       *self);
 

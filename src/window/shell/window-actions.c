@@ -382,11 +382,12 @@ name_reversals (FettleWindow *self)
 {
   g_autofree char *undo = self->sitting != NULL ? fettle_sitting_dup_undo_words (self->sitting, FALSE) : NULL;
   g_autofree char *redo = self->sitting != NULL ? fettle_sitting_dup_undo_words (self->sitting, TRUE) : NULL;
-  g_autofree char *undo_words = undo != NULL ? g_strdup_printf (_("Undo: %s (Ctrl+Z)"), undo) : NULL;
+  g_autofree char *bar = self->sitting != NULL ? fettle_sitting_dup_undo_bar (self->sitting) : NULL;
+  g_autofree char *undo_words = bar != NULL ? g_steal_pointer (&bar) : undo != NULL ? g_strdup_printf (_("Undo: %s (Ctrl+Z)"), undo) : NULL;
   g_autofree char *redo_words = redo != NULL ? g_strdup_printf (_("Redo: %s (Ctrl+Shift+Z)"), redo) : NULL;
 
   gtk_widget_set_tooltip_text (self->undo_button,
-                               undo != NULL ? undo_words : _("Take back the last action of this window (Ctrl+Z)"));
+                               undo_words != NULL ? undo_words : _("Take back the last action of this window (Ctrl+Z)"));
   gtk_widget_set_tooltip_text (self->redo_button, redo != NULL ? redo_words : _("Do again what was taken back (Ctrl+Shift+Z)"));
 }
 

@@ -264,10 +264,16 @@ append_reversal (FettleWindow *self, GMenu *menu, gboolean redo)
 {
   g_autofree char *named = self->sitting != NULL ? fettle_sitting_dup_undo_words (self->sitting, redo) : NULL;
   g_autofree char *words = named != NULL ? shorten (named) : NULL;
+  g_autofree char *bar = self->sitting != NULL && !redo ? fettle_sitting_dup_undo_bar (self->sitting) : NULL;
   g_autofree char *label = words == NULL ? NULL
                            /* Translators: what was typed, as in '24 readings in P3' */
                            : g_strdup_printf (redo ? _("_Redo: %s") : _("_Undo: %s"), words);
 
+  if (bar != NULL)
+    {
+      g_free (label);
+      label = g_strdup (_("_Undo: an opinion, waiver or decision stays"));
+    }
   g_menu_append (menu, label != NULL ? label : redo ? _("_Redo") : _("_Undo"), redo ? "win.redo" : "win.undo");
 }
 
