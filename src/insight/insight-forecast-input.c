@@ -110,6 +110,7 @@ add_criteria (InsightForecastInput *input, const BookEvidence *e, const InsightS
   g_autoptr(GHashTable) rounds = rounds_of_units (e);
 
   input->criteria = g_new0 (InsightForecastCriterion, standing->criteria->len + 1);
+  input->n_asked = standing->criteria->len;
   input->defaults.residual = 1.0;
   for (guint i = 0; i < standing->criteria->len; i++)
     {

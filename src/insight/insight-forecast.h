@@ -114,6 +114,7 @@ gboolean              insight_forecast_set        (InsightForecastSettings      
  * @today: ISO 8601 date
  * @begin: from when rounds count: the day on which the present round was opened, while it is not tested, else @today
  * @begin_round: label of that round, "" without one
+ * @n_asked: criteria, whether they block or not
  * @criteria: those that block
  * @n_in: of these played
  * @lengths: finished rounds, in order
@@ -129,6 +130,7 @@ struct _InsightForecastInput
   char                     *today;
   char                     *begin;
   char                     *begin_round;
+  guint                     n_asked;
   InsightForecastCriterion *criteria;
   guint                     n_criteria;
   guint                     n_in;

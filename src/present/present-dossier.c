@@ -339,7 +339,7 @@ compute_another (Work *work)
 {
   PresentDossier *d = work->dossier;
 
-  if (d->forecast_input == NULL)
+  if (d->forecast_input == NULL || d->evidence->n_rounds == 0) /* one more than none is the first, of which nothing is known */
     return TRUE;
   d->another = insight_another_round (d->evidence, d->standing->data, d->forecast_input, d->rate_input, d->rate, work->cancellable,
                                       work->error);

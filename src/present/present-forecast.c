@@ -20,6 +20,8 @@ date_words (const char *date)
 static char *
 headline (const InsightForecastInput *input, const InsightForecast *forecast)
 {
+  if (input->n_asked == 0)
+    return g_strdup (_("No criterion is asked for yet, so it cannot be said when it is ready."));
   if (input->n_criteria == 0)
     return g_strdup (_("Nothing blocks: there is nothing to wait for."));
   if (forecast->status == NUM_NO_SOLUTION)

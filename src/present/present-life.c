@@ -75,6 +75,8 @@ without_criterion (const InsightLife *life)
 {
   g_autofree char *b10 = NULL, *least = NULL;
 
+  if (life->choices->len == 0)
+    return g_strdup (_("The model has no characteristic yet: enter one on the Set-up page, then what is cycled is counted here."));
   if (life->characteristic == 0)
     return g_strdup (_("No characteristic of this model is cycled yet: choose one, and enter the first test."));
   if (life->n_tests == 0)

@@ -68,7 +68,12 @@ headline (const InsightShelf *const *shelves, guint n)
     }
   g_string_append_printf (words, ngettext ("There is %u model.", "There are %u models.", n), n);
   g_string_append_c (words, ' ');
-  g_string_append_printf (words, ngettext ("A round is open in %u of them.", "A round is open in %u of them.", open), open);
+  if (open == 0)
+    g_string_append (words, _("No round is open."));
+  else if (n == 1)
+    g_string_append (words, _("A round of it is open."));
+  else
+    g_string_append_printf (words, ngettext ("A round is open in %u of them.", "A round is open in %u of them.", open), open);
   g_string_append_c (words, ' ');
   if (safety == 0)
     g_string_append (words, _("No safety issue is open."));

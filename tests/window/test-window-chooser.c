@@ -7,6 +7,7 @@
 
 #include "window-book.h"
 #include "window-look.h"
+#include "window-private.h"
 
 static gboolean
 copy_said (gpointer data)
@@ -207,6 +208,49 @@ test_new (void)
   window_test_remove (folder);
 }
 
+static gboolean
+has_model (gpointer data)
+{
+  return fettle_window_get_span (data)->model != 0;
+}
+
+/* Who has neither sheet nor file types the first model into a form, and comes back from there without having made one. */
+static void
+test_first_model (void)
+{
+  g_autofree char *folder = g_dir_make_tmp ("fettle-window-XXXXXX", NULL);
+  g_autofree char *typed = g_build_filename (folder, "third", NULL);
+  FettleWindow *window = window_test_open (NULL, NULL);
+  GtkWidget *page;
+
+  g_assert_true (gtk_widget_activate_action (GTK_WIDGET (window), "win.new", NULL));
+  window_test_settle ();
+  respond (typed);
+  window_test_wait (welcome_shown, window, "the page of an empty book");
+  window_test_act (window, "win.new-model", NULL);
+  window_test_wait_answers (window);
+  g_assert_cmpstr (gtk_widget_get_name (window_test_page (window)), ==, "setup");
+  g_assert_true (window_test_shortcut (GTK_WIDGET (window), GDK_KEY_Left, GDK_ALT_MASK));
+  window_test_settle ();
+  g_assert_true (welcome_shown (window));
+
+  g_assert_true (window_test_shortcut (GTK_WIDGET (window), GDK_KEY_m, GDK_CONTROL_MASK | GDK_SHIFT_MASK));
+  window_test_wait_answers (window);
+  page = window_test_page (window);
+  window_test_type (page, "code", "T1");
+  window_test_type (page, "name", "Test knife");
+  g_assert_true (window_test_shortcut (window_test_get (page, "name"), GDK_KEY_Return, GDK_CONTROL_MASK));
+  window_test_wait (has_model, window, "the model");
+  window_test_wait_answers (window);
+  g_assert_cmpint (window_test_find_record (window, BOOK_RECORD_MODEL, "T1"), ==, fettle_window_get_span (window)->model);
+  g_assert_cmpstr (gtk_widget_get_name (window_test_page (window)), ==, "setup"); /* its parts are next */
+  g_assert_true (gtk_widget_get_mapped (GTK_WIDGET (window->page_list)));
+  window_test_act (window, "win.undo", NULL);
+  window_test_wait (welcome_shown, window, "the page of an empty book once more");
+  window_test_close (window);
+  window_test_remove (folder);
+}
+
 /* Where no rows are kept, Ctrl+N asks where a new book goes. */
 static void
 test_new_by_key (void)
@@ -233,5 +277,6 @@ main (int argc, char **argv)
   g_test_add_func ("/window/chooser/a-letter-to-a-supplier-is-written", test_supplier_letter);
   g_test_add_func ("/window/chooser/a-new-book-offers-the-first-step", test_new);
   g_test_add_func ("/window/chooser/a-new-book-by-its-key", test_new_by_key);
+  g_test_add_func ("/window/chooser/the-first-model-is-typed-into-a-form", test_first_model);
   return g_test_run ();
 }

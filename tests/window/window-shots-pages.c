@@ -391,7 +391,7 @@ window_shots_of_page (FettleWindow *window, const char *name, const char *folder
   window_test_settle ();
   page = window_test_page (window);
   window_shots_take (window, folder, name, size, dark);
-  for (guint i = 0; i < G_N_ELEMENTS (more); i++)
+  for (guint i = 0; i < G_N_ELEMENTS (more) && g_getenv ("FETTLE_SHOTS_PLAIN") == NULL; i++)
     if (g_str_equal (more[i].name, name))
       more[i].shoot (window, page, folder, size, dark);
 }

@@ -309,7 +309,7 @@ show_nothing (FettleComparePage *self)
   gtk_label_set_label (self->lead, _("Here stands everything that differs between two rounds: revisions, lots, settings and "
                                      "limits, old beside new, with the reason and the pictures of both, and what the readings "
                                      "say about it."));
-  gtk_label_set_label (self->how, _("There is only one round yet. Once there are two, choose from and to on the rounds above: "
+  gtk_label_set_label (self->how, _("There are no two rounds yet. Once there are, choose from and to on the rounds above: "
                                     "Ctrl+R, then Shift and an arrow key."));
   fettle_unparent_children (self->differences);
   fettle_unparent_children (self->notes);

@@ -217,7 +217,10 @@ ask (FettleEntryPage *self)
   g_cancellable_cancel (self->asking);
   g_clear_object (&self->asking);
   if (self->span.model == 0 || self->span.to == 0)
-    return;
+    {
+      fettle_table_set_placeholder (self->table, _("The model has no round yet: plan one on the Rounds page (Ctrl+B)."));
+      return;
+    }
 
   ask = g_new0 (FettleEntryAsk, 1);
   *ask = (FettleEntryAsk){ self->span.model, self->span.to, (guint) gtk_spin_button_get_value_as_int (self->attempt),

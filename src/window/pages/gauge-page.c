@@ -123,8 +123,10 @@ show_state (FettleGaugePage *self)
   guint missing;
 
   gtk_label_set_label (self->gauge, *self->answer->gauge != '\0' ? gauge : "");
-  if (self->answer->characteristic == 0)
-    state = g_strdup (_("A study needs a measured characteristic."));
+  if (self->answer->choices->len == 0)
+    state = g_strdup (_("A study needs a measured characteristic: enter one on the Set-up page."));
+  else if (self->answer->characteristic == 0)
+    state = g_strdup (_("No characteristic names a gauge yet: choose one above, and enter its gauge on the Set-up page."));
   else if (*self->answer->gauge == '\0')
     state = g_strdup (_("The characteristic names no gauge: give it one, then its study can be typed here."));
   else if (fettle_sitting_get_person (self->sitting) == 0)
@@ -140,8 +142,8 @@ show_state (FettleGaugePage *self)
                 : g_strdup_printf (ngettext ("%u value of your part is missing.", "%u values of your part are missing.", missing), missing);
     }
   gtk_label_set_label (self->state, state);
-  gtk_widget_set_visible (GTK_WIDGET (self->table), self->answer->characteristic != 0 && *self->answer->gauge != '\0'
-                                                        && fettle_sitting_get_person (self->sitting) != 0);
+  gtk_widget_set_visible (GTK_WIDGET (self->table_place), self->answer->characteristic != 0 && *self->answer->gauge != '\0'
+                                                              && fettle_sitting_get_person (self->sitting) != 0);
 }
 
 /* ---- the plan ---- */

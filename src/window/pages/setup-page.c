@@ -409,6 +409,12 @@ on_act (GtkWidget *widget, const char *action, GVariant *parameter)
   FettleSetupPage *self = FETTLE_SETUP_PAGE (widget);
   const char *what = g_variant_get_string (parameter, NULL);
 
+  if (g_str_equal (what, "new-model"))
+    {
+      gtk_editable_set_text (self->filter, "");
+      choose_kind (self, BOOK_RECORD_MODEL);
+      what = "add";
+    }
   if (g_str_equal (what, "add"))
     {
       if (self->shown_kind == self->kind)

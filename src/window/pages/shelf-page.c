@@ -32,6 +32,7 @@ struct _FettleShelfPage
   FettleSheetView *models;
   GtkWidget       *courses;
   GtkDropDown     *one;
+  GtkWidget       *beside;
   GtkDropDown     *other;
   GtkCheckButton  *by_days;
   GtkWidget       *chart_sheet;
@@ -174,6 +175,10 @@ show_all (FettleShelfPage *self)
   choose_courses (self, known);
   fill_list (self, self->one, self->chosen[0], known);
   fill_list (self, self->other, self->chosen[1], known);
+  /* With one model there is nothing to choose. */
+  gtk_widget_set_visible (GTK_WIDGET (self->one), self->keys->len > 1);
+  gtk_widget_set_visible (self->beside, self->keys->len > 1);
+  gtk_widget_set_visible (GTK_WIDGET (self->other), self->keys->len > 1);
   show_chart (self);
   fettle_sentences_show (self->notes, words->notes, "dim");
   gtk_widget_set_visible (self->content, TRUE);
@@ -342,6 +347,7 @@ fettle_shelf_page_class_init (FettleShelfPageClass *class)
   gtk_widget_class_bind_template_child (widget_class, FettleShelfPage, progress);
   gtk_widget_class_bind_template_child (widget_class, FettleShelfPage, courses);
   gtk_widget_class_bind_template_child (widget_class, FettleShelfPage, one);
+  gtk_widget_class_bind_template_child (widget_class, FettleShelfPage, beside);
   gtk_widget_class_bind_template_child (widget_class, FettleShelfPage, other);
   gtk_widget_class_bind_template_child (widget_class, FettleShelfPage, by_days);
   gtk_widget_class_bind_template_child (widget_class, FettleShelfPage, chart_sheet);

@@ -42,6 +42,8 @@ static const Offer offers[] = {
     N_("Units down, characteristics across, as you keep it: copy it in your spreadsheet, then press this."), FALSE, TRUE, NULL },
   { "win.import", N_("Import Files…"),
     N_("CSV files named after what they hold (unit.csv, reading.csv), or a measuring sheet."), FALSE, TRUE, NULL },
+  { "win.new-model", N_("Set Up a Model…"),
+    N_("Typed into forms: first its code and name, then its parts, characteristics and limits."), FALSE, TRUE, NULL },
   { "win.demo", N_("Open the Demo"),
     N_("An invented workshop with a folding saw that is nearly ready. All of its figures are invented."), TRUE, TRUE,
     fettle_demo_is_there },

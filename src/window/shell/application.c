@@ -34,6 +34,7 @@ static const struct
   { "win.save-copy", { "<Control><Shift>s" } },
   { "win.paste-rows", { "<Control><Alt>v" } }, /* wherever the keyboard is; Ctrl+V outside fields and grids */
   { "win.import", { "<Control>i" } },
+  { "win.new-model", { "<Control><Shift>m" } },
   { "win.letter", { "<Control>l" } },
   { "win.suppliers", { "<Control><Shift>l" } },
   { "win.paper", { "<Control><Shift>p" } },

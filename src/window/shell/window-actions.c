@@ -207,6 +207,16 @@ ACTION (on_tally) { gtk_widget_activate_action (page_called (widget, "tally"), "
 ACTION (on_wait) { gtk_widget_activate_action (page_called (widget, "leadtime"), "leadtime.end-wait", "s", g_variant_get_string (parameter, NULL)); }
 ACTION (on_setup) { gtk_widget_activate_action (page_called (widget, "setup"), "setup.act", "s", g_variant_get_string (parameter, NULL)); }
 
+/* The one thing that an empty book lacks, without a sheet or file to take it from. */
+ACTION (on_new_model)
+{
+  FettleWindow *self = FETTLE_WINDOW (widget);
+  int kind = fettle_page_kind_find ("setup");
+
+  fettle_window_show_page (self, kind);
+  gtk_widget_activate_action (self->pages[kind], "setup.act", "s", "new-model");
+}
+
 /* One key begins what somebody comes for: a row where rows are kept, else a book. */
 ACTION (on_begin)
 {
@@ -314,6 +324,7 @@ fettle_window_install_actions (GtkWidgetClass *class)
   } actions[] = {
     { "win.new", NULL, on_new },
     { "win.begin", NULL, on_begin },
+    { "win.new-model", NULL, on_new_model },
     { "win.open", NULL, on_open },
     { "win.open-path", "s", on_open_path },
     { "win.save-copy", NULL, on_save_copy },
@@ -407,8 +418,8 @@ fettle_window_update_actions (FettleWindow *self)
     { "win.wait", "leadtime", FALSE }, { "win.release", "release", FALSE }, { "win.on-pack", "pack", FALSE }, { "win.setup", "setup", TRUE },
     { "win.unit", "unit", FALSE },
   };
-  static const char *const of_book[] = { "win.save-copy", "win.import", "win.paste-rows", "win.try-again", "win.find", "win.choose-person",
-                                         "win.write" };
+  static const char *const of_book[] = { "win.save-copy", "win.new-model", "win.import", "win.paste-rows", "win.try-again", "win.find",
+                                         "win.choose-person", "win.write" };
   static const char *const of_model[] = { "win.page", "win.go-strip", "win.go-chart", "win.round", "win.round-on-the-way", "win.legend", "win.raise-issue", "win.raise-from",
                                           "win.propose-change", "win.plan-round" };
   gboolean has_book = self->sitting != NULL;
@@ -438,5 +449,6 @@ fettle_window_update_actions (FettleWindow *self)
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.undo", has_book && fettle_sitting_can_undo (self->sitting));
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.redo", has_book && fettle_sitting_can_redo (self->sitting));
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.nothing", FALSE);
+  fettle_window_update_places (self);
   name_reversals (self);
 }

@@ -134,6 +134,12 @@ on_strip (GObject *source, GAsyncResult *result, gpointer user_data)
   self->span.from = fettle_round_strip_get_from (self->strip);
   self->span.to = fettle_round_strip_get_to (self->strip);
   self->span_known = TRUE;
+  if (first && self->page >= 0 && self->page == fettle_page_kind_find ("setup"))
+    {
+      /* The first model was made there: what belongs to it is set up next. */
+      g_clear_pointer (&self->wish_page, g_free);
+      first = FALSE;
+    }
   if (first)
     {
       int kind = fettle_page_kind_find (self->wish_page);
@@ -298,9 +304,13 @@ on_facts (GObject *source, GAsyncResult *result, gpointer user_data)
     model = self->facts->models[0].key;
   if (model == 0)
     {
+      /* A sheet that is being understood stays, and so does Set-up where the first model is being made. */
+      gboolean stays = self->page >= 0 && (!kinds[self->page].in_list
+                                           || (self->span.model == 0 && self->page == fettle_page_kind_find ("setup")));
+
       self->span = (FettleSpan){ 0, 0, 0 };
       self->span_known = FALSE;
-      if (self->page < 0 || kinds[self->page].in_list) /* a sheet that is being understood stays */
+      if (!stays)
         fettle_window_show_page (self, -1);
       present_now (self);
       return;

@@ -305,6 +305,7 @@ create_menu (GtkMenuButton *button, gpointer user_data)
     g_menu_append (part, _("_Paste a Measuring Sheet"), "win.paste-sheet");
   g_menu_append (part, _("Paste _Rows of Records"), "win.paste-rows");
   g_menu_append (part, _("_Import…"), "win.import");
+  g_menu_append (part, _("Set Up a New Mode_l…"), "win.new-model");
   g_menu_append (part, _("Letter to the _Designer…"), "win.letter");
   submenu (part, _("Letter to a S_upplier"), fettle_window_supplier_menu (self));
   submenu (part, _("Pa_per for the Bench"), fettle_window_paper_menu (self));

@@ -34,10 +34,19 @@ here (FettleWindow *self)
   return place;
 }
 
-static void
-update (FettleWindow *self)
+/* In an empty book there is one place to come back to: its first page. */
+static gboolean
+is_beside_first (FettleWindow *self)
 {
-  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.back", fettle_places_can_back (self->places));
+  return self->page >= 0 && self->sitting != NULL && self->span.model == 0;
+}
+
+void
+fettle_window_update_places (FettleWindow *self)
+{
+  if (self->places == NULL)
+    return;
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.back", fettle_places_can_back (self->places) || is_beside_first (self));
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.forward", fettle_places_can_forward (self->places));
 }
 
@@ -55,7 +64,7 @@ leave (FettleWindow *self, gboolean for_rounds)
   place = here (self);
   fettle_places_leave (self->places, &place, for_rounds);
   g_free (place.way);
-  update (self);
+  fettle_window_update_places (self);
 }
 
 void
@@ -160,7 +169,7 @@ arrive (FettleWindow *self, const FettlePlace *place)
   if (self->page == kind && place->record != NULL && !shows (self, place))
     fettle_page_show_record (FETTLE_PAGE (self->pages[kind]), place->record, place->key);
   give_focus (self, place);
-  update (self);
+  fettle_window_update_places (self);
 }
 
 /* Called when the rounds of a model are there. */
@@ -244,13 +253,16 @@ turn (FettleWindow *self, FettlePlace *(*step) (FettlePlaces *, const FettlePlac
     fettle_window_go (self, place);
   fettle_place_free (place);
   g_free (now.way);
-  update (self);
+  fettle_window_update_places (self);
 }
 
 void
 fettle_window_go_back (FettleWindow *self)
 {
-  turn (self, fettle_places_back);
+  if (!fettle_places_can_back (self->places) && is_beside_first (self))
+    fettle_window_show_page (self, -1);
+  else
+    turn (self, fettle_places_back);
 }
 
 void
@@ -293,7 +305,7 @@ fettle_window_set_up_places (FettleWindow *self)
   gtk_event_controller_set_propagation_phase (key, GTK_PHASE_CAPTURE);
   g_signal_connect_swapped (key, "key-pressed", G_CALLBACK (on_any_key), self);
   gtk_widget_add_controller (GTK_WIDGET (self), key);
-  update (self);
+  fettle_window_update_places (self);
 }
 
 void

@@ -180,6 +180,7 @@ void fettle_window_pack            (FettleWindow *self,
 
 /* window-places.c */
 void fettle_window_set_up_places   (FettleWindow      *self);
+void fettle_window_update_places   (FettleWindow      *self);
 void fettle_window_end_places      (FettleWindow      *self);
 void fettle_window_leave_place     (FettleWindow      *self);
 void fettle_window_leave_rounds    (FettleWindow      *self);

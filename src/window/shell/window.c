@@ -35,7 +35,10 @@ page_at (FettleWindow *self, int kind)
   return self->pages[kind];
 }
 
-/* Shows a page of the table; -1: the first page. Pages of the list need a model to speak about; a sheet does not. */
+/*
+ * Shows a page of the table; -1: the first page. Pages of the list need a model to speak about; a sheet does not, nor does
+ * Set-up, where the first one is made.
+ */
 void
 fettle_window_show_page (FettleWindow *self, int kind)
 {
@@ -43,7 +46,7 @@ fettle_window_show_page (FettleWindow *self, int kind)
   const FettlePageKind *kinds = fettle_page_kinds (&n);
   GtkListBoxRow *row;
 
-  if (kind < 0 || self->sitting == NULL || (kinds[kind].in_list && !self->span_known))
+  if (kind < 0 || self->sitting == NULL || (kinds[kind].in_list && !self->span_known && kind != fettle_page_kind_find ("setup")))
     {
       if (self->welcome == NULL)
         {

@@ -20,6 +20,7 @@
  *   win.propose-change     a new change, on the Changes page
  *   win.change (s)         what is done about the change chosen there (pages/change-detail.h)
  *   win.begin              a row on the Set-up page, a new book elsewhere
+ *   win.new-model          a new model, on the Set-up page, which needs none for it
  *   win.setup (s)          what is done on the Set-up page (add, edit, filter, remove)
  *   win.tally (s)          what a key of the Tally page does (pages/tally-keys.h)
  *   win.pilot (s)          what is done on the Pilot page (count, store)
