@@ -20,27 +20,31 @@ days_words (const InsightAnotherRound *another)
   return middle != NULL ? g_strdup_printf (_("%s (%s)"), middle, range) : g_steal_pointer (&range);
 }
 
+/* Hundredths say nothing beside thousands. NAN bounds: no range. */
+static char *
+money_words (double middle, double low, double high)
+{
+  const int decimals = middle >= 1000.0 ? 0 : 2;
+  g_autofree char *figure = present_number (middle, decimals), *range = NULL;
+
+  if (isnan (middle))
+    return g_strdup (_("not known"));
+  if (isnan (low) || low >= high)
+    return g_steal_pointer (&figure);
+  range = present_interval (low, high, decimals, "");
+  return g_strdup_printf (_("%s (%s)"), figure, range);
+}
+
 static char *
 outside_words (const InsightAnotherWay *way)
 {
-  g_autofree char *middle = present_number (way->outside[1], 2), *range = present_interval (way->outside[0], way->outside[2], 2, "");
-
-  if (isnan (way->outside[1]))
-    return g_strdup (_("not known"));
-  return way->outside[0] < way->outside[2] ? g_strdup_printf (_("%s (%s)"), middle, range) : g_steal_pointer (&middle);
+  return money_words (way->outside[1], way->outside[0], way->outside[2]);
 }
 
 static char *
 inside_words (const InsightAnotherWay *way)
 {
-  g_autofree char *middle = present_number (way->inside, 2), *range = NULL;
-
-  if (isnan (way->inside))
-    return g_strdup (_("not known"));
-  if (isnan (way->inside_interval.low))
-    return g_steal_pointer (&middle);
-  range = present_interval (way->inside_interval.low, way->inside_interval.high, 2, "");
-  return g_strdup_printf (_("%s (%s)"), middle, range);
+  return money_words (way->inside, way->inside_interval.low, way->inside_interval.high);
 }
 
 static char *

@@ -95,7 +95,7 @@ add_pace (PresentSheet *sheet, const PresentFirstSeriesFacts *facts, const Prese
                          PRESENT_CELLS (g_strdup (_("good units a month at most")), amount_words (then->month, 0), g_strdup (""),
                                         g_strdup (_("by the benches, with 90 % interval")), g_strdup ("")));
   present_sheet_add_row (sheet, "round", series->round, series->month < then->plan,
-                         PRESENT_CELLS (g_strdup (_("good units a month, plan and pace")), told (present_number (then->plan, 0)),
+                         PRESENT_CELLS (g_strdup (_("good units a month, kept up")), told (present_number (then->plan, 0)),
                                         isnan (series->month) ? g_strdup (_("too few days")) : present_number (series->month, 0),
                                         series_pace (series),
                                         isnan (series->month) || isnan (then->plan) ? g_strdup ("")

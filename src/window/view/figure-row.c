@@ -6,7 +6,8 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
-#define SLIDER_WIDTH 140
+#define SLIDER_WIDTH 80 /* at least */
+#define WORDS_CHARS  40
 
 typedef struct
 {
@@ -53,7 +54,8 @@ name_it (GtkWidget *widget, const char *label)
 static GtkWidget *
 text (const char *words, gboolean figures)
 {
-  return g_object_new (GTK_TYPE_LABEL, "label", words, "xalign", figures ? 1.0f : 0.0f, "css-classes",
+  return g_object_new (GTK_TYPE_LABEL, "label", words, "xalign", figures ? 1.0f : 0.0f, "wrap", TRUE, "max-width-chars", WORDS_CHARS,
+                       "natural-wrap-mode", GTK_NATURAL_WRAP_NONE, "justify", figures ? GTK_JUSTIFY_RIGHT : GTK_JUSTIFY_LEFT, "css-classes",
                        (const char *[]){ "num", figures ? "dim" : NULL, NULL }, NULL);
 }
 

@@ -6,7 +6,7 @@
 #include "unparent.h"
 
 #define GAP 24          /* between columns */
-#define LEAST_EXPAND 130 /* of the column that takes the rest */
+#define LEAST_EXPAND 112 /* of the column that takes the rest */
 #define EXPAND_CHARS 34
 
 struct _FettleLedgerLine
