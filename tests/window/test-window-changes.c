@@ -391,7 +391,7 @@ test_compare (Fixture *fixture, gconstpointer data)
   fettle_ledger_select (FETTLE_LEDGER (get (fixture, "effects")), 0, TRUE);
   wait_says (fixture, "effects", "How It Is Computed");
   window_test_press (window_test_get (GTK_WIDGET (fixture->window), "strip"), GDK_KEY_Left, 0);
-  wait_says (fixture, "compare-how", "There is only one round yet");
+  wait_says (fixture, "compare-how", "There are no two rounds yet");
   wait_gone (fixture, "differences", "L-20 Lever");
 }
 
