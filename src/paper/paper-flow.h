@@ -107,6 +107,7 @@ void           paper_flow_table_leading (PaperFlow      *flow,
                                      guint               n_columns,
                                      const char *const  *cells,
                                      const char *const  *leads,
+                                     guint               n_links,
                                      guint               n_rows);
 double         paper_flow_table_least (PaperFlow        *flow,
                                      const PaperColumn  *columns,

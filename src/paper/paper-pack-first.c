@@ -15,7 +15,7 @@
 #define SIGNATURES      4
 #define SIGNATURE_LINE  24.0 /* for handwriting */
 #define CONTENTS_LINE   17.0
-#define N_SECTIONS      15   /* room for so many is kept, so that the pages stay the same when they are known */
+#define N_SECTIONS      18   /* room for so many is kept, so that the pages stay the same when they are known */
 #define MOST_STOPS      8
 #define MOST_CONDITIONS 6
 
@@ -112,25 +112,28 @@ set_signatures (PaperFlow *flow)
   paper_flow_form (flow, columns, G_N_ELEMENTS (columns), cells, SIGNATURES, SIGNATURE_LINE);
 }
 
+/* Down the left half, then down the right one. */
 static void
 set_contents (Pack *pack, PaperFlow *flow)
 {
   g_autoptr(GPtrArray) cells = g_ptr_array_new_with_free_func (g_free);
   g_autoptr(GPtrArray) leads = g_ptr_array_new ();
-  const PaperColumn columns[] = { { _("Contents"), 9.0, FALSE }, { _("page"), 1.0, TRUE } };
+  const PaperColumn columns[] = { { _("Contents"), 8.0, FALSE }, { _("page"), 1.0, TRUE }, { "", 8.0, FALSE }, { _("page"), 1.0, TRUE } };
+  const guint n = pack->sections != NULL ? pack->sections->len : 0, half = (n + 1) / 2;
 
   paper_flow_space (flow, 14.0);
-  paper_flow_need (flow, (N_SECTIONS + 1) * CONTENTS_LINE);
-  for (guint i = 0; pack->sections != NULL && i < pack->sections->len; i++)
+  paper_flow_need (flow, ((N_SECTIONS + 1) / 2 + 1) * CONTENTS_LINE);
+  for (guint i = 0; i < 2 * half; i++)
     {
-      const PackSection *section = &g_array_index (pack->sections, PackSection, i);
+      const guint at = i / 2 + (i % 2) * half;
+      const PackSection *section = at < n ? &g_array_index (pack->sections, PackSection, at) : NULL;
 
-      g_ptr_array_add (cells, g_strdup (section->title));
-      g_ptr_array_add (cells, g_strdup_printf ("%u", section->page + 1));
-      g_ptr_array_add (leads, (gpointer) section->target);
+      g_ptr_array_add (cells, g_strdup (section != NULL ? section->title : ""));
+      g_ptr_array_add (cells, section != NULL ? g_strdup_printf ("%u", section->page + 1) : g_strdup (""));
+      g_ptr_array_add (leads, section != NULL ? (gpointer) section->target : NULL);
     }
-  paper_flow_table_leading (flow, columns, G_N_ELEMENTS (columns), (const char *const *) cells->pdata, (const char *const *) leads->pdata,
-                            leads->len);
+  paper_flow_table_leading (flow, columns, G_N_ELEMENTS (columns), (const char *const *) cells->pdata, (const char *const *) leads->pdata, 2,
+                            half);
   paper_flow_new_page (flow);
 }
 

@@ -9,6 +9,8 @@
 
 /* How the figures came about, with sources; and where the journal stood, so that this paper and the book can be held together. */
 
+#define JOURNAL_HEIGHT 122.0 /* all of it, so that it stands on one page */
+
 static void
 set_bullets (PaperFlow *flow, GPtrArray *lines)
 {
@@ -32,7 +34,7 @@ set_journal (Pack *pack, PaperFlow *flow)
   const PresentDossier *d = pack->dossier;
   g_autoptr(PresentSheet) sheet = present_sheet_new ("");
 
-  pack_section (pack, flow, _("Where the journal stood"), "journal", 60.0);
+  pack_section (pack, flow, _("Where the journal stood"), "journal", JOURNAL_HEIGHT);
   paper_flow_paragraph (flow, PAPER_TEXT_SMALL, PAPER_INK, 0.0,
                         _("The book's journal holds every entry. Its head below, kept on this paper, shows later whether the book was "
                           "rewritten; without a head kept elsewhere the journal shows accidents and casual editing only."));
@@ -42,7 +44,7 @@ set_journal (Pack *pack, PaperFlow *flow)
   add_line (sheet, _("entries"), g_strdup_printf ("%" G_GINT64_FORMAT, d->place));
   add_line (sheet, _("head (SHA-256)"), g_strdup (d->head));
   if (pack->document != NULL)
-    add_line (sheet, _("what a decision now would freeze (SHA-256)"), g_compute_checksum_for_bytes (G_CHECKSUM_SHA256, pack->document));
+    add_line (sheet, _("frozen if decided now (SHA-256)"), g_compute_checksum_for_bytes (G_CHECKSUM_SHA256, pack->document));
   add_line (sheet, _("program"), g_strdup_printf ("Fettle %s", PACKAGE_VERSION));
   pack_sheet_named (pack, flow, sheet);
 }

@@ -201,7 +201,7 @@ set_columns (PaperFlow *flow, const PresentSheet *sheet, GArray *columns, GPtrAr
   if (way->level > 0 && *sheet->title != '\0')
     paper_flow_heading (flow, way->level, sheet->title, way->target,
                         paper_flow_table_least (flow, heads, n, (const char *const *) cells->pdata, NULL, 0.0));
-  paper_flow_table_leading (flow, heads, n, (const char *const *) cells->pdata, leads, n_rows);
+  paper_flow_table_leading (flow, heads, n, (const char *const *) cells->pdata, leads, 1, n_rows);
 }
 
 /**

@@ -25,6 +25,7 @@ typedef struct
   PangoLayout      **heads;
   double             head_height; /* 0: no column has a head */
   double             picture_height;
+  guint              n_links; /* of a row, each over as many columns */
 } Table;
 
 static PangoLayout **
@@ -148,7 +149,22 @@ set_pictures (const Table *table, PangoLayout **row, cairo_surface_t *const *pic
 }
 
 static void
-set_row (const Table *table, const char *const *cells, cairo_surface_t *const *pictures, const char *leads)
+set_links (const Table *table, const char *const *leads, double top)
+{
+  const guint each = table->n_links > 0 ? table->n_columns / table->n_links : 0;
+
+  for (guint i = 0; leads != NULL && i < table->n_links; i++)
+    {
+      const guint from = i * each, last = from + each - 1;
+
+      if (leads[i] != NULL)
+        paper_place_link (paper_flow_document (table->flow), paper_flow_page (table->flow), leads[i], table->lefts[from], top,
+                          table->lefts[last] + table->widths[last] - table->lefts[from], paper_flow_y (table->flow) - top);
+    }
+}
+
+static void
+set_row (const Table *table, const char *const *cells, cairo_surface_t *const *pictures, const char *const *leads)
 {
   g_autofree int *from = g_new0 (int, table->n_columns);
   double height;
@@ -172,9 +188,8 @@ set_row (const Table *table, const char *const *cells, cairo_surface_t *const *p
         set_pictures (table, row, pictures, FALSE);
       below = set_lines (table, row, from);
       paper_flow_move (table->flow, (is_whole ? MAX (below, reach) : below) + 2.0 * PADDING);
-      if (leads != NULL && page == first)
-        paper_place_link (paper_flow_document (table->flow), page, leads, paper_flow_left (table->flow), top,
-                          paper_flow_width (table->flow), paper_flow_y (table->flow) - top);
+      if (page == first)
+        set_links (table, leads, top);
       if (is_set (table, row, from))
         {
           /* The text took more than the page: its pictures follow. */
@@ -287,7 +302,7 @@ set_rows (const Table *table, const char *const *cells, cairo_surface_t *const *
     paper_flow_need (table->flow, least_height (table, cells, pictures)); /* never a head alone */
   set_head (table);
   for (guint r = 0; r < n_rows; r++)
-    set_row (table, cells + r * n, pictures != NULL ? pictures + r * n : NULL, leads != NULL ? leads[r] : NULL);
+    set_row (table, cells + r * n, pictures != NULL ? pictures + r * n : NULL, leads != NULL ? leads + (gsize) r * table->n_links : NULL);
   paper_flow_move (table->flow, 6.0);
 }
 
@@ -320,18 +335,20 @@ paper_flow_table_pictures (PaperFlow *flow, const PaperColumn *columns, guint n_
  * @columns: (array length=n_columns): from left to right
  * @n_columns: how many
  * @cells: row by row
- * @leads: (array length=n_rows): target that a row leads to, which must be placed somewhere; %NULL: nowhere
+ * @leads: row by row: targets that a row leads to, which must be placed somewhere; %NULL: nowhere
+ * @n_links: how many of them a row has, each over as many columns
  * @n_rows: how many
  *
  * As paper_flow_table(), with rows that are links.
  */
 void
 paper_flow_table_leading (PaperFlow *flow, const PaperColumn *columns, guint n_columns, const char *const *cells,
-                          const char *const *leads, guint n_rows)
+                          const char *const *leads, guint n_links, guint n_rows)
 {
   Table table;
 
   table_init (&table, flow, columns, n_columns, 0.0);
+  table.n_links = n_links;
   set_rows (&table, cells, NULL, leads, n_rows);
   table_clear (&table);
 }
