@@ -171,13 +171,25 @@ present_limit_words (double limit, const char *format)
   return g_strdup (words->str);
 }
 
+/* The newest round with a unit that was measured; NULL: there is none. */
+static const InsightSeriesRound *
+last_measured (const InsightSeries *series)
+{
+  const InsightSeriesRound *last = NULL;
+
+  for (guint i = 0; i < series->n_rounds; i++)
+    if (series->rounds[i].n > 0)
+      last = &series->rounds[i];
+  return last;
+}
+
 static Chart *
 new_measured (const InsightSeries *series, gboolean with_title, GStringChunk *strings)
 {
   g_autofree ChartReading *readings = make_readings (series, strings);
   g_autofree ChartRound *rounds = make_rounds (series, strings);
   g_autofree ChartLimit *limits = g_new0 (ChartLimit, series->n_limits + 1);
-  const InsightSeriesRound *last = NULL;
+  const InsightSeriesRound *last = last_measured (series);
   ChartCharacteristic data = { 0 };
 
   for (guint i = 0; i < series->n_limits; i++)
@@ -186,9 +198,6 @@ new_measured (const InsightSeries *series, gboolean with_title, GStringChunk *st
       limits[i].lower = series->limits[i].lower;
       limits[i].upper = series->limits[i].upper;
     }
-  for (guint i = 0; i < series->n_rounds; i++)
-    if (series->rounds[i].n > 0)
-      last = &series->rounds[i];
 
   data.heads = (ChartReadingHeads) { _("Round"), *series->unit == '\0' ? _("Value") : series->unit, _("Reading") };
   data.title = with_title ? series->name : NULL;
@@ -290,6 +299,19 @@ estimate_sentence (const InsightSeries *series)
   return g_strdup_printf (_("The mean is %s (95 %% interval %s)."), mean, interval);
 }
 
+/* The chart draws what was found in a round, the sentence what counts: where these differ in the newest round it is said. */
+static void
+add_of_round (GString *words, const InsightSeries *series)
+{
+  const InsightSeriesRound *last = last_measured (series);
+
+  if (series->kind != BOOK_CHARACTERISTIC_CHECKED && last != NULL && last->counted < last->n)
+    g_string_append_printf (words, ngettext (" In the chart the mean of round %s is that of the %u unit measured in it, counting or not.",
+                                             " In the chart the mean of round %s is that of all %u units measured in it, counting or not.",
+                                             last->n),
+                            last->label, last->n);
+}
+
 /**
  * present_series_words:
  * @series: a characteristic through the rounds
@@ -324,6 +346,7 @@ present_series_words (const InsightSeries *series)
     g_string_append_printf (words, ngettext (" %u more unit was measured that does not count.",
                                              " %u more units were measured that do not count.", measured - series->n),
                             measured - series->n);
+  add_of_round (words, series);
   return g_string_free (words, FALSE);
 }
 

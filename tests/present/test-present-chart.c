@@ -59,6 +59,7 @@ test_words (void)
   const InsightSeries measured = make_series (BOOK_CHARACTERISTIC_MEASURED);
   const InsightSeries checked = make_series (BOOK_CHARACTERISTIC_CHECKED);
   g_autofree char *all = present_series_words (&measured);
+  g_autofree char *shares = present_series_words (&checked);
 
   check_words (&measured, 0, "P1-01: 12.031 mm, another state of design, no longer counts, 2026-05-03");
   check_words (&measured, 1, "A-01: 12.200 mm, outside, 3 repeats, lot S-42, 2026-06-01");
@@ -67,7 +68,9 @@ test_words (void)
   check_words (&checked, 1, "A-01: failed, 3 repeats, lot S-42, 2026-06-01");
   g_assert_cmpstr (all, ==,
                    "1 unit counts. 1 of them fails. The mean is 12.2000 mm (95 % interval 11.9000 to 12.5000 mm). Limits: "
-                   "11.950 to 12.050 mm. 2 more units were measured that do not count.");
+                   "11.950 to 12.050 mm. 2 more units were measured that do not count. In the chart the mean of round A is that of all 2 units "
+                   "measured in it, counting or not.");
+  g_assert_null (strstr (shares, "In the chart"));
 }
 
 static void
