@@ -20,10 +20,6 @@ gboolean store_history_stand_in  (StoreDb *db,
                                   gint64   action,
                                   gint64  *now,
                                   GError **error) G_GNUC_WARN_UNUSED_RESULT;
-/* The action that the entry at @place belongs to. */
-StoreActionInfo *store_history_at (StoreDb *db,
-                                   gint64   place,
-                                   GError **error) G_GNUC_WARN_UNUSED_RESULT;
 /* Whether the entry at @place changed a row of @table whose key is in @ids; taken for granted when it was erased. */
 gboolean store_history_touches (StoreDb    *db,
                                 gint64      place,

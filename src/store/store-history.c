@@ -10,6 +10,7 @@
 #include "store-chain-private.h"
 #include "store-changes-private.h"
 #include "store-history-private.h"
+#include "store-id.h"
 #include "store-pack-private.h"
 #include "store-touch-private.h"
 
@@ -297,30 +298,71 @@ store_history_may_have_more (StoreDb *db, int table, gint64 id, gboolean *may, G
   return places != NULL;
 }
 
+GArray *
+store_history_places (StoreDb *db, int table, gboolean older, GError **error)
+{
+  /* Keys rise within an origin, so a row that an action made has a key above the action's own. */
+  static const char sql[] = "SELECT DISTINCT t.place FROM entry_touch t JOIN entry e ON e.place = t.place WHERE t.tab = ?1 AND NOT "
+                            "(?2 AND t.low > e.action AND t.high >> ?3 = e.action >> ?3) ORDER BY t.place";
+  g_autoptr(StoreStatement) statement = store_db_statement (db, sql, error);
+  g_autoptr(GArray) places = g_array_new (FALSE, FALSE, sizeof (gint64));
+  gboolean ok, row;
+
+  if (statement == NULL)
+    return NULL;
+  sqlite3_bind_int64 (statement, 1, table);
+  sqlite3_bind_int (statement, 2, older);
+  sqlite3_bind_int (statement, 3, STORE_ID_COUNTER_BITS);
+  while ((ok = store_db_next (db, statement, _("The history could not be read"), &row, error)) && row)
+    {
+      gint64 place = sqlite3_column_int64 (statement, 0);
+
+      g_array_append_val (places, place);
+    }
+  return ok ? g_steal_pointer (&places) : NULL;
+}
+
+/* The rows of one entry; @go_on becomes FALSE when @func wants no more. */
+static gboolean
+read_rows (StoreDb *db, gint64 place, int table, gint64 id, StoreRowFunc func, gpointer data, gboolean *go_on, GError **error)
+{
+  g_autoptr(GBytes) raw = store_payload_read (db, place, error);
+  g_auto(StoreChanges) changes = { 0 };
+  const StoreRow *row;
+  gboolean ok;
+
+  if (raw == NULL)
+    return FALSE;
+  store_changes_open (&changes, db, raw);
+  while ((ok = store_changes_next (&changes, &row, error)) && row != NULL)
+    if ((table < 0 || (row->table == (guint) table && (id == 0 || row->id == id))) && !func (row, data))
+      {
+        *go_on = FALSE;
+        return TRUE;
+      }
+  return ok;
+}
+
 gboolean
 store_history_rows (StoreDb *db, gint64 action, int table, gint64 id, StoreRowFunc func, gpointer data, GError **error)
 {
   g_autoptr(StoreActionInfo) info = store_history_get (db, action, error);
+  gboolean go_on = TRUE;
 
   if (info == NULL)
     return FALSE;
-  for (gint64 place = info->first_place; place < info->first_place + info->entries; place++)
-    {
-      g_autoptr(GBytes) raw = store_payload_read (db, place, error);
-      g_auto(StoreChanges) changes = { 0 };
-      const StoreRow *row;
-      gboolean ok;
-
-      if (raw == NULL)
-        return FALSE;
-      store_changes_open (&changes, db, raw);
-      while ((ok = store_changes_next (&changes, &row, error)) && row != NULL)
-        if ((table < 0 || (row->table == (guint) table && (id == 0 || row->id == id))) && !func (row, data))
-          return TRUE;
-      if (!ok)
-        return FALSE;
-    }
+  for (gint64 place = info->first_place; go_on && place < info->first_place + info->entries; place++)
+    if (!read_rows (db, place, table, id, func, data, &go_on, error))
+      return FALSE;
   return TRUE;
+}
+
+gboolean
+store_history_rows_at (StoreDb *db, gint64 place, StoreRowFunc func, gpointer data, GError **error)
+{
+  gboolean go_on = TRUE;
+
+  return read_rows (db, place, -1, 0, func, data, &go_on, error);
 }
 
 gboolean

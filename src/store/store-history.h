@@ -143,6 +143,34 @@ gboolean store_history_rows (StoreDb     *db,
                              GError     **error) G_GNUC_WARN_UNUSED_RESULT;
 
 /**
+ * store_history_places:
+ * @db: any connection
+ * @table: index of a journaled table
+ * @older: leave out entries that touched no row of it but those which their own action made
+ * @error: return location
+ *
+ * Opens no entry, so with @older it may name one whose rows only lie among others that were touched.
+ *
+ * Returns: (transfer full) (element-type gint64) (nullable): places of the entries that touched rows of @table, oldest first
+ */
+GArray *store_history_places (StoreDb *db,
+                              int      table,
+                              gboolean older,
+                              GError **error) G_GNUC_WARN_UNUSED_RESULT;
+
+/* The action that the entry at @place belongs to; %STORE_ERROR_MISSING when there is none. */
+StoreActionInfo *store_history_at (StoreDb *db,
+                                   gint64   place,
+                                   GError **error) G_GNUC_WARN_UNUSED_RESULT;
+
+/* As store_history_rows(), all rows of the one entry at @place. */
+gboolean store_history_rows_at (StoreDb     *db,
+                                gint64       place,
+                                StoreRowFunc func,
+                                gpointer     data,
+                                GError     **error) G_GNUC_WARN_UNUSED_RESULT;
+
+/**
  * store_history_head:
  * @db: any connection
  * @place: (out) (optional): number of entries

@@ -180,6 +180,48 @@ test_fields (Tray *tray, gconstpointer unused)
 }
 
 static void
+check_places (StoreDb *db, int table, gboolean older, guint n, const gint64 *actions)
+{
+  g_autoptr(GError) error = NULL;
+  g_autoptr(GArray) places = store_history_places (db, table, older, &error);
+
+  g_assert_no_error (error);
+  g_assert_cmpuint (places->len, ==, n);
+  for (guint i = 0; i < n; i++)
+    {
+      g_autoptr(StoreActionInfo) info = store_history_at (db, g_array_index (places, gint64, i), &error);
+
+      g_assert_no_error (error);
+      g_assert_cmpint (info->id, ==, actions[i]);
+    }
+}
+
+static void
+test_older_rows (Tray *tray, gconstpointer unused)
+{
+  g_autoptr(GString) text = g_string_new (NULL);
+  g_autoptr(GArray) places = NULL;
+  g_autoptr(GError) error = NULL;
+  StoreDb *db = store_front_db (tray->store, NULL);
+  gint64 box, a[4];
+
+  box = tray_do (tray->store, 1, "INSERT INTO box VALUES (9, 'a', NULL)"); /* of no origin, so it may be older */
+  a[0] = tray_do (tray->store, 1, "INSERT INTO item VALUES (%id, 9, 5, 0.5, 'x', NULL)");
+  a[1] = tray_do (tray->store, 1, "INSERT INTO item VALUES (%id, 9, 6, 0.5, 'y', NULL); UPDATE item SET size = 7 WHERE size = 6");
+  a[2] = tray_do (tray->store, 1, "INSERT INTO item VALUES (%id, 9, 8, 0.5, 'z', NULL); UPDATE item SET size = 9 WHERE size = 5");
+  a[3] = tray_do (tray->store, 1, "DELETE FROM item WHERE size = 7");
+  check_places (db, TRAY_BOX, TRUE, 1, &box);
+  check_places (db, TRAY_ITEM, FALSE, 4, a);
+  check_places (db, TRAY_ITEM, TRUE, 2, a + 2);
+
+  places = store_history_places (db, TRAY_ITEM, TRUE, &error);
+  g_assert_no_error (error);
+  g_assert_true (store_history_rows_at (db, g_array_index (places, gint64, 1), print_row, text, &error));
+  g_assert_no_error (error);
+  g_assert_cmpstr (text->str, ==, "- 1: 1[9>] 2[7>] 3[0.5>] 4[y>] 5[>]\n");
+}
+
+static void
 test_undone (Tray *tray, gconstpointer unused)
 {
   StoreIntent intent = { .action = "undo", .sitting = 1 };
@@ -278,6 +320,7 @@ main (int argc, char **argv)
   tray_test ("/store/history/by-record", test_by_record);
   tray_test ("/store/history/bridged-gaps-list-nothing-too-much", test_merged_ranges);
   tray_test ("/store/history/tells-old-and-new-of-each-field", test_fields);
+  tray_test ("/store/history/opens-only-entries-of-older-rows", test_older_rows);
   tray_test ("/store/history/says-what-was-undone", test_undone);
   tray_test ("/store/history/tells-its-head", test_head);
   tray_test ("/store/content/is-kept-once-under-its-digest", test_content);
