@@ -7,9 +7,10 @@
 #include "store-id.h"
 
 /*
- * Method. The journal's actions that touched what is asked for, or a reading, are gone through once, from the oldest on. An
- * action that was undone, and the undoing, are left out: nothing of them is left. Whether a value was there
- * already is told by keys, which rise within one origin; of another origin by days.
+ * Method. The journal's entries that touched what is asked for, or a reading, are gone through once, from the oldest on; those
+ * that only hold new readings, or were made before the first value, are not opened, and they are almost all of a journal. An action that was undone, and the
+ * undoing, are left out: nothing of them is left. Whether a value was there already is told by keys, which rise within one
+ * origin; of another origin by days.
  */
 
 /* Fields by which what is asked for, or what was measured, becomes another. */
@@ -23,11 +24,12 @@ static const struct
 {
   BookRecordId       record;
   const char *const *fields;
+  gboolean           when_made; /* whether it is told that one was made */
 } watched[] = {
-  { BOOK_RECORD_CRITERION, criterion_fields },
-  { BOOK_RECORD_CRITERION_TERM, term_fields },
-  { BOOK_RECORD_CHARACTERISTIC, characteristic_fields },
-  { BOOK_RECORD_READING, reading_fields },
+  { BOOK_RECORD_CRITERION, criterion_fields, TRUE },
+  { BOOK_RECORD_CRITERION_TERM, term_fields, TRUE },
+  { BOOK_RECORD_CHARACTERISTIC, characteristic_fields, FALSE },
+  { BOOK_RECORD_READING, reading_fields, FALSE },
 };
 
 typedef struct
@@ -210,7 +212,7 @@ add (Watch *watch, const StoreRow *row, const BookField *field, int characterist
   g_ptr_array_add (watch->list, out);
 }
 
-/* Whether the row is of a watched table; takes note of which. */
+/* Whether what was done to the row may have to be told; takes note of its table. */
 static gboolean
 watch_row (Watch *watch, const StoreRow *row)
 {
@@ -219,7 +221,7 @@ watch_row (Watch *watch, const StoreRow *row)
     if (watch->record->id == watched[i].record)
       {
         watch->fields = watched[i].fields;
-        return TRUE;
+        return row->op != STORE_INSERT || watched[i].when_made;
       }
   return FALSE;
 }
@@ -232,8 +234,6 @@ look_at_row (const StoreRow *row, gpointer data)
   int characteristic;
 
   if (!watch_row (watch, row))
-    return TRUE;
-  if (row->op == STORE_INSERT && (watch->record->id == BOOK_RECORD_READING || watch->record->id == BOOK_RECORD_CHARACTERISTIC))
     return TRUE;
   if (!place_row (watch, row, &characteristic, &code))
     return TRUE;
@@ -273,47 +273,75 @@ fold_terms (GPtrArray *list)
     }
 }
 
-static int
-compare_actions (gconstpointer a, gconstpointer b)
+/* An entry that touched a watched table. */
+typedef struct
 {
-  const StoreActionInfo *x = *(StoreActionInfo *const *) a, *y = *(StoreActionInfo *const *) b;
+  gint64   place;
+  gboolean readings; /* whether it is that of readings */
+} Touched;
 
-  return (x->first_place > y->first_place) - (x->first_place < y->first_place);
+static int
+compare_touched (gconstpointer a, gconstpointer b)
+{
+  const Touched *x = a, *y = b;
+
+  if (x->place != y->place)
+    return x->place > y->place ? 1 : -1;
+  return y->readings - x->readings;
 }
 
-/* Those that touched a watched table, the oldest first; one that touched several stands there once for each. */
-static GPtrArray *
-list_actions (StoreDb *db, GError **error)
+/* The oldest first; one that touched several tables stands there for each, first for the readings. */
+static GArray *
+list_touched (StoreDb *db, GError **error)
 {
-  g_autoptr(GPtrArray) all = g_ptr_array_new_with_free_func ((GDestroyNotify) store_action_info_free);
+  g_autoptr(GArray) all = g_array_new (FALSE, FALSE, sizeof (Touched));
 
   for (guint i = 0; i < G_N_ELEMENTS (watched); i++)
     {
-      const StoreHistoryQuery query = { .table = store_db_find_table (db, book_record (watched[i].record)->name) };
-      GPtrArray *actions = store_history_list (db, &query, error);
+      const int table = store_db_find_table (db, book_record (watched[i].record)->name);
+      g_autoptr(GArray) places = store_history_places (db, table, !watched[i].when_made, error);
 
-      if (actions == NULL)
+      if (places == NULL)
         return NULL;
-      g_ptr_array_extend_and_steal (all, actions);
+      for (guint k = 0; k < places->len; k++)
+        {
+          const Touched touched = { g_array_index (places, gint64, k), watched[i].record == BOOK_RECORD_READING };
+
+          g_array_append_val (all, touched);
+        }
     }
-  g_ptr_array_sort (all, compare_actions);
+  g_array_sort (all, compare_touched);
   return g_steal_pointer (&all);
 }
 
 static gboolean
-look_at_actions (Watch *watch, GPtrArray *actions, GCancellable *cancellable, GError **error)
+look_at_entries (Watch *watch, const GArray *all, GCancellable *cancellable, GError **error)
 {
+  g_autoptr(StoreActionInfo) action = NULL;
+  gboolean measured = FALSE;
   gint64 last = 0;
 
-  for (guint a = 0; a < actions->len; a++)
+  for (guint i = 0; i < all->len; i++)
     {
-      watch->action = actions->pdata[a];
-      watch->first = watch->list->len;
-      if (watch->action->id == last || watch->action->kind != STORE_DO || watch->action->undone || watch->action->erased)
+      const Touched *touched = &g_array_index (all, Touched, i);
+
+      if (g_cancellable_set_error_if_cancelled (cancellable, error))
+        return FALSE;
+      if (touched->place == last)
         continue;
-      last = watch->action->id;
-      if (g_cancellable_set_error_if_cancelled (cancellable, error)
-          || !store_history_rows (watch->db, last, -1, 0, look_at_row, watch, error))
+      last = touched->place;
+      if (action == NULL || last >= action->first_place + action->entries)
+        {
+          g_clear_pointer (&action, store_action_info_free);
+          action = store_history_at (watch->db, last, error);
+          if (action == NULL)
+            return FALSE;
+          watch->action = action;
+          watch->first = watch->list->len;
+          measured = was_measured (watch, -1);
+        }
+      if (action->kind == STORE_DO && !action->undone && !action->erased && (measured || touched->readings)
+          && !store_history_rows_at (watch->db, last, look_at_row, watch, error))
         return FALSE;
     }
   return TRUE;
@@ -334,14 +362,14 @@ book_afterwards_list (StoreDb *db, const BookEvidence *evidence, GCancellable *c
 {
   g_autoptr(GPtrArray) list = g_ptr_array_new_with_free_func ((GDestroyNotify) book_afterwards_free);
   g_autoptr(GHashTable) readings = g_hash_table_new (g_int64_hash, g_int64_equal);
-  g_autoptr(GPtrArray) actions = NULL;
+  g_autoptr(GArray) touched = NULL;
   Watch watch = { .db = db, .e = evidence, .list = list, .readings = readings };
 
   for (guint c = 0; c < evidence->n_characteristics; c++)
     for (guint i = evidence->characteristics[c].first_reading; i < evidence->characteristics[c].end_reading; i++)
       g_hash_table_insert (readings, &evidence->readings[i].id, GINT_TO_POINTER (c + 1));
-  actions = list_actions (db, error);
-  if (actions == NULL || !look_at_actions (&watch, actions, cancellable, error))
+  touched = list_touched (db, error);
+  if (touched == NULL || !look_at_entries (&watch, touched, cancellable, error))
     return NULL;
   fold_terms (list);
   return g_steal_pointer (&list);
