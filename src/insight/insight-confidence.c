@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "config.h"
 #include "insight-criterion-private.h"
+#include "insight-memo.h"
 
 #include "num-anytime.h"
 #include "num-conformance.h"
@@ -212,6 +213,34 @@ count_not_positive (const double *values, guint n)
   return found;
 }
 
+/* num_conformance_values(), which integrates, or what it said of the same values. */
+static NumStatus
+conform (const InsightQuestion *question, const InsightEvidence *evidence, NumShape shape, double bound_at, NumConformance *out)
+{
+  const double makings[] = { question->units->limits.lower, question->units->limits.upper, question->terms.share, bound_at,
+                             evidence->resolution };
+  const guint n = question->out->n;
+  g_autoptr(GByteArray) key = insight_memo_key (INSIGHT_MEMO_CONFORMANCE, 0, 0, 0);
+  double said[6];
+  NumStatus status;
+
+  insight_memo_integer (key, shape);
+  insight_memo_numbers (key, makings, G_N_ELEMENTS (makings));
+  insight_memo_numbers (key, evidence->values, n);
+  if (insight_memo_find (key, said, G_N_ELEMENTS (said)))
+    {
+      *out = (NumConformance){ .confidence = said[0], .contrary = said[1], .normal = said[2], .lognormal = said[3], .share = said[4],
+                               .share_low = said[5] };
+      return NUM_OK;
+    }
+  status = num_conformance_values (evidence->values, n, question->units->limits, question->terms.share, bound_at, shape,
+                                   evidence->resolution, out);
+  if (status == NUM_OK)
+    insight_memo_keep (key, (const double[]){ out->confidence, out->contrary, out->normal, out->lognormal, out->share, out->share_low },
+                       G_N_ELEMENTS (said));
+  return status;
+}
+
 static void
 judge_by_values (InsightQuestion *question, InsightEvidence *evidence)
 {
@@ -227,13 +256,11 @@ judge_by_values (InsightQuestion *question, InsightEvidence *evidence)
   if (out->n < 2)
     return;
 
-  status = num_conformance_values (evidence->values, out->n, question->units->limits, question->terms.share, bound_at, shape,
-                                   evidence->resolution, &answer);
+  status = conform (question, evidence, shape, bound_at, &answer);
   if (status == NUM_NO_VARIATION && evidence->resolution == 0.0)
     { /* all values are equal and no gauge is known: they were written in steps of the last decimal */
       evidence->resolution = pow (10.0, -characteristic_of (question)->decimals);
-      status = num_conformance_values (evidence->values, out->n, question->units->limits, question->terms.share, bound_at,
-                                       shape, evidence->resolution, &answer);
+      status = conform (question, evidence, shape, bound_at, &answer);
     }
   if (status == NUM_NO_VARIATION)
     insight_say (question, INSIGHT_REASON_NO_VARIATION);

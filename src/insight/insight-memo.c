@@ -4,7 +4,9 @@
 
 #include <string.h>
 
-#define KEPT_MOST (4u << 20) /* bytes of keys and answers; beyond it all are let go and what is asked next is drawn */
+#define DIGEST     32 /* bytes of SHA-256 */
+#define WHOLE_MOST 16 /* numbers that stand in a key as they are */
+#define KEPT_MOST  (4u << 20) /* bytes of keys and answers; beyond it all are let go and what is asked next is drawn */
 
 static GMutex      lock;    /* pages ask from threads */
 static GHashTable *answers; /* GBytes to GBytes */
@@ -15,7 +17,7 @@ static gsize       kept;    /* bytes */
  * @question: what is asked
  * @model: key of the model, and with @id of the draws
  * @id: of the criterion; 0: the question is not about one
- * @draws: how many
+ * @draws: how many; 0: it is not drawn
  *
  * Returns: (transfer full): a key, to which its makings are added in a fixed order
  */
@@ -45,15 +47,26 @@ insight_memo_integer (GByteArray *key, gint64 value)
 /**
  * insight_memo_numbers:
  * @key: a key
- * @values: (array length=n): added to it with their number
+ * @values: (array length=n): added to it with their number; many of them by their SHA-256, so that a key stays small
  * @n: how many
  */
 void
 insight_memo_numbers (GByteArray *key, const double *values, gsize n)
 {
+  const guint8 *bytes = (const guint8 *) values;
+  g_autoptr(GChecksum) checksum = NULL;
+  guint8 digest[DIGEST];
+  gsize length = sizeof digest;
+
   insight_memo_integer (key, (gint64) n);
-  if (n > 0)
-    g_byte_array_append (key, (const guint8 *) values, (guint) (n * sizeof *values));
+  if (n > 0 && n <= WHOLE_MOST)
+    g_byte_array_append (key, bytes, (guint) (n * sizeof *values));
+  if (n <= WHOLE_MOST)
+    return;
+  checksum = g_checksum_new (G_CHECKSUM_SHA256);
+  g_checksum_update (checksum, bytes, (gssize) (n * sizeof *values));
+  g_checksum_get_digest (checksum, digest, &length);
+  g_byte_array_append (key, digest, (guint) length);
 }
 
 /**

@@ -6,8 +6,8 @@
 G_BEGIN_DECLS
 
 /*
- * Answers that were drawn, by everything that they were made of. Draws are keyed, so the same makings give the same answer,
- * and whoever asks again, another page or another round's look, need not wait for it. A key names its question and holds
+ * Answers that take long, drawn or integrated, by everything that they were made of. Draws are keyed, so the same makings
+ * give the same answer, and whoever asks again, another page or another round's look, need not wait for it. A key names its question and holds
  * each figure that takes part; one forgotten would answer a changed question with the old answer.
  */
 
@@ -15,7 +15,8 @@ typedef enum
 {
   INSIGHT_MEMO_YIELD,
   INSIGHT_MEMO_RATE,
-  INSIGHT_MEMO_GAUGE
+  INSIGHT_MEMO_GAUGE,
+  INSIGHT_MEMO_CONFORMANCE
 } InsightMemoQuestion;
 
 GByteArray *insight_memo_key     (InsightMemoQuestion question,
