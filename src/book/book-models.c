@@ -44,7 +44,7 @@ book_round_free (BookRound *round)
 #define COLUMNS "SELECT id, code, name, caution_text, archived, (SELECT count (*) FROM round WHERE round.model = model.id) "
 
 static GPtrArray *
-list_models (StoreDb *db, const char *sql, gint64 except, GError **error)
+list_models (StoreDb *db, const char *sql, gint64 except, gint64 bench, GError **error)
 {
   g_autoptr(StoreStatement) statement = store_db_statement (db, sql, error);
   g_autoptr(GPtrArray) models = g_ptr_array_new_with_free_func ((GDestroyNotify) book_model_free);
@@ -53,8 +53,11 @@ list_models (StoreDb *db, const char *sql, gint64 except, GError **error)
 
   if (statement == NULL)
     return NULL;
-  if (except != 0)
-    sqlite3_bind_int64 (statement, 1, except);
+  if (sqlite3_bind_parameter_count (statement) > 0)
+    {
+      sqlite3_bind_int64 (statement, 1, except);
+      sqlite3_bind_int64 (statement, 2, bench);
+    }
   while ((ok = store_db_next (db, statement, _("The models could not be read"), &more, error)) && more)
     {
       BookModel *model = g_new0 (BookModel, 1);
@@ -82,26 +85,29 @@ book_models_list (StoreDb *db, GError **error)
 {
   static const char sql[] = COLUMNS "FROM model ORDER BY archived, id";
 
-  return list_models (db, sql, 0, error);
+  return list_models (db, sql, 0, 0, error);
 }
 
 /**
  * book_models_running:
  * @db: any connection
  * @except: key of a model that is left out; 0: none
+ * @bench: key of a bench; 0: any
  * @error: return location
  *
- * Returns: (transfer full) (element-type BookModel) (nullable): models with units in a round that is not decided, without
- *   those put away
+ * Returns: (transfer full) (element-type BookModel) (nullable): models with units in a round that is not decided and with a
+ *   step at the bench, without those put away
  */
 GPtrArray *
-book_models_running (StoreDb *db, gint64 except, GError **error)
+book_models_running (StoreDb *db, gint64 except, gint64 bench, GError **error)
 {
   static const char sql[] = COLUMNS "FROM model WHERE archived = 0 AND id <> ?1 AND EXISTS (SELECT 1 FROM round WHERE round.model = model.id "
-                                    "AND round.decided IS NULL AND EXISTS (SELECT 1 FROM unit WHERE unit.round = round.id)) ORDER BY id";
+                                    "AND round.decided IS NULL AND EXISTS (SELECT 1 FROM unit WHERE unit.round = round.id)) "
+                                    "AND EXISTS (SELECT 1 FROM step WHERE step.model = model.id AND (?2 = 0 OR step.bench = ?2)) ORDER BY id";
 
-  return list_models (db, sql, except, error);
+  return list_models (db, sql, except, bench, error);
 }
+
 /**
  * book_rounds_list:
  * @db: any connection

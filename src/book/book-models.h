@@ -43,6 +43,7 @@ GPtrArray *book_models_list (StoreDb    *db,
                              GError    **error) G_GNUC_WARN_UNUSED_RESULT;
 GPtrArray *book_models_running (StoreDb *db,
                              gint64      except,
+                             gint64      bench,
                              GError    **error) G_GNUC_WARN_UNUSED_RESULT;
 GPtrArray *book_rounds_list (StoreDb    *db,
                              gint64      model,

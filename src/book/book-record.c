@@ -241,6 +241,28 @@ book_record_count (StoreDb *db, const BookRecord *record, gint64 *count, GError 
          && store_db_ask_integer (db, statement, _("The record could not be looked for"), NULL, count, error);
 }
 
+/**
+ * book_record_count_of:
+ * @db: any connection
+ * @record: what kind; each record above it is told by a reference
+ * @model: key of a model
+ * @count: (out): how many there are of it and of no model
+ * @error: return location
+ *
+ * Returns: whether the book could be asked
+ */
+gboolean
+book_record_count_of (StoreDb *db, const BookRecord *record, gint64 model, gint64 *count, GError **error)
+{
+  g_autoptr(StoreStatement) statement = store_db_statement (db, book_sql (record, BOOK_SQL_COUNT_OF), error);
+
+  if (statement == NULL)
+    return FALSE;
+  if (sqlite3_bind_parameter_count (statement) > 0)
+    sqlite3_bind_int64 (statement, 1, model);
+  return store_db_ask_integer (db, statement, _("The record could not be looked for"), NULL, count, error);
+}
+
 /* Asks @which, whose parameters are the key fields, for its one integer. */
 static gboolean
 ask_by_key (StoreDb *db, const BookRecord *record, BookSql which, const BookValue *key, gint64 *integer, GError **error)

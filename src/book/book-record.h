@@ -71,6 +71,11 @@ gboolean book_record_count    (StoreDb          *db,
                                const BookRecord *record,
                                gint64           *count,
                                GError          **error) G_GNUC_WARN_UNUSED_RESULT;
+gboolean book_record_count_of (StoreDb          *db,
+                               const BookRecord *record,
+                               gint64            model,
+                               gint64           *count,
+                               GError          **error) G_GNUC_WARN_UNUSED_RESULT;
 
 gboolean book_record_find_id  (StoreDb          *db,
                                const BookRecord *record,

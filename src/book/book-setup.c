@@ -101,6 +101,21 @@ read_row (StoreDb *db, const BookRecord *record, gint64 id, GError **error)
   return row;
 }
 
+/* Whether each record above it is told by a reference, so that the book can count for us. */
+static gboolean
+has_plain_parents (const BookRecord *record)
+{
+  while (record->parent != NULL)
+    {
+      const BookField *parent = book_field_find (record, record->parent);
+
+      if (parent->kind != BOOK_KIND_REFERENCE)
+        return FALSE;
+      record = book_record (parent->refers);
+    }
+  return TRUE;
+}
+
 /* Every word in one cell or another. */
 static gboolean
 has_words (const BookSetupRow *row, char **words)
@@ -200,7 +215,15 @@ book_setup_read (StoreDb *db, gint64 model, BookRecordId kind, const char *words
     {
       Gathering gathering = { db, rules, book_record (kinds[i].record), model, split, 0,
                               kinds[i].record == kind ? setup->rows : NULL };
+      gint64 count;
 
+      if (gathering.rows == NULL && split == NULL && has_plain_parents (gathering.record))
+        {
+          if (!book_record_count_of (db, gathering.record, model, &count, error))
+            return NULL;
+          setup->counts[i] = (guint) count;
+          continue;
+        }
       if (!book_record_each_by_key (db, gathering.record, gather, &gathering, error))
         return NULL;
       setup->counts[i] = gathering.n;

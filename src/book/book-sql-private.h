@@ -18,6 +18,7 @@ typedef enum
   BOOK_SQL_EACH_BY_KEY,  /* all columns of all rows by visible key */
   BOOK_SQL_EACH_KEY,     /* id and key columns of all rows by id */
   BOOK_SQL_COUNT,
+  BOOK_SQL_COUNT_OF,     /* rows of the model ?1 and of none, by references upwards */
   BOOK_SQL_FIND,         /* ids of the key ?1, ?2, … */
   BOOK_SQL_ORDINAL,      /* the greatest ordinal within the key ?1, ?2, …; the ordinal's own place is not used */
   BOOK_SQL_INSERT,       /* id and all columns */

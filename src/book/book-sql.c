@@ -79,6 +79,27 @@ append_each_by_key (GString *sql, const BookRecord *record)
 }
 
 static void
+append_count_of (GString *sql, const BookRecord *record)
+{
+  const BookField *parent = NULL;
+  guint alias = 0;
+
+  g_string_append (sql, "SELECT count (*) FROM ");
+  append_name (sql, record->name);
+  g_string_append (sql, " AS t0");
+  while (record->parent != NULL && (parent = book_field_find (record, record->parent))->refers != BOOK_RECORD_MODEL)
+    {
+      record = book_record (parent->refers);
+      g_string_append (sql, " LEFT JOIN ");
+      append_name (sql, record->name);
+      g_string_append_printf (sql, " AS t%u ON t%u.id = t%u.\"%s\"", alias + 1, alias + 1, alias, parent->name);
+      alias++;
+    }
+  if (record->parent != NULL)
+    g_string_append_printf (sql, " WHERE t%u.\"%s\" IS NULL OR t%u.\"%s\" = ?1", alias, parent->name, alias, parent->name);
+}
+
+static void
 append_where_key (GString *sql, const BookRecord *record, gboolean without_ordinal)
 {
   const char *and = " WHERE ";
@@ -172,6 +193,9 @@ make (const BookRecord *record, BookSql which)
     case BOOK_SQL_COUNT:
       g_string_append (sql, "SELECT count (*) FROM ");
       append_name (sql, record->name);
+      break;
+    case BOOK_SQL_COUNT_OF:
+      append_count_of (sql, record);
       break;
     case BOOK_SQL_FIND:
       g_string_append (sql, "SELECT id FROM ");

@@ -61,6 +61,35 @@ test_of_this_model (void)
   shelf_close (&shelf);
 }
 
+/* What the book counts by itself, against the rows that a table of the kind shows. */
+static void
+test_counts (void)
+{
+  guint n, filled_kinds = 0;
+  const BookSetupKind *kinds = book_setup_kinds (&n);
+  Shelf shelf;
+
+  filled (&shelf);
+  shelf_write (&shelf,
+               "limit characteristic=OM/XX | from_date=2026-01-01 | upper=2\n"
+               "limit characteristic=HF/LE | from_date=2026-03-01 | upper=2\n"
+               "step model=OM | position=10 | name=Mill\n"
+               "step_setting step=OM/10 | name=Speed | from_date=2026-01-01 | value=1\n"
+               "step_setting step=HF/10 | name=Speed | from_date=2026-01-01 | value=1\n"
+               "step_setting step=HF/20 | name=Heat | from_date=2026-01-01 | value=1\n");
+  for (guint i = 0; i < n; i++)
+    {
+      g_autoptr(BookSetup) shown = read_setup (&shelf, kinds[i].record, NULL);
+      g_autoptr(BookSetup) beside = read_setup (&shelf, kinds[(i + 1) % n].record, NULL);
+
+      g_assert_cmpuint (shown->counts[i], ==, shown->rows->len);
+      g_assert_cmpuint (beside->counts[i], ==, shown->rows->len);
+      filled_kinds += shown->rows->len > 0;
+    }
+  g_assert_cmpuint (filled_kinds, >, 6);
+  shelf_close (&shelf);
+}
+
 static void
 test_looked_for (void)
 {
@@ -154,6 +183,7 @@ main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/book/setup/has-the-records-of-this-model-and-those-that-are-shared", test_of_this_model);
+  g_test_add_func ("/book/setup/counts-as-many-as-it-shows", test_counts);
   g_test_add_func ("/book/setup/is-looked-through-for-every-word", test_looked_for);
   g_test_add_func ("/book/setup/rows-come-as-people-count", test_in_order);
   g_test_add_func ("/book/setup/says-what-would-go-along-or-stands-in-the-way", test_goes_along);

@@ -53,7 +53,7 @@ count_waiting (StoreDb *db, gint64 model, const FettleBenchAsk *ask, guint *n, G
 static char *
 read_elsewhere (StoreDb *db, const FettleBenchAsk *ask, const char *code, GCancellable *cancellable, GError **error)
 {
-  g_autoptr(GPtrArray) models = book_models_running (db, ask->model, error);
+  g_autoptr(GPtrArray) models = book_models_running (db, ask->model, ask->bench, error);
   g_autoptr(GPtrArray) codes = g_ptr_array_new ();
   g_autoptr(GArray) counts = g_array_new (FALSE, FALSE, sizeof (guint));
 
