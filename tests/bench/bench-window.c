@@ -5,8 +5,9 @@
  * 'quit', and with a book 'type', which commits another value of one reading and prints the seconds until the frame with
  * the new standing was drawn. 'pages' prints, for each page of the list, ten lines 'PAGE WORK SCAN SECONDS CALIBRATION':
  * what other threads than GTK's computed for its answers; one sum of the model's readings by SQLite; the time by the clock
- * from the making of the page to its frame with everything on it; the calibration loop. Then 'end'. 'grid' does
- * as bench-grid.h says, for the last round of the book, 'forms' and 'drafts' as bench-form.h.
+ * from the making of the page to its frame with everything on it; the calibration loop. Then 'end'. The Release page counts
+ * with its gates; 'forecast' prints the same of all that follows them. 'grid' does as bench-grid.h says, for the last round
+ * of the book, 'forms' and 'drafts' as bench-form.h.
  */
 #include "config.h"
 
@@ -21,8 +22,11 @@
 #include "bench-form.h"
 #include "bench-grid.h"
 #include "bench-pairs.h"
+#include "insight-memo.h"
 #include "page.h"
 #include "present-number.h"
+#include "release-answer.h"
+#include "release-page.h"
 #include "standing-page.h"
 #include "window.h"
 
@@ -112,9 +116,16 @@ on_drawn (GdkFrameClock *clock, gpointer data)
   drawn->painted = TRUE;
 }
 
-/* Until a frame was drawn after which nothing was asked and nothing was left to do. */
+/* The forecast's 10,000 runs come after the gates, and have a limit of their own. */
+static gboolean
+is_waiting (FettleSitting *sitting, GtkWidget *page)
+{
+  return FETTLE_IS_RELEASE_PAGE (page) ? !fettle_release_page_has_gates (FETTLE_RELEASE_PAGE (page)) : fettle_sitting_is_asking (sitting);
+}
+
+/* Until a frame was drawn after which nothing that @page waits for was asked and nothing was left to do; NULL: nothing at all. */
 static void
-wait_until_drawn (GtkWidget *window, FettleSitting *sitting)
+wait_until_drawn (GtkWidget *window, FettleSitting *sitting, GtkWidget *page)
 {
   Drawn drawn = { sitting, FALSE };
   GdkFrameClock *clock = gtk_widget_get_frame_clock (window);
@@ -123,7 +134,7 @@ wait_until_drawn (GtkWidget *window, FettleSitting *sitting)
   do
     {
       drawn.painted = FALSE;
-      while (fettle_sitting_is_asking (sitting))
+      while (is_waiting (sitting, page))
         g_main_context_iteration (NULL, TRUE);
       while (!drawn.painted)
         {
@@ -131,8 +142,43 @@ wait_until_drawn (GtkWidget *window, FettleSitting *sitting)
           g_main_context_iteration (NULL, TRUE);
         }
     }
-  while (fettle_sitting_is_asking (sitting));
+  while (is_waiting (sitting, page));
   g_signal_handler_disconnect (clock, handler);
+}
+
+/* What other threads compute for one answer of the Release page. */
+typedef struct
+{
+  double   computed;
+  gboolean done;
+} Answered;
+
+static void
+on_release_answer (GObject *source, GAsyncResult *result, gpointer user_data)
+{
+  Answered *answered = user_data;
+  g_autoptr(GError) error = NULL;
+  gpointer answer = fettle_sitting_ask_finish (FETTLE_SITTING (source), result, &error);
+
+  answered->computed = bench_computed_beside ();
+  answered->done = TRUE;
+  if (answer == NULL)
+    g_error ("%s", error->message);
+  fettle_release_answer_unref (answer);
+}
+
+static double
+release_work (FettleSitting *sitting, const FettleSpan *span, FettleProgress *progress)
+{
+  const char *book = store_get_uuid (book_get_store (fettle_sitting_get_book (sitting)));
+  double computed = bench_computed_beside ();
+  Answered answered = { 0 };
+
+  fettle_sitting_ask (sitting, fettle_release_ask_work, fettle_release_ask_new (span, book, progress), fettle_release_ask_free,
+                      fettle_release_answer_unref, NULL, on_release_answer, &answered);
+  while (!answered.done)
+    g_main_context_iteration (NULL, TRUE);
+  return answered.computed - computed;
 }
 
 static void
@@ -141,14 +187,17 @@ show_page (const FettlePageKind *kind, GtkWidget *window, FettleSitting *sitting
 {
   double start = bench_now (), computed = bench_computed_beside ();
   GtkWidget *page = kind->make (sitting);
+  gboolean is_release = FETTLE_IS_RELEASE_PAGE (page);
 
   fettle_page_set_span (FETTLE_PAGE (page), span);
   gtk_window_set_child (GTK_WINDOW (window), page);
-  wait_until_drawn (window, sitting);
+  wait_until_drawn (window, sitting, page);
   *work = bench_computed_beside () - computed;
   *seconds = bench_now () - start;
   gtk_window_set_child (GTK_WINDOW (window), NULL);
-  wait_until_drawn (window, sitting);
+  wait_until_drawn (window, sitting, NULL);
+  if (is_release) /* its forecast had begun by then */
+    *work = release_work (sitting, span, NULL);
 }
 
 /* One sum over the readings of a model, or of all for 0, in its fastest way. */
@@ -211,11 +260,34 @@ measure_pages (Bench *bench)
   answer (bench, "end");
 }
 
+static void
+forget_progress (double share, gpointer data)
+{
+}
+
+static void
+measure_forecast (FILE *answers, FettleSitting *sitting, const FettleSpan *span)
+{
+  for (guint k = 0; k <= BENCH_PAIRS; k++)
+    {
+      FettleProgress *progress = fettle_progress_new (forget_progress, NULL);
+      double work;
+
+      insight_memo_forget (); /* as after the start */
+      work = release_work (sitting, span, progress);
+      fettle_progress_end (progress);
+      fettle_progress_unref (progress);
+      fprintf (answers, "forecast %.9f %.9f\n", work, calibration_seconds ());
+    }
+  fprintf (answers, "end\n");
+  fflush (answers);
+}
+
 static const struct
 {
   const char *order;
   void (*measure) (FILE *answers, FettleSitting *sitting, const FettleSpan *span);
-} beside[] = { { "grid", bench_grid }, { "forms", bench_forms }, { "drafts", bench_drafts } };
+} beside[] = { { "grid", bench_grid }, { "forms", bench_forms }, { "drafts", bench_drafts }, { "forecast", measure_forecast } };
 
 /* In a window of its own beside the one that shows the book; FALSE: that is no such order. */
 static gboolean

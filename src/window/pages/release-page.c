@@ -490,3 +490,12 @@ fettle_release_page_new (FettleSitting *sitting)
   g_signal_connect_object (self->deeds, "closed", G_CALLBACK (on_deeds_closed), self, G_CONNECT_SWAPPED);
   return GTK_WIDGET (self);
 }
+
+/* Whether the gates are there to be read; the forecast may still be on its way. */
+gboolean
+fettle_release_page_has_gates (FettleReleasePage *self)
+{
+  g_return_val_if_fail (FETTLE_IS_RELEASE_PAGE (self), FALSE);
+
+  return self->answer != NULL;
+}

@@ -13,6 +13,7 @@ G_BEGIN_DECLS
 #define FETTLE_TYPE_RELEASE_PAGE (fettle_release_page_get_type ())
 G_DECLARE_FINAL_TYPE (FettleReleasePage, fettle_release_page, FETTLE, RELEASE_PAGE, GtkWidget)
 
-GtkWidget *fettle_release_page_new (FettleSitting *sitting) G_GNUC_WARN_UNUSED_RESULT;
+GtkWidget *fettle_release_page_new       (FettleSitting     *sitting) G_GNUC_WARN_UNUSED_RESULT;
+gboolean   fettle_release_page_has_gates (FettleReleasePage *self);
 
 G_END_DECLS
