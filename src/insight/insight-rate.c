@@ -4,6 +4,7 @@
 
 #include "insight-memo.h"
 #include "num-order.h"
+#include "num-parts.h"
 #include "num-random.h"
 
 #include <math.h>
@@ -17,7 +18,8 @@
  * n - k + 1/2) and, from five run days with minutes on, minutes a piece of as many days drawn with replacement.
  */
 
-#define KEY_RATE 0x72617465u
+#define KEY_RATE   0x72617465u
+#define PART_LEAST 5000 /* draws that are worth a thread */
 
 /* One set of figures: what is drawn, else what is written down. */
 typedef struct
@@ -256,15 +258,6 @@ draw_figures (NumRandom *random, const InsightRateInput *input, Figures *figures
     }
 }
 
-static NumInterval
-interval_of (double *values, guint n)
-{
-  const double tail = 0.5 * (1.0 - INSIGHT_RATE_CONFIDENCE);
-
-  num_sort (values, n);
-  return (NumInterval){ num_sorted_quantile (values, n, tail), num_sorted_quantile (values, n, 1.0 - tail) };
-}
-
 /* What draws say; first the share that reaches the target with its error, last one for each line. */
 enum
 {
@@ -285,13 +278,94 @@ enum
   LINE_FIGURES
 };
 
-static void
-put_interval (double *at, double *values, guint n)
+static gboolean
+put_interval (double *at, const double *values, guint n)
 {
-  NumInterval interval = interval_of (values, n);
+  const double tail = 0.5 * (1.0 - INSIGHT_RATE_CONFIDENCE), tails[] = { tail, 1.0 - tail };
 
-  at[0] = interval.low;
-  at[1] = interval.high;
+  return num_quantiles (values, n, tails, G_N_ELEMENTS (tails), at) == NUM_OK;
+}
+
+/* What is drawn, by draw; the counts are locked. */
+typedef struct
+{
+  const InsightRate      *rate;
+  const InsightRateInput *input;
+  GCancellable           *cancellable;
+  guint                   draws;
+  double                 *months; /* line by line */
+  double                 *ceilings;
+  double                 *costs;
+  GMutex                  lock;
+  guint                   done;
+  guint                  *least; /* by line: how often it sets the pace */
+} Draws;
+
+static void
+draw_part (size_t first, size_t end, void *data)
+{
+  Draws *all = data;
+  const InsightRate *rate = all->rate;
+  const InsightRateInput *input = all->input;
+  g_autofree guint *least = g_new0 (guint, rate->n_lines);
+  InsightRate one = { .lines = NULL };
+  Figures figures = figures_new (input);
+  NumRandom random;
+  size_t at = first;
+
+  num_random_init (&random, (guint64) input->model, KEY_RATE);
+  for (; at < end && (at % 1000 != 0 || !g_cancellable_is_cancelled (all->cancellable)); at++)
+    {
+      double *months = all->months + at;
+      guint constraint = 0;
+
+      num_random_draw (&random, (guint32) at);
+      draw_figures (&random, input, &figures);
+      for (guint i = 0; i < rate->n_lines; i++)
+        {
+          double minutes;
+
+          months[(gsize) i * all->draws] = line_month (input, &figures, &rate->lines[i], &minutes);
+          if (months[(gsize) i * all->draws] < months[(gsize) constraint * all->draws])
+            constraint = i;
+        }
+      all->ceilings[at] = months[(gsize) constraint * all->draws];
+      find_cost (&one, input, &figures);
+      all->costs[at] = one.cost;
+      least[constraint]++;
+    }
+  figures_clear (&figures);
+
+  g_mutex_lock (&all->lock);
+  all->done += (guint) (at - first);
+  for (guint i = 0; i < rate->n_lines; i++)
+    all->least[i] += least[i];
+  g_mutex_unlock (&all->lock);
+}
+
+static gboolean
+say_draws (const Draws *all, double target, double *said)
+{
+  const InsightRate *rate = all->rate;
+  const guint draws = all->draws;
+  gboolean ok = put_interval (&said[MONTH_LOW], all->ceilings, draws);
+  guint reached = 0;
+
+  for (guint i = 0; ok && i < rate->n_lines; i++)
+    {
+      double *line = said + LINES + i * LINE_FIGURES;
+
+      ok = put_interval (&line[LINE_LOW], all->months + (gsize) i * draws, draws);
+      line[LINE_CHANCE] = (double) all->least[i] / draws;
+    }
+  said[COST_LOW] = said[COST_HIGH] = NAN;
+  if (ok && !isnan (rate->cost))
+    ok = put_interval (&said[COST_LOW], all->costs, draws);
+  for (guint i = 0; i < draws; i++)
+    reached += all->ceilings[i] >= target;
+  said[SHARE] = isnan (target) ? NAN : (double) reached / draws;
+  said[SHARE_ERROR] = sqrt (said[SHARE] * (1.0 - said[SHARE]) / draws);
+  return ok;
 }
 
 static gboolean
@@ -301,50 +375,12 @@ draw (const InsightRate *rate, const InsightRateInput *input, guint draws, doubl
   g_autofree double *ceilings = g_new (double, draws);
   g_autofree double *costs = g_new (double, draws);
   g_autofree guint *least = g_new0 (guint, rate->n_lines);
-  InsightRate one = { .lines = NULL };
-  Figures figures = figures_new (input);
-  NumRandom random;
-  guint reached = 0, done = 0;
+  Draws all = { rate, input, cancellable, draws, months, ceilings, costs, .least = least };
 
-  num_random_init (&random, (guint64) input->model, KEY_RATE);
-  for (; done < draws && (done % 1000 != 0 || !g_cancellable_is_cancelled (cancellable)); done++)
-    {
-      guint constraint = 0;
-
-      num_random_draw (&random, done);
-      draw_figures (&random, input, &figures);
-      for (guint i = 0; i < rate->n_lines; i++)
-        {
-          double minutes;
-
-          months[(gsize) i * draws + done] = line_month (input, &figures, &rate->lines[i], &minutes);
-          if (months[(gsize) i * draws + done] < months[(gsize) constraint * draws + done])
-            constraint = i;
-        }
-      ceilings[done] = months[(gsize) constraint * draws + done];
-      find_cost (&one, input, &figures);
-      costs[done] = one.cost;
-      least[constraint]++;
-      reached += ceilings[done] >= target;
-    }
-  figures_clear (&figures);
-  if (done < draws)
-    return FALSE;
-
-  for (guint i = 0; i < rate->n_lines; i++)
-    {
-      double *line = said + LINES + i * LINE_FIGURES;
-
-      put_interval (&line[LINE_LOW], months + (gsize) i * draws, draws);
-      line[LINE_CHANCE] = (double) least[i] / draws;
-    }
-  put_interval (&said[MONTH_LOW], ceilings, draws);
-  said[COST_LOW] = said[COST_HIGH] = NAN;
-  if (!isnan (rate->cost))
-    put_interval (&said[COST_LOW], costs, draws);
-  said[SHARE] = isnan (target) ? NAN : (double) reached / draws;
-  said[SHARE_ERROR] = sqrt (said[SHARE] * (1.0 - said[SHARE]) / draws);
-  return TRUE;
+  g_mutex_init (&all.lock);
+  num_in_parts (draws, PART_LEAST, draw_part, &all);
+  g_mutex_clear (&all.lock);
+  return all.done == draws && say_draws (&all, target, said);
 }
 
 /* Every figure of @input that a draw looks at. */

@@ -148,38 +148,19 @@ put_shape (const double *values, const NumSums *sums, double unit, NumDescriptio
                               * ((n + 1.0L) * (fourth / n / (variance * variance) - 3.0L) + 6.0L));
 }
 
-/* A small sample is sorted; of a large one, the two neighbours of each quartile are selected. */
 static NumStatus
 put_quartiles (const double *values, const NumSums *sums, NumDescription *out)
 {
   static const double shares[3] = { 0.25, 0.5, 0.75 };
-  double *const places[3] = { &out->q1, &out->median, &out->q3 };
-  size_t ranks[6];
-  double found[6];
-  double parts[3];
-  double *sorted;
-  NumStatus status;
+  double found[3];
+  NumStatus status = num_quantiles (values, sums->n, shares, 3, found);
 
-  if (sums->n < NUM_SELECT_FROM)
-    {
-      status = num_sorted_copy (values, sums->n, &sorted);
-      for (size_t i = 0; i < 3 && status == NUM_OK; i++)
-        *places[i] = num_sorted_quantile (sorted, sums->n, shares[i]);
-      free (sorted);
-      return status;
-    }
-  for (size_t i = 0; i < 3; i++)
-    {
-      double place = shares[i] * (double) (sums->n - 1);
-
-      ranks[2 * i] = (size_t) place;
-      ranks[2 * i + 1] = ranks[2 * i] + 1;
-      parts[i] = place - (double) ranks[2 * i];
-    }
-  status = num_select (values, sums->n, sums->min, sums->max, ranks, 6, found);
-  for (size_t i = 0; i < 3 && status == NUM_OK; i++)
-    *places[i] = num_between (found[2 * i], found[2 * i + 1], parts[i]);
-  return status;
+  if (status != NUM_OK)
+    return status;
+  out->q1 = found[0];
+  out->median = found[1];
+  out->q3 = found[2];
+  return NUM_OK;
 }
 
 /**

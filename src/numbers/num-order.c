@@ -202,3 +202,50 @@ num_select (const double *values, size_t n, double least, double most, size_t *r
   free (kept);
   return status;
 }
+
+/**
+ * num_quantiles:
+ * @values: (array length=n): finite values in any order
+ * @n: their number, at least one
+ * @shares: (array length=count): from 0 to 1, in rising order
+ * @count: at most %NUM_QUANTILES_MOST
+ * @out: (out) (array length=count): as num_sorted_quantile() has them
+ *
+ * A small sample is sorted; of a large one, the two neighbours of each quantile are selected.
+ *
+ * Returns: %NUM_OK; %NUM_NO_MEMORY
+ */
+NumStatus
+num_quantiles (const double *values, size_t n, const double *shares, size_t count, double *out)
+{
+  size_t ranks[2 * NUM_QUANTILES_MOST];
+  double found[2 * NUM_QUANTILES_MOST];
+  double parts[NUM_QUANTILES_MOST];
+  bool rising = n >= NUM_SELECT_FROM;
+  double least, most;
+  double *sorted;
+  NumStatus status;
+
+  for (size_t i = 0; i < count; i++)
+    {
+      double place = shares[i] * (double) (n - 1);
+
+      ranks[2 * i] = (size_t) place;
+      ranks[2 * i + 1] = ranks[2 * i] + 1 < n ? ranks[2 * i] + 1 : n - 1;
+      parts[i] = place - (double) ranks[2 * i];
+      rising = rising && (i == 0 || ranks[2 * i - 1] <= ranks[2 * i]);
+    }
+  if (rising)
+    {
+      range_of (values, n, &least, &most);
+      status = num_select (values, n, least, most, ranks, 2 * count, found);
+      for (size_t i = 0; i < count && status == NUM_OK; i++)
+        out[i] = num_between (found[2 * i], found[2 * i + 1], parts[i]);
+      return status;
+    }
+  status = num_sorted_copy (values, n, &sorted);
+  for (size_t i = 0; i < count && status == NUM_OK; i++)
+    out[i] = num_sorted_quantile (sorted, n, shares[i]);
+  free (sorted);
+  return status;
+}

@@ -11,10 +11,13 @@
 
 #include "num-dist.h"
 #include "num-order.h"
+#include "num-parts.h"
 #include "num-random.h"
 
 #include <math.h>
 #include <stdlib.h>
+
+#define PART_LEAST 5000 /* draws that are worth a thread */
 
 static size_t
 units_of (const NumYieldStep *step)
@@ -51,27 +54,48 @@ draw_product (const NumYieldStep *steps, size_t count, NumRandom *random)
   return product;
 }
 
+typedef struct
+{
+  const NumYieldStep *steps;
+  size_t count;
+  NumRandom random; /* before any draw */
+  double *products;
+} Draws;
+
+static void
+draw_part (size_t first, size_t end, void *data)
+{
+  const Draws *draws = data;
+  NumRandom random = draws->random;
+
+  for (size_t i = first; i < end; i++)
+    {
+      num_random_draw (&random, (uint32_t) i);
+      draws->products[i] = draw_product (draws->steps, draws->count, &random);
+    }
+}
+
 static NumStatus
 draw_all (const NumYieldStep *steps, size_t count, double tail, double target, uint64_t key_high, uint64_t key_low,
           size_t draws, NumYield *out)
 {
-  double *products = calloc (draws, sizeof *products);
+  const double tails[2] = { tail, 1.0 - tail };
+  Draws all = { .steps = steps, .count = count, .products = calloc (draws, sizeof *all.products) };
   size_t reached = 0;
-  NumRandom random;
+  double bounds[2];
+  NumStatus status;
 
-  if (products == NULL)
+  if (all.products == NULL)
     return NUM_NO_MEMORY;
-  num_random_init (&random, key_high, key_low);
+  num_random_init (&all.random, key_high, key_low);
+  num_in_parts (draws, PART_LEAST, draw_part, &all);
   for (size_t i = 0; i < draws; i++)
-    {
-      num_random_draw (&random, (uint32_t) i);
-      products[i] = draw_product (steps, count, &random);
-      reached += products[i] >= target;
-    }
-  num_sort (products, draws);
-  out->interval = (NumInterval){ num_sorted_quantile (products, draws, tail),
-                                 num_sorted_quantile (products, draws, 1.0 - tail) };
-  free (products);
+    reached += all.products[i] >= target;
+  status = num_quantiles (all.products, draws, tails, 2, bounds);
+  free (all.products);
+  if (status != NUM_OK)
+    return status;
+  out->interval = (NumInterval){ bounds[0], bounds[1] };
   if (!isnan (target))
     {
       double share = (double) reached / (double) draws;
