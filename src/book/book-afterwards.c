@@ -8,7 +8,7 @@
 
 /*
  * Method. The journal's entries that touched what is asked for, or a reading, are gone through once, from the oldest on; those
- * that only hold new readings, or were made before the first value, are not opened, and they are almost all of a journal. An action that was undone, and the
+ * that only hold new readings or issues, or were made before the first value, are not opened, and they are almost all of a journal. An action that was undone, and the
  * undoing, are left out: nothing of them is left. Whether a value was there already is told by keys, which rise within one
  * origin; of another origin by days.
  */
@@ -19,6 +19,7 @@ static const char *const term_fields[] = { "from_date", "share", "target", "conf
                                            "plan_units", "plan_failures", NULL };
 static const char *const characteristic_fields[] = { "kind", "class", "per_unit", "shape", "fitted_at_assembly", "step", "gauge", NULL };
 static const char *const reading_fields[] = { "unit", "characteristic", "attempt", "value", "mark", "taken", NULL };
+static const char *const issue_fields[] = { "class", "tolerated_share", NULL };
 
 static const struct
 {
@@ -30,6 +31,7 @@ static const struct
   { BOOK_RECORD_CRITERION_TERM, term_fields, TRUE },
   { BOOK_RECORD_CHARACTERISTIC, characteristic_fields, FALSE },
   { BOOK_RECORD_READING, reading_fields, FALSE },
+  { BOOK_RECORD_ISSUE, issue_fields, FALSE },
 };
 
 typedef struct
@@ -100,6 +102,28 @@ about (const BookEvidence *e, int criterion)
   return one->characteristic >= 0 || one->issue < 0 ? one->characteristic : e->issues[one->issue].seen_by;
 }
 
+static gboolean
+place_issue (const Watch *watch, const StoreRow *row, int *characteristic, char **code)
+{
+  const BookEvidence *e = watch->e;
+  const StoreValue *all = row->op == STORE_DELETE ? row->before : row->after;
+  const StoreValue *model, *no;
+  int issue = book_evidence_find (e, issues, row->id);
+
+  if (issue >= 0)
+    {
+      *characteristic = e->issues[issue].seen_by;
+      *code = g_strdup_printf ("%d", e->issues[issue].no);
+      return TRUE;
+    }
+  model = row->op == STORE_DELETE ? column (row, all, watch->record, "model") : NULL;
+  if (model == NULL || model->integer != e->model_id)
+    return FALSE;
+  no = column (row, all, watch->record, "no");
+  *code = no != NULL ? g_strdup_printf ("%d", (int) no->integer) : g_strdup ("");
+  return TRUE;
+}
+
 /* Which model's it is is told by the row itself where it came or went, else by what is there now. FALSE: another model's. */
 static gboolean
 place_row (const Watch *watch, const StoreRow *row, int *characteristic, char **code)
@@ -147,6 +171,8 @@ place_row (const Watch *watch, const StoreRow *row, int *characteristic, char **
         return FALSE;
       *code = g_strdup (e->characteristics[*characteristic].code);
       return TRUE;
+    case BOOK_RECORD_ISSUE:
+      return place_issue (watch, row, characteristic, code);
     default:
       *characteristic = GPOINTER_TO_INT (g_hash_table_lookup (watch->readings, &row->id)) - 1;
       reference = row->op == STORE_DELETE ? column (row, all, watch->record, "characteristic") : NULL;
@@ -237,7 +263,7 @@ look_at_row (const StoreRow *row, gpointer data)
     return TRUE;
   if (!place_row (watch, row, &characteristic, &code))
     return TRUE;
-  if (watch->record->id != BOOK_RECORD_READING && !was_measured (watch, characteristic))
+  if (watch->record->id != BOOK_RECORD_READING && watch->record->id != BOOK_RECORD_ISSUE && !was_measured (watch, characteristic))
     return TRUE;
   if (row->op != STORE_UPDATE)
     {
@@ -277,7 +303,7 @@ fold_terms (GPtrArray *list)
 typedef struct
 {
   gint64   place;
-  gboolean readings; /* whether it is that of readings */
+  gboolean always; /* also before the first value: readings, issues */
 } Touched;
 
 static int
@@ -287,10 +313,10 @@ compare_touched (gconstpointer a, gconstpointer b)
 
   if (x->place != y->place)
     return x->place > y->place ? 1 : -1;
-  return y->readings - x->readings;
+  return y->always - x->always;
 }
 
-/* The oldest first; one that touched several tables stands there for each, first for the readings. */
+/* The oldest first; one that touched several tables stands there for each, first for those that are always opened. */
 static GArray *
 list_touched (StoreDb *db, GError **error)
 {
@@ -305,7 +331,7 @@ list_touched (StoreDb *db, GError **error)
         return NULL;
       for (guint k = 0; k < places->len; k++)
         {
-          const Touched touched = { g_array_index (places, gint64, k), watched[i].record == BOOK_RECORD_READING };
+          const Touched touched = { g_array_index (places, gint64, k), watched[i].record == BOOK_RECORD_READING || watched[i].record == BOOK_RECORD_ISSUE };
 
           g_array_append_val (all, touched);
         }
@@ -340,7 +366,7 @@ look_at_entries (Watch *watch, const GArray *all, GCancellable *cancellable, GEr
           watch->first = watch->list->len;
           measured = was_measured (watch, -1);
         }
-      if (action->kind == STORE_DO && !action->undone && !action->erased && (measured || touched->readings)
+      if (action->kind == STORE_DO && !action->undone && !action->erased && (measured || touched->always)
           && !store_history_rows_at (watch->db, last, look_at_row, watch, error))
         return FALSE;
     }

@@ -4,7 +4,7 @@
 /*
  * What was changed, added or taken away, of what is asked for and of what was measured, after the first value was there.
  * The journal knows it, whatever the records say now: a criterion made easier in its row, one that was deleted and made
- * anew, a reading typed over, a shape chosen when the values were seen.
+ * anew, a reading typed over, a shape chosen when the values were seen. What was found is a value too: an issue made less grave.
  */
 
 #include "book-evidence.h"
@@ -15,12 +15,12 @@ G_BEGIN_DECLS
 
 /**
  * BookAfterwards:
- * @record: criterion, terms of one, characteristic or reading
+ * @record: criterion, terms of one, characteristic, reading or issue
  * @id: of the row
  * @op: added, changed or taken away
  * @field: that was changed; %NULL of rows added or taken away
  * @characteristic: index that it is about; -1: none, or no longer there
- * @code: of the criterion or characteristic, "" when not known
+ * @code: of the criterion or characteristic, number of the issue, "" when not known
  * @before: as shown; "" for nothing
  * @after: likewise
  * @n: how many readings, where @record is reading; else 1

@@ -134,6 +134,26 @@ find_units (const InsightBasis *basis, const InsightLook *look, GArray *undecide
   return TRUE;
 }
 
+static gboolean
+is_duplicate (const InsightIssue *issue)
+{
+  return insight_issue_is_closed (issue) && issue->outcome == BOOK_OUTCOME_DUPLICATE;
+}
+
+/* A duplicate is one of something: where no other issue about safety is left, it stands for itself. */
+static gboolean
+has_twin (const InsightIssues *issues, const InsightIssue *issue)
+{
+  for (guint i = 0; i < issues->issues->len; i++)
+    {
+      const InsightIssue *other = issues->issues->pdata[i];
+
+      if (other != issue && other->klass == BOOK_CLASS_SAFETY && !is_duplicate (other))
+        return TRUE;
+    }
+  return FALSE;
+}
+
 static void
 find_issues (const InsightIssues *issues, InsightGate *gate)
 {
@@ -143,7 +163,7 @@ find_issues (const InsightIssues *issues, InsightGate *gate)
       g_autofree char *name = NULL;
 
       if (issue->klass != BOOK_CLASS_SAFETY || issue->state == INSIGHT_ISSUE_PROVEN
-          || (insight_issue_is_closed (issue) && issue->outcome == BOOK_OUTCOME_DUPLICATE))
+          || (is_duplicate (issue) && has_twin (issues, issue)))
         continue;
       name = g_strdup_printf ("%d %s", issue->no, issue->title);
       stop_by (gate, INSIGHT_STOP_SAFETY_ISSUE, issue->id, name);

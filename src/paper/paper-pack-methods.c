@@ -4,6 +4,7 @@
 #include "paper-pack-private.h"
 
 #include <glib/gi18n-lib.h>
+#include <inttypes.h>
 
 #include "present-rules.h"
 
@@ -45,7 +46,9 @@ set_journal (Pack *pack, PaperFlow *flow)
   add_line (sheet, _("head (SHA-256)"), g_strdup (d->head));
   if (pack->document != NULL)
     add_line (sheet, _("frozen if decided now (SHA-256)"), g_compute_checksum_for_bytes (G_CHECKSUM_SHA256, pack->document));
-  add_line (sheet, _("program"), g_strdup_printf ("Fettle %s", PACKAGE_VERSION));
+  /* The key is another where the model was made anew to be drawn for once more. */
+  add_line (sheet, _("program"),
+            g_strdup_printf (_("Fettle %s; what is drawn by chance is keyed by %" PRId64), PACKAGE_VERSION, d->evidence->model_id));
   pack_sheet_named (pack, flow, sheet);
 }
 

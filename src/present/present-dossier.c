@@ -196,6 +196,25 @@ say_frozen (PresentDossier *d)
     }
 }
 
+/* Nobody shows by units that a duplicate is solved: whoever decides must know that one about safety was called so. */
+static void
+say_duplicates (PresentDossier *d)
+{
+  const GPtrArray *issues = d->issues->data->issues;
+
+  for (guint i = 0; i < issues->len; i++)
+    {
+      const InsightIssue *issue = issues->pdata[i];
+
+      if (issue->klass == BOOK_CLASS_SAFETY && issue->outcome == BOOK_OUTCOME_DUPLICATE)
+        present_sheet_add_row (d->gates->remarks, "issue", issue->id, FALSE,
+                               PRESENT_CELLS (g_strdup_printf (_("issue %d"), issue->no),
+                                              g_strdup_printf (_("It is about safety and was closed as a duplicate on %s: no unit shows that it is "
+                                                                 "solved. %s"),
+                                                               issue->closed, issue->title)));
+    }
+}
+
 static gboolean
 compute_gates (Work *work)
 {
@@ -214,6 +233,7 @@ compute_gates (Work *work)
   if (d->release == NULL)
     return FALSE;
   d->gates = present_release_new (d->release, d->standing, d->list, d->afterwards);
+  say_duplicates (d);
   say_written_by (d);
   say_frozen (d);
   d->voids = present_voids_sheet ((BookReadingRow *const *) d->voided->pdata, d->voided->len);

@@ -6,6 +6,7 @@ import csv
 import json
 import pathlib
 import re
+import shutil
 import subprocess
 
 from batch_books import Model, serials
@@ -56,8 +57,9 @@ for said in ('Contents', 'What was not looked at', 'Beside the figures', 'Voided
              'Pilot run', 'How many a month', 'Life tests', 'Gauges', 'Lead time', 'When it is ready', 'How the figures came about',
              'Where the journal stood', 'Invented demo data', f'Page 1 of {info["Pages"]}'):
     ok(said in whole, f'it says: {said}')
-head = run('release', '--json', '--book', book, '--model', 'HF', '--today', DAY).json()['journal_head']
-ok(head in whole, 'the head of the journal is on it', head)
+frozen = run('release', '--json', '--book', book, '--model', 'HF', '--today', DAY).json()
+ok(frozen['journal_head'] in whole, 'the head of the journal is on it', frozen['journal_head'])
+ok(frozen['draws_keyed_by'] in whole, 'and what its draws are keyed by, which is another where the model was made anew', frozen['draws_keyed_by'])
 
 hidden = [row['initials'] for row in csv.DictReader((demo / 'person.csv').open(encoding='utf-8')) if row['role'] in ('maker', 'inspector')]
 hidden += [word for row in csv.DictReader((demo / 'person.csv').open(encoding='utf-8')) if row['role'] in ('maker', 'inspector') for word in row['name'].split()]
@@ -160,6 +162,41 @@ waived.add('signoff', 'model,gate,person,opinion,conditions,date', 'M', 1, 'AB',
 waived.store()
 told(waived, 'Waivers', 'small batch', '2026-12-31', 'nobody by name', what='a waiver, and what was entered for somebody else, are named')
 told(waived, 'third lot first', what='conditions are on the first page', within=('-l', '1'))
+
+# Several at once on one paper: a unit taken out after it failed, a limit widened once values were there, an issue about safety made one
+# about something else, and one called a duplicate; then the same on a copy of the book that was written to.
+many = shop('many', units=30)
+many.rows['reading'][1][0] = (*many.rows['reading'][1][0][:-2], 'failed', '2026-02-10')
+many.characteristic('OF')
+many.limit('OF', upper=1.0)
+many.add('criterion', 'model,code,gate,kind,characteristic,strict', 'M', 'C3', 1, 'measured', 'OF', 'no')
+many.add('criterion_term', 'model,criterion,from_date,share,confidence,person', 'M', 'C3', '2025-12-01', '0.9', '0.9', 'OW')
+for number, serial in enumerate(serials(8)):
+    many.reading(serial, 'OF', 0.9 + 0.02 * number)
+many.add('issue', 'model,no,title,class', 'M', 1, 'Lock slips', 'safety')
+many.add('issue', 'model,no,title,class', 'M', 2, 'Lock slides', 'safety')
+many.add('issue', 'model,no,title,class', 'M', 3, 'Lock opens', 'safety')
+assert many.store().status == 0
+later(many, 'finding', 'model,issue,no,round,unit,disposition,excused,reason,person,date', ('M', 1, 1, 'A', 'U0001', 'scrap', 'yes', 'dropped', 'AB', '2026-02-20'))
+later(many, 'limit', 'model,characteristic,from_date,upper', ('M', 'OF', '2026-02-25', '2.0'))
+later(many, 'issue', 'model,no,class,closed,outcome,outcome_by', ('M', 1, 'safety', '2026-03-01', 'duplicate', 'AB'), ('M', 2, 'function', '', '', ''))
+copied = Model('copied')
+shutil.copyfile(many.book, copied.book)
+later(copied, 'reading', 'model,round,unit,characteristic,attempt,mark,taken', ('M', 'A', 'U0002', 'LH', 2, 'passed', '2026-02-19'))
+told(copied, 'U0001 (AB: dropped)', 'The limits were widened on 2026-02-25', 'Issue 2: Class', 'closed as a duplicate on 2026-03-01',
+     'is written by 2 users, computers or copies', what='a unit taken out, a limit widened, an issue made lighter, one called a duplicate, and a copy are named')
+
+older = shop('older')
+older.add('part', 'number,name,source', 'P', 'Part', 'made')
+older.add('revision', 'part,label,date', 'P', 'A', '2026-01-01')
+older.add('revision', 'part,label,date', 'P', 'B', '2026-02-21')
+older.add('depends', 'model,characteristic,part', 'M', 'LH', 'P')
+older.add('round', 'model,label,kind,opened,design_fixed,built,tested', 'M', 'B', 'pilot', '2026-02-22', '2026-02-23', '2026-02-24', '')
+older.add('round_part', 'model,round,part,revision', 'M', 'A', 'P', 'A')
+older.add('round_part', 'model,round,part,revision', 'M', 'B', 'P', 'B')
+older.units(['B0001'], 'B')
+assert older.store().status == 0
+told(older, 'Measured on another state of design only: C1.', what='evidence from another state of design is on the first page', within=('-l', '1'))
 
 nothing = Model('nothing')
 nothing.store()

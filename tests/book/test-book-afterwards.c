@@ -117,6 +117,25 @@ test_a_criterion_made_anew_is_named (void)
   shelf_close (&shelf);
 }
 
+/* An issue about safety that is made one about something else, or its tolerated share, or that is gone. */
+static void
+test_an_issue_made_lighter_is_named (void)
+{
+  Shelf shelf;
+
+  filled (&shelf);
+  shelf_write (&shelf, "issue model=HF | no=1 | title=Lock slips | class=safety\nissue model=WB | no=1 | title=Another's | class=safety\n"
+                       "issue model=HF | no=2 | title=Typed twice | class=safety\n");
+  set (&shelf, BOOK_RECORD_ISSUE, "HF/1", "title", "Lock slips under load"); /* judges nothing */
+  set (&shelf, BOOK_RECORD_ISSUE, "WB/1", "class", "appearance");            /* of another model */
+  check_list (&shelf, "");
+  set (&shelf, BOOK_RECORD_ISSUE, "HF/1", "class", "function");
+  set (&shelf, BOOK_RECORD_ISSUE, "HF/1", "tolerated_share", "0.2");
+  shelf_run (&shelf, book_edit_delete (BOOK_RECORD_ISSUE, shelf_id (&shelf, BOOK_RECORD_ISSUE, "HF/2")));
+  check_list (&shelf, "issue ~ class 1 Safety>Function x1 EH; issue ~ tolerated_share 1 >0.2 x1 EH; issue -  2 > x1 EH");
+  shelf_close (&shelf);
+}
+
 static void
 test_a_reading_typed_over_is_named (void)
 {
@@ -184,6 +203,7 @@ main (int argc, char **argv)
   g_test_add_func ("/book/afterwards/before-measuring-all-may-change", test_before_measuring_all_may_change);
   g_test_add_func ("/book/afterwards/what-is-made-easier-is-named", test_what_is_made_easier_is_named);
   g_test_add_func ("/book/afterwards/a-criterion-made-anew-is-named", test_a_criterion_made_anew_is_named);
+  g_test_add_func ("/book/afterwards/an-issue-made-lighter-is-named", test_an_issue_made_lighter_is_named);
   g_test_add_func ("/book/afterwards/a-reading-typed-over-is-named", test_a_reading_typed_over_is_named);
   g_test_add_func ("/book/gate-list/deeds-know-who-entered-them", test_deeds_know_who_entered_them);
   return g_test_run ();

@@ -147,6 +147,45 @@ test_safety_issue (Bench *b, gconstpointer data)
   g_assert_null (insight_gate_find_stop (gate, INSIGHT_STOP_SAFETY_ISSUE));
 }
 
+/* Called a duplicate: of what? Of another one about safety, which is asked for then; alone it stands for itself. */
+static void
+test_duplicate (Bench *b, gconstpointer data)
+{
+  const InsightGate *gate;
+  const InsightStop *stop;
+  int issue, other;
+
+  issue = fixture_issue (b->f, b->lock);
+  b->f->e->issues[issue].klass = BOOK_CLASS_SAFETY;
+  b->f->e->issues[issue].closed = book_day_parse ("2026-05-01", NULL);
+  b->f->e->issues[issue].outcome = BOOK_OUTCOME_DUPLICATE;
+  gate = bench_ask (b);
+  g_assert_nonnull (insight_gate_find_stop (gate, INSIGHT_STOP_SAFETY_ISSUE));
+
+  bench_close (b, NULL);
+  bench_open (b, NULL);
+  issue = fixture_issue (b->f, b->lock);
+  other = fixture_issue (b->f, b->lock);
+  b->f->e->issues[issue].klass = b->f->e->issues[other].klass = BOOK_CLASS_SAFETY;
+  b->f->e->issues[issue].closed = book_day_parse ("2026-05-01", NULL);
+  b->f->e->issues[issue].outcome = BOOK_OUTCOME_DUPLICATE;
+  stop = insight_gate_find_stop (bench_ask (b), INSIGHT_STOP_SAFETY_ISSUE);
+  g_assert_nonnull (stop);
+  g_assert_cmpuint (stop->names->len, ==, 1);
+
+  /* and each the duplicate of the other */
+  bench_close (b, NULL);
+  bench_open (b, NULL);
+  for (guint i = 0; i < 2; i++)
+    {
+      issue = fixture_issue (b->f, b->lock);
+      b->f->e->issues[issue].klass = BOOK_CLASS_SAFETY;
+      b->f->e->issues[issue].closed = book_day_parse ("2026-05-01", NULL);
+      b->f->e->issues[issue].outcome = BOOK_OUTCOME_DUPLICATE;
+    }
+  g_assert_nonnull (insight_gate_find_stop (bench_ask (b), INSIGHT_STOP_SAFETY_ISSUE));
+}
+
 /* The round is called finished just before it is found, or before what was found is entered. */
 static void
 test_found_after_round (Bench *b, gconstpointer data)
@@ -237,6 +276,7 @@ main (int argc, char *argv[])
   ADD ("no-criterion-about-safety-stops", test_no_safety);
   ADD ("nothing-asked-for-stops", test_nothing_asked);
   ADD ("a-safety-issue-not-shown-to-be-solved-stops", test_safety_issue);
+  ADD ("a-safety-issue-called-a-duplicate-of-nothing-stops", test_duplicate);
   ADD ("a-safety-issue-found-after-the-round-was-decided-stops", test_found_after_round);
   ADD ("a-failing-unit-without-disposition-stops", test_disposition);
   ADD ("evidence-of-another-state-stops", test_other_state);
