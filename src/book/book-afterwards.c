@@ -7,10 +7,10 @@
 #include "store-id.h"
 
 /*
- * Method. The journal's entries that touched what is asked for, or a reading, are gone through once, from the oldest on; those
- * that only hold new readings or issues, or were made before the first value, are not opened, and they are almost all of a journal. An action that was undone, and the
- * undoing, are left out: nothing of them is left. Whether a value was there already is told by keys, which rise within one
- * origin; of another origin by days.
+ * Method. The journal's entries that touched what is asked for, a reading or an issue, are gone through once, from the oldest on;
+ * those that only hold new readings or issues, or were made before the first value, are not opened, and they are almost all of a
+ * journal. An action that was undone, and the undoing, are left out: nothing of them is left. Whether a value was there already is
+ * told by keys, which rise within one origin; of another origin by days.
  */
 
 /* Fields by which what is asked for, or what was measured, becomes another. */
@@ -331,7 +331,8 @@ list_touched (StoreDb *db, GError **error)
         return NULL;
       for (guint k = 0; k < places->len; k++)
         {
-          const Touched touched = { g_array_index (places, gint64, k), watched[i].record == BOOK_RECORD_READING || watched[i].record == BOOK_RECORD_ISSUE };
+          const Touched touched = { g_array_index (places, gint64, k),
+                                    watched[i].record == BOOK_RECORD_READING || watched[i].record == BOOK_RECORD_ISSUE };
 
           g_array_append_val (all, touched);
         }
