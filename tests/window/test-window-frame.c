@@ -351,6 +351,41 @@ test_shortcuts (Fixture *fixture, gconstpointer data)
   g_assert_true (gtk_widget_is_ancestor (gtk_window_get_focus (GTK_WINDOW (fixture->window)), get (fixture, "find")));
 }
 
+static gboolean
+menu_is_open (gpointer data)
+{
+  GtkPopover *popover = gtk_menu_button_get_popover (GTK_MENU_BUTTON (get (data, "menu")));
+
+  return popover != NULL && gtk_widget_get_mapped (GTK_WIDGET (popover));
+}
+
+static gboolean
+strip_has_keyboard (gpointer data)
+{
+  return gtk_window_get_focus (GTK_WINDOW (((Fixture *) data)->window)) == get (data, "strip");
+}
+
+/* A menu that a key opened and that is left again gives the keyboard back. */
+static void
+test_menu_gives_back (Fixture *fixture, gconstpointer data)
+{
+  static const struct
+  {
+    guint           key;
+    GdkModifierType modifiers;
+  } keys[] = { { GDK_KEY_F10, 0 }, { GDK_KEY_p, GDK_CONTROL_MASK | GDK_SHIFT_MASK } };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (keys); i++)
+    {
+      gtk_widget_grab_focus (get (fixture, "strip"));
+      g_assert_true (window_test_shortcut (GTK_WIDGET (fixture->window), keys[i].key, keys[i].modifiers));
+      window_test_wait (menu_is_open, fixture, "the menu");
+      g_assert_false (strip_has_keyboard (fixture));
+      gtk_menu_button_popdown (GTK_MENU_BUTTON (get (fixture, "menu")));
+      window_test_wait (strip_has_keyboard, fixture, "the keyboard at the strip again");
+    }
+}
+
 /* The look is an action of the program, kept in its settings. */
 static void
 test_look (Fixture *fixture, gconstpointer data)
@@ -511,6 +546,7 @@ main (int argc, char **argv)
   ADD ("/window/files/a-dropped-file-is-looked-at-first", test_drop);
   g_test_add_func ("/window/files/another-file-is-refused-with-a-sentence", test_not_a_book);
   ADD ("/window/keys/shortcuts-act", test_shortcuts);
+  ADD ("/window/keys/a-menu-gives-the-keyboard-back", test_menu_gives_back);
   g_test_add_func ("/window/keys/all-are-listed", test_shortcut_list);
   ADD ("/window/keys/each-page-has-its-own", test_page_keys);
   ADD ("/window/frame/the-look-is-chosen-and-kept", test_look);

@@ -20,7 +20,7 @@ ACTION (on_supplier_letter) { fettle_window_ask_supplier_letter (FETTLE_WINDOW (
 ACTION (on_suppliers)
 {
   FETTLE_WINDOW (widget)->supplier_wanted = TRUE;
-  gtk_menu_button_popup (FETTLE_WINDOW (widget)->menu_button);
+  fettle_window_pop_up (FETTLE_WINDOW (widget), FETTLE_WINDOW (widget)->menu_button);
 }
 ACTION (on_stop_letter) { fettle_window_stop_letter (FETTLE_WINDOW (widget)); }
 ACTION (on_print_paper) { fettle_window_ask_paper (FETTLE_WINDOW (widget), g_variant_get_string (parameter, NULL), FALSE); }
@@ -28,7 +28,7 @@ ACTION (on_save_paper) { fettle_window_ask_paper (FETTLE_WINDOW (widget), g_vari
 ACTION (on_paper)
 {
   FETTLE_WINDOW (widget)->paper_wanted = TRUE;
-  gtk_menu_button_popup (FETTLE_WINDOW (widget)->menu_button);
+  fettle_window_pop_up (FETTLE_WINDOW (widget), FETTLE_WINDOW (widget)->menu_button);
 }
 ACTION (on_pack) { fettle_window_pack (FETTLE_WINDOW (widget), g_variant_get_string (parameter, NULL)); }
 ACTION (on_import) { fettle_window_ask_import (FETTLE_WINDOW (widget)); }
@@ -68,8 +68,8 @@ ACTION (on_redo)
     fettle_sitting_redo (FETTLE_WINDOW (widget)->sitting);
 }
 ACTION (on_close) { gtk_window_close (GTK_WINDOW (widget)); }
-ACTION (on_menu) { gtk_menu_button_popup (FETTLE_WINDOW (widget)->menu_button); }
-ACTION (on_choose_model) { gtk_menu_button_popup (FETTLE_WINDOW (widget)->model_button); }
+ACTION (on_menu) { fettle_window_pop_up (FETTLE_WINDOW (widget), FETTLE_WINDOW (widget)->menu_button); }
+ACTION (on_choose_model) { fettle_window_pop_up (FETTLE_WINDOW (widget), FETTLE_WINDOW (widget)->model_button); }
 ACTION (on_choose_person) { gtk_menu_button_popup (FETTLE_WINDOW (widget)->person_button); }
 ACTION (on_go_strip) { gtk_widget_grab_focus (GTK_WIDGET (FETTLE_WINDOW (widget)->strip)); }
 ACTION (on_go_chart)

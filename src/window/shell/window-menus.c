@@ -7,6 +7,7 @@
 #include <glib/gi18n.h>
 
 #include "demo.h"
+#include "early-key.h"
 #include "person-chooser.h"
 #include "recent.h"
 
@@ -374,9 +375,64 @@ create_person_popover (GtkMenuButton *button, gpointer user_data)
     gtk_menu_button_set_popover (button, fettle_person_chooser_new (self->sitting, self->facts));
 }
 
+/* ---- opened by a key ---- */
+
+static gboolean
+is_open (GtkMenuButton *button)
+{
+  GtkPopover *popover = gtk_menu_button_get_popover (button);
+
+  return popover != NULL && gtk_widget_get_visible (GTK_WIDGET (popover));
+}
+
+/**
+ * fettle_window_pop_up:
+ * @self: a window
+ * @button: its menu or its choice of models
+ *
+ * Opens a menu by a key: once it has closed, what had the keyboard has it again.
+ */
+void
+fettle_window_pop_up (FettleWindow *self, GtkMenuButton *button)
+{
+  g_set_weak_pointer (&self->menu_back, gtk_window_get_focus (GTK_WINDOW (self)));
+  gtk_menu_button_popup (button);
+}
+
+/* GTK takes the keyboard to the button with the first frame after a menu; from there it goes on. */
+static void
+on_focus (FettleWindow *self)
+{
+  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (self)), *back = self->menu_back;
+
+  if (focus == NULL || back == NULL || is_open (self->menu_button) || is_open (self->model_button))
+    return;
+  g_clear_weak_pointer (&self->menu_back);
+  if ((gtk_widget_is_ancestor (focus, GTK_WIDGET (self->menu_button)) || gtk_widget_is_ancestor (focus, GTK_WIDGET (self->model_button)))
+      && gtk_widget_get_mapped (back))
+    gtk_widget_grab_focus (back);
+}
+
+/* Whoever presses a key while no menu is open goes on elsewhere. */
+void
+fettle_window_forget_menu (FettleWindow *self)
+{
+  if (self->menu_back != NULL && !is_open (self->menu_button) && !is_open (self->model_button))
+    g_clear_weak_pointer (&self->menu_back);
+}
+
+/* GTK has the same key for the menu, without what comes after it. */
+static gboolean
+on_menu_key (GtkWidget *widget, GVariant *arguments, gpointer data)
+{
+  return gtk_widget_activate_action (widget, "win.menu", NULL);
+}
+
 void
 fettle_window_set_up_menus (FettleWindow *self)
 {
+  fettle_early_key (GTK_WIDGET (self), "F10", on_menu_key);
+  g_signal_connect (self, "notify::focus-widget", G_CALLBACK (on_focus), NULL);
   gtk_menu_button_set_create_popup_func (self->menu_button, create_menu, self, NULL);
   gtk_menu_button_set_create_popup_func (self->model_button, create_model_menu, self, NULL);
   gtk_menu_button_set_create_popup_func (self->person_button, create_person_popover, self, NULL);

@@ -275,6 +275,7 @@ static gboolean
 on_any_key (FettleWindow *self)
 {
   g_clear_pointer (&self->awaited, fettle_place_free);
+  fettle_window_forget_menu (self);
   return GDK_EVENT_PROPAGATE;
 }
 

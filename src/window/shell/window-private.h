@@ -30,6 +30,7 @@ struct _FettleWindow
   GtkLabel         *model_label;
   GtkLabel         *where_label;
   GtkMenuButton    *menu_button;
+  GtkWidget        *menu_back; /* what had the keyboard before a menu that was opened by a key; weak */
   GtkEntry         *find_entry;
   FettleMessageBar *message_bar;
   GtkWidget        *side;
@@ -118,6 +119,9 @@ void fettle_window_update_actions  (FettleWindow   *self);
 
 /* window-menus.c */
 void fettle_window_set_up_menus    (FettleWindow   *self);
+void fettle_window_pop_up           (FettleWindow      *self,
+                                     GtkMenuButton     *button);
+void fettle_window_forget_menu      (FettleWindow      *self);
 
 /* window-files.c */
 void fettle_window_set_up_drop     (FettleWindow *self);

@@ -297,6 +297,7 @@ fettle_window_dispose (GObject *object)
     gtk_native_dialog_destroy (GTK_NATIVE_DIALOG (self->chooser));
   g_clear_object (&self->chooser);
   g_clear_pointer (&self->paper, g_free);
+  g_clear_weak_pointer (&self->menu_back);
   gtk_widget_dispose_template (GTK_WIDGET (object), FETTLE_TYPE_WINDOW);
 
   G_OBJECT_CLASS (fettle_window_parent_class)->dispose (object);
