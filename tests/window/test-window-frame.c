@@ -351,6 +351,36 @@ test_shortcuts (Fixture *fixture, gconstpointer data)
   g_assert_true (gtk_widget_is_ancestor (gtk_window_get_focus (GTK_WINDOW (fixture->window)), get (fixture, "find")));
 }
 
+/* The list of keys opens at those of the page in view; a section of several leaves would stand in another order. */
+static void
+test_shortcuts_of_page (Fixture *fixture, gconstpointer data)
+{
+  static const char *const expected[][2] = { { "standing", "book" }, { "issues", "issues" }, { "rounds", "rounds" }, { "setup", "release" } };
+  GListModel *windows = gtk_window_get_toplevels ();
+
+  for (gsize i = 0; i < G_N_ELEMENTS (expected); i++)
+    {
+      GtkWidget *shown = NULL;
+      g_autofree char *section = NULL;
+
+      window_test_act (fixture->window, "win.page", expected[i][0]);
+      window_test_wait_page (fixture->window, expected[i][0]);
+      window_test_act (fixture->window, "win.shortcuts", NULL);
+      window_test_settle ();
+      for (guint w = 0; shown == NULL && w < g_list_model_get_n_items (windows); w++)
+        {
+          g_autoptr(GtkWidget) each = g_list_model_get_item (windows, w);
+
+          shown = GTK_IS_SHORTCUTS_WINDOW (each) ? each : NULL;
+        }
+      g_assert_nonnull (shown);
+      g_object_get (shown, "section-name", &section, NULL);
+      g_assert_cmpstr (section, ==, expected[i][1]);
+      gtk_window_destroy (GTK_WINDOW (shown));
+      window_test_settle ();
+    }
+}
+
 static gboolean
 menu_is_open (gpointer data)
 {
@@ -546,6 +576,7 @@ main (int argc, char **argv)
   ADD ("/window/files/a-dropped-file-is-looked-at-first", test_drop);
   g_test_add_func ("/window/files/another-file-is-refused-with-a-sentence", test_not_a_book);
   ADD ("/window/keys/shortcuts-act", test_shortcuts);
+  ADD ("/window/keys/the-list-opens-at-the-page-in-view", test_shortcuts_of_page);
   ADD ("/window/keys/a-menu-gives-the-keyboard-back", test_menu_gives_back);
   g_test_add_func ("/window/keys/all-are-listed", test_shortcut_list);
   ADD ("/window/keys/each-page-has-its-own", test_page_keys);

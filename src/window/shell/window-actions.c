@@ -296,11 +296,32 @@ ACTION (on_demo)
   fettle_demo_open (FETTLE_APPLICATION (gtk_window_get_application (GTK_WINDOW (self))), self);
 }
 
+/* The section of ui/shortcuts.ui that has the keys of the page in view. */
+static const char *
+shortcuts_section (FettleWindow *self)
+{
+  static const struct
+  {
+    const char *page;
+    const char *section;
+  } sections[] = {
+    { "bench", "bench" },     { "tally", "bench" },  { "pilot", "bench" },     { "issues", "issues" },    { "unit", "issues" },
+    { "changes", "rounds" },  { "rounds", "rounds" }, { "release", "release" }, { "pack", "release" }, { "leadtime", "release" },
+    { "setup", "release" },   { "readings", "pages" },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (sections); i++)
+    if (is_in_view (self, sections[i].page))
+      return sections[i].section;
+  return "book";
+}
+
 ACTION (on_shortcuts)
 {
   g_autoptr(GtkBuilder) builder = gtk_builder_new_from_resource ("/org/fettle/Fettle/shortcuts.ui");
   GtkWindow *shown = GTK_WINDOW (gtk_builder_get_object (builder, "shortcuts"));
 
+  g_object_set (shown, "section-name", shortcuts_section (FETTLE_WINDOW (widget)), NULL);
   gtk_widget_add_css_class (GTK_WIDGET (shown), "fettle");
   gtk_window_set_transient_for (shown, GTK_WINDOW (widget));
   gtk_window_present (shown);
