@@ -181,6 +181,20 @@ release_work (FettleSitting *sitting, const FettleSpan *span, FettleProgress *pr
   return answered.computed - computed;
 }
 
+/* What was cancelled goes on in its thread until it asks whether it was. */
+static void
+wait_until_idle (void)
+{
+  double before;
+
+  do
+    {
+      before = bench_computed_beside ();
+      g_usleep (20000);
+    }
+  while (bench_computed_beside () - before > 0.0005);
+}
+
 static void
 show_page (const FettlePageKind *kind, GtkWidget *window, FettleSitting *sitting, const FettleSpan *span, double *work,
            double *seconds)
@@ -197,7 +211,10 @@ show_page (const FettlePageKind *kind, GtkWidget *window, FettleSitting *sitting
   gtk_window_set_child (GTK_WINDOW (window), NULL);
   wait_until_drawn (window, sitting, NULL);
   if (is_release) /* its forecast had begun by then */
-    *work = release_work (sitting, span, NULL);
+    {
+      wait_until_idle ();
+      *work = release_work (sitting, span, NULL);
+    }
 }
 
 /* One sum over the readings of a model, or of all for 0, in its fastest way. */
