@@ -46,10 +46,10 @@ gboolean book_head_read     (StoreDb            *db,
                              gint64             *place,
                              char              **head,
                              GError            **error) G_GNUC_WARN_UNUSED_RESULT;
-/* Whether the journal still has that place hash at that place, as it was kept elsewhere. */
 gboolean book_identity_read (StoreDb            *db,
                              char              **uuid,
                              GError            **error) G_GNUC_WARN_UNUSED_RESULT;
+/* Whether the journal still has that place hash at that place, as it was kept elsewhere. */
 gboolean book_head_holds    (StoreDb            *db,
                              gint64              place,
                              const char         *head,

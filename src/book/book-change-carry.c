@@ -73,19 +73,12 @@ list_plan (Carry *carry, gint64 part, GError **error)
   static const char sql[] = "SELECT id FROM round_part WHERE round = ?1 AND part = ?2 ORDER BY first_serial IS NOT NULL, id";
   g_autoptr(StoreStatement) statement = store_db_statement (carry->db, sql, error);
   g_autoptr(GArray) ids = g_array_new (FALSE, FALSE, sizeof (gint64));
-  gboolean more, ok;
 
   if (statement == NULL)
     return NULL;
   sqlite3_bind_int64 (statement, 1, carry->round);
   sqlite3_bind_int64 (statement, 2, part);
-  while ((ok = store_db_next (carry->db, statement, _("The plan of the round could not be read"), &more, error)) && more)
-    {
-      gint64 id = sqlite3_column_int64 (statement, 0);
-
-      g_array_append_val (ids, id);
-    }
-  return ok ? g_steal_pointer (&ids) : NULL;
+  return store_db_add_integers (carry->db, statement, _("The plan of the round could not be read"), ids, error) ? g_steal_pointer (&ids) : NULL;
 }
 
 /* Whether a row of the plan takes @revision already. */
@@ -204,7 +197,7 @@ carry_items (Carry *carry, GError **error)
 {
   static const char sql[] = "SELECT id FROM change_item WHERE change = ?1 ORDER BY no";
   g_autoptr(GArray) ids = g_array_new (FALSE, FALSE, sizeof (gint64));
-  gboolean more, ok = TRUE;
+  gboolean ok;
 
   {
     g_autoptr(StoreStatement) statement = store_db_statement (carry->db, sql, error);
@@ -212,12 +205,7 @@ carry_items (Carry *carry, GError **error)
     if (statement == NULL)
       return FALSE;
     sqlite3_bind_int64 (statement, 1, carry->change->id);
-    while ((ok = store_db_next (carry->db, statement, _("The changes could not be read"), &more, error)) && more)
-      {
-        gint64 id = sqlite3_column_int64 (statement, 0);
-
-        g_array_append_val (ids, id);
-      }
+    ok = store_db_add_integers (carry->db, statement, _("The changes could not be read"), ids, error);
   }
   for (guint i = 0; ok && i < ids->len; i++)
     {

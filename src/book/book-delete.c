@@ -32,22 +32,6 @@ removal_has (Removal *removal, gint64 id)
   return g_hash_table_contains (removal->ids, &id);
 }
 
-/* Appends the ids that a bound statement returns. */
-static gboolean
-list_ids (StoreDb *db, StoreStatement *statement, GArray *ids, GError **error)
-{
-  gboolean more;
-  gboolean ok;
-
-  while ((ok = store_db_next (db, statement, _("The records could not be read"), &more, error)) && more)
-    {
-      gint64 found = sqlite3_column_int64 (statement, 0);
-
-      g_array_append_val (ids, found);
-    }
-  return ok;
-}
-
 static gboolean
 list_children (StoreDb *db, const BookRecord *child, guint field, gint64 id, GArray *children, GError **error)
 {
@@ -56,7 +40,7 @@ list_children (StoreDb *db, const BookRecord *child, guint field, gint64 id, GAr
   if (statement == NULL)
     return FALSE;
   sqlite3_bind_int64 (statement, 1, id);
-  return list_ids (db, statement, children, error);
+  return store_db_add_integers (db, statement, _("The records could not be read"), children, error);
 }
 
 static gboolean
@@ -68,7 +52,7 @@ list_attached (StoreDb *db, const BookRecord *owner, gint64 id, const char *sql,
     return FALSE;
   sqlite3_bind_int (statement, 1, (int) owner->id);
   sqlite3_bind_int64 (statement, 2, id);
-  return list_ids (db, statement, ids, error);
+  return store_db_add_integers (db, statement, _("The records could not be read"), ids, error);
 }
 
 static gboolean

@@ -35,20 +35,6 @@ static gboolean merge_two (Merging          *merging,
                            GError          **error);
 
 static gboolean
-list_ids (StoreDb *db, StoreStatement *statement, GArray *ids, GError **error)
-{
-  gboolean more, ok;
-
-  while ((ok = store_db_next (db, statement, _("The records could not be read"), &more, error)) && more)
-    {
-      gint64 id = sqlite3_column_int64 (statement, 0);
-
-      g_array_append_val (ids, id);
-    }
-  return ok;
-}
-
-static gboolean
 refuse (Merging *merging, const BookRecord *record, gint64 id, const char *sentence, GError **error)
 {
   g_autofree char *key = book_record_key_text (merging->db, record, id, BOOK_KEY_TEXT_SHOWN, error);
@@ -139,7 +125,7 @@ turn_references (Merging *merging, const BookRecord *record, gint64 keep, gint64
             return FALSE;
           sqlite3_bind_int64 (statement, 1, other);
           ids = g_array_new (FALSE, FALSE, sizeof (gint64));
-          if (!list_ids (merging->db, statement, ids, error))
+          if (!store_db_add_integers (merging->db, statement, _("The records could not be read"), ids, error))
             return FALSE;
           g_clear_pointer (&statement, store_statement_done);
           for (guint i = 0; i < ids->len; i++)
@@ -163,7 +149,7 @@ turn_hung (Merging *merging, BookRecordId what, const char *sql, const char *own
     return FALSE;
   sqlite3_bind_int (statement, 1, (int) record->id);
   sqlite3_bind_int64 (statement, 2, other);
-  if (!list_ids (merging->db, statement, ids, error))
+  if (!store_db_add_integers (merging->db, statement, _("The records could not be read"), ids, error))
     return FALSE;
   for (guint i = 0; i < ids->len; i++)
     {

@@ -47,24 +47,13 @@ static gboolean
 append_keys (StoreDb *db, const char *sql, gint64 first, gint64 second, GArray *keys, GError **error)
 {
   g_autoptr(StoreStatement) statement = store_db_statement (db, sql, error);
-  const char *what = _("The readings could not be listed");
-  gboolean row;
 
   if (statement == NULL)
     return FALSE;
   sqlite3_bind_int64 (statement, 1, first);
   if (sqlite3_bind_parameter_count (statement) > 1)
     sqlite3_bind_int64 (statement, 2, second);
-  while (store_db_next (db, statement, what, &row, error))
-    {
-      gint64 key;
-
-      if (!row)
-        return TRUE;
-      key = sqlite3_column_int64 (statement, 0);
-      g_array_append_val (keys, key);
-    }
-  return FALSE;
+  return store_db_add_integers (db, statement, _("The readings could not be listed"), keys, error);
 }
 
 static gboolean

@@ -96,18 +96,11 @@ static gboolean
 read_ids (StoreDb *db, const char *sql, gint64 key, GArray *ids, GError **error)
 {
   g_autoptr(StoreStatement) statement = store_db_statement (db, sql, error);
-  gboolean more, ok;
 
   if (statement == NULL)
     return FALSE;
   sqlite3_bind_int64 (statement, 1, key);
-  while ((ok = store_db_next (db, statement, _("The last round could not be read"), &more, error)) && more)
-    {
-      gint64 id = sqlite3_column_int64 (statement, 0);
-
-      g_array_append_val (ids, id);
-    }
-  return ok;
+  return store_db_add_integers (db, statement, _("The last round could not be read"), ids, error);
 }
 
 /* How many running numbers the units of a round take, built ones and those that are planned for tests. */

@@ -51,20 +51,13 @@ static gboolean
 list_ids (StoreDb *db, const char *sql, gint64 key, const char *today, GArray *ids, GError **error)
 {
   g_autoptr(StoreStatement) statement = store_db_statement (db, sql, error);
-  gboolean more, ok;
 
   if (statement == NULL)
     return FALSE;
   sqlite3_bind_int64 (statement, 1, key);
   if (today != NULL)
     sqlite3_bind_text (statement, 2, today, -1, SQLITE_TRANSIENT);
-  while ((ok = store_db_next (db, statement, _("The set-up could not be read"), &more, error)) && more)
-    {
-      gint64 id = sqlite3_column_int64 (statement, 0);
-
-      g_array_append_val (ids, id);
-    }
-  return ok;
+  return store_db_add_integers (db, statement, _("The set-up could not be read"), ids, error);
 }
 
 /* What this model calls by the same text; 0: nothing. */

@@ -34,19 +34,12 @@ list_named (StoreDb *db, const char *sql, gint64 round, const char *serial, GErr
 {
   g_autoptr(StoreStatement) statement = store_db_statement (db, sql, error);
   g_autoptr(GArray) ids = g_array_new (FALSE, FALSE, sizeof (gint64));
-  gboolean more, ok;
 
   if (statement == NULL)
     return NULL;
   sqlite3_bind_int64 (statement, 1, round);
   sqlite3_bind_text (statement, 2, serial, -1, SQLITE_TRANSIENT);
-  while ((ok = store_db_next (db, statement, _("What names the serial could not be read"), &more, error)) && more)
-    {
-      gint64 id = sqlite3_column_int64 (statement, 0);
-
-      g_array_append_val (ids, id);
-    }
-  return ok ? g_steal_pointer (&ids) : NULL;
+  return store_db_add_integers (db, statement, _("What names the serial could not be read"), ids, error) ? g_steal_pointer (&ids) : NULL;
 }
 
 static gboolean

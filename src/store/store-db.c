@@ -248,6 +248,20 @@ store_db_ask_integer (StoreDb *db, StoreStatement *statement, const char *what, 
 }
 
 gboolean
+store_db_add_integers (StoreDb *db, StoreStatement *statement, const char *what, GArray *values, GError **error)
+{
+  gboolean ok, row;
+
+  while ((ok = store_db_next (db, statement, what, &row, error)) && row)
+    {
+      gint64 value = sqlite3_column_int64 (statement, 0);
+
+      g_array_append_val (values, value);
+    }
+  return ok;
+}
+
+gboolean
 store_db_has_texts (StoreDb *db, const char *what, GError **error)
 {
   return sqlite3_errcode (db->handle) != SQLITE_NOMEM || store_db_fail (db, what, error);

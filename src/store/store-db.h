@@ -92,6 +92,24 @@ gboolean store_db_ask_integer (StoreDb        *db,
                                GError        **error) G_GNUC_WARN_UNUSED_RESULT;
 
 /**
+ * store_db_add_integers:
+ * @db: a connection
+ * @statement: bound, of @db
+ * @what: whole words that begin the sentence on failure, as in store_db_fail()
+ * @values: (element-type gint64): the first column of each row is added
+ * @error: return location
+ *
+ * Steps a query to its end, or to a failure.
+ *
+ * Returns: %FALSE only on failure
+ */
+gboolean store_db_add_integers (StoreDb        *db,
+                                StoreStatement *statement,
+                                const char     *what,
+                                GArray         *values,
+                                GError        **error) G_GNUC_WARN_UNUSED_RESULT;
+
+/**
  * store_db_has_texts:
  * @db: a connection
  * @what: whole words that begin the sentence on failure, as in store_db_fail()

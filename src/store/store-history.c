@@ -80,18 +80,11 @@ list_reversals (StoreDb *db, gint64 action, GError **error)
                             "WHERE r.reverses = ?1 AND r.reverses <> 0 AND r.first_place > a.first_place ORDER BY r.first_place";
   g_autoptr(StoreStatement) statement = store_db_statement (db, sql, error);
   g_autoptr(GArray) keys = g_array_new (FALSE, FALSE, sizeof (gint64));
-  gboolean ok, row;
 
   if (statement == NULL)
     return NULL;
   sqlite3_bind_int64 (statement, 1, action);
-  while ((ok = store_db_next (db, statement, _("The history could not be read"), &row, error)) && row)
-    {
-      gint64 key = sqlite3_column_int64 (statement, 0);
-
-      g_array_append_val (keys, key);
-    }
-  return ok ? g_steal_pointer (&keys) : NULL;
+  return store_db_add_integers (db, statement, _("The history could not be read"), keys, error) ? g_steal_pointer (&keys) : NULL;
 }
 
 gboolean
@@ -306,20 +299,13 @@ store_history_places (StoreDb *db, int table, gboolean older, GError **error)
                             "(?2 AND t.low > e.action AND t.high >> ?3 = e.action >> ?3) ORDER BY t.place";
   g_autoptr(StoreStatement) statement = store_db_statement (db, sql, error);
   g_autoptr(GArray) places = g_array_new (FALSE, FALSE, sizeof (gint64));
-  gboolean ok, row;
 
   if (statement == NULL)
     return NULL;
   sqlite3_bind_int64 (statement, 1, table);
   sqlite3_bind_int (statement, 2, older);
   sqlite3_bind_int (statement, 3, STORE_ID_COUNTER_BITS);
-  while ((ok = store_db_next (db, statement, _("The history could not be read"), &row, error)) && row)
-    {
-      gint64 place = sqlite3_column_int64 (statement, 0);
-
-      g_array_append_val (places, place);
-    }
-  return ok ? g_steal_pointer (&places) : NULL;
+  return store_db_add_integers (db, statement, _("The history could not be read"), places, error) ? g_steal_pointer (&places) : NULL;
 }
 
 /* The rows of one entry; @go_on becomes FALSE when @func wants no more. */

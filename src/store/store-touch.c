@@ -185,7 +185,6 @@ store_touch_list (StoreDb *db, guint table, gint64 id, gint64 after, GError **er
                             "AND high >= ?3 AND place > ?4 ORDER BY place";
   g_autoptr(StoreStatement) statement = store_db_statement (db, sql, error);
   g_autoptr(GArray) places = g_array_new (FALSE, FALSE, sizeof (gint64));
-  gboolean ok, row;
 
   if (statement == NULL)
     return NULL;
@@ -193,11 +192,5 @@ store_touch_list (StoreDb *db, guint table, gint64 id, gint64 after, GError **er
   sqlite3_bind_int64 (statement, 2, id & ~(BLOCK - 1));
   sqlite3_bind_int64 (statement, 3, id);
   sqlite3_bind_int64 (statement, 4, after);
-  while ((ok = store_db_next (db, statement, _("The history could not be read"), &row, error)) && row)
-    {
-      gint64 place = sqlite3_column_int64 (statement, 0);
-
-      g_array_append_val (places, place);
-    }
-  return ok ? g_steal_pointer (&places) : NULL;
+  return store_db_add_integers (db, statement, _("The history could not be read"), places, error) ? g_steal_pointer (&places) : NULL;
 }

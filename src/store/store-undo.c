@@ -472,7 +472,7 @@ gboolean
 store_undo_is_never (StoreDb *db, gint64 action, gboolean *never, GError **error)
 {
   static const char sql[] = "SELECT EXISTS (SELECT 1 FROM entry_touch t, action a WHERE a.id = ?1 AND t.tab = ?2"
-                            " AND t.place BETWEEN a.first_place AND a.first_place + (SELECT count (*) FROM entry e WHERE e.action = a.id) - 1)";
+                            " AND t.place BETWEEN a.first_place AND a.first_place + a.entries - 1)";
 
   *never = FALSE;
   for (guint i = 0; action != 0 && !*never && i < db->profile->n_tables; i++)
