@@ -392,7 +392,7 @@ static void
 on_check_progress (double share, gpointer data)
 {
   FettleHistoryPage *self = data;
-  g_autofree char *words = g_strdup_printf (_("All records are made again from the journal and compared: %d %% done."), (int) (share * 100.0));
+  g_autofree char *words = g_strdup_printf (_("All records are made again from the journal and compared: %d %% done."), (int) fettle_progress_percent (share));
 
   if (self->checking != NULL && !g_cancellable_is_cancelled (self->checking) && self->sitting != NULL)
     gtk_label_set_label (self->words, words);

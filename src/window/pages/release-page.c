@@ -217,7 +217,7 @@ static void
 on_progress (double share, gpointer data)
 {
   FettleReleasePage *self = data;
-  g_autofree char *words = g_strdup_printf (_("Putting together what is known: %d %%"), (int) (share * 100.0));
+  g_autofree char *words = g_strdup_printf (_("Putting together what is known: %d %%"), (int) fettle_progress_percent (share));
 
   if (self->progress != NULL && g_get_monotonic_time () - self->since >= PATIENCE)
     show_making (self, words);

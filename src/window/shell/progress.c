@@ -76,7 +76,7 @@ show (gpointer data)
 void
 fettle_progress_tell (FettleProgress *progress, double share)
 {
-  g_atomic_int_set (&progress->told, (gint) (CLAMP (share, 0.0, 1.0) * OUT_OF));
+  g_atomic_int_set (&progress->told, (gint) (CLAMP (share, 0.0, 1.0) * OUT_OF + 0.5));
   if (g_atomic_int_compare_and_exchange (&progress->waits, 0, 1))
     g_idle_add_full (G_PRIORITY_DEFAULT_IDLE, show, fettle_progress_ref (progress), fettle_progress_unref);
 }
@@ -91,4 +91,16 @@ void
 fettle_progress_end (FettleProgress *progress)
 {
   progress->ended = TRUE;
+}
+
+/**
+ * fettle_progress_percent:
+ * @share: as it was told
+ *
+ * Returns: whole hundredths that are done
+ */
+guint
+fettle_progress_percent (double share)
+{
+  return (guint) (share * 100.0 + 0.5 / OUT_OF);
 }

@@ -23,6 +23,7 @@ void            fettle_progress_unref (gpointer          progress);
 void            fettle_progress_tell (FettleProgress    *progress,
                                       double             share);
 void            fettle_progress_end  (FettleProgress    *progress);
+guint           fettle_progress_percent (double          share);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (FettleProgress, fettle_progress_unref)
 

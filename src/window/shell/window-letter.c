@@ -12,17 +12,18 @@
 
 #include "paper-letter.h"
 #include "paper-supplier.h"
+#include "progress.h"
 #include "store-reader.h"
 #include "today.h"
 
 typedef struct
 {
-  PaperLetterAsk ask;
+  PaperLetterAsk   ask;
   PaperSupplierAsk to_supplier; /* its supplier is 0: the letter is to the designer */
-  char          *today;
-  char          *path;
-  FettleWindow  *window;      /* held by the callback of the task */
-  GCancellable  *cancellable; /* held by the task */
+  char            *today;
+  char            *path;
+  FettleWindow    *window; /* held by the callback of the task */
+  FettleProgress  *progress;
 } Writing;
 
 static void
@@ -32,49 +33,29 @@ writing_free (gpointer data)
 
   g_free (writing->today);
   g_free (writing->path);
+  fettle_progress_unref (writing->progress);
   g_free (writing);
 }
 
-/* How far a letter is, on its way from the thread that writes to the bar. */
-typedef struct
+static void
+say_progress (double share, gpointer task)
 {
-  FettleWindow *window;
-  GCancellable *writing;
-  guint         percent;
-  gboolean      to_supplier;
-} Told;
+  const Writing *writing = g_task_get_task_data (task);
+  g_autofree char *said = g_strdup_printf (writing->to_supplier.supplier != 0 ? _("The letter to the supplier is being written: %u %% is done.")
+                                                                              : _("The letter to the designer is being written: %u %% is done."),
+                                           fettle_progress_percent (share));
 
-static gboolean
-say_progress (gpointer data)
-{
-  Told *told = data;
-  g_autofree char *said = g_strdup_printf (told->to_supplier ? _("The letter to the supplier is being written: %u %% is done.")
-                                                             : _("The letter to the designer is being written: %u %% is done."),
-                                           told->percent);
-
-  /* Another letter, or none, may be on its way by now. */
-  if (told->window->writing == told->writing && told->window->sitting != NULL)
-    fettle_window_say (told->window, said, _("Stop"), "win.stop-letter");
-  g_object_unref (told->writing);
-  g_object_unref (told->window);
-  g_free (told);
-  return G_SOURCE_REMOVE;
+  if (writing->window->sitting != NULL)
+    fettle_window_say (writing->window, said, _("Stop"), "win.stop-letter");
 }
 
 static void
 tell_progress (guint64 done, guint64 total, gpointer data)
 {
   const Writing *writing = data;
-  Told *told;
 
-  if (total == 0 || done == 0 || done >= total)
-    return;
-  told = g_new0 (Told, 1);
-  told->window = g_object_ref (writing->window);
-  told->writing = g_object_ref (writing->cancellable);
-  told->percent = (guint) (done * 100 / total);
-  told->to_supplier = writing->to_supplier.supplier != 0;
-  g_idle_add (say_progress, told);
+  if (done > 0 && done < total)
+    fettle_progress_tell (writing->progress, (double) done / (double) total);
 }
 
 static gpointer
@@ -111,6 +92,7 @@ on_written (GObject *source, GAsyncResult *result, gpointer user_data)
   g_autofree char *said = g_strdup_printf (to_supplier ? _("The letter to the supplier is in '%s'.") : _("The letter to the designer is in '%s'."),
                                            name);
 
+  fettle_progress_end (writing->progress); /* another letter, or none, is on its way next */
   g_clear_object (&self->writing);
   if (self->sitting == NULL)
     return; /* the book was left meanwhile */
@@ -159,8 +141,8 @@ begin_writing (FettleWindow *self, GListModel *files, gint64 supplier)
 
   self->writing = g_cancellable_new ();
   writing->window = self;
-  writing->cancellable = self->writing;
   task = g_task_new (self->sitting, self->writing, on_written, g_object_ref (self));
+  writing->progress = fettle_progress_new (say_progress, task);
   g_task_set_source_tag (task, begin_writing);
   g_task_set_task_data (task, writing, writing_free);
   fettle_window_say (self, supplier != 0 ? _("The letter to the supplier is being written.") : _("The letter to the designer is being written."),

@@ -11,6 +11,7 @@
 
 #include "paper-letter.h"
 #include "paper-print.h"
+#include "progress.h"
 #include "store-reader.h"
 #include "window-making.h"
 
@@ -24,8 +25,8 @@ struct _FettleMaking
   char             *path; /* NULL: to a printer */
   GPtrArray        *sheets;
   PaperShape        shape;
-  FettleWindow     *window;      /* held by the callback of the task */
-  GCancellable     *cancellable; /* held by the task */
+  FettleWindow     *window; /* held by the callback of the task */
+  FettleProgress   *progress;
 };
 
 FettleMaking *
@@ -58,47 +59,30 @@ making_free (gpointer data)
   g_free (making->title);
   g_free (making->path);
   g_clear_pointer (&making->sheets, g_ptr_array_unref);
+  fettle_progress_unref (making->progress);
   g_free (making);
 }
 
 /* ---- how far it is ---- */
 
-typedef struct
+static void
+say_progress (double share, gpointer task)
 {
-  FettleWindow *window;
-  GCancellable *writing;
-  char         *said;
-} Told;
+  const FettleMaking *making = g_task_get_task_data (task);
+  /* Translators: a document, and how much of it is done */
+  g_autofree char *said = g_strdup_printf (_("%s: %u %% is done."), making->title, fettle_progress_percent (share));
 
-static gboolean
-say_progress (gpointer data)
-{
-  Told *told = data;
-
-  /* Something else, or nothing, may be on its way by now. */
-  if (told->window->writing == told->writing && told->window->sitting != NULL)
-    fettle_window_say (told->window, told->said, _("Stop"), "win.stop-letter");
-  g_object_unref (told->writing);
-  g_object_unref (told->window);
-  g_free (told->said);
-  g_free (told);
-  return G_SOURCE_REMOVE;
+  if (making->window->sitting != NULL)
+    fettle_window_say (making->window, said, _("Stop"), "win.stop-letter");
 }
 
 void
 fettle_making_tell (guint64 done, guint64 total, gpointer data)
 {
   const FettleMaking *making = data;
-  Told *told;
 
-  if (total == 0 || done == 0 || done >= total || making->window == NULL)
-    return;
-  told = g_new0 (Told, 1);
-  told->window = g_object_ref (making->window);
-  told->writing = g_object_ref (making->cancellable);
-  /* Translators: a document, and how much of it is done */
-  told->said = g_strdup_printf (_("%s: %u %% is done."), making->title, (guint) (done * 100 / total));
-  g_idle_add (say_progress, told);
+  if (making->progress != NULL && done > 0 && done < total)
+    fettle_progress_tell (making->progress, (double) done / (double) total);
 }
 
 /* ---- the work ---- */
@@ -182,6 +166,7 @@ on_made (GObject *source, GAsyncResult *result, gpointer user_data)
   const FettleMaking *making = g_task_get_task_data (G_TASK (result));
   g_autoptr(GError) error = NULL;
 
+  fettle_progress_end (making->progress); /* something else, or nothing, is on its way next */
   g_clear_object (&self->writing);
   if (self->sitting == NULL)
     return; /* the book was left meanwhile */
@@ -218,8 +203,8 @@ fettle_window_make (FettleWindow *self, FettleMaking *making, char *path)
   making->path = path;
   self->writing = g_cancellable_new ();
   making->window = self;
-  making->cancellable = self->writing;
   task = g_task_new (self->sitting, self->writing, on_made, g_object_ref (self));
+  making->progress = fettle_progress_new (say_progress, task);
   g_task_set_source_tag (task, fettle_window_make);
   g_task_set_check_cancellable (task, FALSE); /* stopped too late, it is there and is said to be */
   g_task_set_task_data (task, making, making_free);
