@@ -206,6 +206,12 @@ shoot_rest (FettleWindow *window, const char *folder, gboolean dark)
 }
 
 static gboolean
+has_book (gpointer window)
+{
+  return fettle_window_get_sitting (window) != NULL;
+}
+
+static gboolean
 knows_model (gpointer window)
 {
   return ((FettleWindow *) window)->span_known;
@@ -264,7 +270,10 @@ main (int argc, char **argv)
             else if (argc > 3)
               window_test_wait (knows_model, window, "the model");
             else
-              window_test_wait_answers (window);
+              {
+                window_test_wait (has_book, window, "the book");
+                window_test_wait_answers (window);
+              }
             shoot_pages (window, folder, sizes[i].name, dark);
             if (plain)
               {
