@@ -82,6 +82,7 @@ num_random_draw (NumRandom *random, uint32_t draw)
   random->counter[0] = 0;
   random->counter[1] = draw;
   random->used = 4;
+  random->has_spare = false;
 }
 
 uint32_t
@@ -139,12 +140,17 @@ num_random_exponential (NumRandom *random)
   return -log (num_random_uniform (random));
 }
 
-/* Standard normal by the polar method (Marsaglia and Bray 1964), one of the pair, so that no second half is carried. */
+/* Standard normal by the polar method (Marsaglia and Bray 1964). It makes two; the second is kept within its draw. */
 double
 num_random_normal (NumRandom *random)
 {
-  double x, y, s;
+  double x, y, s, scale;
 
+  if (random->has_spare)
+    {
+      random->has_spare = false;
+      return random->spare;
+    }
   do
     {
       x = (double) (int32_t) num_random_word (random) * 0x1p-31;
@@ -154,7 +160,10 @@ num_random_normal (NumRandom *random)
       s = x * x + y * y;
     }
   while (s >= 1.0);
-  return x * sqrt (-2.0 * log (s) / s);
+  scale = sqrt (-2.0 * log (s) / s);
+  random->spare = y * scale;
+  random->has_spare = true;
+  return x * scale;
 }
 
 /**

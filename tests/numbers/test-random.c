@@ -56,6 +56,47 @@ test_draws_stand_alone (void)
   g_assert_cmphex (num_random_word (&alone), ==, seventh);
 }
 
+/* The second normal of a pair is never carried into another draw, whose numbers would then hang on what came before. */
+static void
+test_no_half_is_carried (void)
+{
+  NumRandom after, alone;
+
+  num_random_init (&after, 11, 22);
+  num_random_draw (&after, 3);
+  num_random_normal (&after);
+  num_random_draw (&after, 4);
+  num_random_init (&alone, 11, 22);
+  num_random_draw (&alone, 4);
+  for (guint i = 0; i < 3; i++)
+    g_assert_cmpfloat (num_random_normal (&after), ==, num_random_normal (&alone));
+}
+
+/* The two of a pair tell nothing of each other: no correlation of themselves nor of their squares, within 4 standard errors. */
+static void
+test_pair_is_independent (void)
+{
+  const guint n = 40000;
+  double plain = 0.0;
+  double squares = 0.0;
+  NumRandom random;
+
+  num_random_init (&random, 5, 6);
+  for (guint i = 0; i < n; i++)
+    {
+      double x, y;
+
+      num_random_draw (&random, i);
+      x = num_random_normal (&random);
+      y = num_random_normal (&random);
+      g_assert_cmpfloat (x, !=, y);
+      plain += x * y;
+      squares += (x * x - 1.0) * (y * y - 1.0);
+    }
+  g_assert_cmpfloat (fabs (plain / n), <, 4.0 / sqrt (n));
+  g_assert_cmpfloat (fabs (squares / n), <, 4.0 * 2.0 / sqrt (n)); /* the square of a normal has variance 2 */
+}
+
 static void
 test_keys_make_streams (void)
 {
@@ -200,6 +241,8 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/numbers/random/agrees-with-known-answers", test_known_answers);
   g_test_add_func ("/numbers/random/a-draw-is-the-same-whatever-was-drawn-before", test_draws_stand_alone);
+  g_test_add_func ("/numbers/random/no-half-of-a-pair-is-carried", test_no_half_is_carried);
+  g_test_add_func ("/numbers/random/a-pair-is-independent", test_pair_is_independent);
   g_test_add_func ("/numbers/random/each-key-has-its-own-stream", test_keys_make_streams);
   g_test_add_func ("/numbers/random/draws-follow-their-distributions", test_distributions);
   g_test_add_func ("/numbers/random/numbers-below-a-limit-are-even", test_below_is_even);
