@@ -175,6 +175,7 @@ prove (InsightAnotherRound *another, const InsightPlan *plan, GCancellable *canc
 static void
 add_criteria (InsightAnotherRound *another, const InsightStanding *standing)
 {
+  another->n_asked = standing->criteria->len;
   another->criteria = g_new0 (InsightAnotherCriterion, standing->criteria->len + 1);
   for (guint i = 0; i < standing->criteria->len; i++)
     {

@@ -70,6 +70,7 @@ typedef struct
  * @days: working days: least, median, most; below %NUM_FORECAST_LENGTHS rounds an assumption without a median (NAN)
  * @n_costs: finished rounds with a cost and units behind what is spent outside
  * @run_days: days of the run behind the cost of a unit
+ * @n_asked: criteria at all, whether they block or not
  * @n_chance: criteria with a chance, in @n_criteria
  * @at_most: chances that may be less, so that @all may be less too
  */
@@ -83,6 +84,7 @@ typedef struct
   InsightAnotherWay        ways[INSIGHT_ANOTHER_WAYS];
   InsightAnotherCriterion *criteria;
   guint                    n_criteria;
+  guint                    n_asked;
   guint                    n_chance;
   gboolean                 at_most;
 } InsightAnotherRound;

@@ -99,6 +99,9 @@ void              insight_add_changes_to_state (InsightQuestion *question,
                                           InsightReason    *reason);
 void              insight_tell_units     (InsightQuestion  *question,
                                           gboolean          by_count);
+void              insight_tell_after_round (InsightQuestion *question);
+GArray           *insight_failing_units  (const InsightLook *look,
+                                          int               characteristic) G_GNUC_WARN_UNUSED_RESULT;
 int               insight_units_wanted   (InsightQuestion  *question,
                                           gboolean          by_count,
                                           const double     *values);

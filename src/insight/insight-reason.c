@@ -89,6 +89,8 @@ static const char *const code_names[] = {
   [INSIGHT_REASON_IN_ADDITION] = "in-addition",
   [INSIGHT_REASON_STEPS_WANTED] = "steps-wanted",
   [INSIGHT_REASON_SET_ASIDE] = "set-aside",
+  [INSIGHT_REASON_AFTER_ROUND] = "after-round",
+  [INSIGHT_REASON_FAILED_AFTER] = "failed-after-round",
 };
 G_STATIC_ASSERT (G_N_ELEMENTS (code_names) == INSIGHT_N_REASONS);
 

@@ -80,6 +80,9 @@ G_BEGIN_DECLS
  * @INSIGHT_REASON_WAIVED: excepted by name; names: by, until, reason
  * @INSIGHT_REASON_ENTERED_LATER: what counts by its date was entered only after the round looked through was decided;
  *   names: round; counts: readings, units, limits in force (0 or 1)
+ * @INSIGHT_REASON_AFTER_ROUND: dated after the newest round was decided, so it counts for nothing; names: round; counts:
+ *   readings, life tests
+ * @INSIGHT_REASON_FAILED_AFTER: units that failed in these; names: units; ids: units
  * @INSIGHT_REASON_ISSUE_NO_TEST: no test shows the issue
  * @INSIGHT_REASON_ISSUE_NO_CHANGE: no change answers the issue
  * @INSIGHT_REASON_ISSUE_NO_STATE: the change that answers it brings no new revision or setting; names: change
@@ -213,6 +216,8 @@ typedef enum
   INSIGHT_REASON_IN_ADDITION,
   INSIGHT_REASON_STEPS_WANTED,
   INSIGHT_REASON_SET_ASIDE,
+  INSIGHT_REASON_AFTER_ROUND,
+  INSIGHT_REASON_FAILED_AFTER,
   INSIGHT_N_REASONS
 } InsightReasonCode;
 

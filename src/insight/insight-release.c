@@ -15,7 +15,7 @@ static const InsightReasonCode remarked[] = {
   INSIGHT_REASON_LIMIT_WIDENED, INSIGHT_REASON_WIDENED_SAFETY, INSIGHT_REASON_VOIDED,        INSIGHT_REASON_EXCUSED,
   INSIGHT_REASON_CARRIED_OVER,  INSIGHT_REASON_GAUGE_EXCUSED,  INSIGHT_REASON_WAIVED,        INSIGHT_REASON_ENTERED_LATER,
   INSIGHT_REASON_PLAN_LATE,     INSIGHT_REASON_LATER_ATTEMPTS, INSIGHT_REASON_ATTEMPTS,      INSIGHT_REASON_ISSUES_EXCEPTED,
-  INSIGHT_REASON_ISSUE_NOT_SHOWN,
+  INSIGHT_REASON_ISSUE_NOT_SHOWN, INSIGHT_REASON_AFTER_ROUND,  INSIGHT_REASON_FAILED_AFTER,
 };
 
 /* An untranslated word, such as `safety-issue`. */
@@ -113,21 +113,19 @@ find_units (const InsightBasis *basis, const InsightLook *look, GArray *undecide
 
   for (guint c = 0; c < e->n_characteristics; c++)
     {
-      g_auto(InsightUnits) units;
+      g_autoptr(GArray) failing = NULL;
 
-      insight_units_init (&units, basis);
       if (g_cancellable_set_error_if_cancelled (cancellable, error))
         return FALSE;
-      insight_units_gather (&units, look, (int) c, BOOK_COUNTS_PROTOTYPE);
-      for (guint i = 0; i < units.n; i++)
+      failing = insight_failing_units (look, (int) c);
+      for (guint i = 0; i < failing->len; i++)
         {
-          const InsightUnit *unit = &units.units[i];
+          guint unit = g_array_index (failing, guint, i);
           Undecided found;
 
-          if (!unit->is_kind || !insight_is_failing (unit->verdict) || insight_units_match (&units, unit->unit) > INSIGHT_MATCH_CARRIED
-              || insight_has_disposition (basis, (int) c, unit->unit, look->said))
+          if (insight_has_disposition (basis, (int) c, unit, look->said))
             continue;
-          found = (Undecided){ e->units[unit->unit].id, insight_unit_name (e, unit->unit) };
+          found = (Undecided){ e->units[unit].id, insight_unit_name (e, unit) };
           g_array_append_val (undecided, found);
         }
     }

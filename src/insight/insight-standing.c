@@ -230,6 +230,7 @@ judge (InsightQuestion *question)
       insight_reason_add_number (reason, question->terms.share);
       insight_reason_add_number (reason, question->terms.confidence);
     }
+  insight_tell_after_round (question);
   question->out->score = insight_score_of (question->out);
   question->out->blocks = question->out->blocking && question->out->state != INSIGHT_MET && !is_waived (question);
 }

@@ -234,6 +234,12 @@ static const Entry reasons[] = {
   [INSIGHT_REASON_SET_ASIDE] = { {
       { N_PLURAL ("{count0} unit was set aside at a step and is neither good nor counted.",
                   "{count0} units were set aside at a step and are neither good nor counted.") } } },
+  [INSIGHT_REASON_AFTER_ROUND] = { {
+      { N_PLURAL ("{count0} reading is dated after the decision of round {name0} and counts for nothing; it belongs to a round that is open.",
+                  "{count0} readings are dated after the decision of round {name0} and count for nothing; they belong to a round that is open."), 0, PRESENT_WITH_COUNT },
+      { N_PLURAL ("{count1} life test is dated after the decision of round {name0} and counts for nothing; it belongs to a round that is open.",
+                  "{count1} life tests are dated after the decision of round {name0} and count for nothing; they belong to a round that is open."), 1, PRESENT_WITH_COUNT } } },
+  [INSIGHT_REASON_FAILED_AFTER] = { { { N_("Failed after the decision of the round: {names}.") } } },
 };
 G_STATIC_ASSERT (G_N_ELEMENTS (reasons) == INSIGHT_N_REASONS);
 

@@ -207,6 +207,78 @@ test_found_after_round (Bench *b, gconstpointer data)
   g_assert_false (gate->may_say_met);
 }
 
+static const InsightReason *
+find_remark (Bench *b, InsightReasonCode code)
+{
+  for (guint i = 0; i < b->release->remarks->len; i++)
+    if (g_array_index (b->release->remarks, InsightRemark, i).reason->code == code)
+      return g_array_index (b->release->remarks, InsightRemark, i).reason;
+  return NULL;
+}
+
+/* The round is called decided before the last unit is checked. */
+static void
+decide_before (Bench *b, gboolean passed)
+{
+  int unit = fixture_unit (b->f, 0, "A-031");
+
+  fixture_reading (b->f, unit, b->lock, 1, 1, passed ? BOOK_MARK_PASSED : BOOK_MARK_FAILED, NAN, "2026-05-04");
+  b->f->e->rounds[0].decided = book_day_parse ("2026-05-01", NULL);
+}
+
+static void
+test_measured_after_round (Bench *b, gconstpointer data)
+{
+  const InsightReason *remark;
+  const InsightGate *gate;
+  int issue;
+
+  decide_before (b, TRUE);
+  gate = bench_ask (b);
+  g_assert_true (gate->may_say_met);
+  remark = find_remark (b, INSIGHT_REASON_AFTER_ROUND);
+  g_assert_nonnull (remark);
+  g_assert_cmpint (remark->counts[0], ==, 1);
+  g_assert_cmpint (remark->counts[1], ==, 0);
+  g_assert_null (find_remark (b, INSIGHT_REASON_FAILED_AFTER));
+
+  bench_close (b, NULL);
+  bench_open (b, NULL);
+  decide_before (b, FALSE);
+  check_stop (bench_ask (b), INSIGHT_STOP_DISPOSITION, "A-031");
+  remark = find_remark (b, INSIGHT_REASON_FAILED_AFTER);
+  g_assert_nonnull (remark);
+  g_assert_cmpstr (remark->names[0], ==, "A-031");
+
+  /* Once somebody said what becomes of it, it stops no longer, and is still named. */
+  bench_close (b, NULL);
+  bench_open (b, NULL);
+  decide_before (b, FALSE);
+  issue = fixture_issue (b->f, b->lock);
+  b->f->e->issues[issue].klass = BOOK_CLASS_FUNCTION;
+  fixture_finding (b->f, issue, b->first + 30, BOOK_DISPOSITION_SCRAP, FALSE, "2026-05-05");
+  g_assert_null (insight_gate_find_stop (bench_ask (b), INSIGHT_STOP_DISPOSITION));
+  g_assert_nonnull (find_remark (b, INSIGHT_REASON_FAILED_AFTER));
+}
+
+static void
+test_life_after_round (Bench *b, gconstpointer data)
+{
+  const InsightReason *remark;
+
+  fixture_life_test (b->f, b->first + 2, b->lock, 800.0, TRUE, -1);
+  b->f->e->life_tests[0].day = book_day_parse ("2026-05-04", NULL);
+  b->f->e->rounds[0].decided = book_day_parse ("2026-05-01", NULL);
+  bench_ask (b);
+  remark = find_remark (b, INSIGHT_REASON_AFTER_ROUND);
+  g_assert_nonnull (remark);
+  g_assert_cmpint (remark->counts[0], ==, 0);
+  g_assert_cmpint (remark->counts[1], ==, 1);
+  remark = find_remark (b, INSIGHT_REASON_FAILED_AFTER);
+  g_assert_nonnull (remark);
+  g_assert_cmpstr (remark->names[0], ==, "A-003");
+}
+
 /* A unit that fails something about which no criterion asks. */
 static void
 test_disposition (Bench *b, gconstpointer data)
@@ -248,7 +320,6 @@ static void
 test_waived (Bench *b, gconstpointer data)
 {
   const InsightGate *gate;
-  gboolean named = FALSE;
   int criterion;
 
   criterion = bench_want_fit (b);
@@ -259,9 +330,7 @@ test_waived (Bench *b, gconstpointer data)
   g_assert_cmpuint (gate->met, ==, 1);
   g_assert_cmpuint (gate->total, ==, 2);
   g_assert_cmpuint (gate->block, ==, 0);
-  for (guint i = 0; i < b->release->remarks->len; i++)
-    named |= g_array_index (b->release->remarks, InsightRemark, i).reason->code == INSIGHT_REASON_WAIVED;
-  g_assert_true (named);
+  g_assert_nonnull (find_remark (b, INSIGHT_REASON_WAIVED));
 }
 
 #define ADD(path, test) g_test_add ("/insight/release/" path, Bench, NULL, bench_open, test, bench_close)
@@ -278,6 +347,8 @@ main (int argc, char *argv[])
   ADD ("a-safety-issue-not-shown-to-be-solved-stops", test_safety_issue);
   ADD ("a-safety-issue-called-a-duplicate-of-nothing-stops", test_duplicate);
   ADD ("a-safety-issue-found-after-the-round-was-decided-stops", test_found_after_round);
+  ADD ("a-unit-that-failed-after-the-round-was-decided-stops-or-is-named", test_measured_after_round);
+  ADD ("a-life-test-after-the-round-was-decided-is-named", test_life_after_round);
   ADD ("a-failing-unit-without-disposition-stops", test_disposition);
   ADD ("evidence-of-another-state-stops", test_other_state);
   ADD ("a-waiver-is-named-and-meets-nothing", test_waived);
