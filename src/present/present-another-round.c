@@ -152,6 +152,8 @@ headline (const InsightAnotherRound *another)
 
   if (another->ways[0].units == 0)
     return g_strdup (_("There is no round yet to tell from what one more takes."));
+  if (another->n_asked == 0)
+    return g_strdup (_("No criterion is set: what one more round could prove cannot be told."));
   if (another->n_criteria == 0)
     return g_strdup (_("Nothing blocks: one more round has nothing to prove."));
   days = days_words (another);

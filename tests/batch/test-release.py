@@ -78,6 +78,24 @@ ok('working days 20 to 60' in text and 'money outside the shop not known' in tex
 text = plain(model.book)
 ok('Nothing blocks: one more round has nothing to prove.' in text and 'could prove criterion' not in text, 'where nothing blocks it has nothing to prove', text)
 
+bare = Model('bare')
+bare.characteristic('LH', kind='checked')
+bare.units(serials(3))
+bare.store()
+ok('No criterion is set: what one more round could prove cannot be told.' in plain(bare.book), 'without a criterion it is said that nothing is asked for')
+
+# The round is called decided before the last unit is checked: what that unit failed is no evidence by its date, and stops all the same.
+early = shop('early')
+early.units(['U0099'])
+early.reading('U0099', 'LH', mark='failed', taken='2026-03-05')
+early.store()
+later(early, 'round', 'model,label,decided', ('M', 'A', '2026-03-01'))
+said = release(early).json()
+ok('U0099' in stops(said) and said['standing']['criteria'][0]['state'] == 'met', 'a unit that failed after the round was called decided stops', str(said['stops']))
+told = plain(early.book)
+ok('1 reading is dated after the decision of round A and counts for nothing' in told and 'Failed after the decision of the round: U0099.' in told,
+   'and is named beside the figures', told)
+
 unsafe = shop('unsafe', klass='function')
 unsafe.store()
 ok('No criterion is about safety' in stops(release(unsafe).json()), 'without a criterion about safety nobody may say that all are met')

@@ -26,8 +26,8 @@ struct _FettleFormField
   gboolean         leaving;
 
   FettleEditor *editor;
-  GtkLabel     *said;
-  GtkWidget    *both;
+  GtkLabel     *said; /* NULL until something is wrong: most fields of a form never need it, and a form is made within a frame */
+  GtkWidget    *both; /* NULL until there are two values */
   GtkLabel     *both_words;
 };
 
@@ -141,11 +141,24 @@ describe (FettleFormField *self, const char *sentence)
                                sentence != NULL ? GTK_ACCESSIBLE_INVALID_TRUE : GTK_ACCESSIBLE_INVALID_FALSE, -1);
 }
 
+/* Below the control, and above the choice of two values. */
+static void
+make_said (FettleFormField *self)
+{
+  self->said = g_object_new (GTK_TYPE_LABEL, "xalign", 0.0f, "wrap", TRUE, "width-chars", SAID_CHARS, "max-width-chars", 60,
+                             "name", "wrong", "visible", FALSE, "css-classes", (const char *[]){ "open", "small", NULL }, NULL);
+  gtk_widget_insert_after (GTK_WIDGET (self->said), GTK_WIDGET (self), GTK_WIDGET (self->editor));
+}
+
 void
 fettle_form_field_tell (FettleFormField *self, const char *sentence)
 {
   g_return_if_fail (FETTLE_IS_FORM_FIELD (self));
 
+  if (self->said == NULL && sentence == NULL)
+    return;
+  if (self->said == NULL)
+    make_said (self);
   fettle_words_show (self->said, sentence);
   if (sentence != NULL)
     gtk_widget_add_css_class (GTK_WIDGET (self), "wrong");
@@ -189,13 +202,40 @@ fettle_form_field_check (FettleFormField *self)
   return FALSE;
 }
 
+static void on_take_theirs (FettleFormField *self);
+static void on_keep_mine (FettleFormField *self);
+
+static void
+make_both (FettleFormField *self)
+{
+  GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
+  GtkWidget *theirs = g_object_new (GTK_TYPE_BUTTON, "label", _("Take That"), "name", "take-theirs", "css-classes",
+                                    (const char *[]){ "plain", NULL }, NULL);
+  GtkWidget *mine = g_object_new (GTK_TYPE_BUTTON, "label", _("Keep Mine"), "name", "keep-mine", "css-classes",
+                                  (const char *[]){ "plain", NULL }, NULL);
+
+  self->both = gtk_box_new (GTK_ORIENTATION_VERTICAL, 4);
+  self->both_words = g_object_new (GTK_TYPE_LABEL, "xalign", 0.0f, "wrap", TRUE, "width-chars", SAID_CHARS, "max-width-chars", 60,
+                                   "name", "both", "css-classes", (const char *[]){ "open", "small", NULL }, NULL);
+  g_signal_connect_swapped (theirs, "clicked", G_CALLBACK (on_take_theirs), self);
+  g_signal_connect_swapped (mine, "clicked", G_CALLBACK (on_keep_mine), self);
+  gtk_box_append (GTK_BOX (line), theirs);
+  gtk_box_append (GTK_BOX (line), mine);
+  gtk_box_append (GTK_BOX (self->both), GTK_WIDGET (self->both_words));
+  gtk_box_append (GTK_BOX (self->both), line);
+  gtk_widget_insert_before (self->both, GTK_WIDGET (self), NULL);
+}
+
 static void
 ask_which (FettleFormField *self, gboolean ask)
 {
   g_autofree char *words = NULL;
 
   self->is_asking = ask;
-  gtk_widget_set_visible (self->both, ask);
+  if (self->both == NULL && ask)
+    make_both (self);
+  if (self->both != NULL)
+    gtk_widget_set_visible (self->both, ask);
   if (!ask)
     return;
   words = self->base_shown[0] != '\0' ? g_strdup_printf (_("Somebody else wrote here meanwhile: '%s'."), self->base_shown)
@@ -225,7 +265,7 @@ on_changed (FettleFormField *self)
 {
   keep (self);
   /* What was wrong and is good now is no longer called wrong; what is typed is not judged before the field is left. */
-  if (gtk_widget_get_visible (GTK_WIDGET (self->said)) && is_good (self, NULL))
+  if (self->said != NULL && gtk_widget_get_visible (GTK_WIDGET (self->said)) && is_good (self, NULL))
     fettle_form_field_tell (self, NULL);
   g_signal_emit (self, signals[CHANGED], 0);
 }
@@ -460,27 +500,6 @@ make_label (const BookField *field)
   return line;
 }
 
-static GtkWidget *
-make_both (FettleFormField *self)
-{
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 4), *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
-  GtkWidget *theirs = g_object_new (GTK_TYPE_BUTTON, "label", _("Take That"), "name", "take-theirs", "css-classes",
-                                    (const char *[]){ "plain", NULL }, NULL);
-  GtkWidget *mine = g_object_new (GTK_TYPE_BUTTON, "label", _("Keep Mine"), "name", "keep-mine", "css-classes",
-                                  (const char *[]){ "plain", NULL }, NULL);
-
-  self->both_words = g_object_new (GTK_TYPE_LABEL, "xalign", 0.0f, "wrap", TRUE, "width-chars", SAID_CHARS, "max-width-chars", 60,
-                                   "name", "both", "css-classes", (const char *[]){ "open", "small", NULL }, NULL);
-  g_signal_connect_swapped (theirs, "clicked", G_CALLBACK (on_take_theirs), self);
-  g_signal_connect_swapped (mine, "clicked", G_CALLBACK (on_keep_mine), self);
-  gtk_box_append (GTK_BOX (line), theirs);
-  gtk_box_append (GTK_BOX (line), mine);
-  gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->both_words));
-  gtk_box_append (GTK_BOX (box), line);
-  gtk_widget_set_visible (box, FALSE);
-  return box;
-}
-
 /* A control that shows what is chosen in it names itself. */
 static void
 name_control (FettleFormField *self)
@@ -512,11 +531,6 @@ fettle_form_field_new (FettleSitting *sitting, const BookField *field)
   gtk_widget_set_parent (make_label (field), GTK_WIDGET (self));
   self->editor = FETTLE_EDITOR (fettle_editor_new (field, sitting));
   gtk_widget_set_parent (GTK_WIDGET (self->editor), GTK_WIDGET (self));
-  self->said = g_object_new (GTK_TYPE_LABEL, "xalign", 0.0f, "wrap", TRUE, "width-chars", SAID_CHARS, "max-width-chars", 60,
-                             "name", "wrong", "visible", FALSE, "css-classes", (const char *[]){ "open", "small", NULL }, NULL);
-  gtk_widget_set_parent (GTK_WIDGET (self->said), GTK_WIDGET (self));
-  self->both = make_both (self);
-  gtk_widget_set_parent (self->both, GTK_WIDGET (self));
   name_control (self);
   g_signal_connect_swapped (self->editor, "changed", G_CALLBACK (on_changed), self);
   g_signal_connect_swapped (self->editor, "chosen", G_CALLBACK (leave), self);
