@@ -157,6 +157,7 @@ def walk_every_chart():
             chart = next_chart(window, told)
             if chart is not None:
                 told[chart.name] = read_out(window, chart.name)
+                end = screen.time.monotonic() + screen.PATIENCE  # the next one's answer may take as long
             elif len(told) >= least:
                 break  # else its answer is not there yet
         ok(len(told) >= least, f'{page}: charts are gone to by Ctrl+J, {len(told)}', told)

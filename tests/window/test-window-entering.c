@@ -172,7 +172,7 @@ test_unchanged_meanwhile (Fixture *fixture, gconstpointer data)
   g_usleep (200000);
   window_test_settle ();
   g_assert_cmpstr (title (fixture), ==, "Rattles always");
-  g_assert_false (gtk_widget_get_mapped (window_form_get (fixture, "both")));
+  g_assert_null (window_test_find (GTK_WIDGET (fixture->form), "both"));
 }
 
 /* ---- a new one in place ---- */

@@ -200,9 +200,11 @@ write_title (Fixture *fixture, gint64 issue, const char *title)
 }
 
 static gboolean
-is_mapped (gpointer data)
+shows_both (gpointer data)
 {
-  return gtk_widget_get_mapped (data);
+  GtkWidget *both = window_test_find (GTK_WIDGET (((Fixture *) data)->form), "both");
+
+  return both != NULL && gtk_widget_get_mapped (both);
 }
 
 static void
@@ -217,8 +219,8 @@ test_both (Fixture *fixture, gconstpointer data)
 
   window_form_type (fixture, "title", "Mine");
   write_title (fixture, issue, "Theirs");
-  both = window_test_get (gtk_widget_get_ancestor (window_form_get (fixture, "title"), g_type_from_name ("FettleFormField")), "both");
-  window_test_wait (is_mapped, both, "both values");
+  window_test_wait (shows_both, fixture, "both values");
+  both = window_form_get (fixture, "both");
   g_assert_nonnull (strstr (gtk_label_get_label (GTK_LABEL (both)), "Theirs"));
   g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (window_form_get (fixture, "title"))), ==, "Mine");
   gtk_widget_grab_focus (window_form_get (fixture, "seen_load"));

@@ -119,9 +119,9 @@ const char *
 window_form_wrong (WindowForm *self, const char *field)
 {
   GtkWidget *inside = gtk_widget_get_ancestor (window_form_get (self, field), g_type_from_name ("FettleFormField"));
-  GtkWidget *said = window_test_get (inside, "wrong");
+  GtkWidget *said = window_test_find (inside, "wrong"); /* none until something is wrong */
 
-  return gtk_widget_get_visible (said) ? gtk_label_get_label (GTK_LABEL (said)) : "";
+  return said != NULL && gtk_widget_get_visible (said) ? gtk_label_get_label (GTK_LABEL (said)) : "";
 }
 
 static gboolean
