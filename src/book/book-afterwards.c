@@ -23,15 +23,15 @@ static const char *const issue_fields[] = { "class", "tolerated_share", NULL };
 
 static const struct
 {
-  BookRecordId       record;
   const char *const *fields;
+  BookRecordId       record;
   gboolean           when_made; /* whether it is told that one was made */
 } watched[] = {
-  { BOOK_RECORD_CRITERION, criterion_fields, TRUE },
-  { BOOK_RECORD_CRITERION_TERM, term_fields, TRUE },
-  { BOOK_RECORD_CHARACTERISTIC, characteristic_fields, FALSE },
-  { BOOK_RECORD_READING, reading_fields, FALSE },
-  { BOOK_RECORD_ISSUE, issue_fields, FALSE },
+  { criterion_fields, BOOK_RECORD_CRITERION, TRUE },
+  { term_fields, BOOK_RECORD_CRITERION_TERM, TRUE },
+  { characteristic_fields, BOOK_RECORD_CHARACTERISTIC, FALSE },
+  { reading_fields, BOOK_RECORD_READING, FALSE },
+  { issue_fields, BOOK_RECORD_ISSUE, FALSE },
 };
 
 typedef struct

@@ -219,7 +219,7 @@ NumStatus
 num_quantiles (const double *values, size_t n, const double *shares, size_t count, double *out)
 {
   size_t ranks[2 * NUM_QUANTILES_MOST];
-  double found[2 * NUM_QUANTILES_MOST];
+  double found[2 * NUM_QUANTILES_MOST] = { 0 }; /* gcc's analyser takes it that twice the count may be none */
   double parts[NUM_QUANTILES_MOST];
   bool rising = n >= NUM_SELECT_FROM;
   double least, most;
