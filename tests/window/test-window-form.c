@@ -352,6 +352,56 @@ test_day_keys (Fixture *fixture, gconstpointer data)
   g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (day)), ==, "2026-03-01");
 }
 
+static GtkWidget *
+find_calendar (GtkWidget *widget)
+{
+  GtkWidget *found = GTK_IS_CALENDAR (widget) ? widget : NULL;
+
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL && found == NULL; child = gtk_widget_get_next_sibling (child))
+    found = find_calendar (child);
+  return found;
+}
+
+static gboolean
+is_mapped (gpointer data)
+{
+  return gtk_widget_get_mapped (data);
+}
+
+static gboolean
+is_gone (gpointer data)
+{
+  return !gtk_widget_get_mapped (data);
+}
+
+static void
+test_day_picked (Fixture *fixture, gconstpointer data)
+{
+  g_autoptr(GDateTime) shown = NULL, picked = g_date_time_new_utc (2026, 3, 17, 0, 0, 0.0);
+  GtkWidget *day, *calendar;
+
+  g_test_summary ("Alt+Down opens a calendar at the day that stands there; Return takes the one it was moved to.");
+  begin_issue (fixture);
+  day = window_form_get (fixture, "found_on");
+  gtk_widget_grab_focus (day);
+  gtk_editable_set_text (GTK_EDITABLE (day), "2026-03-01");
+  g_assert_null (find_calendar (GTK_WIDGET (fixture->form))); /* a form has many dates and one hand */
+  g_assert_true (window_test_press (day, GDK_KEY_Down, GDK_ALT_MASK));
+  calendar = find_calendar (GTK_WIDGET (fixture->form));
+  g_assert_nonnull (calendar);
+  window_test_wait (is_mapped, calendar, "the calendar");
+  shown = gtk_calendar_get_date (GTK_CALENDAR (calendar));
+  g_assert_cmpint (g_date_time_get_month (shown), ==, 3);
+  g_assert_cmpint (g_date_time_get_day_of_month (shown), ==, 1);
+  gtk_calendar_select_day (GTK_CALENDAR (calendar), picked);
+  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (day)), ==, "2026-03-17");
+  g_assert_true (window_test_press (calendar, GDK_KEY_Return, 0));
+  window_test_wait (is_gone, calendar, "the calendar to close");
+  g_assert_true (gtk_widget_is_ancestor (gtk_root_get_focus (gtk_widget_get_root (day)), day));
+  g_assert_true (window_test_press (day, GDK_KEY_Down, GDK_ALT_MASK)); /* and it opens again */
+  window_test_wait (is_mapped, calendar, "the calendar again");
+}
+
 /* ---- drafts ---- */
 
 static void
@@ -424,6 +474,7 @@ main (int argc, char **argv)
   ADD ("closes-when-the-record-is-gone", test_gone);
   ADD ("finds-a-reference-by-typing", test_reference);
   ADD ("moves-a-day-by-the-arrows", test_day_keys);
+  ADD ("picks-a-day-from-a-calendar", test_day_picked);
   ADD ("offers-again-what-was-typed", test_draft);
   ADD ("keeps-nothing-of-what-is-stored", test_stored_draft);
   ADD ("opens-for-every-record", test_all);

@@ -20,12 +20,13 @@ struct _FettleDateEditor
 {
   GtkWidget parent_instance;
 
-  GtkWidget     *entry;
-  GtkMenuButton *button;
-  GtkWidget     *calendar; /* NULL until opened */
-  GtkLabel      *words;
-  gboolean       with_time; /* an hour may stand behind the day */
-  gboolean       setting;
+  GtkWidget *entry;
+  GtkWidget *button;   /* no menu button: that makes a button, a box and an arrow more, and some forms have a dozen dates */
+  GtkWidget *popover;  /* NULL until opened */
+  GtkWidget *calendar; /* likewise */
+  GtkLabel  *words;
+  gboolean   with_time; /* an hour may stand behind the day */
+  gboolean   setting;
 };
 
 static void fettle_date_editor_editor_init (FettleEditorInterface *iface);
@@ -137,11 +138,13 @@ move (FettleDateEditor *self, int days)
   fettle_editor_tell_changed (FETTLE_EDITOR (self));
 }
 
+static void open_calendar (FettleDateEditor *self);
+
 static gboolean
 on_key (FettleDateEditor *self, guint keyval, guint keycode, GdkModifierType modifiers)
 {
   if ((modifiers & GDK_ALT_MASK) != 0 && keyval == GDK_KEY_Down)
-    gtk_menu_button_popup (self->button);
+    open_calendar (self);
   else if ((modifiers & gtk_accelerator_get_default_mod_mask ()) != 0)
     return GDK_EVENT_PROPAGATE;
   else if (keyval == GDK_KEY_Up || keyval == GDK_KEY_KP_Up)
@@ -175,7 +178,7 @@ static void
 on_released (FettleDateEditor *self, int n_press)
 {
   if (n_press > 1)
-    gtk_menu_button_popdown (self->button);
+    gtk_popover_popdown (GTK_POPOVER (self->popover));
 }
 
 static gboolean
@@ -183,7 +186,7 @@ on_calendar_key (FettleDateEditor *self, guint keyval, guint keycode, GdkModifie
 {
   if (keyval != GDK_KEY_Return && keyval != GDK_KEY_KP_Enter && keyval != GDK_KEY_ISO_Enter)
     return GDK_EVENT_PROPAGATE;
-  gtk_menu_button_popdown (self->button);
+  gtk_popover_popdown (GTK_POPOVER (self->popover));
   return GDK_EVENT_STOP;
 }
 
@@ -195,33 +198,37 @@ on_closed (FettleDateEditor *self)
 }
 
 static void
-create_calendar (GtkMenuButton *button, gpointer user_data)
+make_calendar (FettleDateEditor *self)
 {
-  FettleDateEditor *self = FETTLE_DATE_EDITOR (user_data);
+  GtkEventController *key = gtk_event_controller_key_new ();
+  GtkGesture *click = gtk_gesture_click_new ();
+
+  self->calendar = gtk_calendar_new ();
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->calendar), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Calendar"), -1);
+  gtk_event_controller_set_propagation_phase (key, GTK_PHASE_CAPTURE);
+  g_signal_connect_swapped (key, "key-pressed", G_CALLBACK (on_calendar_key), self);
+  g_signal_connect_swapped (click, "released", G_CALLBACK (on_released), self);
+  gtk_widget_add_controller (self->calendar, key);
+  gtk_widget_add_controller (self->calendar, GTK_EVENT_CONTROLLER (click));
+  g_signal_connect_swapped (self->calendar, "day-selected", G_CALLBACK (on_day), self);
+  self->popover = gtk_popover_new ();
+  gtk_popover_set_child (GTK_POPOVER (self->popover), self->calendar);
+  g_signal_connect_swapped (self->popover, "closed", G_CALLBACK (on_closed), self);
+  gtk_widget_set_parent (self->popover, self->button);
+}
+
+static void
+open_calendar (FettleDateEditor *self)
+{
   g_autoptr(GDateTime) day = day_of (self);
 
   if (self->calendar == NULL)
-    {
-      GtkEventController *key = gtk_event_controller_key_new ();
-      GtkGesture *click = gtk_gesture_click_new ();
-      GtkWidget *popover = gtk_popover_new ();
-
-      self->calendar = gtk_calendar_new ();
-      gtk_accessible_update_property (GTK_ACCESSIBLE (self->calendar), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Calendar"), -1);
-      gtk_event_controller_set_propagation_phase (key, GTK_PHASE_CAPTURE);
-      g_signal_connect_swapped (key, "key-pressed", G_CALLBACK (on_calendar_key), self);
-      g_signal_connect_swapped (click, "released", G_CALLBACK (on_released), self);
-      gtk_widget_add_controller (self->calendar, key);
-      gtk_widget_add_controller (self->calendar, GTK_EVENT_CONTROLLER (click));
-      g_signal_connect_swapped (self->calendar, "day-selected", G_CALLBACK (on_day), self);
-      gtk_popover_set_child (GTK_POPOVER (popover), self->calendar);
-      g_signal_connect_swapped (popover, "closed", G_CALLBACK (on_closed), self);
-      gtk_menu_button_set_popover (button, popover);
-    }
+    make_calendar (self);
   self->setting = TRUE; /* the calendar tells of this, too */
   if (day != NULL)
     gtk_calendar_select_day (GTK_CALENDAR (self->calendar), day);
   self->setting = FALSE;
+  gtk_popover_popup (GTK_POPOVER (self->popover));
 }
 
 /* ---- as an editor ---- */
@@ -271,8 +278,9 @@ fettle_date_editor_dispose (GObject *object)
 {
   FettleDateEditor *self = FETTLE_DATE_EDITOR (object);
 
-  if (self->calendar != NULL)
-    g_signal_handlers_disconnect_by_data (gtk_menu_button_get_popover (self->button), self);
+  if (self->popover != NULL)
+    g_signal_handlers_disconnect_by_data (self->popover, self);
+  g_clear_pointer (&self->popover, gtk_widget_unparent);
   self->calendar = NULL;
   fettle_unparent_children (object);
   G_OBJECT_CLASS (fettle_date_editor_parent_class)->dispose (object);
@@ -303,14 +311,13 @@ fettle_date_editor_init (FettleDateEditor *self)
   gtk_widget_set_parent (self->entry, GTK_WIDGET (self));
 
   arrow = g_object_new (GTK_TYPE_IMAGE, "icon-name", "pan-down-symbolic", "accessible-role", GTK_ACCESSIBLE_ROLE_PRESENTATION, NULL);
-  self->button = g_object_new (GTK_TYPE_MENU_BUTTON, "child", arrow, "focus-on-click", FALSE, "tooltip-text",
-                               _("Pick the day from a calendar (Alt+Down)"), NULL);
-  gtk_widget_add_css_class (GTK_WIDGET (self->button), "plain");
-  gtk_widget_add_css_class (GTK_WIDGET (self->button), "beside");
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->button), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Calendar"), -1);
-  gtk_widget_set_can_focus (GTK_WIDGET (self->button), FALSE); /* Alt+Down opens it: one stop of the Tab key a field */
-  gtk_menu_button_set_create_popup_func (self->button, create_calendar, self, NULL);
-  gtk_widget_set_parent (GTK_WIDGET (self->button), GTK_WIDGET (self));
+  /* Alt+Down opens it, too: one stop of the Tab key a field. */
+  self->button = g_object_new (GTK_TYPE_BUTTON, "child", arrow, "can-focus", FALSE, "tooltip-text",
+                               _("Pick the day from a calendar (Alt+Down)"), "css-classes", (const char *[]){ "plain", "beside", NULL }, NULL);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->button), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Calendar"),
+                                  GTK_ACCESSIBLE_PROPERTY_HAS_POPUP, TRUE, -1);
+  g_signal_connect_swapped (self->button, "clicked", G_CALLBACK (open_calendar), self);
+  gtk_widget_set_parent (self->button, GTK_WIDGET (self));
 
   self->words = g_object_new (GTK_TYPE_LABEL, "xalign", 0.0f, "hexpand", TRUE, "ellipsize", PANGO_ELLIPSIZE_END,
                               "css-classes", (const char *[]){ "dim", "small", NULL }, NULL);
