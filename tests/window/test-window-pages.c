@@ -12,6 +12,9 @@
 #include "window-book.h"
 #include "window-look.h"
 
+#define LEAST_WIDTH 800
+#define LEAST_HEIGHT 560
+
 static const struct
 {
   int width, height;
@@ -84,6 +87,20 @@ check_pairs (const Look *look, const char *where)
       }
 }
 
+/* The least window that is promised holds every page, also after all others were shown. */
+static void
+check_least (FettleWindow *window, const char *where)
+{
+  GtkWidget *content = gtk_window_get_child (GTK_WINDOW (window)), *bar = gtk_window_get_titlebar (GTK_WINDOW (window));
+  int width, bar_height, height;
+
+  gtk_widget_measure (content, GTK_ORIENTATION_HORIZONTAL, -1, &width, NULL, NULL, NULL);
+  gtk_widget_measure (content, GTK_ORIENTATION_VERTICAL, MAX (width, LEAST_WIDTH), &height, NULL, NULL, NULL);
+  gtk_widget_measure (bar, GTK_ORIENTATION_VERTICAL, -1, &bar_height, NULL, NULL, NULL);
+  if (width > LEAST_WIDTH || height + bar_height > LEAST_HEIGHT)
+    g_test_fail_printf ("%s: the window wants %d x %d", where, width, height + bar_height);
+}
+
 static void
 check_page (FettleWindow *window, const FettlePageKind *kind, const char *model, guint size)
 {
@@ -109,6 +126,7 @@ check_page (FettleWindow *window, const FettlePageKind *kind, const char *model,
   for (guint i = 0; i < look.labels->len; i++)
     check_label (&look, look.labels->pdata[i], where);
   check_pairs (&look, where);
+  check_least (window, where);
   g_test_message ("%s", where);
   window_test_count_named (look.page);
   g_ptr_array_unref (look.labels);

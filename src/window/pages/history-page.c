@@ -15,6 +15,7 @@
 #include "table.h"
 #include "text-source.h"
 #include "unparent.h"
+#include "wrap.h"
 
 #define ACTIONS 300 /* shown at first, and more with each 'Show Older Ones' */
 
@@ -501,6 +502,7 @@ fettle_history_page_class_init (FettleHistoryPageClass *klass)
   G_OBJECT_CLASS (klass)->dispose = fettle_history_page_dispose;
 
   g_type_ensure (FETTLE_TYPE_TABLE);
+  g_type_ensure (FETTLE_TYPE_WRAP);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/fettle/Fettle/history-page.ui");
   gtk_widget_class_bind_template_child (widget_class, FettleHistoryPage, title);
   gtk_widget_class_bind_template_child (widget_class, FettleHistoryPage, words);
