@@ -65,7 +65,7 @@ takes_sheet (const InsightAnotherRound *another)
   present_sheet_add_column (sheet, "", FALSE, FALSE, 0);
   present_sheet_add_column (sheet, _("as the newest"), TRUE, FALSE, 0);
   present_sheet_add_column (sheet, _("ten more units"), TRUE, FALSE, 0);
-  present_sheet_add_column (sheet, _("from"), FALSE, TRUE, 0);
+  present_sheet_add_column (sheet, _("from"), FALSE, TRUE, 2);
   present_sheet_add_row (sheet, NULL, 0, FALSE,
                          PRESENT_CELLS (g_strdup (_("working days")), days_words (another), days_words (another), days_from (another)));
   present_sheet_add_row (sheet, NULL, 0, FALSE,

@@ -15,6 +15,7 @@
 #include "today.h"
 #include "unparent.h"
 #include "words.h"
+#include "wrap.h"
 
 /* The tables, from above. */
 enum { STUDIES, CHECKS, GAUGES, N_SHEETS };
@@ -428,6 +429,7 @@ fettle_gauge_page_class_init (FettleGaugePageClass *class)
 {
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (class);
 
+  g_type_ensure (FETTLE_TYPE_WRAP);
   G_OBJECT_CLASS (class)->dispose = fettle_gauge_page_dispose;
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/fettle/Fettle/gauge-page.ui");

@@ -15,6 +15,7 @@
 #include "sheet-view.h"
 #include "shelf-answer.h"
 #include "unparent.h"
+#include "wrap.h"
 
 #define CHART_WORDS      28 /* height of the line below the drawing */
 
@@ -341,6 +342,7 @@ fettle_shelf_page_class_init (FettleShelfPageClass *class)
   G_OBJECT_CLASS (class)->dispose = fettle_shelf_page_dispose;
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   g_type_ensure (FETTLE_TYPE_CHART_VIEW);
+  g_type_ensure (FETTLE_TYPE_WRAP);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/fettle/Fettle/shelf-page.ui");
   gtk_widget_class_bind_template_child (widget_class, FettleShelfPage, content);
   gtk_widget_class_bind_template_child (widget_class, FettleShelfPage, lead);

@@ -6,6 +6,7 @@
 #include "unparent.h"
 
 #define GAP 24          /* between columns */
+#define LEAST_GAP 10     /* where even without the lesser columns there is no room */
 #define LEAST_EXPAND 112 /* of the column that takes the rest */
 #define EXPAND_CHARS 34
 
@@ -24,9 +25,24 @@ column_at (FettleLedgerLine *self, guint column)
   return &g_array_index (self->shared, FettleLedgerShared, column);
 }
 
+/* Columns that are always shown may stand closer together before they would be cut. */
+static int
+closer (FettleLedgerLine *self, int width, guint limit)
+{
+  int n = 0, wanted = 0;
+
+  for (guint i = 0; i < self->shared->len; i++)
+    if (column_at (self, i)->weight < limit)
+      {
+        wanted += column_at (self, i)->expand ? LEAST_EXPAND : column_at (self, i)->width;
+        n++;
+      }
+  return n > 1 ? CLAMP ((width - wanted) / (n - 1), LEAST_GAP, GAP) : GAP;
+}
+
 /* Which columns fit into @width: those of greatest weight go first. Returns what is left for the expanding column. */
 static int
-fit (FettleLedgerLine *self, int width, guint *heaviest)
+fit (FettleLedgerLine *self, int width, guint *heaviest, int *gap)
 {
   guint limit = G_MAXUINT;
 
@@ -50,6 +66,7 @@ fit (FettleLedgerLine *self, int width, guint *heaviest)
       if (left >= LEAST_EXPAND || next == 0)
         {
           *heaviest = limit;
+          *gap = left >= LEAST_EXPAND ? GAP : closer (self, width, limit);
           return MAX (left, LEAST_EXPAND);
         }
       limit = next;
@@ -67,11 +84,11 @@ fettle_ledger_line_measure (GtkWidget     *widget,
 {
   FettleLedgerLine *self = FETTLE_LEDGER_LINE (widget);
   guint i = 0, heaviest = G_MAXUINT;
-  int expanded = 0;
+  int expanded = 0, gap;
 
   *minimum = *natural = 0;
   if (orientation == GTK_ORIENTATION_VERTICAL && for_size >= 0)
-    expanded = fit (self, for_size, &heaviest);
+    expanded = fit (self, for_size, &heaviest, &gap);
   for (GtkWidget *cell = gtk_widget_get_first_child (widget); cell != NULL; cell = gtk_widget_get_next_sibling (cell), i++)
     {
       const FettleLedgerShared *column = column_at (self, i);
@@ -81,7 +98,7 @@ fettle_ledger_line_measure (GtkWidget     *widget,
         {
           gtk_widget_measure (cell, orientation, -1, &cell_minimum, &cell_natural, NULL, NULL);
           if (column->weight == 0)
-            *minimum += (column->expand ? LEAST_EXPAND : column->width) + (i > 0 ? GAP : 0);
+            *minimum += (column->expand ? LEAST_EXPAND : column->width) + (i > 0 ? LEAST_GAP : 0);
           *natural += (column->expand ? cell_natural : column->width) + (i > 0 ? GAP : 0);
         }
       else if (column->weight < heaviest)
@@ -101,7 +118,7 @@ fettle_ledger_line_size_allocate (GtkWidget *widget, int width, int height, int 
   FettleLedgerLine *self = FETTLE_LEDGER_LINE (widget);
   gboolean rtl = gtk_widget_get_direction (widget) == GTK_TEXT_DIR_RTL;
   guint i = 0, heaviest;
-  int x = 0, expanded = fit (self, width, &heaviest);
+  int x = 0, gap, expanded = fit (self, width, &heaviest, &gap);
 
   for (GtkWidget *cell = gtk_widget_get_first_child (widget); cell != NULL; cell = gtk_widget_get_next_sibling (cell), i++)
     {
@@ -113,7 +130,7 @@ fettle_ledger_line_size_allocate (GtkWidget *widget, int width, int height, int 
       if (!shown)
         continue;
       gtk_widget_size_allocate (cell, &(GtkAllocation){ rtl ? width - x - cell_width : x, 0, cell_width, height }, -1);
-      x += cell_width + GAP;
+      x += cell_width + gap;
     }
 }
 

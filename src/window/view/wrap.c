@@ -17,34 +17,64 @@ struct _FettleWrap
 
 G_DEFINE_FINAL_TYPE (FettleWrap, fettle_wrap, GTK_TYPE_WIDGET)
 
+static int
+width_of (GtkWidget *child, int width)
+{
+  int natural;
+
+  gtk_widget_measure (child, GTK_ORIENTATION_HORIZONTAL, -1, NULL, &natural, NULL, NULL);
+  return MIN (natural, width);
+}
+
+/* The height of the line that begins with @child, and what comes @after it: all in a line are as high, so that a label
+ * stands in the middle of the button beside it. */
+static int
+line_from (FettleWrap *self, GtkWidget *child, int width, GtkWidget **after)
+{
+  int x = 0, line = 0;
+
+  for (; child != NULL; child = gtk_widget_get_next_sibling (child))
+    {
+      int taken, height;
+
+      if (!gtk_widget_should_layout (child))
+        continue;
+      taken = width_of (child, width);
+      if (x > 0 && x + taken > width)
+        break;
+      gtk_widget_measure (child, GTK_ORIENTATION_VERTICAL, taken, NULL, &height, NULL, NULL);
+      line = MAX (line, height);
+      x += taken + self->gap;
+    }
+  *after = child;
+  return line;
+}
+
 /* Lays the children out for a width; gives them their places if @allocate. Returns the height. */
 static int
 lay (FettleWrap *self, int width, gboolean allocate)
 {
   gboolean rtl = gtk_widget_get_direction (GTK_WIDGET (self)) == GTK_TEXT_DIR_RTL;
-  int x = 0, y = 0, line = 0;
+  GtkWidget *child = gtk_widget_get_first_child (GTK_WIDGET (self));
+  int y = 0;
 
-  for (GtkWidget *child = gtk_widget_get_first_child (GTK_WIDGET (self)); child != NULL;
-       child = gtk_widget_get_next_sibling (child))
+  while (child != NULL)
     {
-      int natural, taken, height;
+      GtkWidget *after;
+      int x = 0, line = line_from (self, child, width, &after);
 
-      if (!gtk_widget_should_layout (child))
-        continue;
-      gtk_widget_measure (child, GTK_ORIENTATION_HORIZONTAL, -1, NULL, &natural, NULL, NULL);
-      taken = MIN (natural, width);
-      gtk_widget_measure (child, GTK_ORIENTATION_VERTICAL, taken, NULL, &height, NULL, NULL);
-      if (x > 0 && x + taken > width)
-        {
-          y += line + LINE_GAP;
-          x = line = 0;
-        }
-      if (allocate)
-        gtk_widget_size_allocate (child, &(GtkAllocation){ rtl ? width - x - taken : x, y, taken, height }, -1);
-      x += taken + self->gap;
-      line = MAX (line, height);
+      for (; allocate && child != after; child = gtk_widget_get_next_sibling (child))
+        if (gtk_widget_should_layout (child))
+          {
+            int taken = width_of (child, width);
+
+            gtk_widget_size_allocate (child, &(GtkAllocation){ rtl ? width - x - taken : x, y, taken, line }, -1);
+            x += taken + self->gap;
+          }
+      child = after;
+      y += line > 0 ? line + LINE_GAP : 0;
     }
-  return y + line;
+  return MAX (y - LINE_GAP, 0);
 }
 
 static void
