@@ -43,6 +43,22 @@ run('export', folder / 'one', '--book', one)
 answer = run('import', folder / 'one', '--book', two)
 ok(answer.status == 0, 'and once more as it was exported', answer)
 run('export', folder / 'two', '--book', two)
+
+# Draws hang on the book, verdicts do not: what is decided by them is kept short of their error.
+three = new_book('three')
+run('import', demo / 'data', '--book', three)
+
+
+def verdicts(book):
+    told = {}
+    for model in ('HF', 'WT'):
+        answer = run('release', '--json', '--book', book, '--model', model, *TODAY).json()
+        told[model] = (answer['stops'], [(c['code'], c['state'], c['blocks']) for c in answer['standing']['criteria']])
+    return told
+
+
+seen = [verdicts(book) for book in (one, two, three)]
+ok(len(seen[0]['HF'][1]) > 20 and seen[0] == seen[1] == seen[2], 'three new books of the same records come to the same verdicts', seen)
 first, second = listed(folder / 'one'), listed(folder / 'two')
 ok(first == second and len(first) > 40, 'the second export has the same bytes', sorted(set(first) ^ set(second)))
 ok({name: content for name, content in first.items() if name.startswith('files/')} ==
