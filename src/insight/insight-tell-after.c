@@ -67,6 +67,7 @@ insight_failing_units (const InsightLook *look, int characteristic)
   return failing;
 }
 
+/* Once, however often it failed. */
 static void
 add_failed (InsightQuestion *question, guint unit)
 {
@@ -76,6 +77,9 @@ add_failed (InsightQuestion *question, guint unit)
 
   if (reason == NULL)
     reason = insight_say (question, INSIGHT_REASON_FAILED_AFTER);
+  for (guint i = 0; i < reason->n_ids; i++)
+    if (reason->ids[i] == e->units[unit].id)
+      return;
   insight_reason_add_name (reason, name);
   insight_reason_add_id (reason, e->units[unit].id);
 }

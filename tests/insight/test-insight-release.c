@@ -266,17 +266,21 @@ test_life_after_round (Bench *b, gconstpointer data)
 {
   const InsightReason *remark;
 
-  fixture_life_test (b->f, b->first + 2, b->lock, 800.0, TRUE, -1);
-  b->f->e->life_tests[0].day = book_day_parse ("2026-05-04", NULL);
+  for (int i = 0; i < 2; i++) /* the same unit again: it is named once */
+    {
+      fixture_life_test (b->f, b->first + 2, b->lock, 800.0, TRUE, -1);
+      b->f->e->life_tests[i].day = book_day_parse ("2026-05-04", NULL);
+    }
   b->f->e->rounds[0].decided = book_day_parse ("2026-05-01", NULL);
   bench_ask (b);
   remark = find_remark (b, INSIGHT_REASON_AFTER_ROUND);
   g_assert_nonnull (remark);
   g_assert_cmpint (remark->counts[0], ==, 0);
-  g_assert_cmpint (remark->counts[1], ==, 1);
+  g_assert_cmpint (remark->counts[1], ==, 2);
   remark = find_remark (b, INSIGHT_REASON_FAILED_AFTER);
   g_assert_nonnull (remark);
   g_assert_cmpstr (remark->names[0], ==, "A-003");
+  g_assert_null (remark->names[1]);
 }
 
 /* A unit that fails something about which no criterion asks. */
