@@ -202,7 +202,8 @@ write_title (Fixture *fixture, gint64 issue, const char *title)
 static gboolean
 shows_both (gpointer data)
 {
-  GtkWidget *both = window_test_find (GTK_WIDGET (((Fixture *) data)->form), "both");
+  GtkWidget *field = gtk_widget_get_ancestor (window_form_get (data, "title"), g_type_from_name ("FettleFormField"));
+  GtkWidget *both = window_test_find (field, "both"); /* in the field that was typed in */
 
   return both != NULL && gtk_widget_get_mapped (both);
 }
