@@ -76,7 +76,7 @@ insight_is_altered (const InsightLook *look, int characteristic, guint unit, Boo
     {
       const BookEvidenceEvent *event = &basis->e->events[i];
 
-      if (event->kind == BOOK_EVENT_ALTERED && event->day <= look->end && is_after (day, second, event)
+      if (event->kind == BOOK_EVENT_ALTERED && event->day <= look->read && is_after (day, second, event)
           && !(event->issue >= 0 && insight_is_carried_for_issue (look, characteristic, event->issue)))
         return TRUE;
     }

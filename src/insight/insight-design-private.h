@@ -22,6 +22,7 @@ typedef struct
   const InsightBasis *basis;
   int                 through;  /* round, -1 when there is none */
   BookDay             end;
+  BookDay             read;     /* until when readings are seen; later than @end only to find what failed after the round */
   BookDay             said;     /* until when is seen what people say, and what came back: today where no later round was opened */
   int                 newest;   /* the round whose state is looked for, -1 when no unit was built */
   int                 next;     /* the round after it, -1 none */
@@ -57,6 +58,7 @@ typedef struct
 InsightLook *insight_look_new         (const InsightBasis *basis,
                                        int                 through,
                                        BookDay             end);
+InsightLook *insight_look_later       (const InsightLook  *look);
 InsightLook *insight_look_planned     (const InsightBasis *basis,
                                        int                 round,
                                        BookDay             end);

@@ -143,7 +143,7 @@ insight_look_new (const InsightBasis *basis, int through, BookDay end)
 
   look->basis = basis;
   look->through = through;
-  look->end = look->said = end;
+  look->end = look->read = look->said = end;
   look->revision = g_new (int, e->n_parts + 1);
   look->version = g_new0 (int, e->n_steps + 1);
   look->split = g_new0 (InsightSplit, e->n_parts + 1);
@@ -158,6 +158,24 @@ insight_look_new (const InsightBasis *basis, int through, BookDay end)
       find_versions (look);
     }
   return look;
+}
+
+/**
+ * insight_look_later:
+ * @look: a look whose round is decided
+ *
+ * Sees what was read until today; what is looked for, and the limits, are those of the round, so that neither can be moved
+ * after it to let a failing unit pass.
+ *
+ * Returns: (transfer full): the look
+ */
+InsightLook *
+insight_look_later (const InsightLook *look)
+{
+  InsightLook *later = insight_look_new (look->basis, look->through, look->end);
+
+  later->read = later->said = look->said;
+  return later;
 }
 
 /**

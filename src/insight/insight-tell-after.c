@@ -7,13 +7,6 @@
 
 #include "insight-criterion-private.h"
 
-/* What was read and set until today; the rounds are the same. */
-static InsightLook *
-look_until_today (const InsightLook *look)
-{
-  return insight_look_new (look->basis, look->through, look->said);
-}
-
 static guint
 count_readings (const InsightLook *look, int characteristic)
 {
@@ -27,15 +20,37 @@ count_readings (const InsightLook *look, int characteristic)
   return n;
 }
 
-static void
-take_failing (const InsightLook *look, int characteristic, InsightUnits *units, GArray *failing)
+static gboolean
+is_of (const InsightLook *look, int characteristic, guint unit)
 {
-  insight_units_gather (units, look, characteristic, BOOK_COUNTS_PROTOTYPE);
-  for (guint i = 0; i < units->n; i++)
-    {
-      const InsightUnit *unit = &units->units[i];
+  InsightMatching matching = { 0 };
 
-      if (unit->is_kind && insight_is_failing (unit->verdict) && insight_units_match (units, unit->unit) <= INSIGHT_MATCH_CARRIED)
+  insight_look_match (look, characteristic, look->basis->build_of[unit], &matching);
+  return matching.match <= INSIGHT_MATCH_CARRIED;
+}
+
+/*
+ * The units, of those that would count, that failed after the round by its limits: of its design, or of that which is newest
+ * today and would be made.
+ */
+static void
+take_failing_later (const InsightLook *look, int characteristic, GArray *failing)
+{
+  g_autoptr(InsightLook) later = NULL, newest = NULL;
+  g_auto(InsightUnits) units = { 0 };
+
+  if (look->said <= look->end || count_readings (look, characteristic) == 0)
+    return;
+  later = insight_look_later (look);
+  newest = insight_look_new (look->basis, look->through, look->said);
+  insight_units_init (&units, look->basis);
+  insight_units_gather (&units, later, characteristic, BOOK_COUNTS_PROTOTYPE);
+  for (guint i = 0; i < units.n; i++)
+    {
+      const InsightUnit *unit = &units.units[i];
+
+      if (unit->is_kind && unit->day > look->end && insight_is_failing (unit->verdict)
+          && (is_of (look, characteristic, unit->unit) || is_of (newest, characteristic, unit->unit)))
         g_array_append_val (failing, unit->unit);
     }
 }
@@ -46,7 +61,7 @@ take_failing (const InsightLook *look, int characteristic, InsightUnits *units, 
  * @characteristic: a characteristic
  *
  * The units of the state of design looked for that fail at the attempt that is evidence, by the look's end or, where the
- * newest round is decided, by what was read since. A unit may be in it twice.
+ * newest round is decided, by what was read since and the limits of that round. A unit may be in it twice.
  *
  * Returns: (transfer full) (element-type guint): indices of units
  */
@@ -54,16 +69,15 @@ GArray *
 insight_failing_units (const InsightLook *look, int characteristic)
 {
   GArray *failing = g_array_new (FALSE, FALSE, sizeof (guint));
-  g_auto(InsightUnits) units;
+  g_auto(InsightUnits) units = { 0 };
 
   insight_units_init (&units, look->basis);
-  take_failing (look, characteristic, &units, failing);
-  if (look->said > look->end && count_readings (look, characteristic) > 0)
-    {
-      g_autoptr(InsightLook) later = look_until_today (look);
-
-      take_failing (later, characteristic, &units, failing);
-    }
+  insight_units_gather (&units, look, characteristic, BOOK_COUNTS_PROTOTYPE);
+  for (guint i = 0; i < units.n; i++)
+    if (units.units[i].is_kind && insight_is_failing (units.units[i].verdict)
+        && insight_units_match (&units, units.units[i].unit) <= INSIGHT_MATCH_CARRIED)
+      g_array_append_val (failing, units.units[i].unit);
+  take_failing_later (look, characteristic, failing);
   return failing;
 }
 
@@ -84,18 +98,14 @@ add_failed (InsightQuestion *question, guint unit)
   insight_reason_add_id (reason, e->units[unit].id);
 }
 
-/* Whose deciding reading is later than the round, and outside. */
 static void
 tell_failing (InsightQuestion *question, int characteristic)
 {
-  g_autoptr(InsightLook) later = look_until_today (question->look);
-  g_auto(InsightUnits) units;
+  g_autoptr(GArray) failing = g_array_new (FALSE, FALSE, sizeof (guint));
 
-  insight_units_init (&units, question->basis);
-  insight_units_gather (&units, later, characteristic, BOOK_COUNTS_PROTOTYPE);
-  for (guint i = 0; i < units.n; i++)
-    if (units.units[i].day > question->look->end && insight_is_failing (units.units[i].verdict))
-      add_failed (question, units.units[i].unit);
+  take_failing_later (question->look, characteristic, failing);
+  for (guint i = 0; i < failing->len; i++)
+    add_failed (question, g_array_index (failing, guint, i));
 }
 
 static gboolean
@@ -134,8 +144,7 @@ insight_tell_after_round (InsightQuestion *question)
   insight_reason_add_name (reason, e->rounds[look->through].label);
   insight_reason_add_count (reason, readings);
   insight_reason_add_count (reason, tests);
-  if (readings > 0)
-    tell_failing (question, characteristic);
+  tell_failing (question, characteristic);
   for (guint i = 0; i < e->n_life_tests; i++)
     if (is_after (look, &e->life_tests[i], characteristic) && e->life_tests[i].ended == BOOK_LIFE_FAILED)
       add_failed (question, (guint) e->life_tests[i].unit);

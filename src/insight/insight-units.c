@@ -240,7 +240,7 @@ exclusion_of_reading (const InsightUnits *units, InsightUnit *unit, const BookEv
       unit->altered++;
       return INSIGHT_NOT_ALTERED;
     }
-  switch (insight_gauge_state (e, reading->gauge >= 0 ? reading->gauge : one->gauge, day, units->look->end, memo))
+  switch (insight_gauge_state (e, reading->gauge >= 0 ? reading->gauge : one->gauge, day, units->look->read, memo))
     {
     case INSIGHT_GAUGE_IN_ORDER:
       break;
@@ -279,7 +279,7 @@ is_replaced (const InsightUnits *units, const InsightUnit *unit, guint voided)
   for (guint i = unit->first; i < unit->end; i++)
     if (!readings[i].voided && readings[i].attempt == readings[voided].attempt
         && (readings[i].n > readings[voided].n || readings[i].id > readings[voided].id)
-        && readings[i].day <= units->look->end && is_at_deciding_step (units, &readings[i]))
+        && readings[i].day <= units->look->read && is_at_deciding_step (units, &readings[i]))
       return TRUE;
   return FALSE;
 }
@@ -306,7 +306,7 @@ sort_out (const InsightUnits *units, InsightUnit *unit, InsightGaugeMemo *memo, 
       const BookEvidenceReading *reading = &e->readings[i];
       InsightCounting why;
 
-      if (reading->attempt != unit->attempt || reading->day > units->look->end || !is_at_deciding_step (units, reading))
+      if (reading->attempt != unit->attempt || reading->day > units->look->read || !is_at_deciding_step (units, reading))
         continue;
       if (reading->voided)
         {
@@ -342,7 +342,7 @@ find_attempt (const InsightUnits *units, InsightUnit *unit)
   unit->attempt = 0;
   for (guint i = unit->first; i < unit->end; i++)
     {
-      if (readings[i].day > units->look->end)
+      if (readings[i].day > units->look->read)
         continue;
       unit->voided += readings[i].voided;
       if (!is_at_deciding_step (units, &readings[i]))
@@ -417,7 +417,7 @@ is_settled (const InsightUnits *units, const InsightUnit *unit)
   const InsightBasis *basis = units->look->basis;
 
   for (guint i = unit->first; i < unit->end; i++)
-    if (basis->e->readings[i].day > units->look->end)
+    if (basis->e->readings[i].day > units->look->read)
       return FALSE;
   for (guint i = basis->event[unit->unit]; i < basis->event[unit->unit + 1]; i++)
     if (basis->e->events[i].kind == BOOK_EVENT_ALTERED)
@@ -470,7 +470,7 @@ may_stay (const InsightUnits *units, const InsightUnits *before)
 {
   const BookEvidence *e = units->look->basis->e;
 
-  if (before->look == NULL || before->look->basis != units->look->basis || before->look->end > units->look->end
+  if (before->look == NULL || before->look->basis != units->look->basis || before->look->read > units->look->read
       || before->look->through > units->look->through || before->characteristic != units->characteristic
       || before->counts_from != units->counts_from || before->limit != units->limit
       || before->guard.width < units->guard.width || before->guard.width > units->guard.width)
@@ -479,7 +479,7 @@ may_stay (const InsightUnits *units, const InsightUnits *before)
     {
       BookDay last = MAX (e->calibrations[i].day, e->calibrations[i].excused_on);
 
-      if (last > before->look->end && e->calibrations[i].day <= units->look->end)
+      if (last > before->look->read && e->calibrations[i].day <= units->look->read)
         return FALSE; /* may take back readings, or give them back */
     }
   return TRUE;
@@ -514,7 +514,7 @@ keep_settled (InsightUnits *units, guint *next_reading)
  * @characteristic: a characteristic
  * @counts_from: the first kind of round that counts; a bench round never does
  *
- * Goes through the readings of a characteristic on units of the rounds looked at, taken up to the look's end. When what
+ * Goes through the readings of a characteristic on units of the rounds looked at, taken as long as the look sees readings. When what
  * it held is of the same characteristic at an earlier look, which is still there, units that cannot have changed since
  * stay: only whether their design still counts is asked again.
  */

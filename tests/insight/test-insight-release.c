@@ -261,6 +261,77 @@ test_measured_after_round (Bench *b, gconstpointer data)
   g_assert_nonnull (find_remark (b, INSIGHT_REASON_FAILED_AFTER));
 }
 
+/* A gap that 30 units of a round decided on 1 May keep, and one more read after it. */
+static int
+measure_after (Bench *b, double late)
+{
+  int gap = fixture_measured (b->f, "GP", BOOK_CLASS_FUNCTION, BOOK_SHAPE_NORMAL);
+  int unit = fixture_unit (b->f, 0, "A-031");
+
+  fixture_limit (b->f, gap, "2026-01-01", 0.0, 1.0);
+  for (int i = 0; i < 30; i++)
+    fixture_value (b->f, b->first + i, gap, 0.9);
+  fixture_reading (b->f, unit, gap, 1, 1, BOOK_MARK_MEASURED, late, "2026-05-04");
+  b->f->e->rounds[0].decided = book_day_parse ("2026-05-01", NULL);
+  return gap;
+}
+
+/* Wider limits from the day before it is read do not make a failing unit pass; narrower ones fail none that passed. */
+static void
+test_limit_after_round (Bench *b, gconstpointer data)
+{
+  int gap = measure_after (b, 1.5);
+
+  fixture_limit (b->f, gap, "2026-05-03", 0.0, 2.0);
+  check_stop (bench_ask (b), INSIGHT_STOP_DISPOSITION, "A-031");
+
+  bench_close (b, NULL);
+  bench_open (b, NULL);
+  gap = measure_after (b, 0.3);
+  fixture_limit (b->f, gap, "2026-05-03", 0.0, 0.5);
+  g_assert_null (insight_gate_find_stop (bench_ask (b), INSIGHT_STOP_DISPOSITION));
+}
+
+/* A part of three revisions: the round has the second, the unit that is built and fails after it the one asked for. */
+static void
+build_after (Bench *b, int which, gboolean build_newer)
+{
+  int part = fixture_part (b->f, "PL-2");
+  int revisions[3] = { fixture_revision (b->f, part, "A", "2025-10-01"), fixture_revision (b->f, part, "B", "2026-01-01"),
+                       fixture_revision (b->f, part, "C", "2026-05-02") };
+  int gap = measure_after (b, 1.5), unit = b->first + 30;
+
+  fixture_depends (b->f, gap, part, -1);
+  for (int i = 0; i < 30; i++)
+    fixture_unit_part (b->f, b->first + i, part, revisions[1], -1);
+  fixture_unit_part (b->f, unit, part, revisions[which], -1);
+  b->f->e->units[unit].assembled = book_day_parse ("2026-05-03", NULL);
+  if (!build_newer)
+    return;
+  unit = fixture_unit (b->f, 0, "A-032");
+  fixture_unit_part (b->f, unit, part, revisions[2], -1);
+  b->f->e->units[unit].assembled = book_day_parse ("2026-05-03", NULL);
+}
+
+/* Of the round's design, or of the next one, which would be made, it stops; of an older one not. */
+static void
+test_design_after_round (Bench *b, gconstpointer data)
+{
+  build_after (b, 0, FALSE);
+  g_assert_null (insight_gate_find_stop (bench_ask (b), INSIGHT_STOP_DISPOSITION));
+
+  bench_close (b, NULL);
+  bench_open (b, NULL);
+  build_after (b, 2, FALSE);
+  check_stop (bench_ask (b), INSIGHT_STOP_DISPOSITION, "A-031");
+
+  /* Nor does one of a newer design beside it make it go away. */
+  bench_close (b, NULL);
+  bench_open (b, NULL);
+  build_after (b, 1, TRUE);
+  check_stop (bench_ask (b), INSIGHT_STOP_DISPOSITION, "A-031");
+}
+
 static void
 test_life_after_round (Bench *b, gconstpointer data)
 {
@@ -352,6 +423,8 @@ main (int argc, char *argv[])
   ADD ("a-safety-issue-called-a-duplicate-of-nothing-stops", test_duplicate);
   ADD ("a-safety-issue-found-after-the-round-was-decided-stops", test_found_after_round);
   ADD ("a-unit-that-failed-after-the-round-was-decided-stops-or-is-named", test_measured_after_round);
+  ADD ("a-limit-moved-after-the-round-was-decided-changes-nothing", test_limit_after_round);
+  ADD ("a-later-design-that-failed-after-the-round-stops", test_design_after_round);
   ADD ("a-life-test-after-the-round-was-decided-is-named", test_life_after_round);
   ADD ("a-failing-unit-without-disposition-stops", test_disposition);
   ADD ("evidence-of-another-state-stops", test_other_state);
