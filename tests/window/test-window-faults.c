@@ -285,7 +285,7 @@ test_scripts (Fixture *fixture, gconstpointer data)
   g_test_summary ("Emoji and right-to-left text are stored as they were typed, also in lines.");
   window_form_begin (fixture, BOOK_RECORD_ISSUE, fields, fixture->model, "title");
   window_form_type (fixture, "title", KNIFE " " HEBREW);
-  gtk_drop_down_set_selected (GTK_DROP_DOWN (window_form_get (fixture, "class")), 2);
+  window_test_choose (window_form_get (fixture, "class"), 2);
   window_form_type (fixture, "cause", HEBREW "\n" KNIFE "\n\xd8\xb3\xd9\x83\xd9\x8a\xd9\x86");
   fettle_record_form_save (fixture->form);
   window_form_wait_saved (fixture);
@@ -311,7 +311,7 @@ type_title (Fixture *fixture)
 
   window_form_begin (fixture, BOOK_RECORD_ISSUE, fields, fixture->model, "title");
   window_form_type (fixture, "title", "Rattles");
-  gtk_drop_down_set_selected (GTK_DROP_DOWN (window_form_get (fixture, "class")), 2);
+  window_test_choose (window_form_get (fixture, "class"), 2);
   fettle_record_form_save (fixture->form);
   window_form_wait_saved (fixture);
   window_form_drop (fixture);

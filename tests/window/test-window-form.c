@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "book-record.h"
+#include "choice-list.h"
 #include "date-editor.h"
 #include "window-form.h"
 #include "window-look.h"
@@ -44,7 +45,7 @@ add_issue (Fixture *fixture, const char *title)
 {
   begin_issue (fixture);
   window_form_type (fixture, "title", title);
-  gtk_drop_down_set_selected (GTK_DROP_DOWN (window_form_get (fixture, "class")), 2);
+  window_test_choose (window_form_get (fixture, "class"), 2);
   press (fixture, "title", GDK_KEY_Return, GDK_CONTROL_MASK);
   window_form_wait_saved (fixture);
   window_form_drop (fixture);
@@ -69,7 +70,7 @@ test_new (Fixture *fixture, gconstpointer data)
   g_assert_true (gtk_widget_has_focus (gtk_window_get_focus (fixture->frame)));
   g_assert_cmpstr (gtk_label_get_label (GTK_LABEL (window_form_get (fixture, "help"))), !=, ""); /* of the field with the keyboard */
   window_form_type (fixture, "title", "Lever sticks");
-  gtk_drop_down_set_selected (GTK_DROP_DOWN (window_form_get (fixture, "class")), 1); /* after 'choose' */
+  window_test_choose (window_form_get (fixture, "class"), 1); /* after 'choose' */
   window_form_type (fixture, "found_on", "3.4.2026");
   window_form_type (fixture, "tolerated_share", "0,05");
   gtk_check_button_set_active (GTK_CHECK_BUTTON (window_form_get (fixture, "seen_in_life_test")), TRUE);
@@ -167,14 +168,14 @@ test_left (Fixture *fixture, gconstpointer data)
   window_test_settle ();
   g_assert_cmpuint (fixture->n_saved, ==, 0);
 
-  gtk_drop_down_set_selected (GTK_DROP_DOWN (window_form_get (fixture, "class")), 3); /* a choice is complete when it is made */
+  window_test_choose (window_form_get (fixture, "class"), 3); /* a choice is complete when it is made */
   window_form_wait_saved (fixture);
   check_book (fixture, BOOK_RECORD_ISSUE, issue, "class", "appearance");
 
   g_assert_false (window_test_press (window_form_get (fixture, "class"), GDK_KEY_x, 0)); /* no choice begins so */
   g_assert_false (window_test_press (window_form_get (fixture, "class"), GDK_KEY_f, GDK_CONTROL_MASK));
   g_assert_true (window_test_press (window_form_get (fixture, "class"), GDK_KEY_F, GDK_SHIFT_MASK));
-  g_assert_cmpuint (gtk_drop_down_get_selected (GTK_DROP_DOWN (window_form_get (fixture, "class"))), ==, 2);
+  g_assert_cmpuint (fettle_choice_list_get_selected (FETTLE_CHOICE_LIST (window_form_get (fixture, "class"))), ==, 2);
 }
 
 static void
@@ -291,9 +292,9 @@ test_reference (Fixture *fixture, gconstpointer data)
 
   window_form_begin (fixture, BOOK_RECORD_ISSUE, fields, fixture->model, NULL);
   window_form_type (fixture, "title", "Seen in the second round");
-  gtk_drop_down_set_selected (GTK_DROP_DOWN (window_form_get (fixture, "class")), 1);
-  button = gtk_widget_get_parent (window_form_get (fixture, "found_round"));
-  gtk_menu_button_popup (GTK_MENU_BUTTON (button));
+  window_test_choose (window_form_get (fixture, "class"), 1);
+  button = window_form_get (fixture, "found_round");
+  g_signal_emit_by_name (button, "clicked");
   window_test_wait (has_rows, fixture, "the rounds");
   window_test_settle ();
   search = window_form_get (fixture, "reference-search");
@@ -301,10 +302,10 @@ test_reference (Fixture *fixture, gconstpointer data)
   g_signal_emit_by_name (search, "activate"); /* Enter before the list is there */
   window_test_wait (is_chosen, fixture, "the round is chosen");
   window_test_settle ();
-  gtk_menu_button_popup (GTK_MENU_BUTTON (button));
+  g_signal_emit_by_name (button, "clicked");
   gtk_editable_set_text (GTK_EDITABLE (window_form_get (fixture, "reference-search")), "P3");
   window_test_wait (has_one_row, fixture, "one round");
-  gtk_menu_button_popdown (GTK_MENU_BUTTON (button));
+  gtk_popover_popdown (GTK_POPOVER (gtk_widget_get_ancestor (search, GTK_TYPE_POPOVER)));
   window_test_settle ();
   press (fixture, "title", GDK_KEY_Return, GDK_CONTROL_MASK);
   window_form_wait_saved (fixture);
@@ -354,12 +355,12 @@ test_day_keys (Fixture *fixture, gconstpointer data)
 }
 
 static GtkWidget *
-find_calendar (GtkWidget *widget)
+find_inside (GtkWidget *widget, GType type)
 {
-  GtkWidget *found = GTK_IS_CALENDAR (widget) ? widget : NULL;
+  GtkWidget *found = G_TYPE_CHECK_INSTANCE_TYPE (widget, type) ? widget : NULL;
 
   for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL && found == NULL; child = gtk_widget_get_next_sibling (child))
-    found = find_calendar (child);
+    found = find_inside (child, type);
   return found;
 }
 
@@ -386,9 +387,9 @@ test_day_picked (Fixture *fixture, gconstpointer data)
   day = window_form_get (fixture, "found_on");
   gtk_widget_grab_focus (day);
   gtk_editable_set_text (GTK_EDITABLE (day), "2026-03-01");
-  g_assert_null (find_calendar (GTK_WIDGET (fixture->form))); /* a form has many dates and one hand */
+  g_assert_null (find_inside (GTK_WIDGET (fixture->form), GTK_TYPE_CALENDAR)); /* a form has many dates and one hand */
   g_assert_true (window_test_press (day, GDK_KEY_Down, GDK_ALT_MASK));
-  calendar = find_calendar (GTK_WIDGET (fixture->form));
+  calendar = find_inside (GTK_WIDGET (fixture->form), GTK_TYPE_CALENDAR);
   g_assert_nonnull (calendar);
   window_test_wait (is_mapped, calendar, "the calendar");
   shown = gtk_calendar_get_date (GTK_CALENDAR (calendar));
@@ -401,6 +402,33 @@ test_day_picked (Fixture *fixture, gconstpointer data)
   g_assert_true (gtk_widget_is_ancestor (gtk_root_get_focus (gtk_widget_get_root (day)), day));
   g_assert_true (window_test_press (day, GDK_KEY_Down, GDK_ALT_MASK)); /* and it opens again */
   window_test_wait (is_mapped, calendar, "the calendar again");
+}
+
+static void
+test_choice_picked (Fixture *fixture, gconstpointer data)
+{
+  GtkWidget *choice, *list, *inside;
+
+  g_test_summary ("A list opens at what is chosen; a letter goes to what begins with it, Return takes it, and the keyboard comes back.");
+  begin_issue (fixture);
+  choice = window_form_get (fixture, "class");
+  gtk_widget_grab_focus (choice);
+  g_assert_null (find_inside (choice, GTK_TYPE_LIST_BOX)); /* a form has many choices and one hand */
+  g_assert_true (window_test_press (choice, GDK_KEY_Down, GDK_ALT_MASK));
+  list = find_inside (choice, GTK_TYPE_LIST_BOX);
+  g_assert_nonnull (list);
+  window_test_wait (is_mapped, list, "the list");
+  g_assert_cmpint (gtk_list_box_row_get_index (gtk_list_box_get_selected_row (GTK_LIST_BOX (list))), ==, 0);
+  g_assert_true (window_test_press (list, GDK_KEY_x, 0)); /* nothing begins so, and the page does not get it */
+  g_assert_true (window_test_press (list, GDK_KEY_a, 0));
+  inside = gtk_root_get_focus (gtk_widget_get_root (choice));
+  g_assert_true (GTK_IS_LIST_BOX_ROW (inside));
+  g_assert_cmpint (gtk_list_box_row_get_index (GTK_LIST_BOX_ROW (inside)), ==, 3);
+  g_assert_cmpuint (fettle_choice_list_get_selected (FETTLE_CHOICE_LIST (choice)), ==, 0); /* not taken yet */
+  g_signal_emit_by_name (inside, "activate");
+  window_test_wait (is_gone, list, "the list to close");
+  g_assert_cmpuint (fettle_choice_list_get_selected (FETTLE_CHOICE_LIST (choice)), ==, 3);
+  g_assert_true (gtk_widget_is_ancestor (gtk_root_get_focus (gtk_widget_get_root (choice)), choice));
 }
 
 /* ---- drafts ---- */
@@ -476,6 +504,7 @@ main (int argc, char **argv)
   ADD ("finds-a-reference-by-typing", test_reference);
   ADD ("moves-a-day-by-the-arrows", test_day_keys);
   ADD ("picks-a-day-from-a-calendar", test_day_picked);
+  ADD ("picks-a-choice-from-its-list", test_choice_picked);
   ADD ("offers-again-what-was-typed", test_draft);
   ADD ("keeps-nothing-of-what-is-stored", test_stored_draft);
   ADD ("opens-for-every-record", test_all);

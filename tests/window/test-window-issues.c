@@ -160,7 +160,7 @@ test_from_reading (Fixture *fixture, gconstpointer data)
   wait_told (fixture, "new-issue", "P1-03");
   wait_text (fixture, "title", "Strength: outside its limits");
   gtk_editable_set_text (GTK_EDITABLE (window_issues_get (fixture, "title")), "Too weak");
-  gtk_drop_down_set_selected (GTK_DROP_DOWN (window_issues_get (fixture, "class")), 1);
+  window_test_choose (window_issues_get (fixture, "class"), 1);
   window_issues_press (fixture, GDK_KEY_Return, GDK_CONTROL_MASK);
   wait_book (fixture, BOOK_RECORD_FINDING, "M2/1/1", "unit", "P1/P1-03");
   wait_book (fixture, BOOK_RECORD_ISSUE, "M2/1", "characteristic", "ST");
@@ -176,7 +176,7 @@ test_from_reading_inside (Fixture *fixture, gconstpointer data)
   raise_from_row (fixture, 0);
   wait_told (fixture, "new-issue", "P1-01");
   wait_text (fixture, "title", "Strength, unit P1-01");
-  gtk_drop_down_set_selected (GTK_DROP_DOWN (window_issues_get (fixture, "class")), 1);
+  window_test_choose (window_issues_get (fixture, "class"), 1);
   window_issues_press (fixture, GDK_KEY_Return, GDK_CONTROL_MASK);
   wait_book (fixture, BOOK_RECORD_ISSUE, "M2/1", "title", "Strength, unit P1-01");
   wait_book (fixture, BOOK_RECORD_FINDING, "M2/1/1", "unit", "P1/P1-01");
@@ -208,7 +208,7 @@ test_cause (Fixture *fixture, gconstpointer data)
   window_issues_press (fixture, GDK_KEY_F5, 0);
   window_issues_wait_focus_in (fixture, "issue-form");
   window_test_type (window_test_page (fixture->window), "cause", "Nose too blunt");
-  gtk_drop_down_set_selected (GTK_DROP_DOWN (window_issues_get (fixture, "cause_basis")), 3);
+  window_test_choose (window_issues_get (fixture, "cause_basis"), 3);
   window_issues_press (fixture, GDK_KEY_Return, GDK_CONTROL_MASK);
   wait_book (fixture, BOOK_RECORD_ISSUE, "M2/1", "cause", "Nose too blunt");
   wait_book (fixture, BOOK_RECORD_ISSUE, "M2/1", "cause_basis", "switched on and off");
@@ -229,7 +229,7 @@ test_closed (Fixture *fixture, gconstpointer data)
   g_assert_null (window_test_find (GTK_WIDGET (fixture->window), "outcome"));
   fettle_sitting_set_person (sitting (fixture), fixture->window->facts->persons[0].key);
   window_issues_wait_focus_in (fixture, "issue-form");
-  gtk_drop_down_set_selected (GTK_DROP_DOWN (window_issues_get (fixture, "outcome")), 3);
+  window_test_choose (window_issues_get (fixture, "outcome"), 3);
   window_issues_press (fixture, GDK_KEY_Return, GDK_CONTROL_MASK);
   wait_book (fixture, BOOK_RECORD_ISSUE, "M2/1", "outcome", "not reproduced");
   wait_book (fixture, BOOK_RECORD_ISSUE, "M2/1", "closed", "2026-11-25");
@@ -278,7 +278,7 @@ test_finding (Fixture *fixture, gconstpointer data)
 
   window_issues_press (fixture, GDK_KEY_F7, 0);
   window_issues_wait_focus_in (fixture, "issue-form");
-  gtk_drop_down_set_selected (GTK_DROP_DOWN (window_issues_get (fixture, "disposition")), 2);
+  window_test_choose (window_issues_get (fixture, "disposition"), 2);
   window_test_type (window_test_page (fixture->window), "reason", "burr taken off");
   window_issues_press (fixture, GDK_KEY_Return, GDK_CONTROL_MASK);
   wait_book (fixture, BOOK_RECORD_FINDING, "M2/1/1", "disposition", "rework");

@@ -3,6 +3,7 @@
 
 #include "config.h"
 
+#include "choice-list.h"
 #include "ledger.h"
 #include "paper-leaf.h"
 #include "window-book.h"
@@ -96,8 +97,8 @@ fill (GtkWidget *page, const char *field, const char *text)
 {
   GtkWidget *form = window_test_get (page, "release-form"), *editor = window_test_get (form, field);
 
-  if (GTK_IS_DROP_DOWN (editor))
-    gtk_drop_down_set_selected (GTK_DROP_DOWN (editor), (guint) g_ascii_strtoull (text, NULL, 10));
+  if (FETTLE_IS_CHOICE_LIST (editor))
+    window_test_choose (editor, (guint) g_ascii_strtoull (text, NULL, 10));
   else if (g_str_equal (field, "person"))
     window_test_choose_reference (form, field, text);
   else

@@ -275,7 +275,7 @@ test_dates_and_waits (Fixture *fixture, gconstpointer data)
   do_action (fixture, "win.on-round", "wait");
   g_usleep (300000);
   window_test_settle ();
-  gtk_drop_down_set_selected (GTK_DROP_DOWN (get (fixture, "reason")), 1);
+  window_test_choose (get (fixture, "reason"), 1);
   gtk_editable_set_text (GTK_EDITABLE (get (fixture, "what")), "springs");
   window_test_settle ();
   g_signal_emit_by_name (get (fixture, "do"), "clicked");
@@ -288,7 +288,7 @@ test_dates_and_waits (Fixture *fixture, gconstpointer data)
   do_action (fixture, "win.on-round", "decide");
   g_usleep (300000);
   window_test_settle ();
-  gtk_drop_down_set_selected (GTK_DROP_DOWN (get (fixture, "verdict")), 1);
+  window_test_choose (get (fixture, "verdict"), 1);
   gtk_editable_set_text (GTK_EDITABLE (get (fixture, "cost")), "1200");
   window_test_settle ();
   g_signal_emit_by_name (get (fixture, "do"), "clicked");
@@ -340,7 +340,7 @@ test_empty (Fixture *fixture, gconstpointer data)
   g_usleep (300000);
   window_test_settle ();
   gtk_editable_set_text (GTK_EDITABLE (get (fixture, "label")), "M1");
-  gtk_drop_down_set_selected (GTK_DROP_DOWN (get (fixture, "kind")), 1);
+  window_test_choose (get (fixture, "kind"), 1);
   window_test_settle ();
   store (fixture);
   wait_says (fixture, "rounds-table", "planned");

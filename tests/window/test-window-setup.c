@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "book-setup.h"
+#include "choice-list.h"
 #include "record-form.h"
 #include "table-private.h"
 #include "window-book.h"
@@ -198,7 +199,7 @@ test_terms (Fixture *fixture, gconstpointer data)
   choose_kind (fixture, "criterion");
   act (fixture, "add");
   type (fixture, "criterion", "code", "ZT");
-  gtk_drop_down_set_selected (GTK_DROP_DOWN (window_test_get (get (fixture, "setup-detail"), "kind")), 1); /* checked */
+  window_test_choose (window_test_get (get (fixture, "setup-detail"), "kind"), 1); /* checked */
   save (fixture, "criterion");
   window_test_wait_label (fixture->window, "terms-heading", "What ZT asks for");
   g_test_message ("%s", label (fixture, "terms-now"));
@@ -411,7 +412,7 @@ test_untouched (Fixture *fixture, gconstpointer data)
   choose_kind (fixture, "criterion");
   g_assert_cmpuint (count_conflicts (fixture), ==, 0);
   strict = window_test_get (window_test_get (get (fixture, "setup-detail"), "criterion"), "strict");
-  g_assert_cmpuint (gtk_drop_down_get_selected (GTK_DROP_DOWN (strict)), ==, 0);
+  g_assert_cmpuint (fettle_choice_list_get_selected (FETTLE_CHOICE_LIST (strict)), ==, 0);
   gtk_widget_grab_focus (strict);
   window_test_settle ();
   gtk_widget_grab_focus (GTK_WIDGET (table (fixture)));

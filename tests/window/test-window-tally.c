@@ -245,7 +245,7 @@ test_minutes_and_a_new_issue (Fixture *fixture, gconstpointer data)
   window_test_settle ();
   g_assert_true (gtk_widget_get_mapped (get (fixture, "new-issue")));
   gtk_editable_set_text (GTK_EDITABLE (window_test_get (get (fixture, "new-issue"), "title")), "Cracked at the bore");
-  gtk_drop_down_set_selected (GTK_DROP_DOWN (window_test_get (get (fixture, "new-issue"), "class")), 1);
+  window_test_choose (window_test_get (get (fixture, "new-issue"), "class"), 1);
   g_assert_true (window_test_shortcut (window_test_get (get (fixture, "new-issue"), "title"), GDK_KEY_Return, GDK_CONTROL_MASK));
   wait_said (fixture, "tally-why", "What took pieces away");
   wait_said (fixture, "tally-said", "The new issue: 1 piece.");

@@ -88,7 +88,7 @@ window_issues_raise (WindowTestFixture *fixture, const char *title, guint klass)
   window_issues_press (fixture, GDK_KEY_e, GDK_CONTROL_MASK);
   window_issues_wait_focus_in (fixture, "new-issue");
   gtk_editable_set_text (GTK_EDITABLE (window_issues_get (fixture, "title")), title);
-  gtk_drop_down_set_selected (GTK_DROP_DOWN (window_issues_get (fixture, "class")), klass);
+  window_test_choose (window_issues_get (fixture, "class"), klass);
   window_issues_press (fixture, GDK_KEY_Return, GDK_CONTROL_MASK);
   window_issues_wait_gone (fixture, "new-issue");
   window_test_wait_seen (fixture->window, "issues-table", title);

@@ -6,6 +6,7 @@
 #include <string.h>
 #include <unistd.h>
 
+#include "choice-list.h"
 #include "table.h"
 #include "window-book.h"
 #include "window-private.h"
@@ -237,8 +238,8 @@ count_named (GtkWidget *widget, gpointer data)
 {
   guint *n = data;
 
-  if (!(GTK_IS_ENTRY (widget) || GTK_IS_BUTTON (widget) || GTK_IS_DROP_DOWN (widget) || GTK_IS_SEARCH_ENTRY (widget)
-        || GTK_IS_LIST_BOX (widget) || FETTLE_IS_TABLE (widget)))
+  if (!(GTK_IS_ENTRY (widget) || GTK_IS_BUTTON (widget) || GTK_IS_DROP_DOWN (widget) || FETTLE_IS_CHOICE_LIST (widget)
+        || GTK_IS_SEARCH_ENTRY (widget) || GTK_IS_LIST_BOX (widget) || FETTLE_IS_TABLE (widget)))
     return;
   (*n)++;
   if (GTK_IS_BUTTON (widget) && gtk_button_get_label (GTK_BUTTON (widget)) != NULL)
@@ -360,11 +361,20 @@ window_test_choose_person (FettleWindow *window, const char *initials)
 }
 
 void
+window_test_choose (GtkWidget *control, guint selected)
+{
+  if (FETTLE_IS_CHOICE_LIST (control))
+    fettle_choice_list_set_selected (FETTLE_CHOICE_LIST (control), selected);
+  else
+    gtk_drop_down_set_selected (GTK_DROP_DOWN (control), selected);
+}
+
+void
 window_test_choose_reference (GtkWidget *form, const char *field, const char *text)
 {
-  GtkWidget *button = gtk_widget_get_parent (window_test_get (form, field)), *search;
+  GtkWidget *button = window_test_get (form, field), *search;
 
-  gtk_menu_button_popup (GTK_MENU_BUTTON (button));
+  g_signal_emit_by_name (button, "clicked");
   window_test_settle ();
   search = window_test_get (button, "reference-search");
   gtk_editable_set_text (GTK_EDITABLE (search), text);

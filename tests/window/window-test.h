@@ -73,6 +73,9 @@ const FettlePerson *window_test_find_person (FettleWindow *window,
                                         const char     *initials);
 void            window_test_choose_person (FettleWindow *window,
                                         const char     *initials);
+/* One of the choices of a form's field, or of a drop-down; 0: none. */
+void            window_test_choose     (GtkWidget      *control,
+                                        guint           selected);
 /* Chooses the one that is found by @text for a field that refers to another record. */
 void            window_test_choose_reference (GtkWidget *form,
                                         const char     *field,

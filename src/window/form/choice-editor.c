@@ -5,14 +5,14 @@
 
 #include <glib/gi18n.h>
 
-#include "choice.h"
+#include "choice-list.h"
 #include "unparent.h"
 
 struct _FettleChoiceEditor
 {
   GtkWidget parent_instance;
 
-  GtkDropDown      *drop_down;
+  FettleChoiceList *list;
   const BookChoice *choices; /* of the description */
   gboolean          setting;
 };
@@ -26,7 +26,7 @@ G_DEFINE_FINAL_TYPE_WITH_CODE (FettleChoiceEditor, fettle_choice_editor, GTK_TYP
                                G_IMPLEMENT_INTERFACE (FETTLE_TYPE_EDITOR, fettle_choice_editor_editor_init))
 
 static void
-on_selected (FettleChoiceEditor *self)
+on_changed (FettleChoiceEditor *self)
 {
   if (self->setting)
     return;
@@ -34,39 +34,14 @@ on_selected (FettleChoiceEditor *self)
   fettle_editor_tell_chosen (FETTLE_EDITOR (self));
 }
 
-/* A letter chooses what begins with it, and once more the next one, without opening the list: as it is in the list of a reference. */
-static gboolean
-on_key (GtkEventControllerKey *controller, guint key, guint code, GdkModifierType state, FettleChoiceEditor *self)
-{
-  GListModel *names = gtk_drop_down_get_model (self->drop_down);
-  guint n = g_list_model_get_n_items (names), selected = gtk_drop_down_get_selected (self->drop_down);
-  gunichar letter = g_unichar_tolower (gdk_keyval_to_unicode (key));
-
-  if (!g_unichar_isalnum (letter) || (state & (GDK_CONTROL_MASK | GDK_ALT_MASK | GDK_SUPER_MASK)) != 0)
-    return FALSE;
-  if (selected == GTK_INVALID_LIST_POSITION)
-    selected = 0;
-  for (guint step = 1; step <= n; step++)
-    {
-      guint i = (selected + step) % n; /* the first row is a hint, no choice */
-
-      if (i != 0 && g_unichar_tolower (g_utf8_get_char (gtk_string_list_get_string (GTK_STRING_LIST (names), i))) == letter)
-        {
-          gtk_drop_down_set_selected (self->drop_down, i);
-          return TRUE;
-        }
-    }
-  return FALSE;
-}
-
 /* The first row stands for nothing. */
 static char *
 fettle_choice_editor_dup_text (FettleEditor *editor)
 {
   FettleChoiceEditor *self = FETTLE_CHOICE_EDITOR (editor);
-  guint selected = gtk_drop_down_get_selected (self->drop_down);
+  guint selected = fettle_choice_list_get_selected (self->list);
 
-  return g_strdup (selected == 0 || selected == GTK_INVALID_LIST_POSITION ? "" : self->choices[selected - 1].text);
+  return g_strdup (selected == 0 ? "" : self->choices[selected - 1].text);
 }
 
 static void
@@ -79,14 +54,14 @@ fettle_choice_editor_set_text (FettleEditor *editor, const char *text, const cha
     if (g_str_equal (self->choices[i].text, text))
       selected = i + 1;
   self->setting = TRUE;
-  gtk_drop_down_set_selected (self->drop_down, selected);
+  fettle_choice_list_set_selected (self->list, selected);
   self->setting = FALSE;
 }
 
 static GtkWidget *
 fettle_choice_editor_get_control (FettleEditor *editor)
 {
-  return GTK_WIDGET (FETTLE_CHOICE_EDITOR (editor)->drop_down);
+  return GTK_WIDGET (FETTLE_CHOICE_EDITOR (editor)->list);
 }
 
 static void
@@ -120,25 +95,20 @@ fettle_choice_editor_init (FettleChoiceEditor *self)
  * fettle_choice_editor_new:
  * @field: with choices, or of yes or no
  *
- * Returns: (transfer floating): a drop-down of their labels
+ * Returns: (transfer floating): a list of their labels, which is opened
  */
 GtkWidget *
 fettle_choice_editor_new (const BookField *field)
 {
   FettleChoiceEditor *self = g_object_new (FETTLE_TYPE_CHOICE_EDITOR, NULL);
-  g_autoptr(GtkStringList) names = gtk_string_list_new (NULL);
-  GtkEventController *keys = gtk_event_controller_key_new ();
+  g_autoptr(GStrvBuilder) labels = g_strv_builder_new ();
 
   self->choices = field->kind == BOOK_KIND_BOOLEAN ? yes_or_no : field->choices;
-  gtk_string_list_append (names, field->required ? _("choose") : field->kind == BOOK_KIND_BOOLEAN ? _("left open") : _("none"));
+  g_strv_builder_add (labels, field->required ? _("choose") : field->kind == BOOK_KIND_BOOLEAN ? _("left open") : _("none"));
   for (const BookChoice *choice = self->choices; choice->text != NULL; choice++)
-    gtk_string_list_append (names, book_choice_label (choice));
-  self->drop_down = GTK_DROP_DOWN (gtk_drop_down_new (NULL, NULL));
-  gtk_widget_set_parent (GTK_WIDGET (self->drop_down), GTK_WIDGET (self));
-  gtk_drop_down_set_model (self->drop_down, G_LIST_MODEL (names));
-  fettle_choice_set_up (self->drop_down, book_field_label (field));
-  g_signal_connect_object (keys, "key-pressed", G_CALLBACK (on_key), self, 0);
-  gtk_widget_add_controller (GTK_WIDGET (self->drop_down), keys);
-  g_signal_connect_swapped (self->drop_down, "notify::selected", G_CALLBACK (on_selected), self);
+    g_strv_builder_add (labels, book_choice_label (choice));
+  self->list = FETTLE_CHOICE_LIST (fettle_choice_list_new (book_field_label (field), g_strv_builder_end (labels)));
+  gtk_widget_set_parent (GTK_WIDGET (self->list), GTK_WIDGET (self));
+  g_signal_connect_swapped (self->list, "changed", G_CALLBACK (on_changed), self);
   return GTK_WIDGET (self);
 }

@@ -24,7 +24,7 @@ struct _FettleDateEditor
   GtkWidget *button;   /* no menu button: that makes a button, a box and an arrow more, and some forms have a dozen dates */
   GtkWidget *popover;  /* NULL until opened */
   GtkWidget *calendar; /* likewise */
-  GtkLabel  *words;
+  GtkLabel  *words;    /* NULL until a day stands there */
   gboolean   with_time; /* an hour may stand behind the day */
   gboolean   setting;
 };
@@ -102,6 +102,14 @@ show_words (FettleDateEditor *self)
   /* Translators: a day with its weekday and the name of its month, short: 'Tue 31 Mar' */
   g_autofree char *words = day != NULL ? g_date_time_format (day, _("%a %-e %b")) : NULL;
 
+  if (self->words == NULL && words == NULL)
+    return;
+  if (self->words == NULL)
+    {
+      self->words = g_object_new (GTK_TYPE_LABEL, "xalign", 0.0f, "hexpand", TRUE, "ellipsize", PANGO_ELLIPSIZE_END,
+                                  "css-classes", (const char *[]){ "dim", "small", NULL }, NULL);
+      gtk_widget_insert_after (GTK_WIDGET (self->words), GTK_WIDGET (self), self->button);
+    }
   gtk_label_set_label (self->words, words != NULL ? words : "");
 }
 
@@ -318,10 +326,6 @@ fettle_date_editor_init (FettleDateEditor *self)
                                   GTK_ACCESSIBLE_PROPERTY_HAS_POPUP, TRUE, -1);
   g_signal_connect_swapped (self->button, "clicked", G_CALLBACK (open_calendar), self);
   gtk_widget_set_parent (self->button, GTK_WIDGET (self));
-
-  self->words = g_object_new (GTK_TYPE_LABEL, "xalign", 0.0f, "hexpand", TRUE, "ellipsize", PANGO_ELLIPSIZE_END,
-                              "css-classes", (const char *[]){ "dim", "small", NULL }, NULL);
-  gtk_widget_set_parent (GTK_WIDGET (self->words), GTK_WIDGET (self));
 }
 
 /**

@@ -488,15 +488,17 @@ fettle_form_field_init (FettleFormField *self)
 static GtkWidget *
 make_label (const BookField *field)
 {
-  GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
-  GtkWidget *label = g_object_new (GTK_TYPE_LABEL, "label", field->kind == BOOK_KIND_BOOLEAN && field->required ? " " : book_field_label (field),
-                                   "xalign", 0.0f, "ellipsize", PANGO_ELLIPSIZE_END, "tooltip-text", book_field_help (field),
-                                   "css-classes", (const char *[]){ "field-label", NULL }, NULL);
+  const char *words = field->kind == BOOK_KIND_BOOLEAN && field->required ? " " : book_field_label (field);
+  GtkWidget *label = g_object_new (GTK_TYPE_LABEL, "label", words, "xalign", 0.0f, "ellipsize", PANGO_ELLIPSIZE_END, "tooltip-text",
+                                   book_field_help (field), "css-classes", (const char *[]){ "field-label", NULL }, NULL);
+  GtkWidget *line;
 
+  if (!field->required || field->fallback != NULL)
+    return label;
+  line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
   gtk_box_append (GTK_BOX (line), label);
-  if (field->required && field->fallback == NULL)
-    gtk_box_append (GTK_BOX (line), g_object_new (GTK_TYPE_LABEL, "label", /* Translators: of a field that must be filled in */
-                                                  _("needed"), "css-classes", (const char *[]){ "field-label", "dim", "italic", NULL }, NULL));
+  gtk_box_append (GTK_BOX (line), g_object_new (GTK_TYPE_LABEL, "label", /* Translators: of a field that must be filled in */
+                                                _("needed"), "css-classes", (const char *[]){ "field-label", "dim", "italic", NULL }, NULL));
   return line;
 }
 

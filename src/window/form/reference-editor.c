@@ -10,6 +10,7 @@
 #include <glib/gi18n.h>
 
 #include "book-form.h"
+#include "closed-list.h"
 #include "record-form.h"
 #include "unparent.h"
 
@@ -30,8 +31,9 @@ struct _FettleReferenceEditor
   gboolean         is_listed;  /* the list shows what matches what is typed now */
   gboolean         take_first; /* Enter was pressed before it did */
 
-  GtkMenuButton *button;
+  GtkWidget     *button;
   GtkLabel      *label;
+  GtkWidget     *popover; /* NULL until opened, as all in it */
   GtkWidget     *search;
   GtkListBox    *list;
   GtkLabel      *more;
@@ -43,27 +45,12 @@ static void fettle_reference_editor_editor_init (FettleEditorInterface *iface);
 G_DEFINE_FINAL_TYPE_WITH_CODE (FettleReferenceEditor, fettle_reference_editor, GTK_TYPE_WIDGET,
                                G_IMPLEMENT_INTERFACE (FETTLE_TYPE_EDITOR, fettle_reference_editor_editor_init))
 
-/* The button inside has the keyboard. */
-static GtkWidget *
-control_of (FettleReferenceEditor *self)
-{
-  return gtk_widget_get_first_child (GTK_WIDGET (self->button));
-}
-
 static void
 show_label (FettleReferenceEditor *self, const char *label)
 {
   const char *shown = label[0] != '\0' ? label : self->text[0] != '\0' ? self->text : self->field->required ? _("choose") : _("none");
-  /* Translators: name of a control and what is chosen in it: 'Characteristic: Opening force' */
-  g_autofree char *words = g_strdup_printf (_("%s: %s"), book_field_label (self->field), shown);
 
-  gtk_label_set_label (self->label, shown);
-  if (self->text[0] != '\0')
-    gtk_widget_remove_css_class (GTK_WIDGET (self->label), "dim");
-  else
-    gtk_widget_add_css_class (GTK_WIDGET (self->label), "dim");
-  gtk_accessible_update_property (GTK_ACCESSIBLE (control_of (self)), GTK_ACCESSIBLE_PROPERTY_LABEL, words, -1);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->button), GTK_ACCESSIBLE_PROPERTY_LABEL, book_field_label (self->field), -1);
+  fettle_closed_list_show (self->button, self->label, book_field_label (self->field), shown, self->text[0] == '\0');
 }
 
 static void
@@ -192,7 +179,7 @@ end_form (FettleReferenceEditor *self)
 {
   if (self->form == NULL || !gtk_widget_get_visible (self->form) || self->button == NULL)
     return;
-  gtk_widget_grab_focus (control_of (self));
+  gtk_widget_grab_focus (self->button);
   gtk_widget_set_visible (self->form, FALSE);
   g_idle_add_once (drop_form, g_object_ref (self)); /* it is telling of this just now */
 }
@@ -287,7 +274,7 @@ begin_new (FettleReferenceEditor *self)
   if (typed[0] != '\0')
     fettle_record_form_preset (FETTLE_RECORD_FORM (self->form), record->key[record->n_key - 1], typed);
   fettle_record_form_begin (FETTLE_RECORD_FORM (self->form), parent);
-  gtk_menu_button_popdown (self->button);
+  gtk_popover_popdown (GTK_POPOVER (self->popover));
   fettle_record_form_focus (FETTLE_RECORD_FORM (self->form), NULL);
 }
 
@@ -303,7 +290,7 @@ pick (FettleReferenceEditor *self, GtkListBoxRow *row)
       return;
     }
   set (self, text, g_object_get_data (G_OBJECT (row), "label"));
-  gtk_menu_button_popdown (self->button);
+  gtk_popover_popdown (GTK_POPOVER (self->popover));
   if (same)
     return;
   fettle_editor_tell_changed (FETTLE_EDITOR (self));
@@ -381,7 +368,7 @@ static void
 on_closed (FettleReferenceEditor *self)
 {
   g_cancellable_cancel (self->asking);
-  gtk_widget_grab_focus (control_of (self));
+  gtk_widget_grab_focus (self->button);
 }
 
 static void
@@ -399,10 +386,10 @@ on_search_mapped (GtkWidget *search)
   g_idle_add_once (focus_search, g_object_ref (search));
 }
 
-static GtkWidget *
+static void
 make_popover (FettleReferenceEditor *self)
 {
-  GtkWidget *popover = gtk_popover_new (), *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
   GtkWidget *scroll = g_object_new (GTK_TYPE_SCROLLED_WINDOW, "hscrollbar-policy", GTK_POLICY_NEVER,
                                     "propagate-natural-height", TRUE, "max-content-height", LIST_HEIGHT,
                                     "min-content-width", LIST_WIDTH, NULL);
@@ -426,20 +413,20 @@ make_popover (FettleReferenceEditor *self)
   gtk_box_append (GTK_BOX (box), self->search);
   gtk_box_append (GTK_BOX (box), scroll);
   gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->more));
-  gtk_popover_set_child (GTK_POPOVER (popover), box);
-  g_signal_connect_swapped (popover, "closed", G_CALLBACK (on_closed), self);
-  return popover;
+  self->popover = gtk_popover_new ();
+  gtk_popover_set_child (GTK_POPOVER (self->popover), box);
+  g_signal_connect_swapped (self->popover, "closed", G_CALLBACK (on_closed), self);
+  gtk_widget_set_parent (self->popover, self->button);
 }
 
 static void
-create_popup (GtkMenuButton *button, gpointer user_data)
+open_list (FettleReferenceEditor *self)
 {
-  FettleReferenceEditor *self = FETTLE_REFERENCE_EDITOR (user_data);
-
-  if (self->list == NULL)
-    gtk_menu_button_set_popover (button, make_popover (self));
+  if (self->popover == NULL)
+    make_popover (self);
   gtk_editable_set_text (GTK_EDITABLE (self->search), "");
   ask (self);
+  fettle_closed_list_open (self->button, GTK_POPOVER (self->popover));
 }
 
 /* A letter on the closed button opens the list and begins the search. */
@@ -447,13 +434,12 @@ static gboolean
 on_key (FettleReferenceEditor *self, guint keyval, guint keycode, GdkModifierType modifiers)
 {
   gunichar letter = gdk_keyval_to_unicode (keyval);
-  GtkPopover *popover = gtk_menu_button_get_popover (self->button);
   char text[7] = "";
 
   if ((modifiers & (GDK_CONTROL_MASK | GDK_ALT_MASK)) != 0 || !g_unichar_isgraph (letter)
-      || (popover != NULL && gtk_widget_get_visible (GTK_WIDGET (popover))))
+      || (self->popover != NULL && gtk_widget_get_visible (self->popover)))
     return GDK_EVENT_PROPAGATE;
-  gtk_menu_button_popup (self->button);
+  open_list (self);
   text[g_unichar_to_utf8 (letter, text)] = '\0';
   gtk_editable_set_text (GTK_EDITABLE (self->search), text);
   gtk_editable_set_position (GTK_EDITABLE (self->search), -1);
@@ -485,7 +471,7 @@ fettle_reference_editor_set_text (FettleEditor *editor, const char *text, const 
 static GtkWidget *
 fettle_reference_editor_get_control (FettleEditor *editor)
 {
-  return control_of (FETTLE_REFERENCE_EDITOR (editor));
+  return FETTLE_REFERENCE_EDITOR (editor)->button;
 }
 
 static void
@@ -512,8 +498,9 @@ fettle_reference_editor_dispose (GObject *object)
 
   g_cancellable_cancel (self->asking);
   g_clear_object (&self->asking);
-  if (self->list != NULL)
-    g_signal_handlers_disconnect_by_data (gtk_menu_button_get_popover (self->button), self);
+  if (self->popover != NULL)
+    g_signal_handlers_disconnect_by_data (self->popover, self);
+  g_clear_pointer (&self->popover, gtk_widget_unparent);
   self->list = NULL;
   self->button = NULL;
   self->form = NULL;
@@ -540,23 +527,13 @@ fettle_reference_editor_class_init (FettleReferenceEditorClass *class)
 static void
 fettle_reference_editor_init (FettleReferenceEditor *self)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6), *arrow;
   GtkEventController *key = gtk_event_controller_key_new ();
 
-  self->label = g_object_new (GTK_TYPE_LABEL, "xalign", 0.0f, "hexpand", TRUE, "ellipsize", PANGO_ELLIPSIZE_END, NULL);
-  arrow = g_object_new (GTK_TYPE_IMAGE, "icon-name", "pan-down-symbolic", "accessible-role", GTK_ACCESSIBLE_ROLE_PRESENTATION, NULL);
-  gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->label));
-  gtk_box_append (GTK_BOX (box), arrow);
-  self->button = g_object_new (GTK_TYPE_MENU_BUTTON, "child", box, "css-classes", (const char *[]){ "plain", NULL }, NULL);
-  for (GtkWidget *inside = box; inside != NULL && inside != control_of (self); inside = gtk_widget_get_parent (inside))
-    {
-      gtk_widget_set_halign (inside, GTK_ALIGN_FILL);
-      gtk_widget_set_hexpand (inside, TRUE);
-    }
-  gtk_menu_button_set_create_popup_func (self->button, create_popup, self, NULL);
+  self->button = fettle_closed_list_new (&self->label);
+  g_signal_connect_swapped (self->button, "clicked", G_CALLBACK (open_list), self);
   g_signal_connect_swapped (key, "key-pressed", G_CALLBACK (on_key), self);
-  gtk_widget_add_controller (GTK_WIDGET (self->button), key);
-  gtk_widget_set_parent (GTK_WIDGET (self->button), GTK_WIDGET (self));
+  gtk_widget_add_controller (self->button, key);
+  gtk_widget_set_parent (self->button, GTK_WIDGET (self));
   gtk_orientable_set_orientation (GTK_ORIENTABLE (gtk_widget_get_layout_manager (GTK_WIDGET (self))), GTK_ORIENTATION_VERTICAL);
   gtk_box_layout_set_spacing (GTK_BOX_LAYOUT (gtk_widget_get_layout_manager (GTK_WIDGET (self))), 6);
 }
