@@ -74,6 +74,17 @@ page_answered_work (StoreDb *db, gpointer data, GCancellable *cancellable, GErro
   return g_strdup ("");
 }
 
+/* Who begins at a page types there next, where the page takes the keyboard as a whole; unless it is in use already.
+ * Not before the window is shown: what has the keyboard then is told to a reader as its own child. */
+static void
+take_keyboard (FettleWindow *self)
+{
+  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (self));
+
+  if (self->page >= 0 && (focus == NULL || focus == GTK_WIDGET (self->strip)))
+    gtk_widget_grab_focus (self->pages[self->page]);
+}
+
 static void
 on_page_answered (GObject *source, GAsyncResult *result, gpointer user_data)
 {
@@ -81,6 +92,7 @@ on_page_answered (GObject *source, GAsyncResult *result, gpointer user_data)
 
   g_free (fettle_sitting_ask_finish (FETTLE_SITTING (source), result, NULL));
   present_now (self);
+  take_keyboard (self);
 }
 
 /* ---- strip ---- */
