@@ -16,6 +16,7 @@ struct _FettleLedger
 
   GtkWidget          *box;
   GtkWidget          *head;
+  gboolean            is_page;   /* the page selects, and nobody asked for that row */
   gboolean            forgotten; /* all sizes, since they were last measured */
   GtkListBox         *list;
   GArray             *shared; /* FettleLedgerShared */
@@ -89,7 +90,10 @@ show_detail (FettleLedger *self, GtkListBoxRow *row)
     {
       gtk_widget_add_css_class (self->detail, "detail");
       gtk_box_append (GTK_BOX (gtk_list_box_row_get_child (row)), self->detail);
-      fettle_reveal (GTK_WIDGET (row));
+      if (self->is_page)
+        fettle_reveal_late (GTK_WIDGET (row));
+      else
+        fettle_reveal (GTK_WIDGET (row));
     }
 }
 
@@ -376,7 +380,8 @@ fettle_ledger_get_detail (FettleLedger *self)
  * fettle_ledger_select:
  * @self: a table
  * @row: index, -1 for none
- * @focus: move the focus to the row, which also brings it into view
+ * @focus: move the focus to the row, which also brings it into view; else it is brought there unless it begins in the upper
+ *   half of what is seen
  *
  * Selects a row and opens it.
  */
@@ -388,7 +393,9 @@ fettle_ledger_select (FettleLedger *self, int row, gboolean focus)
   g_return_if_fail (FETTLE_IS_LEDGER (self));
 
   found = row < 0 ? NULL : gtk_list_box_get_row_at_index (self->list, row);
+  self->is_page = !focus;
   gtk_list_box_select_row (self->list, found);
+  self->is_page = FALSE;
   if (found != NULL && focus)
     gtk_widget_grab_focus (GTK_WIDGET (found));
 }
