@@ -120,9 +120,12 @@ set_contents (Pack *pack, PaperFlow *flow)
   g_autoptr(GPtrArray) leads = g_ptr_array_new ();
   const PaperColumn columns[] = { { _("Contents"), 8.0, FALSE }, { _("page"), 1.0, TRUE }, { "", 8.0, FALSE }, { _("page"), 1.0, TRUE } };
   const guint n = pack->sections != NULL ? pack->sections->len : 0, half = (n + 1) / 2;
+  const double height = ((N_SECTIONS + 1) / 2 + 1) * CONTENTS_LINE;
+  gboolean is_on_first;
 
   paper_flow_space (flow, 14.0);
-  paper_flow_need (flow, ((N_SECTIONS + 1) / 2 + 1) * CONTENTS_LINE);
+  is_on_first = paper_flow_room (flow) >= height;
+  paper_flow_need (flow, height);
   for (guint i = 0; i < 2 * half; i++)
     {
       const guint at = i / 2 + (i % 2) * half;
@@ -134,7 +137,10 @@ set_contents (Pack *pack, PaperFlow *flow)
     }
   paper_flow_table_leading (flow, columns, G_N_ELEMENTS (columns), (const char *const *) cells->pdata, (const char *const *) leads->pdata, 2,
                             half);
-  paper_flow_new_page (flow);
+  if (is_on_first)
+    paper_flow_new_page (flow);
+  else
+    paper_flow_space (flow, 14.0); /* the sections go on below: a page of contents alone says nothing */
 }
 
 void

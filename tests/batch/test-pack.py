@@ -79,6 +79,11 @@ ok(pack(book, 'again.pdf', '--model', 'HF')[0].read_bytes() == path.read_bytes()
 letter = info_of(pack(book, 'us.pdf', '--model', 'HF', '--paper', 'letter')[0])
 ok(letter['Page size'].startswith('612 x 792') and 8 <= int(letter['Pages']) <= 20, 'letter paper is written on when asked for', letter)
 
+released = pack(book, 'wagtail.pdf', '--model', 'WT', '--paper', 'letter')[0]  # its first page has no room for the contents
+ok('Contents' not in text_of(released, '-l', '1') and 'Contents' in text_of(released, '-f', '2', '-l', '2')
+   and 'What was not looked at' in text_of(released, '-f', '2', '-l', '2').split('What is asked for, and what was reached')[-1],
+   'contents that find no room on the first page are followed by the first section', text_of(released, '-f', '2', '-l', '2'))
+
 # ---- cheats, each by name ----
 
 
