@@ -7,6 +7,7 @@
 #include "book-record.h"
 #include "choice-list.h"
 #include "date-editor.h"
+#include "form-field.h"
 #include "window-form.h"
 #include "window-look.h"
 #include "window-private.h"
@@ -471,6 +472,49 @@ check_name (GtkWidget *widget, gpointer data)
     g_assert_true (gtk_test_accessible_has_property (GTK_ACCESSIBLE (widget), GTK_ACCESSIBLE_PROPERTY_LABEL));
 }
 
+static void
+collect_field (GtkWidget *widget, gpointer data)
+{
+  if (FETTLE_IS_FORM_FIELD (widget))
+    g_ptr_array_add (data, widget);
+}
+
+static void
+check_tab (Fixture *fixture)
+{
+  g_autoptr(GPtrArray) fields = g_ptr_array_new ();
+  GtkWidget *frame = GTK_WIDGET (fixture->frame);
+
+  window_test_each (GTK_WIDGET (fixture->form), collect_field, fields);
+  g_assert_cmpuint (fields->len, >, 0);
+  gtk_window_set_focus (fixture->frame, NULL);
+  for (guint i = 0; i < fields->len; i++)
+    {
+      GtkWidget *focus;
+
+      g_assert_true (gtk_widget_child_focus (frame, GTK_DIR_TAB_FORWARD));
+      focus = gtk_window_get_focus (fixture->frame);
+      if (!gtk_widget_is_ancestor (focus, fields->pdata[i]))
+        g_error ("after field %u the keyboard is not at %s", i, fettle_form_field_get_field (fields->pdata[i])->name);
+    }
+}
+
+static void
+test_tab (Fixture *fixture, gconstpointer data)
+{
+  static const BookRecordId records[] = { BOOK_RECORD_ISSUE, BOOK_RECORD_ROUND, BOOK_RECORD_CHANGE, BOOK_RECORD_LIFE_TEST };
+
+  g_test_summary ("Tab goes through the fields one after the other, however high each of them is.");
+  for (guint i = 0; i < G_N_ELEMENTS (records); i++)
+    {
+      window_form_make (fixture, records[i], NULL);
+      fettle_record_form_begin (fixture->form, 0);
+      window_test_settle ();
+      check_tab (fixture);
+      window_form_drop (fixture);
+    }
+}
+
 /* Whatever the description says: a form of it opens, has a name for each control, and goes again. */
 static void
 test_all (Fixture *fixture, gconstpointer data)
@@ -507,6 +551,7 @@ main (int argc, char **argv)
   ADD ("picks-a-choice-from-its-list", test_choice_picked);
   ADD ("offers-again-what-was-typed", test_draft);
   ADD ("keeps-nothing-of-what-is-stored", test_stored_draft);
+  ADD ("goes-by-tab-from-field-to-field", test_tab);
   ADD ("opens-for-every-record", test_all);
 #undef ADD
   g_test_add_func ("/window/form/reads-days-as-people-write-them", test_days);

@@ -57,36 +57,81 @@ height_of (GtkWidget *child, int width, gboolean least)
   return least ? minimum : natural;
 }
 
+typedef struct
+{
+  int      columns;
+  int      column_width;
+  int      width;
+  gboolean rtl;
+  gboolean least; /* heights */
+} Layout;
+
+static GtkWidget *
+next_shown (GtkWidget *child)
+{
+  while (child != NULL && !gtk_widget_should_layout (child))
+    child = gtk_widget_get_next_sibling (child);
+  return child;
+}
+
+/* The first field of the row after that which begins with @child. */
+static GtkWidget *
+end_of_row (const Layout *layout, GtkWidget *child)
+{
+  GtkWidget *end = next_shown (gtk_widget_get_next_sibling (child));
+
+  if (is_wide (child))
+    return end;
+  for (int column = 1; column < layout->columns && end != NULL && !is_wide (end); column++)
+    end = next_shown (gtk_widget_get_next_sibling (end));
+  return end;
+}
+
+static int
+row_height (const Layout *layout, GtkWidget *child, GtkWidget *end)
+{
+  int height = 0;
+
+  for (; child != end; child = next_shown (gtk_widget_get_next_sibling (child)))
+    height = MAX (height, height_of (child, is_wide (child) ? layout->width : layout->column_width, layout->least));
+  return height;
+}
+
+/* All of a row are equally high: GTK's Tab key goes by the middles of what stands beside each other. */
+static void
+allocate_row (const Layout *layout, GtkWidget *child, GtkWidget *end, int y, int height)
+{
+  int x = 0;
+
+  for (; child != end; child = next_shown (gtk_widget_get_next_sibling (child)))
+    {
+      int width = is_wide (child) ? layout->width : layout->column_width;
+
+      gtk_widget_size_allocate (child, &(GtkAllocation){ layout->rtl ? layout->width - x - width : x, y, width, height }, -1);
+      x += width + COLUMN_GAP;
+    }
+}
+
 /* Lays the fields out for a width; gives them their places if @allocate. Returns the height. */
 static int
 lay (FettleFieldGrid *self, int width, gboolean allocate, gboolean least)
 {
-  gboolean rtl = gtk_widget_get_direction (GTK_WIDGET (self)) == GTK_TEXT_DIR_RTL;
-  int columns = count_columns (self, width), column_width = (width - (columns - 1) * COLUMN_GAP) / columns;
-  int column = 0, y = 0, row_height = 0;
+  Layout layout = { .columns = count_columns (self, width), .width = width, .least = least,
+                    .rtl = gtk_widget_get_direction (GTK_WIDGET (self)) == GTK_TEXT_DIR_RTL };
+  int y = 0;
 
-  for (GtkWidget *child = gtk_widget_get_first_child (GTK_WIDGET (self)); child != NULL;
-       child = gtk_widget_get_next_sibling (child))
+  layout.column_width = (width - (layout.columns - 1) * COLUMN_GAP) / layout.columns;
+  for (GtkWidget *child = next_shown (gtk_widget_get_first_child (GTK_WIDGET (self))), *end; child != NULL; child = end)
     {
-      gboolean whole = is_wide (child);
-      int x, child_width, height;
+      int height;
 
-      if (!gtk_widget_should_layout (child))
-        continue;
-      if (column > 0 && (whole || column == columns))
-        {
-          y += row_height + ROW_GAP;
-          column = row_height = 0;
-        }
-      x = column * (column_width + COLUMN_GAP);
-      child_width = whole ? width : column_width;
-      height = height_of (child, child_width, least);
+      end = end_of_row (&layout, child);
+      height = row_height (&layout, child, end);
       if (allocate)
-        gtk_widget_size_allocate (child, &(GtkAllocation){ rtl ? width - x - child_width : x, y, child_width, height }, -1);
-      row_height = MAX (row_height, height);
-      column = whole ? columns : column + 1;
+        allocate_row (&layout, child, end, y, height);
+      y += height + (end != NULL ? ROW_GAP : 0);
     }
-  return y + row_height;
+  return y;
 }
 
 static void
