@@ -5,6 +5,8 @@
  */
 #include "num-random.h"
 
+#include <gsl/gsl_randist.h>
+#include <gsl/gsl_rng.h>
 #include <math.h>
 
 #define ROUNDS 10
@@ -82,7 +84,6 @@ num_random_draw (NumRandom *random, uint32_t draw)
   random->counter[0] = 0;
   random->counter[1] = draw;
   random->used = 4;
-  random->has_spare = false;
 }
 
 uint32_t
@@ -140,30 +141,31 @@ num_random_exponential (NumRandom *random)
   return -log (num_random_uniform (random));
 }
 
-/* Standard normal by the polar method (Marsaglia and Bray 1964). It makes two; the second is kept within its draw. */
+/* ---- as GSL takes a generator ---- */
+
+static unsigned long
+gsl_word (void *state)
+{
+  return num_random_word (state);
+}
+
+/* The middles of 2^32 cells: never 0, which GSL's gamma would refuse and draw again. */
+static double
+gsl_number (void *state)
+{
+  return ((double) num_random_word (state) + 0.5) * 0x1p-32;
+}
+
+static const gsl_rng_type philox_type = { .name = "philox4x32-10", .max = 0xffffffffu, .size = sizeof (NumRandom),
+                                          .get = gsl_word, .get_double = gsl_number };
+
+/* Standard normal by GSL's ziggurat (Marsaglia and Tsang 2000), mostly of one word. */
 double
 num_random_normal (NumRandom *random)
 {
-  double x, y, s, scale;
+  const gsl_rng words = { &philox_type, random };
 
-  if (random->has_spare)
-    {
-      random->has_spare = false;
-      return random->spare;
-    }
-  do
-    {
-      x = (double) (int32_t) num_random_word (random) * 0x1p-31;
-      y = (double) (int32_t) num_random_word (random) * 0x1p-31;
-      x += 0x1p-32; /* middles of cells: symmetric, never 0 */
-      y += 0x1p-32;
-      s = x * x + y * y;
-    }
-  while (s >= 1.0);
-  scale = sqrt (-2.0 * log (s) / s);
-  random->spare = y * scale;
-  random->has_spare = true;
-  return x * scale;
+  return gsl_ran_gaussian_ziggurat (&words, 1.0);
 }
 
 /**
@@ -171,35 +173,16 @@ num_random_normal (NumRandom *random)
  * @random: the generator
  * @shape: above 0
  *
- * Gamma of scale 1 by Marsaglia and Tsang 2000; below shape 1 by their power of a uniform number.
+ * Gamma of scale 1 by GSL (Marsaglia and Tsang 2000); below shape 1 by their power of a uniform number.
  *
  * Returns: a number above 0, or 0 where it is too small for a double
  */
 double
 num_random_gamma (NumRandom *random, double shape)
 {
-  double d = (shape < 1.0 ? shape + 1.0 : shape) - 1.0 / 3.0;
-  double c = 1.0 / sqrt (9.0 * d);
-  double v;
+  const gsl_rng words = { &philox_type, random };
 
-  for (;;)
-    {
-      double z = num_random_normal (random);
-      double u;
-
-      v = 1.0 + c * z;
-      if (v <= 0.0)
-        continue;
-      v = v * v * v;
-      u = num_random_uniform (random);
-      if (u < 1.0 - 0.0331 * (z * z) * (z * z))
-        break;
-      if (log (u) < 0.5 * z * z + d * (1.0 - v + log (v)))
-        break;
-    }
-  if (shape < 1.0)
-    return d * v * pow (num_random_uniform (random), 1.0 / shape);
-  return d * v;
+  return gsl_ran_gamma (&words, shape, 1.0);
 }
 
 double

@@ -1,7 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #pragma once
 
-#include <stdbool.h>
 #include <stddef.h>
 #include <stdint.h>
 
@@ -15,9 +14,7 @@ typedef struct
   uint32_t key[2];
   uint32_t counter[4]; /* block within the draw, draw, second key */
   uint32_t block[4];
-  double   spare;      /* the second normal of a pair, of this draw */
   unsigned used;       /* words of @block already handed out */
-  bool     has_spare;
 } NumRandom;
 
 void num_philox (const uint32_t counter[4], const uint32_t key[2], uint32_t out[4]);

@@ -56,9 +56,9 @@ test_draws_stand_alone (void)
   g_assert_cmphex (num_random_word (&alone), ==, seventh);
 }
 
-/* The second normal of a pair is never carried into another draw, whose numbers would then hang on what came before. */
+/* Nothing that a normal left over is carried into another draw, whose numbers would then hang on what came before. */
 static void
-test_no_half_is_carried (void)
+test_nothing_is_carried (void)
 {
   NumRandom after, alone;
 
@@ -72,9 +72,9 @@ test_no_half_is_carried (void)
     g_assert_cmpfloat (num_random_normal (&after), ==, num_random_normal (&alone));
 }
 
-/* The two of a pair tell nothing of each other: no correlation of themselves nor of their squares, within 4 standard errors. */
+/* Two normals of a draw tell nothing of each other: no correlation of themselves nor of their squares, within 4 standard errors. */
 static void
-test_pair_is_independent (void)
+test_normals_are_independent (void)
 {
   const guint n = 40000;
   double plain = 0.0;
@@ -241,8 +241,8 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/numbers/random/agrees-with-known-answers", test_known_answers);
   g_test_add_func ("/numbers/random/a-draw-is-the-same-whatever-was-drawn-before", test_draws_stand_alone);
-  g_test_add_func ("/numbers/random/no-half-of-a-pair-is-carried", test_no_half_is_carried);
-  g_test_add_func ("/numbers/random/a-pair-is-independent", test_pair_is_independent);
+  g_test_add_func ("/numbers/random/nothing-is-carried-into-another-draw", test_nothing_is_carried);
+  g_test_add_func ("/numbers/random/normals-of-a-draw-are-independent", test_normals_are_independent);
   g_test_add_func ("/numbers/random/each-key-has-its-own-stream", test_keys_make_streams);
   g_test_add_func ("/numbers/random/draws-follow-their-distributions", test_distributions);
   g_test_add_func ("/numbers/random/numbers-below-a-limit-are-even", test_below_is_even);
