@@ -88,6 +88,12 @@ is_other_model (gpointer data)
   return model != NULL && g_str_equal (model->code, "M2");
 }
 
+static gboolean
+is_elsewhere (gpointer data)
+{
+  return !FETTLE_IS_SHELF_PAGE (fettle_window_get_page (((Fixture *) data)->window));
+}
+
 static void
 test_open (Fixture *fixture, gconstpointer data)
 {
@@ -96,8 +102,8 @@ test_open (Fixture *fixture, gconstpointer data)
   g_assert_false (is_other_model (fixture));
   g_signal_emit_by_name (ledger, "activated", 1);
   window_test_wait (is_other_model, fixture, "the other model");
+  window_test_wait (is_elsewhere, fixture, "the page of the other model"); /* once its rounds are read */
   window_test_wait_standing (fixture->window);
-  g_assert_false (FETTLE_IS_SHELF_PAGE (fettle_window_get_page (fixture->window)));
 }
 
 int
