@@ -17,7 +17,7 @@ static const WindowTestFile files[] = {
   { "person.csv", "initials,role\nQX,inspector\n" },
   { "gauge.csv", "name,resolution\nCaliper 1,0.01\nCaliper 2,0.01\n" },
   { "gauge_calibration.csv", "gauge,date,due,in_order\nCaliper 1,2026-10-01,2027-10-01,yes\nCaliper 2,2025-10-01,2026-10-01,yes\n" },
-  { "model.csv", "code,name\nM1,Test piece\n" },
+  { "model.csv", "code,name\nM1,Test piece\nM2,Nothing built yet\n" },
   { "round.csv", "model,label,kind,opened\nM1,P3,prototype,2026-11-01\n" },
   { "characteristic.csv", "model,code,name,kind,unit,decimals,class,shape,gauge\nM1,LE,Lever,measured,mm,2,function,normal,Caliper 1\n"
                           "M1,LK,Lock,checked,,,function,unknown,\n" },
@@ -459,6 +459,29 @@ test_issue_of_a_check (void)
   window_test_tear_down (&entry.base, NULL);
 }
 
+static gboolean
+is_empty (gpointer data)
+{
+  return fettle_table_source_n_rows (fettle_table_get_source (((Entry *) data)->table)) == 0;
+}
+
+/* What is typed there would be stored in the round that was shown before. */
+static void
+test_model_without_rounds (void)
+{
+  Entry entry;
+  gint64 model;
+
+  open_entry (&entry);
+  model = window_test_find_record (entry.base.window, BOOK_RECORD_MODEL, "M2");
+  gtk_widget_activate_action (GTK_WIDGET (entry.base.window), "win.model", "x", model);
+  window_test_wait (is_empty, &entry, "a table of nothing");
+  window_test_settle ();
+  g_assert_cmpstr (gtk_label_get_label (GTK_LABEL (window_test_get (entry.page, "entry-title"))), ==, "Enter readings");
+  g_assert_cmpstr (gtk_label_get_label (GTK_LABEL (window_test_get (entry.page, "entry-missing"))), ==, "");
+  window_test_tear_down (&entry.base, NULL);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -474,5 +497,6 @@ main (int argc, char **argv)
   g_test_add_func ("/window/entry/an-issue-takes-along-what-is-outside", test_issue);
   g_test_add_func ("/window/entry/an-issue-takes-along-a-check-that-failed", test_issue_of_a_check);
   g_test_add_func ("/window/entry/enter-goes-right-when-wanted-and-stays-so", test_rightward);
+  g_test_add_func ("/window/entry/a-model-without-rounds-shows-none-of-another", test_model_without_rounds);
   return g_test_run ();
 }

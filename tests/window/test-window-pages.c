@@ -150,6 +150,16 @@ check_least (FettleWindow *window, const char *where)
     }
 }
 
+/* Of nothing nothing can be chosen. */
+static void
+check_choice (GtkWidget *widget, gpointer where)
+{
+  GListModel *names = GTK_IS_DROP_DOWN (widget) ? gtk_drop_down_get_model (GTK_DROP_DOWN (widget)) : NULL;
+
+  if (GTK_IS_DROP_DOWN (widget) && gtk_widget_get_mapped (widget) && (names == NULL || g_list_model_get_n_items (names) == 0))
+    g_test_fail_printf ("%s: %s has nothing to choose", (const char *) where, gtk_widget_get_name (widget));
+}
+
 static void
 check_page (FettleWindow *window, const FettlePageKind *kind, const char *model, guint size)
 {
@@ -178,6 +188,7 @@ check_page (FettleWindow *window, const FettlePageKind *kind, const char *model,
   check_least (window, where);
   g_test_message ("%s", where);
   window_test_count_named (look.page);
+  window_test_each (look.page, check_choice, where);
   g_ptr_array_unref (look.labels);
 }
 

@@ -310,7 +310,7 @@ fettle_entry_source_new (FettleSitting *sitting)
 static gboolean
 is_same_grid (const InsightEntry *a, const InsightEntry *b)
 {
-  if (a == NULL || a->round != b->round || a->attempt != b->attempt || a->repeat != b->repeat || a->n_units != b->n_units
+  if (a == NULL || b == NULL || a->round != b->round || a->attempt != b->attempt || a->repeat != b->repeat || a->n_units != b->n_units
       || a->n_columns != b->n_columns)
     return FALSE;
   for (guint i = 0; i < a->n_units; i++)
@@ -325,20 +325,25 @@ is_same_grid (const InsightEntry *a, const InsightEntry *b)
 /**
  * fettle_entry_source_take:
  * @self: the table
- * @entry: (transfer full): what is shown from now on
- * @notes: (transfer full) (element-type gint64 utf8): notes by the key of their reading
+ * @entry: (nullable) (transfer full): what is shown from now on
+ * @notes: (nullable) (transfer full) (element-type gint64 utf8): notes by the key of their reading
  */
 void
 fettle_entry_source_take (FettleEntrySource *self, InsightEntry *entry, GHashTable *notes)
 {
   gboolean same = is_same_grid (self->entry, entry);
 
-  if (self->entry != NULL && self->entry->round != entry->round)
+  if (self->entry != NULL && (entry == NULL || self->entry->round != entry->round))
     fettle_entry_source_leave (self);
   insight_entry_free (self->entry);
-  g_hash_table_unref (self->notes);
   self->entry = entry;
-  self->notes = notes;
+  if (notes != NULL)
+    {
+      g_hash_table_unref (self->notes);
+      self->notes = notes;
+    }
+  else
+    g_hash_table_remove_all (self->notes);
   fettle_entry_pending_changed (self);
   set_columns (self);
   if (same)

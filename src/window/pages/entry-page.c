@@ -158,14 +158,14 @@ on_rows_changed (FettleEntryPage *self)
 /* ---- the answer ---- */
 
 static void
-show_gauges (FettleEntryPage *self, const InsightEntry *entry)
+show_gauges (FettleEntryPage *self, const InsightEntry *entry) /* NULL: there is no round */
 {
   g_autoptr(GtkStringList) names = gtk_string_list_new (NULL);
   guint selected = 0;
 
   gtk_string_list_append (names, _("The usual gauges"));
   g_array_set_size (self->gauges, 0);
-  for (guint i = 0; i < entry->n_gauges; i++)
+  for (guint i = 0; entry != NULL && i < entry->n_gauges; i++)
     {
       g_autofree char *name = entry->gauges[i].out ? g_strdup_printf ("◆ %s", entry->gauges[i].name) : g_strdup (entry->gauges[i].name);
 
@@ -177,6 +177,18 @@ show_gauges (FettleEntryPage *self, const InsightEntry *entry)
   self->filling = TRUE;
   fettle_choice_show_names (self->gauge_choice, names, selected);
   self->filling = FALSE;
+}
+
+/* Nor what another model had: what is typed would go there. */
+static void
+show_nothing (FettleEntryPage *self)
+{
+  gtk_label_set_label (self->title, _("Enter readings"));
+  show_gauges (self, NULL);
+  fettle_table_set_placeholder (self->table, _("The model has no round yet: plan one on the Rounds page (Ctrl+B)."));
+  fettle_entry_source_take (self->source, NULL, NULL);
+  show_cell (self);
+  show_question (self);
 }
 
 static void
@@ -218,7 +230,7 @@ ask (FettleEntryPage *self)
   g_clear_object (&self->asking);
   if (self->span.model == 0 || self->span.to == 0)
     {
-      fettle_table_set_placeholder (self->table, _("The model has no round yet: plan one on the Rounds page (Ctrl+B)."));
+      show_nothing (self);
       return;
     }
 

@@ -112,6 +112,7 @@ show_choices (FettleGaugePage *self)
     }
   self->filling = TRUE;
   fettle_choice_show_names (self->choice, names, selected);
+  gtk_widget_set_visible (gtk_widget_get_parent (GTK_WIDGET (self->choice)), self->answer->choices->len > 0); /* with how it is planned */
   self->filling = FALSE;
 }
 

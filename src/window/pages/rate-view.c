@@ -289,9 +289,9 @@ fettle_rate_view_can_store (FettleRateView *self)
   return gtk_widget_get_sensitive (self->store);
 }
 
-/* Benches and steps as choices; the one chosen before stays chosen where its name is there still. */
+/* Benches and steps as choices; of the same model the one chosen before stays chosen where its name is there still. */
 static void
-list_subjects (FettleRateView *self, guint first)
+list_subjects (FettleRateView *self, guint first, gboolean same_model)
 {
   g_autoptr(GtkStringList) names = gtk_string_list_new (NULL);
   GObject *item = gtk_drop_down_get_selected_item (self->subject);
@@ -305,7 +305,7 @@ list_subjects (FettleRateView *self, guint first)
                                   ? g_strdup (self->now->benches[i].name)
                                   : g_strdup_printf ("%d %s", self->now->steps[step].position, self->now->steps[step].name);
 
-      if (g_strcmp0 (name, before) == 0)
+      if (same_model && g_strcmp0 (name, before) == 0)
         selected = i;
       gtk_string_list_append (names, name);
     }
@@ -354,11 +354,13 @@ fettle_rate_view_take (FettleRateView *self, InsightRateInput *input)
 {
   InsightRateInput *now;
   const InsightRateLine *least;
+  gboolean same_model;
 
   g_return_if_fail (FETTLE_IS_RATE_VIEW (self));
 
   now = insight_rate_input_copy (input);
-  if (self->before != NULL && self->before->model == input->model && !self->stored)
+  same_model = self->before != NULL && self->before->model == input->model;
+  if (same_model && !self->stored)
     carry_over (now, self->before, self->now);
   g_clear_pointer (&self->before, insight_rate_input_free);
   g_clear_pointer (&self->now, insight_rate_input_free);
@@ -371,7 +373,7 @@ fettle_rate_view_take (FettleRateView *self, InsightRateInput *input)
   if (self->rate_before->n_lines > 0)
     {
       least = &self->rate_before->lines[self->rate_before->constraint];
-      list_subjects (self, least->bench >= 0 ? (guint) least->bench : self->now->n_benches + (guint) least->step);
+      list_subjects (self, least->bench >= 0 ? (guint) least->bench : self->now->n_benches + (guint) least->step, same_model);
       if (gtk_widget_get_focus_child (GTK_WIDGET (self->fields)) == NULL) /* else somebody is typing there */
         show_fields (self);
     }

@@ -88,6 +88,23 @@ fettle_choice_set_up (GtkDropDown *choice, const char *label)
   on_selected (choice, NULL, kept);
 }
 
+/* Of nothing nothing can be chosen: GTK would show '(None)'. What a page hides for its own reasons stays hidden. */
+static void
+hide_empty (GtkDropDown *choice)
+{
+  static const char hidden[] = "hidden while empty";
+  GListModel *names = gtk_drop_down_get_model (choice);
+  gboolean is_empty = names == NULL || g_list_model_get_n_items (names) == 0;
+
+  if (is_empty && gtk_widget_get_visible (GTK_WIDGET (choice)))
+    {
+      gtk_widget_set_visible (GTK_WIDGET (choice), FALSE);
+      g_object_set_data (G_OBJECT (choice), hidden, choice);
+    }
+  else if (!is_empty && g_object_steal_data (G_OBJECT (choice), hidden) != NULL)
+    gtk_widget_set_visible (GTK_WIDGET (choice), TRUE);
+}
+
 /**
  * fettle_choice_set_names:
  * @choice: a drop-down that is searched
@@ -108,6 +125,7 @@ fettle_choice_set_names (GtkDropDown *choice, GListModel *names)
 
   gtk_drop_down_set_expression (choice, string);
   gtk_drop_down_set_model (choice, names);
+  hide_empty (choice);
   model = list != NULL ? G_LIST_MODEL (gtk_list_view_get_model (GTK_LIST_VIEW (list))) : NULL;
   if (GTK_IS_SINGLE_SELECTION (model))
     model = gtk_single_selection_get_model (GTK_SINGLE_SELECTION (model));
