@@ -101,24 +101,11 @@ check_models (const char *path, const char *from, const char *to)
   window_test_close (fresh);
 }
 
-/* A model without anything, and one with a single reading. */
-static const WindowTestFile files[] = {
-  { "person.csv", "initials,role\nAB,lead\n" },
-  { "model.csv", "code,name\nEMPTY,Nothing yet\nONE,One reading\n" },
-  { "round.csv", "model,label,kind,opened\nONE,P1,prototype,2026-10-01\n" },
-  { "characteristic.csv", "model,code,name,kind,unit,decimals,class,shape\nONE,PL,Play,measured,mm,2,function,normal\n" },
-  { "limit.csv", "model,characteristic,from_date,lower,upper\nONE,PL,2026-10-01,,0.25\n" },
-  { "unit.csv", "model,round,serial,assembled_on\nONE,P1,1,2026-10-05\n" },
-  { "reading.csv", "model,round,unit,characteristic,value,taken\nONE,P1,1,PL,0.11,2026-10-06\n" },
-  { "issue.csv", "model,no,title,class,found_on\nONE,1,Rattles,function,2026-10-07\n" },
-  { NULL, NULL }
-};
-
 static void
 test_few (void)
 {
   g_autofree char *folder = g_dir_make_tmp ("fettle-models-XXXXXX", NULL);
-  g_autofree char *path = window_test_make_book_of (folder, files);
+  g_autofree char *path = window_test_make_book_of (folder, window_test_few);
 
   check_models (path, "ONE", "EMPTY");
   check_models (path, "EMPTY", "ONE");

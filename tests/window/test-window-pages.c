@@ -192,18 +192,6 @@ check_page (FettleWindow *window, const FettlePageKind *kind, const char *model,
   g_ptr_array_unref (look.labels);
 }
 
-/* A model without anything, and one with a single reading. */
-static const WindowTestFile few[] = {
-  { "person.csv", "initials,role\nAB,lead\n" },
-  { "model.csv", "code,name\nEMPTY,Nothing yet\nONE,One reading\n" },
-  { "round.csv", "model,label,kind,opened\nONE,P1,prototype,2026-10-01\n" },
-  { "characteristic.csv", "model,code,name,kind,unit,decimals,class,shape\nONE,PL,Play,measured,mm,2,function,normal\n" },
-  { "limit.csv", "model,characteristic,from_date,lower,upper\nONE,PL,2026-10-01,,0.25\n" },
-  { "unit.csv", "model,round,serial,assembled_on\nONE,P1,P1-1,2026-10-05\n" },
-  { "reading.csv", "model,round,unit,characteristic,value,taken\nONE,P1,P1-1,PL,0.2,2026-10-06\n" },
-  { NULL, NULL }
-};
-
 static void
 check_model (const char *path, const char *model)
 {
@@ -251,7 +239,7 @@ static void
 test_empty (void)
 {
   g_autofree char *folder = g_dir_make_tmp ("fettle-pages-XXXXXX", NULL);
-  g_autofree char *path = window_test_make_book_of (folder, few);
+  g_autofree char *path = window_test_make_book_of (folder, window_test_few);
 
   check_model (path, "EMPTY");
   window_test_remove (folder);
@@ -261,7 +249,7 @@ static void
 test_one_reading (void)
 {
   g_autofree char *folder = g_dir_make_tmp ("fettle-pages-XXXXXX", NULL);
-  g_autofree char *path = window_test_make_book_of (folder, few);
+  g_autofree char *path = window_test_make_book_of (folder, window_test_few);
 
   check_model (path, "ONE");
   window_test_remove (folder);

@@ -35,6 +35,19 @@ window_test_import (const char *path, const char *files)
   g_assert_no_error (error);
 }
 
+const WindowTestFile window_test_few[] = {
+  { "person.csv", "initials,role\nAB,lead\n" },
+  { "model.csv", "code,name\nEMPTY,Nothing yet\nONE,One reading\n" },
+  { "round.csv", "model,label,kind,opened\nONE,P1,prototype,2026-10-01\n" },
+  { "characteristic.csv", "model,code,name,kind,unit,decimals,class,shape\nONE,PL,Play,measured,mm,2,function,normal\n" },
+  { "limit.csv", "model,characteristic,from_date,lower,upper\nONE,PL,2026-10-01,,0.25\n" },
+  { "unit.csv", "model,round,serial,assembled_on\nONE,P1,P1-1,2026-10-05\n" },
+  { "reading.csv", "model,round,unit,characteristic,value,taken\nONE,P1,P1-1,PL,0.2,2026-10-06\n" },
+  { "issue.csv", "model,no,title,class,found_on\nONE,1,Rattles,function,2026-10-07\n" },
+  { NULL, NULL }
+};
+
+
 char *
 window_test_make_book_of (const char *folder, const WindowTestFile *files)
 {

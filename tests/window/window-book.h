@@ -33,6 +33,9 @@ void  window_test_write_file   (const char           *folder,
 /* Makes a book at @path of the CSV files in a folder. */
 void  window_test_import       (const char           *path,
                                 const char           *files);
+/* A model without anything, EMPTY, and one with a single reading, ONE. */
+extern const WindowTestFile window_test_few[];
+
 /* Makes a book of @files in @folder, and the folder if there is none; returns the book's path. */
 char *window_test_make_book_of (const char           *folder,
                                 const WindowTestFile *files) G_GNUC_WARN_UNUSED_RESULT;
