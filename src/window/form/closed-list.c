@@ -38,9 +38,12 @@ fettle_closed_list_new (GtkLabel **label)
 void
 fettle_closed_list_show (GtkWidget *button, GtkLabel *label, const char *name, const char *chosen, gboolean is_none)
 {
-  /* Translators: name of a control and what is chosen in it: 'Characteristic: Opening force' */
-  g_autofree char *words = g_strdup_printf (_("%s: %s"), name, chosen);
+  g_autofree char *words = NULL;
 
+  if (g_str_equal (gtk_label_get_label (label), chosen) && gtk_widget_has_css_class (GTK_WIDGET (label), "dim") == is_none)
+    return;
+  /* Translators: name of a control and what is chosen in it: 'Characteristic: Opening force' */
+  words = g_strdup_printf (_("%s: %s"), name, chosen);
   gtk_label_set_label (label, chosen);
   if (is_none)
     gtk_widget_add_css_class (GTK_WIDGET (label), "dim");

@@ -132,6 +132,17 @@ on_changed (FettleDateEditor *self)
   fettle_editor_tell_changed (FETTLE_EDITOR (self));
 }
 
+/* How it is written stands where it is about to be written: a form has a dozen dates, and is made within a frame. */
+static void
+on_state (FettleDateEditor *self)
+{
+  if ((gtk_widget_get_state_flags (self->entry) & GTK_STATE_FLAG_FOCUS_WITHIN) == 0
+      || gtk_entry_get_placeholder_text (GTK_ENTRY (self->entry)) != NULL)
+    return;
+  /* Translators: how a date is written: year, month, day; then also hour and minute */
+  gtk_entry_set_placeholder_text (GTK_ENTRY (self->entry), self->with_time ? _("YYYY-MM-DD HH:MM") : _("YYYY-MM-DD"));
+}
+
 static void
 move (FettleDateEditor *self, int days)
 {
@@ -308,14 +319,14 @@ fettle_date_editor_init (FettleDateEditor *self)
   GtkWidget *arrow;
 
   gtk_box_layout_set_spacing (GTK_BOX_LAYOUT (gtk_widget_get_layout_manager (GTK_WIDGET (self))), 6);
-  self->entry = g_object_new (GTK_TYPE_ENTRY, "width-chars", DATE_CHARS, "max-width-chars", DATE_CHARS, "placeholder-text",
-                              /* Translators: how a date is written: year, month, day */ _("YYYY-MM-DD"), NULL);
+  self->entry = g_object_new (GTK_TYPE_ENTRY, "width-chars", DATE_CHARS, "max-width-chars", DATE_CHARS, NULL);
   gtk_widget_add_css_class (self->entry, "num");
   gtk_event_controller_set_propagation_phase (key, GTK_PHASE_CAPTURE);
   g_signal_connect_swapped (key, "key-pressed", G_CALLBACK (on_key), self);
   gtk_widget_add_controller (self->entry, key);
   g_signal_connect_swapped (self->entry, "changed", G_CALLBACK (on_changed), self);
   g_signal_connect_swapped (self->entry, "activate", G_CALLBACK (fettle_editor_tell_entered), self);
+  g_signal_connect_swapped (self->entry, "state-flags-changed", G_CALLBACK (on_state), self);
   gtk_widget_set_parent (self->entry, GTK_WIDGET (self));
 
   arrow = g_object_new (GTK_TYPE_IMAGE, "icon-name", "pan-down-symbolic", "accessible-role", GTK_ACCESSIBLE_ROLE_PRESENTATION, NULL);
@@ -344,8 +355,6 @@ fettle_date_editor_new (gboolean with_time)
     {
       gtk_editable_set_width_chars (GTK_EDITABLE (self->entry), MOMENT_CHARS);
       gtk_editable_set_max_width_chars (GTK_EDITABLE (self->entry), MOMENT_CHARS);
-      /* Translators: how a date and an hour are written: year, month, day, hour, minute */
-      gtk_entry_set_placeholder_text (GTK_ENTRY (self->entry), _("YYYY-MM-DD HH:MM"));
     }
   return GTK_WIDGET (self);
 }
