@@ -50,7 +50,7 @@ take_failing_later (const InsightLook *look, int characteristic, GArray *failing
       const InsightUnit *unit = &units.units[i];
 
       if (unit->is_kind && unit->day > look->end && insight_is_failing (unit->verdict)
-          && (is_of (look, characteristic, unit->unit) || is_of (newest, characteristic, unit->unit)))
+          && (insight_units_match (&units, unit->unit) <= INSIGHT_MATCH_CARRIED || is_of (newest, characteristic, unit->unit)))
         g_array_append_val (failing, unit->unit);
     }
 }

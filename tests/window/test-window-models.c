@@ -8,12 +8,6 @@
 #include "window-look.h"
 #include "window-private.h"
 
-static gboolean
-is_quiet (gpointer data)
-{
-  return !fettle_sitting_is_asking (fettle_window_get_sitting (data));
-}
-
 static void
 add_words (GtkWidget *widget, gpointer words)
 {
@@ -37,26 +31,10 @@ dup_words (FettleWindow *window, const char *page)
   GString *words = g_string_new (NULL);
 
   gtk_widget_activate_action (GTK_WIDGET (window), "win.page", "s", page);
-  for (int i = 0; i < 2; i++)
-    {
-      window_test_wait (is_quiet, window, page);
-      window_test_settle ();
-    }
+  window_test_wait_answers (window);
+  window_test_wait_answers (window); /* also to what the first ones asked */
   window_test_each (window_test_page (window), add_words, words);
   return g_string_free (words, FALSE);
-}
-
-static FettleWindow *
-open_at (const char *path, const char *model)
-{
-  FettleWindow *window = fettle_window_new (window_test_program ());
-  FettleWish wish = { (char *) model, NULL, NULL };
-
-  gtk_window_set_default_size (GTK_WINDOW (window), 1280, 800);
-  fettle_window_open (window, path, FALSE, &wish);
-  gtk_window_present (GTK_WINDOW (window));
-  window_test_wait_standing (window);
-  return window;
 }
 
 static void
@@ -80,7 +58,7 @@ static const char *const others[] = { "shelf", "entry", "pack", NULL };
 static void
 check_models (const char *path, const char *from, const char *to)
 {
-  FettleWindow *window = open_at (path, from), *fresh = open_at (path, to);
+  FettleWindow *window = window_test_open_model (path, from, NULL), *fresh = window_test_open_model (path, to, NULL);
   guint n;
   const FettlePageKind *kinds = fettle_page_kinds (&n);
   gint64 model = window_test_find_record (window, BOOK_RECORD_MODEL, to);
@@ -88,8 +66,7 @@ check_models (const char *path, const char *from, const char *to)
   for (guint i = 0; i < n; i++)
     g_free (dup_words (window, kinds[i].name));
   gtk_widget_activate_action (GTK_WIDGET (window), "win.model", "x", model);
-  window_test_wait (is_quiet, window, "the other model");
-  window_test_settle ();
+  window_test_wait_answers (window);
   for (guint i = 0; i < n; i++)
     if (!g_strv_contains (others, kinds[i].name))
       {

@@ -150,15 +150,21 @@ window_test_wait_standing (FettleWindow *window)
 }
 
 FettleWindow *
-window_test_open (const char *path, const char *page)
+window_test_open_model (const char *path, const char *model, const char *page)
 {
   FettleWindow *window = fettle_window_new (window_test_program ());
-  FettleWish wish = { NULL, page, NULL };
+  FettleWish wish = { model, page, NULL };
 
   fettle_window_open (window, path, FALSE, &wish);
   gtk_window_present (GTK_WINDOW (window));
   window_test_wait_standing (window);
   return window;
+}
+
+FettleWindow *
+window_test_open (const char *path, const char *page)
+{
+  return window_test_open_model (path, NULL, page);
 }
 
 /*

@@ -33,6 +33,10 @@ void            window_test_wait       (WindowTestMet   met,
 /* A window on a book, complete: the page in view has its answer. @path NULL: the first page. */
 FettleWindow   *window_test_open       (const char     *path,
                                         const char     *page);
+/* The same of a model, by its code; NULL: the first. */
+FettleWindow   *window_test_open_model (const char     *path,
+                                        const char     *model,
+                                        const char     *page);
 void            window_test_wait_standing (FettleWindow *window);
 void            window_test_close      (FettleWindow   *window);
 

@@ -179,7 +179,7 @@ show_gauges (FettleEntryPage *self, const InsightEntry *entry) /* NULL: there is
   self->filling = FALSE;
 }
 
-/* Nor what another model had: what is typed would go there. */
+/* Not what another model had, either: what is typed would go there. */
 static void
 show_nothing (FettleEntryPage *self)
 {
