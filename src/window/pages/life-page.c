@@ -91,6 +91,8 @@ fill_choice (FettleLifePage *self)
   self->filling = TRUE;
   fettle_choice_show_names (self->choice, names, selected);
   self->filling = FALSE;
+  fettle_table_set_placeholder (self->table, life->choices->len > 0 ? _("Choose above what is cycled: then its tests are entered here.")
+                                                                    : _("Once the model has a characteristic, its tests are entered here."));
 }
 
 static void
@@ -495,6 +497,5 @@ fettle_life_page_new (FettleSitting *sitting)
   g_signal_connect_swapped (self->source, "stored", G_CALLBACK (on_stored), self);
   g_signal_connect_swapped (self->drafts, "restored", G_CALLBACK (on_restored), self);
   fettle_table_set_source (self->table, FETTLE_TABLE_SOURCE (self->source));
-  fettle_table_set_placeholder (self->table, _("Choose above what is cycled: then its tests are entered here."));
   return GTK_WIDGET (self);
 }
