@@ -38,6 +38,8 @@ for name in names:
                 problems.append(f'{where}: SQL stands only in src/store and src/book')
             if name.startswith('src/') and not name.startswith(('src/chart/', 'src/paper/paper-document-draw.c')) and re.search(r'\bcairo_(line_to|move_to|arc|stroke|fill|rectangle)\b', line):
                 problems.append(f'{where}: drawing stands only in src/chart, and on pages in paper-document-draw.c')
+            if name.startswith('src/window/') and re.search(r'tooltip-text|set_tooltip_text', line):
+                problems.append(f'{where}: tooltips are set by fettle_tip_set(), which does not wait for the display')
         if path.suffix != '.md' and line != line.rstrip():
             problems.append(f'{where}: blanks at the end of the line')
     if path.suffix == '.c' and name.startswith('src/') and len(lines) > 700 and 'Length:' not in text[:2000]:

@@ -6,6 +6,7 @@
 
 #include "facts.h"
 #include "table-private.h"
+#include "tip.h"
 #include "window-book.h"
 #include "window-look.h"
 #include "window-private.h"
@@ -230,7 +231,7 @@ test_visit (void)
   window_test_wait (undoes_six, entry.sitting, "all of the visit");
   all = fettle_sitting_dup_undo_words (entry.sitting, FALSE);
   g_assert_cmpstr (all, ==, "6 readings in P3");
-  g_assert_nonnull (strstr (gtk_widget_get_tooltip_text (window_test_get (GTK_WIDGET (entry.base.window), "undo")), "Undo: 6 readings in P3"));
+  g_assert_nonnull (strstr (fettle_tip_get (window_test_get (GTK_WIDGET (entry.base.window), "undo")), "Undo: 6 readings in P3"));
   fettle_sitting_undo (entry.sitting);
   wait_for (&entry, "entry-missing", "8 readings are missing");
   window_test_settle ();

@@ -5,7 +5,7 @@
 #include <string.h>
 
 #include "book-record.h"
-#include "choice-list.h"
+#include "choice-editor.h"
 #include "date-editor.h"
 #include "form-field.h"
 #include "window-form.h"
@@ -176,7 +176,7 @@ test_left (Fixture *fixture, gconstpointer data)
   g_assert_false (window_test_press (window_form_get (fixture, "class"), GDK_KEY_x, 0)); /* no choice begins so */
   g_assert_false (window_test_press (window_form_get (fixture, "class"), GDK_KEY_f, GDK_CONTROL_MASK));
   g_assert_true (window_test_press (window_form_get (fixture, "class"), GDK_KEY_F, GDK_SHIFT_MASK));
-  g_assert_cmpuint (fettle_choice_list_get_selected (FETTLE_CHOICE_LIST (window_form_get (fixture, "class"))), ==, 2);
+  g_assert_cmpuint (fettle_choice_editor_get_selected (FETTLE_CHOICE_EDITOR (window_form_get (fixture, "class"))), ==, 2);
 }
 
 static void
@@ -380,10 +380,17 @@ is_gone (gpointer data)
 static void
 test_day_picked (Fixture *fixture, gconstpointer data)
 {
-  g_autoptr(GDateTime) shown = NULL, picked = g_date_time_new_utc (2026, 3, 17, 0, 0, 0.0);
+  static const struct
+  {
+    guint       key;
+    const char *day;
+  } walk[] = { { GDK_KEY_Left, "2026-02-28" },    { GDK_KEY_Right, "2026-03-01" },     { GDK_KEY_Down, "2026-03-08" },
+               { GDK_KEY_Up, "2026-03-01" },      { GDK_KEY_Page_Up, "2026-02-01" },   { GDK_KEY_Right, "2026-02-02" },
+               { GDK_KEY_Page_Down, "2026-03-02" } };
+  g_autoptr(GDateTime) shown = NULL;
   GtkWidget *day, *calendar;
 
-  g_test_summary ("Alt+Down opens a calendar at the day that stands there; Return takes the one it was moved to.");
+  g_test_summary ("Alt+Down opens a calendar at the day that stands there; the keys move it, Return takes it, Escape gives back.");
   begin_issue (fixture);
   day = window_form_get (fixture, "found_on");
   gtk_widget_grab_focus (day);
@@ -396,13 +403,26 @@ test_day_picked (Fixture *fixture, gconstpointer data)
   shown = gtk_calendar_get_date (GTK_CALENDAR (calendar));
   g_assert_cmpint (g_date_time_get_month (shown), ==, 3);
   g_assert_cmpint (g_date_time_get_day_of_month (shown), ==, 1);
-  gtk_calendar_select_day (GTK_CALENDAR (calendar), picked);
-  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (day)), ==, "2026-03-17");
+  for (guint i = 0; i < G_N_ELEMENTS (walk); i++)
+    {
+      g_assert_true (window_test_press (calendar, walk[i].key, 0));
+      g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (day)), ==, walk[i].day);
+    }
   g_assert_true (window_test_press (calendar, GDK_KEY_Return, 0));
   window_test_wait (is_gone, calendar, "the calendar to close");
   g_assert_true (gtk_widget_is_ancestor (gtk_root_get_focus (gtk_widget_get_root (day)), day));
-  g_assert_true (window_test_press (day, GDK_KEY_Down, GDK_ALT_MASK)); /* and it opens again */
+  g_signal_emit_by_name (day, "icon-press", GTK_ENTRY_ICON_SECONDARY); /* and it opens again, by the mouse */
   window_test_wait (is_mapped, calendar, "the calendar again");
+  g_assert_true (window_test_press (calendar, GDK_KEY_Right, 0));
+  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (day)), ==, "2026-03-03");
+  g_assert_true (window_test_press (calendar, GDK_KEY_Escape, 0));
+  window_test_wait (is_gone, calendar, "the calendar to close");
+  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (day)), ==, "2026-03-02");
+  gtk_editable_set_text (GTK_EDITABLE (day), "");
+  g_assert_true (window_test_press (day, GDK_KEY_Down, GDK_ALT_MASK));
+  window_test_wait (is_mapped, calendar, "the calendar for an empty day");
+  g_assert_true (window_test_press (calendar, GDK_KEY_Return, 0));
+  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (day)), ==, "2026-11-25"); /* today */
 }
 
 static void
@@ -425,10 +445,10 @@ test_choice_picked (Fixture *fixture, gconstpointer data)
   inside = gtk_root_get_focus (gtk_widget_get_root (choice));
   g_assert_true (GTK_IS_LIST_BOX_ROW (inside));
   g_assert_cmpint (gtk_list_box_row_get_index (GTK_LIST_BOX_ROW (inside)), ==, 3);
-  g_assert_cmpuint (fettle_choice_list_get_selected (FETTLE_CHOICE_LIST (choice)), ==, 0); /* not taken yet */
+  g_assert_cmpuint (fettle_choice_editor_get_selected (FETTLE_CHOICE_EDITOR (choice)), ==, 0); /* not taken yet */
   g_signal_emit_by_name (inside, "activate");
   window_test_wait (is_gone, list, "the list to close");
-  g_assert_cmpuint (fettle_choice_list_get_selected (FETTLE_CHOICE_LIST (choice)), ==, 3);
+  g_assert_cmpuint (fettle_choice_editor_get_selected (FETTLE_CHOICE_EDITOR (choice)), ==, 3);
   g_assert_true (gtk_widget_is_ancestor (gtk_root_get_focus (gtk_widget_get_root (choice)), choice));
 }
 

@@ -12,6 +12,7 @@
 #include "look.h"
 #include "round-strip.h"
 #include "message-bar.h"
+#include "tip.h"
 #include "window-book.h"
 #include "window-look.h"
 #include "window-private.h"
@@ -194,7 +195,7 @@ test_undo_before_it_is_stored (Fixture *fixture, gconstpointer data)
   g_assert_false (gtk_widget_get_sensitive (get (fixture, "undo")));
   words = fettle_sitting_dup_undo_words (own, TRUE);
   g_assert_nonnull (strstr (words, "Added a person"));
-  g_assert_nonnull (strstr (gtk_widget_get_tooltip_text (get (fixture, "redo")), words));
+  g_assert_nonnull (strstr (fettle_tip_get (get (fixture, "redo")), words));
 }
 
 /* The keys come before the first undo is stored: each takes back, and names, an action of its own. */

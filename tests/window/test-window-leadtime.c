@@ -4,6 +4,7 @@
 #include "config.h"
 
 #include "ledger.h"
+#include "tip.h"
 #include "window-book.h"
 #include "window-look.h"
 #include "window-private.h"
@@ -117,7 +118,7 @@ source_named (GtkWidget *page, const char *words)
   GtkWidget *wrap = window_test_get (page, "sheet-sources");
 
   for (GtkWidget *each = gtk_widget_get_first_child (wrap); each != NULL; each = gtk_widget_get_next_sibling (each))
-    if (GTK_IS_BUTTON (each) && g_strcmp0 (gtk_widget_get_tooltip_text (each), words) == 0)
+    if (GTK_IS_BUTTON (each) && g_strcmp0 (fettle_tip_get (each), words) == 0)
       return each;
   g_error ("no source %s", words);
 }

@@ -49,8 +49,7 @@ static gboolean
 tells_the_rest (GtkWidget *label, GtkWidget *page)
 {
   for (GtkWidget *each = label; each != NULL && each != page; each = gtk_widget_get_parent (each))
-    if (gtk_widget_get_tooltip_text (each) != NULL || GTK_IS_DROP_DOWN (each) || GTK_IS_LIST_BOX (each)
-        || gtk_widget_get_has_tooltip (each))
+    if (gtk_widget_get_has_tooltip (each) || GTK_IS_DROP_DOWN (each) || GTK_IS_LIST_BOX (each))
       return TRUE;
   return FALSE;
 }

@@ -3,9 +3,10 @@
 
 #include "config.h"
 
-#include "choice-list.h"
+#include "choice-editor.h"
 #include "ledger.h"
 #include "paper-leaf.h"
+#include "tip.h"
 #include "window-book.h"
 #include "window-look.h"
 #include "window-private.h"
@@ -97,7 +98,7 @@ fill (GtkWidget *page, const char *field, const char *text)
 {
   GtkWidget *form = window_test_get (page, "release-form"), *editor = window_test_get (form, field);
 
-  if (FETTLE_IS_CHOICE_LIST (editor))
+  if (FETTLE_IS_CHOICE_EDITOR (editor))
     window_test_choose (editor, (guint) g_ascii_strtoull (text, NULL, 10));
   else if (g_str_equal (field, "person"))
     window_test_choose_reference (form, field, text);
@@ -227,7 +228,7 @@ test_stays (Fixture *fixture, gconstpointer data)
   window_test_wait (is_grey, undo, "undo to be grey");
   bar = fettle_sitting_dup_undo_bar (sitting);
   g_assert_nonnull (strstr (bar, "Noted an opinion"));
-  g_assert_cmpstr (gtk_widget_get_tooltip_text (undo), ==, bar);
+  g_assert_cmpstr (fettle_tip_get (undo), ==, bar);
   window_test_act (fixture->window, "win.undo", NULL);
   window_test_settle ();
   g_assert_cmpint (window_test_count_records (fixture->window, BOOK_RECORD_SIGNOFF), ==, 1);

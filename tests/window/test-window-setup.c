@@ -5,7 +5,7 @@
 #include <string.h>
 
 #include "book-setup.h"
-#include "choice-list.h"
+#include "choice-editor.h"
 #include "record-form.h"
 #include "table-private.h"
 #include "window-book.h"
@@ -412,7 +412,7 @@ test_untouched (Fixture *fixture, gconstpointer data)
   choose_kind (fixture, "criterion");
   g_assert_cmpuint (count_conflicts (fixture), ==, 0);
   strict = window_test_get (window_test_get (get (fixture, "setup-detail"), "criterion"), "strict");
-  g_assert_cmpuint (fettle_choice_list_get_selected (FETTLE_CHOICE_LIST (strict)), ==, 0);
+  g_assert_cmpuint (fettle_choice_editor_get_selected (FETTLE_CHOICE_EDITOR (strict)), ==, 0);
   gtk_widget_grab_focus (strict);
   window_test_settle ();
   gtk_widget_grab_focus (GTK_WIDGET (table (fixture)));

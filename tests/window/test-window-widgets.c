@@ -14,6 +14,7 @@
 #include "pair.h"
 #include "round-strip.h"
 #include "sheet-view.h"
+#include "tip.h"
 #include "welcome-page.h"
 #include "window-look.h"
 
@@ -505,12 +506,12 @@ test_many_sources (void)
   g_assert_cmpuint (count_buttons (view), ==, 30);
   g_assert_null (window_test_find (view, "sheet-all-sources"));
   focus = gtk_window_get_focus (GTK_WINDOW (window));
-  g_assert_cmpstr (gtk_widget_get_tooltip_text (focus), ==, "P1-013"); /* the first that was not there before */
+  g_assert_cmpstr (fettle_tip_get (focus), ==, "P1-013"); /* the first that was not there before */
   take_picture (window, "sources-all.png");
 
   fettle_sheet_view_set (FETTLE_SHEET_VIEW (view), sheet);
   g_assert_cmpuint (count_buttons (view), ==, 30);
-  g_assert_cmpstr (gtk_widget_get_tooltip_text (gtk_window_get_focus (GTK_WINDOW (window))), ==, "P1-013");
+  g_assert_cmpstr (fettle_tip_get (gtk_window_get_focus (GTK_WINDOW (window))), ==, "P1-013");
   gtk_window_destroy (GTK_WINDOW (window));
   window_test_settle ();
 }

@@ -6,7 +6,7 @@
 #include <string.h>
 #include <unistd.h>
 
-#include "choice-list.h"
+#include "choice-editor.h"
 #include "table.h"
 #include "window-book.h"
 #include "window-private.h"
@@ -244,7 +244,7 @@ count_named (GtkWidget *widget, gpointer data)
 {
   guint *n = data;
 
-  if (!(GTK_IS_ENTRY (widget) || GTK_IS_BUTTON (widget) || GTK_IS_DROP_DOWN (widget) || FETTLE_IS_CHOICE_LIST (widget)
+  if (!(GTK_IS_ENTRY (widget) || GTK_IS_BUTTON (widget) || GTK_IS_DROP_DOWN (widget) || FETTLE_IS_CHOICE_EDITOR (widget)
         || GTK_IS_SEARCH_ENTRY (widget) || GTK_IS_LIST_BOX (widget) || FETTLE_IS_TABLE (widget)))
     return;
   (*n)++;
@@ -369,8 +369,8 @@ window_test_choose_person (FettleWindow *window, const char *initials)
 void
 window_test_choose (GtkWidget *control, guint selected)
 {
-  if (FETTLE_IS_CHOICE_LIST (control))
-    fettle_choice_list_set_selected (FETTLE_CHOICE_LIST (control), selected);
+  if (FETTLE_IS_CHOICE_EDITOR (control))
+    fettle_choice_editor_choose (FETTLE_CHOICE_EDITOR (control), selected);
   else
     gtk_drop_down_set_selected (GTK_DROP_DOWN (control), selected);
 }

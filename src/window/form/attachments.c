@@ -9,6 +9,7 @@
 #include "camera-folder.h"
 #include "exchange-picture.h"
 #include "thumbnail.h"
+#include "tip.h"
 #include "unparent.h"
 #include "wrap.h"
 
@@ -134,7 +135,7 @@ show_attachments (FettleAttachments *self)
 
       gtk_flow_box_append (self->flow, fettle_thumbnail_new_of_book (self->sitting, attachment));
       child = GTK_WIDGET (gtk_flow_box_get_child_at_index (self->flow, (int) i));
-      gtk_widget_set_tooltip_text (child, _("Enter shows it larger, Delete takes it away"));
+      fettle_tip_set (child, _("Enter shows it larger, Delete takes it away"));
       gtk_accessible_update_property (GTK_ACCESSIBLE (child), GTK_ACCESSIBLE_PROPERTY_LABEL, attachment->name, -1);
     }
   gtk_widget_set_visible (GTK_WIDGET (self->flow), self->shown->len > 0);
@@ -405,9 +406,10 @@ fettle_attachments_class_init (FettleAttachmentsClass *class)
 static GtkWidget *
 make_button (FettleAttachments *self, const char *label, const char *name, const char *tooltip, GCallback clicked)
 {
-  GtkWidget *button = g_object_new (GTK_TYPE_BUTTON, "label", label, "name", name, "tooltip-text", tooltip, "css-classes",
+  GtkWidget *button = g_object_new (GTK_TYPE_BUTTON, "label", label, "name", name, "css-classes",
                                     (const char *[]){ "plain", NULL }, NULL);
 
+  fettle_tip_set (button, tooltip);
   g_signal_connect_swapped (button, "clicked", clicked, self);
   return button;
 }
@@ -423,11 +425,11 @@ make_buttons (FettleAttachments *self)
   buttons[1] = make_button (self, _("Paste"), "attach-paste", _("Attach the picture or files on the clipboard (Ctrl+V)"),
                             G_CALLBACK (fettle_attachments_paste));
   buttons[2] = self->folder_open = g_object_new (GTK_TYPE_TOGGLE_BUTTON, "label", _("From the Camera"), "name", "attach-folder",
-                                                 "tooltip-text", _("Pictures in the folder where your camera puts them, newest first"),
                                                  "css-classes", (const char *[]){ "plain", NULL }, NULL);
+  fettle_tip_set (buttons[2], _("Pictures in the folder where your camera puts them, newest first"));
   buttons[3] = self->original = gtk_check_button_new_with_label (_("Keep originals"));
   gtk_widget_set_name (self->original, "attach-original");
-  gtk_widget_set_tooltip_text (self->original, _("Otherwise pictures are stored smaller, which is enough to see what is meant"));
+  fettle_tip_set (self->original, _("Otherwise pictures are stored smaller, which is enough to see what is meant"));
   g_signal_connect_swapped (self->folder_open, "toggled", G_CALLBACK (on_folder_toggled), self);
   for (gsize i = 0; i < G_N_ELEMENTS (buttons); i++)
     fettle_wrap_add (FETTLE_WRAP (line), buttons[i]);

@@ -10,6 +10,7 @@
 #include "book-day.h"
 #include "book-values.h"
 #include "exchange-cell.h"
+#include "tip.h"
 #include "today.h"
 #include "unparent.h"
 
@@ -20,10 +21,10 @@ struct _FettleDateEditor
 {
   GtkWidget parent_instance;
 
-  GtkWidget *entry;
-  GtkWidget *button;   /* no menu button: that makes a button, a box and an arrow more, and some forms have a dozen dates */
+  GtkWidget *entry;    /* with the arrow of the calendar in it: a button beside it costs as much, and some forms have a dozen */
   GtkWidget *popover;  /* NULL until opened */
   GtkWidget *calendar; /* likewise */
+  char      *before;   /* what stood there when it was opened */
   GtkLabel  *words;    /* NULL until a day stands there */
   gboolean   with_time; /* an hour may stand behind the day */
   gboolean   setting;
@@ -87,12 +88,19 @@ with_hour (FettleDateEditor *self, const char *day)
 }
 
 static GDateTime *
+noon (const char *iso)
+{
+  g_autofree char *moment = g_strconcat (iso, "T12:00:00Z", NULL);
+
+  return g_date_time_new_from_iso8601 (moment, NULL);
+}
+
+static GDateTime *
 day_of (FettleDateEditor *self)
 {
   g_autofree char *iso = fettle_date_read (gtk_editable_get_text (GTK_EDITABLE (self->entry)));
-  g_autofree char *moment = iso != NULL ? g_strconcat (iso, "T12:00:00Z", NULL) : NULL;
 
-  return moment != NULL ? g_date_time_new_from_iso8601 (moment, NULL) : NULL;
+  return iso != NULL ? noon (iso) : NULL;
 }
 
 static void
@@ -108,7 +116,7 @@ show_words (FettleDateEditor *self)
     {
       self->words = g_object_new (GTK_TYPE_LABEL, "xalign", 0.0f, "hexpand", TRUE, "ellipsize", PANGO_ELLIPSIZE_END,
                                   "css-classes", (const char *[]){ "dim", "small", NULL }, NULL);
-      gtk_widget_insert_after (GTK_WIDGET (self->words), GTK_WIDGET (self), self->button);
+      gtk_widget_insert_after (GTK_WIDGET (self->words), GTK_WIDGET (self), self->entry);
     }
   gtk_label_set_label (self->words, words != NULL ? words : "");
 }
@@ -177,6 +185,17 @@ on_key (FettleDateEditor *self, guint keyval, guint keycode, GdkModifierType mod
 
 /* ---- the calendar ---- */
 
+/* A reader of the screen is told the day where the keyboard is: in the calendar. */
+static void
+name_calendar (FettleDateEditor *self)
+{
+  g_autoptr(GDateTime) day = gtk_calendar_get_date (GTK_CALENDAR (self->calendar));
+  g_autofree char *date = g_date_time_format (day, _("%a %-e %b"));
+  g_autofree char *words = g_strdup_printf (_("%s: %s"), _("Calendar"), date);
+
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->calendar), GTK_ACCESSIBLE_PROPERTY_LABEL, words, -1);
+}
+
 static void
 on_day (FettleDateEditor *self)
 {
@@ -189,6 +208,29 @@ on_day (FettleDateEditor *self)
   iso = g_date_time_format (day, "%Y-%m-%d");
   hour = with_hour (self, iso);
   set_entry (self, hour);
+  name_calendar (self);
+  fettle_editor_tell_changed (FETTLE_EDITOR (self));
+}
+
+/* GTK's own arrow keys move a mark, which only the space bar would take. */
+static void
+walk (FettleDateEditor *self, int days, int months)
+{
+  g_autoptr(GDateTime) day = gtk_calendar_get_date (GTK_CALENDAR (self->calendar));
+  g_autoptr(GDateTime) moved = months != 0 ? g_date_time_add_months (day, months) : g_date_time_add_days (day, days);
+
+  if (moved == NULL) /* before the first year, or after the last */
+    return;
+  self->setting = TRUE;
+  gtk_calendar_select_day (GTK_CALENDAR (self->calendar), moved);
+  self->setting = FALSE;
+  on_day (self);
+}
+
+static void
+give_back (FettleDateEditor *self)
+{
+  set_entry (self, self->before);
   fettle_editor_tell_changed (FETTLE_EDITOR (self));
 }
 
@@ -203,9 +245,39 @@ on_released (FettleDateEditor *self, int n_press)
 static gboolean
 on_calendar_key (FettleDateEditor *self, guint keyval, guint keycode, GdkModifierType modifiers)
 {
-  if (keyval != GDK_KEY_Return && keyval != GDK_KEY_KP_Enter && keyval != GDK_KEY_ISO_Enter)
-    return GDK_EVENT_PROPAGATE;
-  gtk_popover_popdown (GTK_POPOVER (self->popover));
+  int left = gtk_widget_get_direction (self->calendar) == GTK_TEXT_DIR_RTL ? 1 : -1;
+
+  switch (keyval)
+    {
+    case GDK_KEY_Return: case GDK_KEY_KP_Enter: case GDK_KEY_ISO_Enter:
+      on_day (self); /* today, where no day stood */
+      gtk_popover_popdown (GTK_POPOVER (self->popover));
+      break;
+    case GDK_KEY_Escape:
+      give_back (self);
+      gtk_popover_popdown (GTK_POPOVER (self->popover));
+      break;
+    case GDK_KEY_Left: case GDK_KEY_KP_Left:
+      walk (self, left, 0);
+      break;
+    case GDK_KEY_Right: case GDK_KEY_KP_Right:
+      walk (self, -left, 0);
+      break;
+    case GDK_KEY_Up: case GDK_KEY_KP_Up:
+      walk (self, -7, 0);
+      break;
+    case GDK_KEY_Down: case GDK_KEY_KP_Down:
+      walk (self, 7, 0);
+      break;
+    case GDK_KEY_Page_Up: case GDK_KEY_KP_Page_Up:
+      walk (self, 0, -1);
+      break;
+    case GDK_KEY_Page_Down: case GDK_KEY_KP_Page_Down:
+      walk (self, 0, 1);
+      break;
+    default:
+      return GDK_EVENT_PROPAGATE;
+    }
   return GDK_EVENT_STOP;
 }
 
@@ -223,7 +295,6 @@ make_calendar (FettleDateEditor *self)
   GtkGesture *click = gtk_gesture_click_new ();
 
   self->calendar = gtk_calendar_new ();
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->calendar), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Calendar"), -1);
   gtk_event_controller_set_propagation_phase (key, GTK_PHASE_CAPTURE);
   g_signal_connect_swapped (key, "key-pressed", G_CALLBACK (on_calendar_key), self);
   g_signal_connect_swapped (click, "released", G_CALLBACK (on_released), self);
@@ -233,21 +304,43 @@ make_calendar (FettleDateEditor *self)
   self->popover = gtk_popover_new ();
   gtk_popover_set_child (GTK_POPOVER (self->popover), self->calendar);
   g_signal_connect_swapped (self->popover, "closed", G_CALLBACK (on_closed), self);
-  gtk_widget_set_parent (self->popover, self->button);
+  gtk_widget_set_parent (self->popover, GTK_WIDGET (self));
+}
+
+/* The popover points to the arrow. */
+static void
+point (FettleDateEditor *self)
+{
+  GdkRectangle arrow;
+  double x, y;
+
+  gtk_entry_get_icon_area (GTK_ENTRY (self->entry), GTK_ENTRY_ICON_SECONDARY, &arrow);
+  if (!gtk_widget_translate_coordinates (self->entry, GTK_WIDGET (self), arrow.x, arrow.y, &x, &y))
+    return;
+  arrow.x = (int) x;
+  arrow.y = (int) y;
+  gtk_popover_set_pointing_to (GTK_POPOVER (self->popover), &arrow);
 }
 
 static void
 open_calendar (FettleDateEditor *self)
 {
   g_autoptr(GDateTime) day = day_of (self);
+  g_autofree char *today = fettle_today ();
 
+  if (day == NULL)
+    day = noon (today);
   if (self->calendar == NULL)
     make_calendar (self);
   self->setting = TRUE; /* the calendar tells of this, too */
-  if (day != NULL)
-    gtk_calendar_select_day (GTK_CALENDAR (self->calendar), day);
+  gtk_calendar_select_day (GTK_CALENDAR (self->calendar), day);
   self->setting = FALSE;
+  name_calendar (self);
+  g_free (self->before);
+  self->before = g_strdup (gtk_editable_get_text (GTK_EDITABLE (self->entry)));
+  point (self);
   gtk_popover_popup (GTK_POPOVER (self->popover));
+  gtk_widget_grab_focus (self->calendar);
 }
 
 /* ---- as an editor ---- */
@@ -306,9 +399,17 @@ fettle_date_editor_dispose (GObject *object)
 }
 
 static void
+fettle_date_editor_finalize (GObject *object)
+{
+  g_free (FETTLE_DATE_EDITOR (object)->before);
+  G_OBJECT_CLASS (fettle_date_editor_parent_class)->finalize (object);
+}
+
+static void
 fettle_date_editor_class_init (FettleDateEditorClass *class)
 {
   G_OBJECT_CLASS (class)->dispose = fettle_date_editor_dispose;
+  G_OBJECT_CLASS (class)->finalize = fettle_date_editor_finalize;
   gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (class), GTK_TYPE_BOX_LAYOUT);
 }
 
@@ -316,27 +417,22 @@ static void
 fettle_date_editor_init (FettleDateEditor *self)
 {
   GtkEventController *key = gtk_event_controller_key_new ();
-  GtkWidget *arrow;
 
   gtk_box_layout_set_spacing (GTK_BOX_LAYOUT (gtk_widget_get_layout_manager (GTK_WIDGET (self))), 6);
-  self->entry = g_object_new (GTK_TYPE_ENTRY, "width-chars", DATE_CHARS, "max-width-chars", DATE_CHARS, NULL);
-  gtk_widget_add_css_class (self->entry, "num");
+  self->entry = g_object_new (GTK_TYPE_ENTRY, "width-chars", DATE_CHARS, "max-width-chars", DATE_CHARS,
+                              "secondary-icon-name", "pan-down-symbolic", "css-classes", (const char *[]){ "num", NULL }, NULL);
+  /* Alt+Down opens it, too: one stop of the Tab key a field. */
+  fettle_tip_set (self->entry, _("Pick the day from a calendar (Alt+Down)"));
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->entry), GTK_ACCESSIBLE_PROPERTY_HAS_POPUP, TRUE,
+                                  GTK_ACCESSIBLE_PROPERTY_KEY_SHORTCUTS, "Alt+Down", -1);
   gtk_event_controller_set_propagation_phase (key, GTK_PHASE_CAPTURE);
   g_signal_connect_swapped (key, "key-pressed", G_CALLBACK (on_key), self);
   gtk_widget_add_controller (self->entry, key);
   g_signal_connect_swapped (self->entry, "changed", G_CALLBACK (on_changed), self);
   g_signal_connect_swapped (self->entry, "activate", G_CALLBACK (fettle_editor_tell_entered), self);
+  g_signal_connect_swapped (self->entry, "icon-press", G_CALLBACK (open_calendar), self);
   g_signal_connect_swapped (self->entry, "state-flags-changed", G_CALLBACK (on_state), self);
   gtk_widget_set_parent (self->entry, GTK_WIDGET (self));
-
-  arrow = g_object_new (GTK_TYPE_IMAGE, "icon-name", "pan-down-symbolic", "accessible-role", GTK_ACCESSIBLE_ROLE_PRESENTATION, NULL);
-  /* Alt+Down opens it, too: one stop of the Tab key a field. */
-  self->button = g_object_new (GTK_TYPE_BUTTON, "child", arrow, "can-focus", FALSE, "tooltip-text",
-                               _("Pick the day from a calendar (Alt+Down)"), "css-classes", (const char *[]){ "plain", "beside", NULL }, NULL);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->button), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Calendar"),
-                                  GTK_ACCESSIBLE_PROPERTY_HAS_POPUP, TRUE, -1);
-  g_signal_connect_swapped (self->button, "clicked", G_CALLBACK (open_calendar), self);
-  gtk_widget_set_parent (self->button, GTK_WIDGET (self));
 }
 
 /**

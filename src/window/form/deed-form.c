@@ -8,6 +8,7 @@
 #include "early-key.h"
 #include "field-grid.h"
 #include "form-field.h"
+#include "tip.h"
 #include "unparent.h"
 #include "words.h"
 
@@ -323,10 +324,10 @@ make_foot (FettleDeedForm *self, const char *label)
   GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
   GtkWidget *cancel = g_object_new (GTK_TYPE_BUTTON, "label", _("Leave"), "name", "leave", "valign", GTK_ALIGN_CENTER,
                                     "css-classes", (const char *[]){ "plain", NULL }, NULL);
-  GtkWidget *button = g_object_new (GTK_TYPE_BUTTON, "label", label, "name", "do", "valign", GTK_ALIGN_CENTER, "tooltip-text",
-                                    _("Store it in the book (Ctrl+Return)"), "css-classes",
+  GtkWidget *button = g_object_new (GTK_TYPE_BUTTON, "label", label, "name", "do", "valign", GTK_ALIGN_CENTER, "css-classes",
                                     (const char *[]){ "primary", NULL }, NULL);
 
+  fettle_tip_set (button, _("Store it in the book (Ctrl+Return)"));
   self->said = g_object_new (GTK_TYPE_LABEL, "xalign", 0.0f, "wrap", TRUE, "width-chars", 20, "max-width-chars", 90, "name",
                              "said", "visible", FALSE, "hexpand", TRUE, "css-classes", (const char *[]){ "open", NULL }, NULL);
   self->button = button;

@@ -8,6 +8,7 @@
 #include "drafts.h"
 #include "editor.h"
 #include "keyboard.h"
+#include "tip.h"
 #include "unparent.h"
 #include "words.h"
 
@@ -31,7 +32,7 @@ struct _FettleFormField
   GtkLabel     *both_words;
 };
 
-enum { CHANGED, LEFT, ENTERED, N_SIGNALS };
+enum { CHANGED, REACHED, LEFT, ENTERED, N_SIGNALS };
 static guint signals[N_SIGNALS];
 
 G_DEFINE_FINAL_TYPE (FettleFormField, fettle_form_field, GTK_TYPE_WIDGET)
@@ -289,6 +290,12 @@ leave (FettleFormField *self)
 }
 
 static void
+on_focus_reached (FettleFormField *self)
+{
+  g_signal_emit (self, signals[REACHED], 0);
+}
+
+static void
 on_focus_left (FettleFormField *self)
 {
   if (!fettle_keyboard_comes_back (GTK_WIDGET (self)))
@@ -470,6 +477,7 @@ fettle_form_field_class_init (FettleFormFieldClass *class)
   gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (class), GTK_TYPE_BOX_LAYOUT);
   signals[CHANGED] = g_signal_new ("changed", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   signals[ENTERED] = g_signal_new ("entered", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
+  signals[REACHED] = g_signal_new ("reached", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   signals[LEFT] = g_signal_new ("left", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
 }
 
@@ -489,10 +497,11 @@ static GtkWidget *
 make_label (const BookField *field)
 {
   const char *words = field->kind == BOOK_KIND_BOOLEAN && field->required ? " " : book_field_label (field);
-  GtkWidget *label = g_object_new (GTK_TYPE_LABEL, "label", words, "xalign", 0.0f, "ellipsize", PANGO_ELLIPSIZE_END, "tooltip-text",
-                                   book_field_help (field), "css-classes", (const char *[]){ "field-label", NULL }, NULL);
+  GtkWidget *label = g_object_new (GTK_TYPE_LABEL, "label", words, "xalign", 0.0f, "ellipsize", PANGO_ELLIPSIZE_END,
+                                   "css-classes", (const char *[]){ "field-label", NULL }, NULL);
   GtkWidget *line;
 
+  fettle_tip_set (label, book_field_help (field));
   if (!field->required || field->fallback != NULL)
     return label;
   line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
@@ -537,6 +546,7 @@ fettle_form_field_new (FettleSitting *sitting, const BookField *field)
   g_signal_connect_swapped (self->editor, "changed", G_CALLBACK (on_changed), self);
   g_signal_connect_swapped (self->editor, "chosen", G_CALLBACK (leave), self);
   g_signal_connect_swapped (self->editor, "entered", G_CALLBACK (on_entered), self);
+  g_signal_connect_swapped (focus, "enter", G_CALLBACK (on_focus_reached), self);
   g_signal_connect_swapped (focus, "leave", G_CALLBACK (on_focus_left), self);
   gtk_widget_add_controller (GTK_WIDGET (self), focus);
   return GTK_WIDGET (self);

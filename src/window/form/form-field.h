@@ -24,6 +24,12 @@ G_DECLARE_FINAL_TYPE (FettleFormField, fettle_form_field, FETTLE, FORM_FIELD, Gt
  */
 
 /**
+ * FettleFormField::reached:
+ *
+ * The keyboard came into it.
+ */
+
+/**
  * FettleFormField::left:
  *
  * The field was left, or something was picked from its list: the form may store it.

@@ -8,6 +8,7 @@
 #include "early-key.h"
 #include "field-grid.h"
 #include "restored-line.h"
+#include "tip.h"
 #include "unparent.h"
 #include "words.h"
 
@@ -143,13 +144,10 @@ on_forget (FettleRecordForm *self)
 }
 
 static void
-on_field_entered (GtkWidget *field)
+on_field_reached (FettleRecordForm *self, FettleFormField *field)
 {
-  GtkWidget *form = gtk_widget_get_ancestor (field, FETTLE_TYPE_RECORD_FORM);
-
-  if (form != NULL)
-    gtk_label_set_label (FETTLE_RECORD_FORM (form)->help,
-                         book_field_help (fettle_form_field_get_field (FETTLE_FORM_FIELD (field))));
+  if (self->help != NULL) /* else the form is going, and the keyboard with it */
+    gtk_label_set_label (self->help, book_field_help (fettle_form_field_get_field (field)));
 }
 
 /* ---- as an object ---- */
@@ -161,6 +159,7 @@ fettle_record_form_dispose (GObject *object)
 
   self->is_open = FALSE;
   self->grid = NULL;
+  self->help = NULL;
   g_cancellable_cancel (self->asking);
   g_clear_object (&self->asking);
   if (self->sitting != NULL)
@@ -210,9 +209,9 @@ make_foot (FettleRecordForm *self)
   self->help = g_object_new (GTK_TYPE_LABEL, "xalign", 0.0f, "wrap", TRUE, "hexpand", TRUE, "width-chars", 20, "max-width-chars", 90,
                              "lines", 2, "ellipsize", PANGO_ELLIPSIZE_END, "name", "help",
                              "css-classes", (const char *[]){ "dim", "small", NULL }, NULL);
-  self->cancel = g_object_new (GTK_TYPE_BUTTON, "label", _("Leave"), "name", "leave", "valign", GTK_ALIGN_CENTER, "tooltip-text",
-                               _("Close the form; what is typed is kept for the next time (Escape)"),
+  self->cancel = g_object_new (GTK_TYPE_BUTTON, "label", _("Leave"), "name", "leave", "valign", GTK_ALIGN_CENTER,
                                "css-classes", (const char *[]){ "plain", NULL }, NULL);
+  fettle_tip_set (self->cancel, _("Close the form; what is typed is kept for the next time (Escape)"));
   self->store = g_object_new (GTK_TYPE_BUTTON, "label", _("Add"), "name", "store", "valign", GTK_ALIGN_CENTER,
                               "css-classes", (const char *[]){ "primary", NULL }, NULL);
   g_signal_connect_swapped (self->cancel, "clicked", G_CALLBACK (on_cancel), self);
@@ -253,12 +252,10 @@ add_field (FettleRecordForm *self, const BookField *field)
 {
   GtkWidget *made = fettle_form_field_new (self->sitting, field);
   gboolean is_wide = field->kind == BOOK_KIND_LONG_TEXT || (field->kind == BOOK_KIND_TEXT && field->max_length > WIDE_LENGTH);
-  GtkEventController *focus = gtk_event_controller_focus_new ();
 
+  g_signal_connect_swapped (made, "reached", G_CALLBACK (on_field_reached), self);
   g_signal_connect_swapped (made, "left", G_CALLBACK (fettle_record_form_left), self);
   g_signal_connect_swapped (made, "entered", G_CALLBACK (fettle_record_form_entered), self);
-  g_signal_connect_swapped (focus, "enter", G_CALLBACK (on_field_entered), made);
-  gtk_widget_add_controller (made, focus);
   g_ptr_array_add (self->fields, made);
   fettle_field_grid_add (FETTLE_FIELD_GRID (self->grid), made, is_wide);
 }
@@ -421,7 +418,7 @@ open_form (FettleRecordForm *self, gint64 id, gint64 parent)
   fettle_record_form_tell (self, NULL);
   gtk_widget_set_visible (self->restored, FALSE);
   gtk_button_set_label (GTK_BUTTON (self->store), self->label != NULL ? self->label : is_by_field ? _("Done") : _("Add"));
-  gtk_widget_set_tooltip_text (self->store, is_by_field ? _("Each field is stored when it is left; this closes the form (Ctrl+Return)")
+  fettle_tip_set (self->store, is_by_field ? _("Each field is stored when it is left; this closes the form (Ctrl+Return)")
                                                     : _("Store it in the book (Ctrl+Return)"));
   gtk_widget_set_visible (self->cancel, !is_by_field);
   for (guint i = 0; i < self->fields->len; i++)

@@ -12,6 +12,7 @@
 #include "book-form.h"
 #include "closed-list.h"
 #include "record-form.h"
+#include "tip.h"
 #include "unparent.h"
 
 #define MOST_ROWS 60
@@ -94,9 +95,9 @@ static void
 add_row (FettleReferenceEditor *self, const char *text, const char *label)
 {
   GtkWidget *row = gtk_list_box_row_new ();
-  GtkWidget *words = g_object_new (GTK_TYPE_LABEL, "label", label, "xalign", 0.0f, "ellipsize", PANGO_ELLIPSIZE_END,
-                                   "tooltip-text", label, NULL);
+  GtkWidget *words = g_object_new (GTK_TYPE_LABEL, "label", label, "xalign", 0.0f, "ellipsize", PANGO_ELLIPSIZE_END, NULL);
 
+  fettle_tip_set (words, label);
   if (text[0] == '\0')
     gtk_widget_add_css_class (words, "dim");
   gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), words);

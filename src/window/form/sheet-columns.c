@@ -9,6 +9,7 @@
 #include "exchange-limit.h"
 #include "choice.h"
 #include "sheet-source.h"
+#include "tip.h"
 
 static const char *const class_words[] = { "function", "safety", "appearance" };
 static const char *const class_labels[] = { N_("function"), N_("safety"), N_("appearance"), NULL };
@@ -122,7 +123,7 @@ show_line (Line *line)
   show_text (line->unit, column->unit != NULL ? column->unit : "");
   show_text (line->limits, limits);
   gtk_label_set_label (line->reason, column->reason);
-  gtk_widget_set_tooltip_text (GTK_WIDGET (line->reason), column->reason);
+  fettle_tip_set (GTK_WIDGET (line->reason), column->reason);
   gtk_widget_set_visible (GTK_WIDGET (line->name), is_characteristic);
   gtk_widget_set_visible (GTK_WIDGET (line->class_choice), is_characteristic);
   gtk_widget_set_visible (GTK_WIDGET (line->unit), is_measured);

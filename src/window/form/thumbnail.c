@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "exchange-picture.h"
+#include "tip.h"
 #include "unparent.h"
 
 #define PICTURE_SIDE 720 /* also enough for a closer look */
@@ -151,9 +152,10 @@ make (const char *name)
   FettleThumbnail *self = g_object_new (FETTLE_TYPE_THUMBNAIL, NULL);
   const char *dot = strrchr (name, '.');
   g_autofree char *ending = g_utf8_strup (dot != NULL && strlen (dot) <= 6 ? dot + 1 : "…", -1);
-  GtkWidget *label = g_object_new (GTK_TYPE_LABEL, "label", name, "ellipsize", PANGO_ELLIPSIZE_MIDDLE, "tooltip-text", name, "css-classes",
+  GtkWidget *label = g_object_new (GTK_TYPE_LABEL, "label", name, "ellipsize", PANGO_ELLIPSIZE_MIDDLE, "css-classes",
                                    (const char *[]){ "dim", "small", NULL }, NULL);
 
+  fettle_tip_set (label, name);
   gtk_label_set_label (self->ending, ending);
   gtk_widget_set_parent (label, GTK_WIDGET (self));
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->picture), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);

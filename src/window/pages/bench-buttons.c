@@ -6,6 +6,7 @@
 #include <glib/gi18n.h>
 
 #include "bench-deed.h"
+#include "tip.h"
 #include "wrap.h"
 
 /* A button with its key beside its label. */
@@ -13,9 +14,10 @@ static GtkWidget *
 make_button (const char *name, const char *label, const char *key, const char *help, const char *action, GVariant *target)
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
-  GtkWidget *button = g_object_new (GTK_TYPE_BUTTON, "name", name, "child", box, "tooltip-text", help, "css-classes",
+  GtkWidget *button = g_object_new (GTK_TYPE_BUTTON, "name", name, "child", box, "css-classes",
                                     (const char *[]){ "plain", NULL }, NULL);
 
+  fettle_tip_set (button, help);
   gtk_box_append (GTK_BOX (box), gtk_label_new (label));
   gtk_box_append (GTK_BOX (box), g_object_new (GTK_TYPE_LABEL, "label", key, "css-classes", (const char *[]){ "dim", "small", NULL }, NULL));
   gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, label, -1);

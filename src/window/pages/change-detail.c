@@ -15,6 +15,7 @@
 #include "record-form.h"
 #include "reveal.h"
 #include "sentence.h"
+#include "tip.h"
 #include "today.h"
 #include "unparent.h"
 
@@ -462,9 +463,10 @@ add_deeds (FettleChangeDetail *self)
       gboolean primary = i == FETTLE_CHANGE_AGREE || i == FETTLE_CHANGE_CARRY_OUT;
 
       self->deeds[i] = g_object_new (GTK_TYPE_BUTTON, "label", _(deeds[i].label), "name", fettle_change_deeds[i], "action-name",
-                                     "win.change", "action-target", g_variant_new_string (fettle_change_deeds[i]), "tooltip-text",
-                                     _(deeds[i].tooltip), "visible", fettle_change_detail_can_do (self, i), "css-classes",
+                                     "win.change", "action-target", g_variant_new_string (fettle_change_deeds[i]), "visible",
+                                     fettle_change_detail_can_do (self, i), "css-classes",
                                      (const char *[]){ primary ? "primary" : "plain", NULL }, NULL);
+      fettle_tip_set (self->deeds[i], _(deeds[i].tooltip));
       gtk_box_append (GTK_BOX (line), self->deeds[i]);
     }
   gtk_box_append (GTK_BOX (self->box), line);

@@ -13,6 +13,7 @@
 #include "form-field.h"
 #include "pair.h"
 #include "restored-line.h"
+#include "tip.h"
 #include "today.h"
 #include "unparent.h"
 #include "words.h"
@@ -419,12 +420,13 @@ static GtkWidget *
 make_foot (FettleChangeForm *self)
 {
   GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
-  GtkWidget *leave = g_object_new (GTK_TYPE_BUTTON, "label", _("Leave"), "name", "leave", "valign", GTK_ALIGN_CENTER, "tooltip-text",
-                                   _("Close the form; what is typed is kept for the next time (Escape)"), "css-classes",
+  GtkWidget *leave = g_object_new (GTK_TYPE_BUTTON, "label", _("Leave"), "name", "leave", "valign", GTK_ALIGN_CENTER, "css-classes",
                                    (const char *[]){ "plain", NULL }, NULL);
 
-  self->store = g_object_new (GTK_TYPE_BUTTON, "label", _("Propose"), "name", "store", "valign", GTK_ALIGN_CENTER, "tooltip-text",
-                              _("Store it in the book (Ctrl+Return)"), "css-classes", (const char *[]){ "primary", NULL }, NULL);
+  fettle_tip_set (leave, _("Close the form; what is typed is kept for the next time (Escape)"));
+  self->store = g_object_new (GTK_TYPE_BUTTON, "label", _("Propose"), "name", "store", "valign", GTK_ALIGN_CENTER, "css-classes",
+                              (const char *[]){ "primary", NULL }, NULL);
+  fettle_tip_set (self->store, _("Store it in the book (Ctrl+Return)"));
   self->said = g_object_new (GTK_TYPE_LABEL, "xalign", 0.0f, "wrap", TRUE, "hexpand", TRUE, "width-chars", 20, "max-width-chars", 90,
                              "name", "said", "visible", FALSE, "css-classes", (const char *[]){ "open", NULL }, NULL);
   g_signal_connect_swapped (leave, "clicked", G_CALLBACK (fettle_change_form_leave), self);

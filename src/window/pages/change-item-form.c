@@ -8,6 +8,7 @@
 #include "book-change.h"
 #include "change-items.h"
 #include "early-key.h"
+#include "tip.h"
 #include "unparent.h"
 #include "words.h"
 
@@ -170,11 +171,12 @@ fettle_change_item_form_new (FettleSitting *sitting, FettleChangesAnswer *answer
 {
   FettleChangeItemForm *self = g_object_new (FETTLE_TYPE_CHANGE_ITEM_FORM, NULL);
   GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
-  GtkWidget *add = g_object_new (GTK_TYPE_BUTTON, "label", _("Add"), "name", "add-item", "tooltip-text",
-                                 _("Store it in the book (Ctrl+Return)"), "css-classes", (const char *[]){ "primary", NULL }, NULL);
+  GtkWidget *add = g_object_new (GTK_TYPE_BUTTON, "label", _("Add"), "name", "add-item", "css-classes",
+                                 (const char *[]){ "primary", NULL }, NULL);
   GtkWidget *cancel = g_object_new (GTK_TYPE_BUTTON, "label", _("Leave"), "name", "leave", "css-classes",
                                     (const char *[]){ "plain", NULL }, NULL);
 
+  fettle_tip_set (add, _("Store it in the book (Ctrl+Return)"));
   self->sitting = g_object_ref (sitting);
   self->answer = fettle_changes_answer_ref (answer);
   self->change = change;

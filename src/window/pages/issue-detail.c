@@ -13,6 +13,7 @@
 #include "pair.h"
 #include "reveal.h"
 #include "sentence.h"
+#include "tip.h"
 #include "unparent.h"
 #include "wrap.h"
 
@@ -427,9 +428,10 @@ make_buttons (FettleIssueDetail *self)
   for (gsize i = 0; i < G_N_ELEMENTS (buttons); i++)
     {
       g_autofree char *name = g_strconcat ("do-", buttons[i].what, NULL);
-      GtkWidget *button = g_object_new (GTK_TYPE_BUTTON, "label", _(buttons[i].label), "name", name, "tooltip-text",
-                                        _(buttons[i].tooltip), "css-classes", (const char *[]){ "plain", NULL }, NULL);
+      GtkWidget *button = g_object_new (GTK_TYPE_BUTTON, "label", _(buttons[i].label), "name", name, "css-classes",
+                                        (const char *[]){ "plain", NULL }, NULL);
 
+      fettle_tip_set (button, _(buttons[i].tooltip));
       g_object_set_data (G_OBJECT (button), "what", (char *) buttons[i].what);
       g_signal_connect_swapped (button, "clicked", G_CALLBACK (on_button), self);
       fettle_wrap_add (FETTLE_WRAP (line), button);

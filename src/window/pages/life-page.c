@@ -13,6 +13,7 @@
 #include "sentence.h"
 #include "sheet-view.h"
 #include "table.h"
+#include "tip.h"
 #include "today.h"
 #include "unparent.h"
 #include "words.h"
@@ -263,7 +264,7 @@ static void
 on_refused (FettleLifePage *self, const char *sentence, FettleTable *table)
 {
   gtk_label_set_label (self->said, sentence != NULL ? sentence : "");
-  gtk_widget_set_tooltip_text (GTK_WIDGET (self->said), sentence);
+  fettle_tip_set (GTK_WIDGET (self->said), sentence);
 }
 
 static void

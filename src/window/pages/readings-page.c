@@ -11,6 +11,7 @@
 #include "reading-void.h"
 #include "readings-answer.h"
 #include "table.h"
+#include "tip.h"
 #include "today.h"
 #include "unparent.h"
 
@@ -293,7 +294,7 @@ static void
 on_refused (FettleReadingsPage *self, const char *sentence, FettleTable *table)
 {
   gtk_label_set_label (self->said, sentence != NULL ? sentence : "");
-  gtk_widget_set_tooltip_text (GTK_WIDGET (self->said), sentence);
+  fettle_tip_set (GTK_WIDGET (self->said), sentence);
 }
 
 static void

@@ -9,6 +9,7 @@
 #include "book-release.h"
 #include "deed-form.h"
 #include "reveal.h"
+#include "tip.h"
 #include "unparent.h"
 
 #define WORDS_LEAST_CHARS 24
@@ -316,22 +317,23 @@ fettle_release_deeds_init (FettleReleaseDeeds *self)
     [WITHDRAW] = { N_("Withdraw…"), "release-withdraw", N_("Takes the chosen opinion, waiver or decision back (F6)") },
   };
   GtkLayoutManager *layout = gtk_widget_get_layout_manager (GTK_WIDGET (self));
-  GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
+  GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8), *pack;
 
   gtk_orientable_set_orientation (GTK_ORIENTABLE (layout), GTK_ORIENTATION_VERTICAL);
   gtk_box_layout_set_spacing (GTK_BOX_LAYOUT (layout), 8);
   gtk_widget_set_margin_top (GTK_WIDGET (self), 10);
   for (guint i = 0; i < N_DEEDS; i++)
     {
-      self->buttons[i] = g_object_new (GTK_TYPE_BUTTON, "label", _(buttons[i].label), "name", buttons[i].name, "tooltip-text",
-                                       _(buttons[i].tooltip), "css-classes", (const char *[]){ "plain", NULL }, NULL);
+      self->buttons[i] = g_object_new (GTK_TYPE_BUTTON, "label", _(buttons[i].label), "name", buttons[i].name, "css-classes",
+                                       (const char *[]){ "plain", NULL }, NULL);
+      fettle_tip_set (self->buttons[i], _(buttons[i].tooltip));
       g_signal_connect_object (self->buttons[i], "clicked", G_CALLBACK (on_button), self, G_CONNECT_SWAPPED);
       gtk_box_append (GTK_BOX (line), self->buttons[i]);
     }
-  gtk_box_append (GTK_BOX (line), g_object_new (GTK_TYPE_BUTTON, "label", _("Decision Pack"), "name", "release-pack", "tooltip-text",
-                                                _("As it will be printed and signed (Ctrl+Shift+D)"), "action-name", "win.pack",
-                                                "action-target", g_variant_new_string ("show"), "css-classes",
-                                                (const char *[]){ "plain", NULL }, NULL));
+  pack = g_object_new (GTK_TYPE_BUTTON, "label", _("Decision Pack"), "name", "release-pack", "action-name", "win.pack",
+                       "action-target", g_variant_new_string ("show"), "css-classes", (const char *[]){ "plain", NULL }, NULL);
+  fettle_tip_set (pack, _("As it will be printed and signed (Ctrl+Shift+D)"));
+  gtk_box_append (GTK_BOX (line), pack);
   self->form_place = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
   gtk_widget_set_parent (line, GTK_WIDGET (self));
   gtk_widget_set_parent (self->form_place, GTK_WIDGET (self));

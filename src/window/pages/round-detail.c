@@ -12,6 +12,7 @@
 #include "round-forecast.h"
 #include "round-tests.h"
 #include "sentence.h"
+#include "tip.h"
 #include "today.h"
 #include "unparent.h"
 #include "wrap.h"
@@ -239,7 +240,7 @@ show_units (FettleRoundDetail *self, const InsightRound *round)
       GtkWidget *button = g_object_new (GTK_TYPE_BUTTON, "label", unit->serial, "name", "unit-link", "action-name", "win.show-unit",
                                         "action-target", g_variant_new_int64 (unit->id), "css-classes", (const char *[]){ "quiet", NULL }, NULL);
 
-      gtk_widget_set_tooltip_text (button, unit->differs[0] != '\0' ? unit->differs : _("As the plan of the round"));
+      fettle_tip_set (button, unit->differs[0] != '\0' ? unit->differs : _("As the plan of the round"));
       fettle_wrap_add (FETTLE_WRAP (self->units), button);
     }
   gtk_widget_set_visible (self->units_heading, round->units->len > 0);
@@ -450,8 +451,9 @@ add_deeds (FettleRoundDetail *self)
       gboolean primary = i == FETTLE_ROUND_REACH || i == FETTLE_ROUND_DECIDE;
 
       self->buttons[i] = g_object_new (GTK_TYPE_BUTTON, "label", _(deeds[i].label), "name", fettle_round_deeds[i], "action-name", "win.on-round",
-                                       "action-target", g_variant_new_string (fettle_round_deeds[i]), "tooltip-text", _(deeds[i].tooltip),
-                                       "css-classes", (const char *[]){ primary ? "primary" : "plain", NULL }, NULL);
+                                       "action-target", g_variant_new_string (fettle_round_deeds[i]), "css-classes",
+                                       (const char *[]){ primary ? "primary" : "plain", NULL }, NULL);
+      fettle_tip_set (self->buttons[i], _(deeds[i].tooltip));
       fettle_wrap_add (FETTLE_WRAP (line), self->buttons[i]);
     }
   gtk_box_append (GTK_BOX (self->box), line);

@@ -8,6 +8,7 @@
 #include "beside.h"
 #include "present-plan.h"
 #include "sentence.h"
+#include "tip.h"
 #include "unparent.h"
 
 #define N_COLUMNS   7
@@ -43,7 +44,7 @@ attach (FettleRoundForecast *self, int column, int row, const char *text, gboole
                                    "max-width-chars", figures ? -1 : 30, "hexpand", column == 0, "css-classes", classes, NULL);
 
   if (words != NULL)
-    gtk_widget_set_tooltip_text (label, words);
+    fettle_tip_set (label, words);
   gtk_grid_attach (GTK_GRID (self->table), label, column, row, 1, 1);
 }
 
@@ -83,10 +84,11 @@ attach_criterion (FettleRoundForecast *self, const PresentPlanRow *row, int at)
                                    "css-classes", (const char *[]){ "strong", NULL }, NULL);
   GtkWidget *child = fettle_beside_new (sign, label, 4);
   GtkWidget *button = g_object_new (GTK_TYPE_TOGGLE_BUTTON, "child", child, "active", open, "has-frame", FALSE, "hexpand", TRUE, "valign",
-                                    GTK_ALIGN_START, "name", "forecast-criterion", "tooltip-text", row->words, "css-classes",
+                                    GTK_ALIGN_START, "name", "forecast-criterion", "css-classes",
                                     (const char *[]){ "cell", NULL }, NULL);
   GtkWidget *sentences = fettle_sentence_new (row->words, "dim");
 
+  fettle_tip_set (button, row->words);
   gtk_widget_set_name (sentences, "forecast-sentences");
   gtk_widget_set_visible (sentences, open);
   gtk_widget_set_margin_bottom (sentences, 6);

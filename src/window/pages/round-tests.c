@@ -6,6 +6,7 @@
 #include <glib/gi18n.h>
 
 #include "choice.h"
+#include "tip.h"
 #include "unparent.h"
 
 #define MOST_ROWS    200
@@ -106,7 +107,7 @@ set_cell (FettleRoundTests *self, GtkWidget *cell, guint row, guint column, Book
                                             more != NULL ? more : words_of (test));
 
   gtk_button_set_label (GTK_BUTTON (cell), sign_of (test));
-  gtk_widget_set_tooltip_text (cell, words);
+  fettle_tip_set (cell, words);
   gtk_accessible_update_property (GTK_ACCESSIBLE (cell), GTK_ACCESSIBLE_PROPERTY_LABEL, words, -1);
   g_object_set_data (G_OBJECT (cell), "test", GUINT_TO_POINTER (test));
 }
@@ -131,9 +132,10 @@ build (FettleRoundTests *self)
   for (guint c = 0; c < self->columns->len; c++)
     {
       const Column *one = &g_array_index (self->columns, Column, c);
-      GtkWidget *head = g_object_new (GTK_TYPE_LABEL, "label", one->code, "tooltip-text", one->name, "css-classes",
+      GtkWidget *head = g_object_new (GTK_TYPE_LABEL, "label", one->code, "css-classes",
                                       (const char *[]){ "dim", "small", NULL }, NULL);
 
+      fettle_tip_set (head, one->name);
       gtk_grid_attach (GTK_GRID (self->grid), head, (int) c + 1, 0, 1, 1);
     }
   for (guint r = 0; r < self->serials->len && self->columns->len > 0; r++)

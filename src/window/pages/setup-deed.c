@@ -7,6 +7,7 @@
 
 #include "book-order.h"
 #include "choice.h"
+#include "tip.h"
 #include "unparent.h"
 #include "words.h"
 #include "wrap.h"
@@ -229,8 +230,9 @@ make_line (FettleSetupDeed *self)
 {
   GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
   GtkWidget *leave = g_object_new (GTK_TYPE_BUTTON, "label", _("Leave"), "name", "setup-deed-leave", "valign", GTK_ALIGN_CENTER,
-                                   "tooltip-text", _("Do nothing (Escape)"), "css-classes", (const char *[]){ "plain", NULL }, NULL);
+                                   "css-classes", (const char *[]){ "plain", NULL }, NULL);
 
+  fettle_tip_set (leave, _("Do nothing (Escape)"));
   self->choice = g_object_new (GTK_TYPE_DROP_DOWN, "name", "setup-deed-other", "enable-search", TRUE, "hexpand", TRUE, NULL);
   fettle_choice_set_up (self->choice, _("The other one"));
   self->store = g_object_new (GTK_TYPE_BUTTON, "label", _("Take Over"), "name", "setup-deed-do", "valign", GTK_ALIGN_CENTER, "css-classes",

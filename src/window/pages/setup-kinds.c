@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "book-search.h"
+#include "tip.h"
 #include "unparent.h"
 
 struct _FettleSetupKinds
@@ -78,7 +79,8 @@ add_row (FettleSetupKinds *self, guint i)
   self->figures[i] = g_object_new (GTK_TYPE_LABEL, "xalign", 1.0f, "css-classes", (const char *[]){ "count", "num", NULL }, NULL);
   gtk_box_append (GTK_BOX (line), name);
   gtk_box_append (GTK_BOX (line), GTK_WIDGET (self->figures[i]));
-  self->rows[i] = g_object_new (GTK_TYPE_LIST_BOX_ROW, "child", line, "name", record->name, "tooltip-text", label_of (record->id), NULL);
+  self->rows[i] = g_object_new (GTK_TYPE_LIST_BOX_ROW, "child", line, "name", record->name, NULL);
+  fettle_tip_set (self->rows[i], label_of (record->id));
   gtk_list_box_append (self->list, self->rows[i]);
 }
 

@@ -8,6 +8,7 @@
 #include "book-limit.h"
 #include "exchange-limit-typed.h"
 #include "present-setup.h"
+#include "tip.h"
 #include "today.h"
 #include "unparent.h"
 
@@ -288,8 +289,8 @@ fettle_setup_limits_init (FettleSetupLimits *self)
                               NULL);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->entry), GTK_ACCESSIBLE_PROPERTY_LABEL, _("New limits, as on the drawing"), -1);
   self->store = g_object_new (GTK_TYPE_BUTTON, "label", _("Set from Today"), "name", "limit-store", "valign", GTK_ALIGN_CENTER,
-                              "tooltip-text", _("Store these limits from today on (Enter); earlier ones stay for their days"),
                               "css-classes", (const char *[]){ "plain", NULL }, NULL);
+  fettle_tip_set (self->store, _("Store these limits from today on (Enter); earlier ones stay for their days"));
   g_signal_connect_object (self->entry, "changed", G_CALLBACK (on_changed), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->entry, "activate", G_CALLBACK (on_store), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->store, "clicked", G_CALLBACK (on_store), self, G_CONNECT_SWAPPED);

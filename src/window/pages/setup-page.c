@@ -21,6 +21,7 @@
 #include "setup-table.h"
 #include "setup-terms.h"
 #include "table.h"
+#include "tip.h"
 #include "unparent.h"
 
 struct _FettleSetupPage
@@ -186,7 +187,7 @@ show_deeds (FettleSetupPage *self)
   fettle_setup_deed_close (self->deed);
   gtk_widget_set_visible (self->deed_button, label != NULL);
   gtk_button_set_label (GTK_BUTTON (self->deed_button), label != NULL ? label : "");
-  gtk_widget_set_tooltip_text (self->deed_button, self->shown_kind == BOOK_RECORD_MODEL
+  fettle_tip_set (self->deed_button, self->shown_kind == BOOK_RECORD_MODEL
                                                       ? _("Take over the set-up of an earlier model (F5)")
                                                       : _("It is the same as another one: make one of both (F5)"));
   gtk_widget_set_visible (self->up, fettle_setup_order_has (self->shown_kind));

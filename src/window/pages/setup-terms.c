@@ -13,6 +13,7 @@
 #include "book-terms.h"
 #include "present-setup.h"
 #include "record-form.h"
+#include "tip.h"
 #include "today.h"
 #include "unparent.h"
 
@@ -244,8 +245,8 @@ fettle_setup_terms_init (FettleSetupTerms *self)
   self->heading = add_label (self, "terms-heading", "field-label");
   self->words = add_label (self, "terms-now", "words");
   self->change = g_object_new (GTK_TYPE_BUTTON, "label", _("Ask for Something Else…"), "name", "terms-change", "halign", GTK_ALIGN_START,
-                               "tooltip-text", _("Other terms from today on; what was asked for before stays for its days"),
                                "css-classes", (const char *[]){ "plain", NULL }, NULL);
+  fettle_tip_set (self->change, _("Other terms from today on; what was asked for before stays for its days"));
   g_signal_connect_object (self->change, "clicked", G_CALLBACK (open_form), self, G_CONNECT_SWAPPED);
   gtk_widget_set_parent (self->change, GTK_WIDGET (self));
   self->place = g_object_new (GTK_TYPE_BOX, "orientation", GTK_ORIENTATION_VERTICAL, "visible", FALSE, "name", "terms-form", NULL);

@@ -14,6 +14,7 @@
 #include "sheet-columns.h"
 #include "sheet-source.h"
 #include "table.h"
+#include "tip.h"
 #include "today.h"
 #include "unparent.h"
 
@@ -173,7 +174,7 @@ take_sheet (FettleSheetPage *self, ExchangeSheet *sheet)
   fettle_table_set_source (self->table, FETTLE_TABLE_SOURCE (self->source));
 
   gtk_label_set_label (self->title, name);
-  gtk_widget_set_tooltip_text (GTK_WIDGET (self->title), exchange_sheet_get_name (sheet));
+  fettle_tip_set (GTK_WIDGET (self->title), exchange_sheet_get_name (sheet));
   gtk_editable_set_text (self->model, title->model != NULL ? title->model : "");
   gtk_editable_set_text (self->round, title->round != NULL ? title->round : "");
   gtk_editable_set_text (self->date, title->date != NULL ? title->date : today);

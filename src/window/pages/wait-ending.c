@@ -8,6 +8,7 @@
 #include "book-round.h"
 #include "deed-form.h"
 #include "reveal.h"
+#include "tip.h"
 #include "today.h"
 #include "unparent.h"
 
@@ -170,9 +171,10 @@ fettle_wait_ending_class_init (FettleWaitEndingClass *class)
 static GtkWidget *
 make_button (FettleWaitEnding *self, const char *label, const char *name, const char *tooltip, GCallback pressed)
 {
-  GtkWidget *button = g_object_new (GTK_TYPE_BUTTON, "label", label, "name", name, "tooltip-text", tooltip, "valign",
-                                    GTK_ALIGN_CENTER, "css-classes", (const char *[]){ "plain", NULL }, NULL);
+  GtkWidget *button = g_object_new (GTK_TYPE_BUTTON, "label", label, "name", name, "valign", GTK_ALIGN_CENTER,
+                                    "css-classes", (const char *[]){ "plain", NULL }, NULL);
 
+  fettle_tip_set (button, tooltip);
   g_signal_connect_object (button, "clicked", pressed, self, G_CONNECT_SWAPPED);
   return button;
 }

@@ -7,6 +7,7 @@
 
 #include "demo.h"
 #include "recent.h"
+#include "tip.h"
 #include "unparent.h"
 
 #define MOST_RECENT 5
@@ -82,10 +83,11 @@ show_recent (FettleWelcomePage *self)
     {
       const FettleRecent *recent = g_ptr_array_index (books, i);
       GtkWidget *button = g_object_new (GTK_TYPE_BUTTON, "label", recent->name, "halign", GTK_ALIGN_START,
-                                        "tooltip-text", recent->path, "action-name", "win.open-path",
+                                        "action-name", "win.open-path",
                                         "action-target", g_variant_new_string (recent->path),
                                         "css-classes", (const char *[]){ "words", NULL }, NULL);
 
+      fettle_tip_set (button, recent->path);
       gtk_box_append (self->recent, button);
     }
   gtk_widget_set_visible (GTK_WIDGET (self->recent), books->len > 0);

@@ -9,6 +9,7 @@
 #include "application.h"
 #include "chart-next.h"
 #include "demo.h"
+#include "tip.h"
 
 #define ACTION(name) static void name (GtkWidget *widget, const char *action, GVariant *parameter)
 
@@ -418,9 +419,9 @@ name_reversals (FettleWindow *self)
   g_autofree char *undo_words = bar != NULL ? g_steal_pointer (&bar) : undo != NULL ? g_strdup_printf (_("Undo: %s (Ctrl+Z)"), undo) : NULL;
   g_autofree char *redo_words = redo != NULL ? g_strdup_printf (_("Redo: %s (Ctrl+Shift+Z)"), redo) : NULL;
 
-  gtk_widget_set_tooltip_text (self->undo_button,
+  fettle_tip_set (self->undo_button,
                                undo_words != NULL ? undo_words : _("Take back the last action of this window (Ctrl+Z)"));
-  gtk_widget_set_tooltip_text (self->redo_button, redo != NULL ? redo_words : _("Do again what was taken back (Ctrl+Shift+Z)"));
+  fettle_tip_set (self->redo_button, redo != NULL ? redo_words : _("Do again what was taken back (Ctrl+Shift+Z)"));
 }
 
 /* What cannot be done now is grey in the menu and does nothing by its key. */

@@ -10,6 +10,7 @@
 #include <glib/gi18n.h>
 
 #include "chart-table.h"
+#include "tip.h"
 
 #define CELL_GAP 4
 
@@ -39,7 +40,7 @@ on_bind (GtkSignalListItemFactory *factory, GtkListItem *item, Column *column)
   GtkWidget *label = gtk_list_item_get_child (item);
 
   gtk_label_set_label (GTK_LABEL (label), text);
-  gtk_widget_set_tooltip_text (label, *text == '\0' ? NULL : text);
+  fettle_tip_set (label, *text == '\0' ? NULL : text);
   /* Else a reader is told what kind of widget it is. */
   gtk_accessible_update_property (GTK_ACCESSIBLE (label), GTK_ACCESSIBLE_PROPERTY_LABEL, *text == '\0' ? _("empty") : text, -1);
 }

@@ -5,6 +5,7 @@
 
 #include <glib/gi18n.h>
 
+#include "tip.h"
 #include "words.h"
 
 struct _FettleLargeKey
@@ -79,7 +80,7 @@ fettle_large_key_set_label (FettleLargeKey *self, const char *label)
   g_return_if_fail (FETTLE_IS_LARGE_KEY (self));
 
   gtk_label_set_label (self->label, label);
-  gtk_widget_set_tooltip_text (GTK_WIDGET (self), label);
+  fettle_tip_set (GTK_WIDGET (self), label);
   name (self);
 }
 

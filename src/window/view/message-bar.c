@@ -2,6 +2,7 @@
 #include "config.h"
 
 #include "message-bar.h"
+#include "tip.h"
 
 #include <glib/gi18n.h>
 
@@ -49,7 +50,8 @@ fettle_message_bar_init (FettleMessageBar *self)
                                "css-classes", (const char *[]){ "plain", NULL }, NULL);
   gtk_box_append (GTK_BOX (self->box), GTK_WIDGET (self->action));
   close = g_object_new (GTK_TYPE_BUTTON, "label", "×", "valign", GTK_ALIGN_CENTER, "name", "message-close",
-                        "tooltip-text", _("Close"), "css-classes", (const char *[]){ "quiet", NULL }, NULL);
+                        "css-classes", (const char *[]){ "quiet", NULL }, NULL);
+  fettle_tip_set (close, _("Close"));
   gtk_accessible_update_property (GTK_ACCESSIBLE (close), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Close the message"), -1);
   g_signal_connect_swapped (close, "clicked", G_CALLBACK (fettle_message_bar_hide), self);
   gtk_box_append (GTK_BOX (self->box), close);

@@ -10,6 +10,7 @@
 #include <glib/gi18n.h>
 
 #include "reveal.h"
+#include "tip.h"
 #include "unparent.h"
 
 #define LARGE 620 /* height of a picture that was made large; never more than it has dots */
@@ -163,8 +164,9 @@ fettle_picture_new (GdkPaintable *paintable, const char *name, int small)
   self->area->paintable = g_object_ref (paintable);
   self->area->height = MIN (small, gdk_paintable_get_intrinsic_height (paintable));
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->area), GTK_ACCESSIBLE_PROPERTY_LABEL, words, -1);
-  button = g_object_new (GTK_TYPE_TOGGLE_BUTTON, "child", self->area, "tooltip-text", name, "halign", GTK_ALIGN_START, "valign",
+  button = g_object_new (GTK_TYPE_TOGGLE_BUTTON, "child", self->area, "halign", GTK_ALIGN_START, "valign",
                          GTK_ALIGN_START, "name", "picture", "css-classes", (const char *[]){ "picture", NULL }, NULL);
+  fettle_tip_set (button, name);
   gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, words,
                                   GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, _("Shows it large, or small again"), -1);
   g_signal_connect_swapped (button, "toggled", G_CALLBACK (on_toggled), self);

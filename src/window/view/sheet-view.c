@@ -7,6 +7,7 @@
 
 #include "ledger.h"
 #include "reveal.h"
+#include "tip.h"
 #include "unparent.h"
 #include "way.h"
 #include "wrap.h"
@@ -102,7 +103,7 @@ add_source (FettleSheetView *self, GtkWidget *wrap, PresentSheetSource *source)
   gtk_button_set_child (GTK_BUTTON (button), label);
   gtk_widget_set_name (button, name);
   gtk_widget_add_css_class (button, "words");
-  gtk_widget_set_tooltip_text (button, source->words);
+  fettle_tip_set (button, source->words);
   gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, source->words, -1);
   g_object_set_data (G_OBJECT (button), "source", source);
   g_signal_connect (button, "clicked", G_CALLBACK (on_source), self);
@@ -135,7 +136,7 @@ add_all (FettleSheetView *self, GtkWidget *wrap, guint n)
   gtk_widget_set_name (button, "sheet-all-sources");
   gtk_widget_add_css_class (button, "words");
   gtk_widget_add_css_class (button, "open");
-  gtk_widget_set_tooltip_text (button, _("Shows every record that the figures of this row are made of."));
+  fettle_tip_set (button, _("Shows every record that the figures of this row are made of."));
   g_signal_connect (button, "clicked", G_CALLBACK (on_all), self);
   fettle_wrap_add (FETTLE_WRAP (wrap), button);
 }
