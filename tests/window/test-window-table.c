@@ -367,6 +367,52 @@ test_types (Fixture *fixture, gconstpointer rows)
 }
 
 static void
+on_painted (GdkFrameClock *clock, gpointer painted)
+{
+  *(gboolean *) painted = TRUE;
+}
+
+static gboolean
+is_painted (gpointer painted)
+{
+  return *(gboolean *) painted;
+}
+
+static void
+wait_for_frame (Fixture *fixture)
+{
+  GdkFrameClock *clock = gtk_widget_get_frame_clock (fixture->window);
+  gboolean painted = FALSE;
+  gulong handler = g_signal_connect (clock, "after-paint", G_CALLBACK (on_painted), &painted);
+
+  gdk_frame_clock_request_phase (clock, GDK_FRAME_CLOCK_PHASE_PAINT);
+  window_test_wait (is_painted, &painted, "a frame");
+  g_signal_handler_disconnect (clock, handler);
+}
+
+static void
+test_blinks (Fixture *fixture, gconstpointer rows)
+{
+  GHashTable *asked = fixture->numbers->asked;
+
+  g_test_summary ("A cursor that blinks, many times a second, draws no other cell anew; what changes does.");
+  press (fixture, GDK_KEY_7, 0);
+  wait_for_frame (fixture);
+  wait_for_frame (fixture);
+  g_hash_table_remove_all (asked);
+  gtk_widget_queue_draw (GTK_WIDGET (cell (fixture)));
+  wait_for_frame (fixture);
+  g_assert_cmpuint (g_hash_table_size (asked), ==, 0);
+  press (fixture, GDK_KEY_Escape, 0);
+  wait_for_frame (fixture);
+  g_assert_cmpuint (g_hash_table_size (asked), >, 5);
+  g_hash_table_remove_all (asked);
+  gtk_root_set_focus (GTK_ROOT (fixture->window), NULL); /* the row that had the keyboard looks otherwise */
+  wait_for_frame (fixture);
+  g_assert_cmpuint (g_hash_table_size (asked), >, 5);
+}
+
+static void
 test_wrong (Fixture *fixture, gconstpointer rows)
 {
   press (fixture, GDK_KEY_F2, 0);
@@ -503,6 +549,7 @@ main (int argc, char **argv)
   ADD ("/window/table/keys-move", 100, test_moves);
   ADD ("/window/table/says-that-it-is-empty", 0, test_empty);
   ADD ("/window/table/enter-stores-and-goes-on", 100, test_types);
+  ADD ("/window/table/a-blink-draws-nothing-else", 100, test_blinks);
   ADD ("/window/table/wrong-text-stays-with-its-sentence", 100, test_wrong);
   ADD ("/window/table/leaving-the-cell-stores-it", 100, test_left);
   ADD ("/window/table/typing-stays-with-its-row", 100, test_moved_along);

@@ -4,7 +4,8 @@
 
 #include "table-private.h"
 
-#define MARK_SIDE 5 /* left of the sign of a cell */
+#define MARK_SIDE 5    /* left of the sign of a cell */
+#define MOST_LAID 1500 /* layouts that are kept: some screens full */
 
 static void
 named_colour (GtkWidget *widget, const char *name, GdkRGBA *colour)
@@ -23,22 +24,92 @@ typedef struct
   GdkRGBA      rule;
   GdkRGBA      sheet;
   PangoLayout *layout;
+  GHashTable  *laid_out; /* NULL: the words of a heading, which are few */
 } Pens;
 
+/* ---- what was laid out before ---- */
+
+typedef struct
+{
+  char *words;
+  int   width; /* in pixels */
+} Laid;
+
+static guint
+laid_hash (gconstpointer key)
+{
+  const Laid *laid = key;
+
+  return g_str_hash (laid->words) * 31u + (guint) laid->width;
+}
+
+static gboolean
+laid_equal (gconstpointer a, gconstpointer b)
+{
+  const Laid *first = a, *second = b;
+
+  return first->width == second->width && g_str_equal (first->words, second->words);
+}
+
 static void
+laid_free (gpointer key)
+{
+  Laid *laid = key;
+
+  g_free (laid->words);
+  g_free (laid);
+}
+
+static void
+lay (PangoLayout *layout, const char *words, int width)
+{
+  pango_layout_set_text (layout, words, -1);
+  pango_layout_set_width (layout, width * PANGO_SCALE);
+}
+
+/* Layouts of one pango context follow it by themselves when its font changes. */
+static PangoLayout *
+laid_out (Pens *pens, const char *words, int width)
+{
+  const Laid wanted = { (char *) words, width };
+  PangoLayout *layout;
+  Laid *key;
+
+  if (pens->laid_out == NULL)
+    {
+      lay (pens->layout, words, width);
+      return pens->layout;
+    }
+  layout = g_hash_table_lookup (pens->laid_out, &wanted);
+  if (layout != NULL)
+    return layout;
+  if (g_hash_table_size (pens->laid_out) >= MOST_LAID)
+    g_hash_table_remove_all (pens->laid_out);
+  layout = pango_layout_copy (pens->layout);
+  lay (layout, words, width);
+  key = g_new (Laid, 1);
+  *key = (Laid){ g_strdup (words), width };
+  g_hash_table_insert (pens->laid_out, key, layout);
+  return layout;
+}
+
+/* ---- cells ---- */
+
+/* Returns how wide they are, in pixels. */
+static int
 draw_words (Pens *pens, GtkSnapshot *snapshot, const char *words, const GdkRectangle *place, gboolean number, const GdkRGBA *colour)
 {
+  PangoLayout *layout = laid_out (pens, words, MAX (0, place->width - 2 * TABLE_CELL_SIDE));
   int width, height;
 
-  pango_layout_set_text (pens->layout, words, -1);
-  pango_layout_set_width (pens->layout, MAX (0, place->width - 2 * TABLE_CELL_SIDE) * PANGO_SCALE);
-  pango_layout_get_pixel_size (pens->layout, &width, &height);
+  pango_layout_get_pixel_size (layout, &width, &height);
   gtk_snapshot_save (snapshot);
   gtk_snapshot_translate (snapshot,
                           &GRAPHENE_POINT_INIT ((float) (number ? place->x + place->width - TABLE_CELL_SIDE - width : place->x + TABLE_CELL_SIDE),
                                                 (float) (place->y + (place->height - height) / 2)));
-  gtk_snapshot_append_layout (snapshot, pens->layout, colour);
+  gtk_snapshot_append_layout (snapshot, layout, colour);
   gtk_snapshot_restore (snapshot);
+  return width;
 }
 
 /* The text of a cell: what is typed and not stored stands before what the book holds. */
@@ -56,12 +127,10 @@ cell_words (FettleTable *self, guint row, guint column, FettleTableTone *tone, g
   return g_steal_pointer (&typed);
 }
 
+/* Below or through words of a width. */
 static void
-draw_line (Pens *pens, GtkSnapshot *snapshot, const GdkRectangle *place, gboolean number, float y, const GdkRGBA *colour)
+draw_line (GtkSnapshot *snapshot, const GdkRectangle *place, gboolean number, int width, float y, const GdkRGBA *colour)
 {
-  int width;
-
-  pango_layout_get_pixel_size (pens->layout, &width, NULL);
   gtk_snapshot_append_color (snapshot, colour,
                              &GRAPHENE_RECT_INIT ((float) (number ? place->x + place->width - TABLE_CELL_SIDE - width : place->x + TABLE_CELL_SIDE),
                                                   y, (float) width, 1));
@@ -118,6 +187,7 @@ draw_cell (FettleTable *self, Pens *pens, GtkSnapshot *snapshot, guint row, guin
   gboolean pending;
   g_autofree char *words = NULL;
   const GdkRGBA *colour;
+  int wide;
 
   fettle_table_place_cell (self, row, column, &place);
   if (place.width == 0 || place.x + place.width <= 0 || place.x >= gtk_widget_get_width (GTK_WIDGET (self))
@@ -139,11 +209,11 @@ draw_cell (FettleTable *self, Pens *pens, GtkSnapshot *snapshot, guint row, guin
   colour = tone == FETTLE_TONE_OPEN || tone == FETTLE_TONE_TYPED ? &pens->copper
            : tone == FETTLE_TONE_INK && !pending               ? &pens->ink
                                                                : &pens->faint;
-  draw_words (pens, snapshot, words, &place, kind->number, colour);
+  wide = draw_words (pens, snapshot, words, &place, kind->number, colour);
   if (tone == FETTLE_TONE_STRUCK)
-    draw_line (pens, snapshot, &place, kind->number, (float) (place.y + place.height / 2), colour);
+    draw_line (snapshot, &place, kind->number, wide, (float) (place.y + place.height / 2), colour);
   else if (tone == FETTLE_TONE_TYPED)
-    draw_line (pens, snapshot, &place, kind->number, (float) (place.y + place.height - 7), colour);
+    draw_line (snapshot, &place, kind->number, wide, (float) (place.y + place.height - 7), colour);
 }
 
 /* What stands below a heading: it goes on from the heading's own line. */
@@ -304,41 +374,93 @@ draw_placeholder (FettleTable *self, Pens *pens, GtkSnapshot *snapshot, int widt
     draw_words (pens, snapshot, self->placeholder, &place, FALSE, &pens->faint);
 }
 
-/* Draws what is in view: rows, the cell that is typed into, and the heading last, over what scrolled below it. */
-void
-fettle_table_draw (FettleTable *self, GtkSnapshot *snapshot)
+static PangoLayout *
+make_layout (GtkWidget *widget)
 {
-  GtkWidget *widget = GTK_WIDGET (self);
-  int width = gtk_widget_get_width (widget), height = gtk_widget_get_height (widget);
-  g_autoptr(PangoLayout) layout = NULL;
-  g_autoptr(PangoAttrList) figures = NULL;
-  const FettleTableColumn *columns;
-  Pens pens;
-  guint n;
+  PangoLayout *layout = gtk_widget_create_pango_layout (widget, NULL);
+  g_autoptr(PangoAttrList) figures = pango_attr_list_new ();
 
-  if (self->source == NULL || width <= 0 || height <= 0)
-    return;
-  columns = fettle_table_source_columns (self->source, &n);
-  layout = gtk_widget_create_pango_layout (widget, NULL);
   pango_layout_set_ellipsize (layout, PANGO_ELLIPSIZE_END);
   pango_layout_set_single_paragraph_mode (layout, TRUE);
-  figures = pango_attr_list_new ();
   pango_attr_list_insert (figures, pango_attr_font_features_new ("tnum=1,lnum=1"));
   pango_layout_set_attributes (layout, figures);
-  pens.layout = layout;
+  return layout;
+}
+
+/* Rows, and the heading, which lies over what scrolled below it. */
+static void
+draw_anew (FettleTable *self, int width, int height)
+{
+  GtkWidget *widget = GTK_WIDGET (self);
+  GtkSnapshot *cells = gtk_snapshot_new (), *head = gtk_snapshot_new ();
+  g_autoptr(PangoLayout) layout = make_layout (widget);
+  Pens pens = { .layout = layout, .laid_out = self->laid_out };
+  const FettleTableColumn *columns;
+  guint n;
+
+  columns = fettle_table_source_columns (self->source, &n);
   named_colour (widget, "ink", &pens.ink);
   named_colour (widget, "faint", &pens.faint);
   named_colour (widget, "copper", &pens.copper);
   named_colour (widget, "rule", &pens.rule);
   named_colour (widget, "sheet", &pens.sheet);
-
-  gtk_snapshot_push_clip (snapshot, &GRAPHENE_RECT_INIT (0, 0, (float) width, (float) height));
-  draw_rows (self, &pens, snapshot, columns, n, width, height);
+  draw_rows (self, &pens, cells, columns, n, width, height);
   if (fettle_table_n_rows (self) == 0)
-    draw_placeholder (self, &pens, snapshot, width);
+    draw_placeholder (self, &pens, cells, width);
+  pens.laid_out = NULL;
+  draw_head (self, &pens, head, columns, n, width);
+  fettle_table_forget_drawing (self);
+  self->cells = gtk_snapshot_free_to_node (cells);
+  self->head = gtk_snapshot_free_to_node (head);
+  self->is_drawn = TRUE;
+}
+
+/* Draws what is in view: rows, the cell that is typed into, and the heading last. */
+void
+fettle_table_draw (FettleTable *self, GtkSnapshot *snapshot)
+{
+  GtkWidget *widget = GTK_WIDGET (self);
+  int width = gtk_widget_get_width (widget), height = gtk_widget_get_height (widget);
+
+  if (self->source == NULL || width <= 0 || height <= 0)
+    return;
+  if (!self->is_drawn)
+    draw_anew (self, width, height);
+  gtk_snapshot_push_clip (snapshot, &GRAPHENE_RECT_INIT (0, 0, (float) width, (float) height));
+  if (self->cells != NULL)
+    gtk_snapshot_append_node (snapshot, self->cells);
   if (self->editing)
     gtk_widget_snapshot_child (widget, self->text, snapshot);
-  draw_head (self, &pens, snapshot, columns, n, width);
+  if (self->head != NULL)
+    gtk_snapshot_append_node (snapshot, self->head);
   gtk_snapshot_pop (snapshot);
 }
 
+void
+fettle_table_forget_drawing (FettleTable *self)
+{
+  self->is_drawn = FALSE;
+  g_clear_pointer (&self->cells, gsk_render_node_unref);
+  g_clear_pointer (&self->head, gsk_render_node_unref);
+}
+
+/* As it looks, with everything where it was. */
+void
+fettle_table_queue_draw (FettleTable *self)
+{
+  self->is_drawn = FALSE;
+  gtk_widget_queue_draw (GTK_WIDGET (self));
+}
+
+void
+fettle_table_redraw (FettleTable *self)
+{
+  gtk_widget_queue_allocate (GTK_WIDGET (self));
+  fettle_table_queue_draw (self);
+}
+
+void
+fettle_table_set_up_drawing (FettleTable *self)
+{
+  self->laid_out = g_hash_table_new_full (laid_hash, laid_equal, laid_free, g_object_unref);
+}

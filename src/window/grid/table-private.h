@@ -41,6 +41,10 @@ struct _FettleTable
   GArray            *titles;      /* of int: width of each column's heading; empty: not measured yet */
   GArray            *lefts;       /* of int: left edge of each column, unscrolled, and the end of the last; empty: not placed */
   int                placed_for;  /* the width for which @lefts is */
+  gboolean           is_drawn;    /* @cells and @head are as it looks now: a cursor that blinks draws nothing else anew */
+  GskRenderNode     *cells;       /* NULL: nothing to see */
+  GskRenderNode     *head;        /* likewise */
+  GHashTable        *laid_out;    /* words and width of a cell -> PangoLayout: most of what is drawn was drawn before */
 
   gboolean           grid;
   guint              n_frozen;      /* columns that stay at the left */
@@ -57,7 +61,6 @@ void     fettle_table_go_to         (FettleTable  *self,
                                      guint         row,
                                      guint         column);
 void     fettle_table_tell_position (FettleTable  *self);
-void     fettle_table_redraw        (FettleTable  *self);
 void     fettle_table_tell_refused  (FettleTable  *self,
                                      const char   *sentence);
 
@@ -123,6 +126,10 @@ void     fettle_table_place_cell    (FettleTable  *self,
                                      GdkRectangle *place);
 
 /* table-draw.c */
+void     fettle_table_set_up_drawing (FettleTable *self);
+void     fettle_table_forget_drawing (FettleTable *self);
+void     fettle_table_queue_draw    (FettleTable  *self);
+void     fettle_table_redraw        (FettleTable  *self);
 void     fettle_table_draw          (FettleTable  *self,
                                      GtkSnapshot  *snapshot);
 

@@ -113,13 +113,6 @@ bring_into_view (FettleTable *self)
 }
 
 void
-fettle_table_redraw (FettleTable *self)
-{
-  gtk_widget_queue_allocate (GTK_WIDGET (self));
-  gtk_widget_queue_draw (GTK_WIDGET (self));
-}
-
-void
 fettle_table_go_to (FettleTable *self, guint row, guint column)
 {
   guint rows = fettle_table_n_rows (self);
@@ -167,6 +160,7 @@ fettle_table_size_allocate (GtkWidget *widget, int width, int height, int baseli
 {
   FettleTable *self = FETTLE_TABLE (widget);
 
+  self->is_drawn = FALSE; /* it may have another size */
   update_adjustments (self);
   if (self->editing)
     {
@@ -185,7 +179,16 @@ fettle_table_css_changed (GtkWidget *widget, GtkCssStyleChange *change)
 {
   GTK_WIDGET_CLASS (fettle_table_parent_class)->css_changed (widget, change);
   fettle_table_forget_widths (FETTLE_TABLE (widget));
+  fettle_table_forget_drawing (FETTLE_TABLE (widget));
   gtk_widget_queue_resize (widget);
+}
+
+/* Where the keyboard is shows. */
+static void
+fettle_table_state_flags_changed (GtkWidget *widget, GtkStateFlags before)
+{
+  GTK_WIDGET_CLASS (fettle_table_parent_class)->state_flags_changed (widget, before);
+  fettle_table_queue_draw (FETTLE_TABLE (widget));
 }
 
 static gboolean
@@ -307,7 +310,7 @@ on_rows_changed (FettleTableSource *source, FettleTable *self)
 {
   fettle_table_look_again (self);
   fettle_table_tell_position (self);
-  gtk_widget_queue_draw (GTK_WIDGET (self));
+  fettle_table_queue_draw (self);
 }
 
 /* ---- where the keyboard is ---- */
@@ -366,6 +369,8 @@ fettle_table_dispose (GObject *object)
   g_clear_pointer (&self->base, g_free);
   g_clear_pointer (&self->titles, g_array_unref);
   g_clear_pointer (&self->lefts, g_array_unref);
+  fettle_table_forget_drawing (self);
+  g_clear_pointer (&self->laid_out, g_hash_table_unref);
 
   G_OBJECT_CLASS (fettle_table_parent_class)->dispose (object);
 }
@@ -383,6 +388,7 @@ fettle_table_class_init (FettleTableClass *klass)
   widget_class->size_allocate = fettle_table_size_allocate;
   widget_class->snapshot = fettle_table_snapshot;
   widget_class->css_changed = fettle_table_css_changed;
+  widget_class->state_flags_changed = fettle_table_state_flags_changed;
   widget_class->grab_focus = fettle_table_grab_focus;
   widget_class->root = fettle_table_root;
   widget_class->unroot = fettle_table_unroot;
@@ -409,6 +415,7 @@ fettle_table_init (FettleTable *self)
   self->lefts = g_array_new (FALSE, FALSE, sizeof (int));
   gtk_widget_set_focusable (GTK_WIDGET (self), TRUE);
   gtk_widget_set_overflow (GTK_WIDGET (self), GTK_OVERFLOW_HIDDEN);
+  fettle_table_set_up_drawing (self);
   fettle_table_set_up_text (self);
   fettle_table_set_up_keys (self);
 }
@@ -473,7 +480,7 @@ fettle_table_set_placeholder (FettleTable *self, const char *words)
   g_free (self->placeholder);
   self->placeholder = g_strdup (words);
   fettle_table_tell_position (self);
-  gtk_widget_queue_draw (GTK_WIDGET (self));
+  fettle_table_queue_draw (self);
 }
 
 gboolean

@@ -10,6 +10,7 @@
 #include "entry-answer.h"
 #include "entry-source.h"
 #include "table.h"
+#include "tip.h"
 #include "today.h"
 #include "words.h"
 
@@ -42,6 +43,7 @@ struct _FettleEntryPage
   GtkWidget       *question_box;
   GtkLabel        *question;
   GtkButton       *other;
+  GtkLabel        *who;
   GtkLabel        *said;
   GtkLabel        *words;
   GtkLabel        *warning;
@@ -64,11 +66,11 @@ show_cell (FettleEntryPage *self)
   g_autofree char *warning = there ? fettle_entry_source_dup_warning (self->source, column) : NULL;
   g_autofree char *missing = fettle_entry_source_get_entry (self->source) != NULL
                                ? fettle_entry_source_dup_missing (self->source, there ? row : G_MAXUINT, column) : NULL;
-  g_autofree char *who = missing != NULL && fettle_sitting_get_person (self->sitting) == 0
-                           ? g_strdup_printf ("%s %s", missing, _("Choose who measures: at the lower left, or Ctrl+P.")) : NULL;
 
   gtk_label_set_label (self->words, words != NULL ? words : "");
-  gtk_label_set_label (self->missing, who != NULL ? who : missing != NULL ? missing : "");
+  gtk_label_set_label (self->missing, missing != NULL ? missing : "");
+  fettle_tip_set (GTK_WIDGET (self->missing), missing);
+  gtk_widget_set_visible (GTK_WIDGET (self->who), missing != NULL && fettle_sitting_get_person (self->sitting) == 0);
   fettle_words_show (self->warning, warning);
 }
 
@@ -455,6 +457,7 @@ fettle_entry_page_class_init (FettleEntryPageClass *class)
   gtk_widget_class_bind_template_child (widget_class, FettleEntryPage, attempt);
   gtk_widget_class_bind_template_child (widget_class, FettleEntryPage, repeat);
   gtk_widget_class_bind_template_child (widget_class, FettleEntryPage, missing);
+  gtk_widget_class_bind_template_child (widget_class, FettleEntryPage, who);
   gtk_widget_class_bind_template_child (widget_class, FettleEntryPage, table);
   gtk_widget_class_bind_template_child (widget_class, FettleEntryPage, void_form);
   gtk_widget_class_bind_template_child (widget_class, FettleEntryPage, void_what);
