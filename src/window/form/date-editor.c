@@ -103,12 +103,18 @@ day_of (FettleDateEditor *self)
   return iso != NULL ? noon (iso) : NULL;
 }
 
+static char *
+day_words (GDateTime *day)
+{
+  /* Translators: a day with its weekday and the name of its month, short: 'Tue 31 Mar' */
+  return g_date_time_format (day, _("%a %-e %b"));
+}
+
 static void
 show_words (FettleDateEditor *self)
 {
   g_autoptr(GDateTime) day = day_of (self);
-  /* Translators: a day with its weekday and the name of its month, short: 'Tue 31 Mar' */
-  g_autofree char *words = day != NULL ? g_date_time_format (day, _("%a %-e %b")) : NULL;
+  g_autofree char *words = day != NULL ? day_words (day) : NULL;
 
   if (self->words == NULL && words == NULL)
     return;
@@ -190,7 +196,7 @@ static void
 name_calendar (FettleDateEditor *self)
 {
   g_autoptr(GDateTime) day = gtk_calendar_get_date (GTK_CALENDAR (self->calendar));
-  g_autofree char *date = g_date_time_format (day, _("%a %-e %b"));
+  g_autofree char *date = day_words (day);
   g_autofree char *words = g_strdup_printf (_("%s: %s"), _("Calendar"), date);
 
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->calendar), GTK_ACCESSIBLE_PROPERTY_LABEL, words, -1);

@@ -419,7 +419,7 @@ open_form (FettleRecordForm *self, gint64 id, gint64 parent)
   gtk_widget_set_visible (self->restored, FALSE);
   gtk_button_set_label (GTK_BUTTON (self->store), self->label != NULL ? self->label : is_by_field ? _("Done") : _("Add"));
   fettle_tip_set (self->store, is_by_field ? _("Each field is stored when it is left; this closes the form (Ctrl+Return)")
-                                                    : _("Store it in the book (Ctrl+Return)"));
+                                           : _("Store it in the book (Ctrl+Return)"));
   gtk_widget_set_visible (self->cancel, !is_by_field);
   for (guint i = 0; i < self->fields->len; i++)
     {

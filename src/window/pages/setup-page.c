@@ -188,8 +188,8 @@ show_deeds (FettleSetupPage *self)
   gtk_widget_set_visible (self->deed_button, label != NULL);
   gtk_button_set_label (GTK_BUTTON (self->deed_button), label != NULL ? label : "");
   fettle_tip_set (self->deed_button, self->shown_kind == BOOK_RECORD_MODEL
-                                                      ? _("Take over the set-up of an earlier model (F5)")
-                                                      : _("It is the same as another one: make one of both (F5)"));
+                                           ? _("Take over the set-up of an earlier model (F5)")
+                                           : _("It is the same as another one: make one of both (F5)"));
   gtk_widget_set_visible (self->up, fettle_setup_order_has (self->shown_kind));
   gtk_widget_set_visible (self->down, fettle_setup_order_has (self->shown_kind));
   fettle_setup_order_enable (self->table, fettle_setup_order_has (self->shown_kind));

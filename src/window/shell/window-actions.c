@@ -420,7 +420,7 @@ name_reversals (FettleWindow *self)
   g_autofree char *redo_words = redo != NULL ? g_strdup_printf (_("Redo: %s (Ctrl+Shift+Z)"), redo) : NULL;
 
   fettle_tip_set (self->undo_button,
-                               undo_words != NULL ? undo_words : _("Take back the last action of this window (Ctrl+Z)"));
+                  undo_words != NULL ? undo_words : _("Take back the last action of this window (Ctrl+Z)"));
   fettle_tip_set (self->redo_button, redo != NULL ? redo_words : _("Do again what was taken back (Ctrl+Shift+Z)"));
 }
 
