@@ -15,6 +15,7 @@
 #include "round-strip.h"
 #include "sheet-view.h"
 #include "tip.h"
+#include "warm.h"
 #include "welcome-page.h"
 #include "window-look.h"
 
@@ -528,6 +529,22 @@ test_look (void)
   g_assert_false (fettle_look_is_dark ());
 }
 
+/* Whoever goes before all fonts are loaded goes; so does whoever asks once more. */
+static void
+test_warm (void)
+{
+  for (int i = 0; i < 2; i++)
+    {
+      GtkWidget *window = gtk_window_new ();
+
+      g_object_ref (window);
+      fettle_warm_fonts (window);
+      gtk_window_destroy (GTK_WINDOW (window));
+      window_test_settle ();
+      g_assert_finalize_object (window);
+    }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -547,5 +564,6 @@ main (int argc, char **argv)
   g_test_add_func ("/window/ledger/a-wider-row-moves-the-head-too", test_ledger_widths);
   g_test_add_func ("/window/sheet/of-many-records-a-few-are-shown", test_many_sources);
   g_test_add_func ("/window/look/style-sheets-are-clean", test_look);
+  g_test_add_func ("/window/look/loading-fonts-keeps-no-window", test_warm);
   return g_test_run ();
 }

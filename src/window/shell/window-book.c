@@ -17,6 +17,7 @@
 #include "remembered.h"
 #include "roles.h"
 #include "today.h"
+#include "warm.h"
 
 static void ask_strip (FettleWindow *self);
 
@@ -64,7 +65,10 @@ fettle_window_present_soon (FettleWindow *self)
   if (self->sitting != NULL || self->path == NULL || gtk_widget_get_mapped (GTK_WIDGET (self)))
     gtk_window_present (GTK_WINDOW (self));
   else if (self->present_wait == 0)
-    self->present_wait = g_timeout_add (PRESENT_AT_LAST_MS, on_present_wait, self);
+    {
+      self->present_wait = g_timeout_add (PRESENT_AT_LAST_MS, on_present_wait, self);
+      fettle_warm_fonts (GTK_WIDGET (self));
+    }
 }
 
 /* Questions are answered in order: when this one is, the page in view has had its answer. */
