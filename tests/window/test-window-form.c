@@ -546,8 +546,7 @@ test_all (Fixture *fixture, gconstpointer data)
       window_test_settle ();
       window_test_each (GTK_WIDGET (fixture->form), check_name, NULL);
       g_object_add_weak_pointer (G_OBJECT (fixture->form), (gpointer *) &fixture->form);
-      gtk_window_destroy (fixture->frame);
-      window_test_settle ();
+      window_test_destroy (fixture->frame);
       g_assert_null (fixture->form);
     }
 }

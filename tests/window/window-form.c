@@ -97,9 +97,8 @@ void
 window_form_drop (WindowForm *self)
 {
   g_signal_handlers_disconnect_by_data (self->form, self);
-  gtk_window_destroy (self->frame);
+  window_test_destroy (self->frame);
   self->form = NULL;
-  window_test_settle ();
 }
 
 GtkWidget *

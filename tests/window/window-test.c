@@ -192,18 +192,18 @@ window_test_open (const char *path, const char *page)
  * A tooltip that is due when its window goes makes GTK 4.8 ask a surface that is gone: a popover that closes under a
  * pointer it has grabbed is enough. What is due is kept beside the display under this name, and given up with it.
  */
-static void
-drop_tooltip (GdkDisplay *display)
+void
+window_test_destroy (GtkWindow *window)
 {
-  g_object_set_data (G_OBJECT (display), "gdk-display-current-tooltip", NULL);
+  g_object_set_data (G_OBJECT (gtk_widget_get_display (GTK_WIDGET (window))), "gdk-display-current-tooltip", NULL);
+  gtk_window_destroy (window);
+  window_test_settle ();
 }
 
 void
 window_test_close (FettleWindow *window)
 {
-  drop_tooltip (gtk_widget_get_display (GTK_WIDGET (window)));
-  gtk_window_destroy (GTK_WINDOW (window));
-  window_test_settle ();
+  window_test_destroy (GTK_WINDOW (window));
 }
 
 GtkWidget *

@@ -39,6 +39,7 @@ FettleWindow   *window_test_open_model (const char     *path,
                                         const char     *page);
 void            window_test_wait_standing (FettleWindow *window);
 void            window_test_close      (FettleWindow   *window);
+void            window_test_destroy    (GtkWindow      *window);
 
 GtkWidget      *window_test_find       (GtkWidget      *root,
                                         const char     *name);
