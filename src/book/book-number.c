@@ -36,6 +36,9 @@ scan_exponent (const char *text, gsize length, gsize i, Written *written)
   return TRUE;
 }
 
+/* The minus of typography, as the window itself shows it, may be copied from there. */
+#define MINUS "\342\210\222"
+
 static gboolean
 scan (const char *text, gsize length, gboolean decimal_comma, Written *written)
 {
@@ -67,7 +70,7 @@ scan (const char *text, gsize length, gboolean decimal_comma, Written *written)
  * @decimal_comma: whether a comma may stand for the point
  * @number: (out): the number; -0 becomes 0
  *
- * Reads an optional sign, digits with at most one decimal sign, an optional exponent, and nothing else.
+ * Reads an optional sign (for less than zero '-' or U+2212), digits with at most one decimal sign, an optional exponent, and nothing else.
  *
  * Returns: whether it is a finite number
  */
@@ -80,6 +83,15 @@ book_number_parse (const char *text, gsize length, gboolean decimal_comma, doubl
   Written written;
 
   *number = NAN;
+  if (length > strlen (MINUS) && strncmp (text, MINUS, strlen (MINUS)) == 0)
+    {
+      text += strlen (MINUS);
+      length -= strlen (MINUS);
+      if ((!g_ascii_isdigit (text[0]) && text[0] != '.' && text[0] != ',') || !book_number_parse (text, length, decimal_comma, number))
+        return FALSE;
+      *number = 0.0 - *number;
+      return TRUE;
+    }
   if (length == 0 || length > NUMBER_MOST || !scan (text, length, decimal_comma, &written))
     return FALSE;
 

@@ -60,14 +60,17 @@ choose_step (const BookEvidence *e, gint64 wanted, int round)
   return first >= 0 ? first : e->n_steps > 0 ? 0 : -1;
 }
 
+/* The place of an issue is its key, and keys are hit without looking: what is counted or raised today moves none. */
 static int
 compare_issues (gconstpointer a, gconstpointer b)
 {
   const InsightTallyIssue *x = a, *y = b;
 
-  if (x->units != y->units)
-    return x->units > y->units ? -1 : 1;
-  return (y->no > x->no) - (y->no < x->no);
+  if (x->before != y->before)
+    return x->before > y->before ? -1 : 1;
+  if (x->is_new != y->is_new)
+    return x->is_new ? 1 : -1;
+  return x->is_new ? (x->no > y->no) - (x->no < y->no) : (y->no > x->no) - (y->no < x->no);
 }
 
 static void
@@ -75,7 +78,7 @@ list_issues (InsightTally *tally, const BookEvidence *e, BookDay today)
 {
   for (guint i = 0; i < e->n_issues; i++)
     {
-      InsightTallyIssue issue = { e->issues[i].id, e->issues[i].no, e->issues[i].title, 0 };
+      InsightTallyIssue issue = { e->issues[i].id, e->issues[i].no, e->issues[i].title, 0, 0, e->issues[i].found >= today };
 
       if (e->issues[i].closed != 0 && e->issues[i].closed <= today)
         continue;
@@ -85,7 +88,11 @@ list_issues (InsightTally *tally, const BookEvidence *e, BookDay today)
 
           if (loss->issue == (int) i && loss->tally >= 0 && e->tallies[loss->tally].step == tally->step
               && e->tallies[loss->tally].round == tally->round)
-            issue.units += (guint) loss->units;
+            {
+              issue.units += (guint) loss->units;
+              if (e->tallies[loss->tally].day < today)
+                issue.before += (guint) loss->units;
+            }
         }
       g_array_append_val (tally->issues, issue);
     }

@@ -29,13 +29,16 @@ typedef enum
   INSIGHT_TALLY_NO_STEP
 } InsightTallyState;
 
-/* An issue of the model that is not closed. @units: pieces that it took away at the step in the round. */
+/* An issue of the model that is not closed. @units: pieces that it took away at the step in the round; @before: those of
+ * them that did so before today; @is_new: found today. */
 typedef struct
 {
   gint64      id;
   int         no;
   const char *title;
   guint       units;
+  guint       before;
+  gboolean    is_new;
 } InsightTallyIssue;
 
 /**
@@ -49,7 +52,8 @@ typedef struct
  * @waiting_all: what waits for rework at the step in the round, of all days
  * @row: key of the last row of the person today; 0: none
  * @unnamed: pieces in @row that were not good and have no issue
- * @issues: (element-type InsightTallyIssue): those that took most away first, then the newest
+ * @issues: (element-type InsightTallyIssue): in an order that no tap of today moves: those that took most away before
+ *   today, then the newest, then those found today, the newest last
  *
  * Strings are borrowed from the evidence.
  */

@@ -28,6 +28,11 @@ test_numbers_are_nothing_but_numbers (void)
 {
   check_number ("12.5", FALSE, 12.5);
   check_number ("-0.1", FALSE, -0.1);
+  check_number ("\342\210\2220.07", FALSE, -0.07); /* U+2212, as the window shows it */
+  check_number ("\342\210\2220,07", TRUE, -0.07);
+  check_number ("\342\210\222", FALSE, NAN);
+  check_number ("\342\210\222-1", FALSE, NAN);
+  check_number ("\342\210\222\342\210\2221", FALSE, NAN);
   check_number ("+3", FALSE, 3.0);
   check_number (".5", FALSE, 0.5);
   check_number ("5.", FALSE, 5.0);

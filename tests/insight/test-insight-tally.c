@@ -127,6 +127,28 @@ test_counts (Shop *shop, gconstpointer data)
   g_assert_cmpuint (nobody->good, ==, 13);
 }
 
+/* What is counted or raised today moves no issue: its place is the key that is hit without looking. */
+static void
+test_issues_stay (Shop *shop, gconstpointer data)
+{
+  Fixture *f = shop->f;
+  g_autoptr(InsightTally) tally = NULL;
+  int early = tally_by (shop, shop->by, YESTERDAY, 5, 0, 1, 0), late = tally_by (shop, shop->by, TODAY, 5, 0, 9, 0);
+  int raised = fixture_issue (f, 0);
+
+  fixture_loss (f, early, shop->stick, 1);
+  fixture_loss (f, late, shop->scratch, 5);
+  fixture_loss (f, late, raised, 4);
+  f->e->issues[raised].found = book_day_parse (TODAY, NULL);
+  fixture_finish (f);
+  tally = look (shop, -1, shop->mill);
+  g_assert_cmpuint (tally->issues->len, ==, 3);
+  g_assert_cmpint (g_array_index (tally->issues, InsightTallyIssue, 0).id, ==, f->e->issues[shop->stick].id);
+  g_assert_cmpint (g_array_index (tally->issues, InsightTallyIssue, 1).id, ==, f->e->issues[shop->scratch].id);
+  g_assert_cmpuint (g_array_index (tally->issues, InsightTallyIssue, 1).units, ==, 5);
+  g_assert_cmpint (g_array_index (tally->issues, InsightTallyIssue, 2).id, ==, f->e->issues[raised].id);
+}
+
 /* Open issues, those that took most away at this step and round first, then the newest. */
 static void
 test_issues (Shop *shop, gconstpointer data)
@@ -160,5 +182,6 @@ main (int argc, char **argv)
   ADD ("refusals", test_refusals);
   ADD ("counts-of-today", test_counts);
   ADD ("open-issues-by-what-they-took", test_issues);
+  ADD ("what-is-counted-today-moves-no-issue", test_issues_stay);
   return g_test_run ();
 }

@@ -61,7 +61,7 @@ scan (Fixture *fixture, const char *text)
   gtk_widget_grab_focus (get (fixture, "bench-choice"));
   for (const char *at = text; *at != '\0'; at++)
     if (gtk_widget_get_focus_child (get (fixture, "bench-line")) == NULL)
-      g_assert_true (window_test_press (page (fixture), gdk_unicode_to_keyval ((guint32) *at), 0));
+      g_assert_true (window_test_press (GTK_WIDGET (fixture->window), gdk_unicode_to_keyval ((guint32) *at), 0));
     else
       {
         int position = -1;
@@ -178,6 +178,38 @@ test_one_line (Fixture *fixture, gconstpointer data)
   wait_said (fixture, "words", "It was altered on");
 }
 
+/* What the line stored is the book's: Ctrl+Z in the empty line takes back that, not the letters; nor those of an earlier serial. */
+static void
+test_line_undone (Fixture *fixture, gconstpointer data)
+{
+  scan (fixture, "A-02");
+  scan (fixture, "altered: ramp stoned 0.1, issue 1");
+  wait_said (fixture, "bench-said", "Altered: A-02. Ctrl+Z takes it back.");
+  g_assert_nonnull (gtk_widget_get_focus_child (get (fixture, "bench-line")));
+  gtk_widget_activate_action (GTK_WIDGET (fixture->window), "win.undo", NULL);
+  window_test_wait_said (fixture->window, "Taken back: ");
+  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (get (fixture, "bench-line"))), ==, "");
+}
+
+/* Who comes to the page types a serial there next, and a scanner finds the line from the list of pages as well. */
+static void
+test_line_reached (Fixture *fixture, gconstpointer data)
+{
+  GtkWidget *window = GTK_WIDGET (fixture->window);
+
+  gtk_widget_activate_action (window, "win.page", "s", "standing");
+  window_test_settle ();
+  g_assert_false (window_test_press (window, GDK_KEY_A, 0));
+  gtk_widget_activate_action (window, "win.page", "s", "bench");
+  window_test_settle ();
+  g_assert_nonnull (gtk_widget_get_focus_child (get (fixture, "bench-line")));
+  gtk_widget_grab_focus (window_test_get (window, "pages"));
+  g_assert_null (gtk_widget_get_focus_child (get (fixture, "bench-line")));
+  g_assert_true (window_test_press (window, GDK_KEY_A, 0));
+  g_assert_nonnull (gtk_widget_get_focus_child (get (fixture, "bench-line")));
+  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (get (fixture, "bench-line"))), ==, "A");
+}
+
 static gboolean
 has_no_form (gpointer data)
 {
@@ -222,10 +254,11 @@ test_measure (Fixture *fixture, gconstpointer data)
   wait_said (fixture, "measure-said", "Stored, and outside its limits: PL 0,72.");
   wait_said (fixture, "measure-prompt", "ZH Holds");
   g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (entry)), ==, "");
-  gtk_editable_set_text (GTK_EDITABLE (entry), "passed");
+  gtk_editable_set_text (GTK_EDITABLE (entry), "failed");
   g_signal_emit_by_name (entry, "activate");
   window_test_settle ();
   wait_said (fixture, "bench-lead", "2 readings are to be taken.");
+  wait_said (fixture, "bench-said", "Stored, and it failed: ZH failed."); /* after the last one, too */
   g_assert_false (gtk_widget_get_mapped (get (fixture, "bench-form")));
   g_assert_false (gtk_widget_get_mapped (get (fixture, "bench-wanted")));
   fettle_sitting_undo (fettle_window_get_sitting (fixture->window));
@@ -308,6 +341,8 @@ main (int argc, char **argv)
   ADD ("a-unit-at-hand-has-its-card", test_card);
   ADD ("passed-takes-one-key", test_passed);
   ADD ("altered-in-one-line", test_one_line);
+  ADD ("ctrl-z-takes-back-what-the-line-stored", test_line_undone);
+  ADD ("a-serial-finds-the-line-from-anywhere", test_line_reached);
   ADD ("sent-back-to-where-and-why", test_sent_back);
   ADD ("values-one-after-the-other", test_measure);
   ADD ("ones-bench-is-chosen-once", test_own_bench);

@@ -332,6 +332,43 @@ test_repeats (void)
   window_test_tear_down (&entry.base, NULL);
 }
 
+/*
+ * What is shown of attempt and repeat is what the grid shows: while a value cannot be left, they stay; and a void that was
+ * begun for the readings of one attempt is none of another's.
+ */
+static void
+test_another_attempt (void)
+{
+  Entry entry;
+  GtkSpinButton *attempt;
+
+  open_entry (&entry);
+  attempt = GTK_SPIN_BUTTON (window_test_get (entry.page, "entry-attempt"));
+  type (&entry, "12.5");
+  wait_for (&entry, "entry-missing", "7 readings are missing");
+  fettle_table_go_to_cell (entry.table, 1, FIRST);
+  type (&entry, "12.x");
+  g_assert_true (window_test_press (entry.page, GDK_KEY_Page_Down, GDK_CONTROL_MASK | GDK_SHIFT_MASK));
+  g_assert_cmpint (gtk_spin_button_get_value_as_int (attempt), ==, 1);
+  press (&entry, GDK_KEY_Escape, 0);
+  window_test_settle ();
+
+  fettle_table_go_to_cell (entry.table, 0, FIRST);
+  press (&entry, GDK_KEY_Delete, 0);
+  wait_for (&entry, "entry-void-what", "1 reading");
+  gtk_editable_set_text (GTK_EDITABLE (window_test_get (entry.page, "entry-void-reason")), "wrong unit");
+  g_assert_true (window_test_press (entry.page, GDK_KEY_Page_Down, GDK_CONTROL_MASK | GDK_SHIFT_MASK));
+  wait_for (&entry, "entry-said", "Nothing was voided");
+  wait_for (&entry, "entry-void-what", NULL);
+  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (window_test_get (entry.page, "entry-void-reason"))), ==, "");
+  g_assert_true (window_test_press (entry.page, GDK_KEY_Page_Up, GDK_CONTROL_MASK | GDK_SHIFT_MASK));
+  window_test_settle ();
+  assert_cell (&entry, 0, FIRST, "12.50", NULL);
+  g_assert_true (window_test_press (entry.page, GDK_KEY_Page_Down, GDK_CONTROL_MASK));
+  g_assert_cmpint (gtk_spin_button_get_value_as_int (GTK_SPIN_BUTTON (window_test_get (entry.page, "entry-repeat"))), ==, 2);
+  window_test_tear_down (&entry.base, NULL);
+}
+
 /* Chosen once a sitting; an overdue one is warned of where it is used, and stored with the reading. */
 static void
 test_gauge (void)
@@ -494,6 +531,7 @@ main (int argc, char **argv)
   g_test_add_func ("/window/entry/a-visit-is-undone-as-one", test_visit);
   g_test_add_func ("/window/entry/a-block-comes-in-and-goes-out", test_block);
   g_test_add_func ("/window/entry/repeats-attempts-notes-and-voids", test_repeats);
+  g_test_add_func ("/window/entry/another-attempt-is-other-readings", test_another_attempt);
   g_test_add_func ("/window/entry/an-overdue-gauge-warns", test_gauge);
   g_test_add_func ("/window/entry/an-issue-takes-along-what-is-outside", test_issue);
   g_test_add_func ("/window/entry/an-issue-takes-along-a-check-that-failed", test_issue_of_a_check);

@@ -517,6 +517,12 @@ check_tab (Fixture *fixture)
       if (!gtk_widget_is_ancestor (focus, fields->pdata[i]))
         g_error ("after field %u the keyboard is not at %s", i, fettle_form_field_get_field (fields->pdata[i])->name);
     }
+  for (guint i = fields->len - 1; i-- > 0;)
+    {
+      g_assert_true (gtk_widget_child_focus (frame, GTK_DIR_TAB_BACKWARD));
+      if (!gtk_widget_is_ancestor (gtk_window_get_focus (fixture->frame), fields->pdata[i]))
+        g_error ("Shift+Tab does not go back to %s", fettle_form_field_get_field (fields->pdata[i])->name);
+    }
 }
 
 static void
@@ -524,7 +530,7 @@ test_tab (Fixture *fixture, gconstpointer data)
 {
   static const BookRecordId records[] = { BOOK_RECORD_ISSUE, BOOK_RECORD_ROUND, BOOK_RECORD_CHANGE, BOOK_RECORD_LIFE_TEST };
 
-  g_test_summary ("Tab goes through the fields one after the other, however high each of them is.");
+  g_test_summary ("Tab goes through the fields one after the other, however high each of them is, and Shift+Tab back.");
   for (guint i = 0; i < G_N_ELEMENTS (records); i++)
     {
       window_form_make (fixture, records[i], NULL);

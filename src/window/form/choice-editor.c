@@ -245,10 +245,13 @@ fettle_choice_editor_editor_init (FettleEditorInterface *iface)
 
 /* ---- as an object ---- */
 
+/* On the way back GTK asks the editor itself once its button is left: it does not take the keyboard a second time. */
 static gboolean
 fettle_choice_editor_grab_focus (GtkWidget *widget)
 {
-  return gtk_widget_grab_focus (FETTLE_CHOICE_EDITOR (widget)->button);
+  GtkWidget *button = FETTLE_CHOICE_EDITOR (widget)->button;
+
+  return !gtk_widget_is_focus (button) && gtk_widget_grab_focus (button);
 }
 
 static void

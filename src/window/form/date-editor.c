@@ -12,6 +12,7 @@
 #include "exchange-cell.h"
 #include "tip.h"
 #include "today.h"
+#include "typed.h"
 #include "unparent.h"
 
 #define DATE_CHARS 11
@@ -132,7 +133,7 @@ set_entry (FettleDateEditor *self, const char *text)
 {
   self->setting = TRUE;
   if (strcmp (gtk_editable_get_text (GTK_EDITABLE (self->entry)), text) != 0)
-    gtk_editable_set_text (GTK_EDITABLE (self->entry), text);
+    fettle_typed_set (GTK_EDITABLE (self->entry), text);
   self->setting = FALSE;
   show_words (self);
 }

@@ -6,6 +6,7 @@
 #include <langinfo.h>
 #include <string.h>
 
+#include "typed.h"
 #include "unparent.h"
 
 #define NUMBER_CHARS 10
@@ -50,7 +51,7 @@ fettle_entry_editor_set_text (FettleEditor *editor, const char *text, const char
   if (strcmp (gtk_editable_get_text (GTK_EDITABLE (self->entry)), typed) == 0)
     return; /* the cursor stays where it is */
   self->setting = TRUE;
-  gtk_editable_set_text (GTK_EDITABLE (self->entry), typed);
+  fettle_typed_set (GTK_EDITABLE (self->entry), typed);
   self->setting = FALSE;
 }
 

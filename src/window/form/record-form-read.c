@@ -115,6 +115,37 @@ take_form (FettleRecordForm *self)
     fettle_record_form_focus_wanted (self);
 }
 
+static gboolean
+has_typing (FettleRecordForm *self)
+{
+  for (guint i = 0; self->form != NULL && i < self->fields->len; i++)
+    if (fettle_form_field_is_changed (g_ptr_array_index (self->fields, i)))
+      return TRUE;
+  return FALSE;
+}
+
+/*
+ * The record cannot be read, most often since it was taken back. That is news only to whoever types into it; and what they
+ * type on must not land on the buttons of the window, where GTK takes a keyboard whose widget goes.
+ */
+static void
+lose (FettleRecordForm *self, const GError *error)
+{
+  GtkWidget *page = GTK_WIDGET (self);
+
+  if (!g_error_matches (error, BOOK_ERROR, BOOK_ERROR_MISSING) || has_typing (self))
+    fettle_sitting_say (self->sitting, error->message, NULL, NULL);
+  if ((gtk_widget_get_state_flags (page) & GTK_STATE_FLAG_FOCUS_WITHIN) != 0)
+    {
+      while (gtk_widget_get_parent (page) != NULL && !GTK_IS_STACK (gtk_widget_get_parent (page)))
+        page = gtk_widget_get_parent (page);
+      gtk_window_set_focus (GTK_WINDOW (gtk_widget_get_root (page)), NULL);
+      if (!gtk_widget_grab_focus (page))
+        gtk_widget_child_focus (page, GTK_DIR_TAB_FORWARD);
+    }
+  fettle_record_form_close (self);
+}
+
 static void
 on_read (GObject *source, GAsyncResult *result, gpointer data)
 {
@@ -131,8 +162,7 @@ on_read (GObject *source, GAsyncResult *result, gpointer data)
     {
       if (g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
         return;
-      fettle_sitting_say (self->sitting, error->message, NULL, NULL);
-      fettle_record_form_close (self);
+      lose (self, error);
       return;
     }
   g_clear_pointer (&self->form, book_form_free);

@@ -10,6 +10,7 @@
 #include <glib/gi18n.h>
 
 #include "keyboard.h"
+#include "typed.h"
 
 static char *
 held_text (FettleTable *self)
@@ -28,14 +29,11 @@ stored_text (FettleTable *self)
   return pending ? NULL : held_text (self); /* as it is typed: with its note */
 }
 
-/* The text's own undo begins with what is set here. */
 static void
 fill_text (FettleTable *self, const char *text)
 {
   self->filling = TRUE;
-  gtk_editable_set_enable_undo (GTK_EDITABLE (self->text), FALSE);
-  gtk_editable_set_text (GTK_EDITABLE (self->text), text);
-  gtk_editable_set_enable_undo (GTK_EDITABLE (self->text), TRUE);
+  fettle_typed_set (GTK_EDITABLE (self->text), text);
   self->filling = FALSE;
 }
 

@@ -8,6 +8,7 @@
 #include "book-edit.h"
 #include "present-bench.h"
 #include "today.h"
+#include "typed.h"
 #include "words.h"
 
 /* One reading to be taken; @wanted has its texts from here. */
@@ -93,7 +94,7 @@ go (FettleBenchMeasure *self, int number)
   name = draft_name (self);
   draft = fettle_drafts_get (fettle_sitting_get_drafts (self->sitting), name);
   self->filling = TRUE;
-  gtk_editable_set_text (GTK_EDITABLE (self->entry), draft != NULL ? draft : "");
+  fettle_typed_set (GTK_EDITABLE (self->entry), draft != NULL ? draft : "");
   gtk_editable_set_position (GTK_EDITABLE (self->entry), -1);
   self->filling = FALSE;
 }
@@ -153,7 +154,7 @@ on_stored (GObject *source, GAsyncResult *result, gpointer data)
   if (self->box != NULL && stored)
     {
       if (self->current == storing->characteristic)
-        gtk_editable_set_text (GTK_EDITABLE (self->entry), ""); /* and its draft goes */
+        fettle_typed_set (GTK_EDITABLE (self->entry), ""); /* and its draft goes */
       tell (self, storing->sentence);
       remove_item (self, storing->characteristic);
       if (self->items->len == 0)
@@ -244,6 +245,20 @@ fettle_bench_measure_show (FettleBenchMeasure *self, const InsightBenchUnit *uni
     go (self, find_current (self));
   else
     g_signal_emit (self, signals[CLOSED], 0);
+}
+
+/**
+ * fettle_bench_measure_dup_last:
+ * @self: the line
+ *
+ * Returns: (transfer full) (nullable): what is said of the last reading, once nothing more is asked for
+ */
+char *
+fettle_bench_measure_dup_last (FettleBenchMeasure *self)
+{
+  g_return_val_if_fail (FETTLE_IS_BENCH_MEASURE (self), NULL);
+
+  return self->items->len == 0 && gtk_widget_get_visible (GTK_WIDGET (self->said)) ? g_strdup (gtk_label_get_label (self->said)) : NULL;
 }
 
 void

@@ -26,6 +26,7 @@ G_DECLARE_FINAL_TYPE (FettleBenchMeasure, fettle_bench_measure, FETTLE, BENCH_ME
 GtkWidget *fettle_bench_measure_new   (FettleSitting *sitting) G_GNUC_WARN_UNUSED_RESULT;
 void       fettle_bench_measure_show  (FettleBenchMeasure     *self,
                                        const InsightBenchUnit *unit);
+char      *fettle_bench_measure_dup_last (FettleBenchMeasure  *self) G_GNUC_WARN_UNUSED_RESULT;
 void       fettle_bench_measure_focus (FettleBenchMeasure     *self);
 
 G_END_DECLS

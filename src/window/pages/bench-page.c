@@ -19,6 +19,7 @@
 #include "reveal.h"
 #include "sheet-view.h"
 #include "today.h"
+#include "typed.h"
 #include "unparent.h"
 #include "words.h"
 
@@ -248,7 +249,7 @@ on_event_done (GObject *source, GAsyncResult *result, gpointer data)
     {
       tell (self, doing->said);
       if (doing->typed)
-        gtk_editable_set_text (GTK_EDITABLE (self->line), "");
+        fettle_typed_set (GTK_EDITABLE (self->line), "");
     }
   else if (self->sitting != NULL && !g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
     {
@@ -330,6 +331,17 @@ on_act (GtkWidget *widget, const char *action, GVariant *parameter)
       do_deed (FETTLE_BENCH_PAGE (widget), (FettleBenchDeed) i);
 }
 
+/* What was said of the last reading outlives the line that it was typed into. */
+static void
+on_measured (FettleBenchPage *self)
+{
+  g_autofree char *said = fettle_bench_measure_dup_last (FETTLE_BENCH_MEASURE (self->form));
+
+  close_form (self);
+  if (said != NULL)
+    tell (self, said);
+}
+
 static void
 on_measure (GtkWidget *widget, const char *action, GVariant *parameter)
 {
@@ -345,7 +357,7 @@ on_measure (GtkWidget *widget, const char *action, GVariant *parameter)
     }
   form = fettle_bench_measure_new (self->sitting);
   place_form (self, form);
-  g_signal_connect_swapped (form, "closed", G_CALLBACK (close_form), self);
+  g_signal_connect_swapped (form, "closed", G_CALLBACK (on_measured), self);
   fettle_bench_measure_show (FETTLE_BENCH_MEASURE (form), unit_at_hand (self));
   if (self->form == form)
     fettle_bench_measure_focus (FETTLE_BENCH_MEASURE (form));
@@ -398,7 +410,7 @@ on_line (FettleBenchPage *self)
     }
   if (!line->is_event)
     {
-      gtk_editable_set_text (GTK_EDITABLE (self->line), "");
+      fettle_typed_set (GTK_EDITABLE (self->line), "");
       return;
     }
   if (!has_unit (self) || !fettle_sitting_need_person (self->sitting))
@@ -511,6 +523,13 @@ fettle_bench_page_page_init (FettlePageInterface *iface)
   iface->refresh = fettle_bench_page_refresh;
 }
 
+/* A scanner types wherever the keyboard is: into the line. */
+static gboolean
+fettle_bench_page_grab_focus (GtkWidget *widget)
+{
+  return gtk_widget_grab_focus (FETTLE_BENCH_PAGE (widget)->line);
+}
+
 static void
 fettle_bench_page_dispose (GObject *object)
 {
@@ -534,6 +553,7 @@ fettle_bench_page_class_init (FettleBenchPageClass *class)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (class);
 
   G_OBJECT_CLASS (class)->dispose = fettle_bench_page_dispose;
+  widget_class->grab_focus = fettle_bench_page_grab_focus;
   gtk_widget_class_set_template_from_resource (widget_class, "/org/fettle/Fettle/bench-page.ui");
   gtk_widget_class_bind_template_child (widget_class, FettleBenchPage, choice);
   gtk_widget_class_bind_template_child (widget_class, FettleBenchPage, lead);

@@ -24,11 +24,31 @@ on_key (GtkEventController *controller, guint keyval, guint keycode, GdkModifier
   return GDK_EVENT_STOP;
 }
 
-void
-fettle_bench_scan_into (GtkWidget *page, GtkWidget *line)
+/* The page list, the strip and the buttons of the window do nothing with letters: they come up to the window. */
+static void
+on_map (GtkWidget *page, gpointer line)
 {
   GtkEventController *key = gtk_event_controller_key_new ();
 
   g_signal_connect_object (key, "key-pressed", G_CALLBACK (on_key), line, 0);
-  gtk_widget_add_controller (page, key);
+  gtk_widget_add_controller (GTK_WIDGET (gtk_widget_get_root (page)), key);
+  g_object_set_data_full (G_OBJECT (page), "scan-controller", g_object_ref (key), g_object_unref);
+}
+
+static void
+on_unmap (GtkWidget *page)
+{
+  GtkEventController *key = g_object_get_data (G_OBJECT (page), "scan-controller");
+  GtkWidget *window = key != NULL ? gtk_event_controller_get_widget (key) : NULL;
+
+  if (window != NULL)
+    gtk_widget_remove_controller (window, key);
+  g_object_set_data (G_OBJECT (page), "scan-controller", NULL);
+}
+
+void
+fettle_bench_scan_into (GtkWidget *page, GtkWidget *line)
+{
+  g_signal_connect_object (page, "map", G_CALLBACK (on_map), line, 0);
+  g_signal_connect (page, "unmap", G_CALLBACK (on_unmap), NULL);
 }

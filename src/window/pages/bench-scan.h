@@ -5,7 +5,8 @@
 
 G_BEGIN_DECLS
 
-/* A scanner types wherever the keyboard is: what is typed on @page and no field takes goes into @line, an entry. */
+/* A scanner types wherever the keyboard is: while @page is in view, what is typed in its window and no field takes goes into
+ * @line, an entry. */
 void fettle_bench_scan_into (GtkWidget *page,
                              GtkWidget *line);
 

@@ -7,11 +7,13 @@
 
 #include "application.h"
 #include "choice.h"
+#include "early-key.h"
 #include "entry-answer.h"
 #include "entry-source.h"
 #include "table.h"
 #include "tip.h"
 #include "today.h"
+#include "typed.h"
 #include "words.h"
 
 struct _FettleEntryPage
@@ -185,6 +187,7 @@ show_gauges (FettleEntryPage *self, const InsightEntry *entry) /* NULL: there is
 static void
 show_nothing (FettleEntryPage *self)
 {
+  gtk_widget_set_visible (self->void_form, FALSE);
   gtk_label_set_label (self->title, _("Enter readings"));
   show_gauges (self, NULL);
   fettle_table_set_placeholder (self->table, _("The model has no round yet: plan one on the Rounds page (Ctrl+B)."));
@@ -193,12 +196,40 @@ show_nothing (FettleEntryPage *self)
   show_question (self);
 }
 
+/* Whether a place in the grid is about another reading than before. */
+static gboolean
+is_elsewhere (const InsightEntry *before, const InsightEntry *now)
+{
+  gboolean same = before != NULL && before->n_units == now->n_units && before->n_columns == now->n_columns
+                  && before->attempt == now->attempt && before->repeat == now->repeat;
+
+  for (guint i = 0; same && i < now->n_units; i++)
+    same = before->units[i].id == now->units[i].id;
+  for (guint i = 0; same && i < now->n_columns; i++)
+    same = before->columns[i].id == now->columns[i].id;
+  return !same;
+}
+
+static void
+close_void (FettleEntryPage *self)
+{
+  gtk_widget_grab_focus (GTK_WIDGET (self->table)); /* before the entry goes */
+  gtk_widget_set_visible (self->void_form, FALSE);
+  fettle_typed_set (GTK_EDITABLE (self->void_reason), "");
+  fettle_words_show (self->said, NULL);
+}
+
 static void
 show_answer (FettleEntryPage *self, FettleEntryAnswer *answer)
 {
   const InsightEntry *entry = answer->entry;
   g_autofree char *title = g_strdup_printf (_("Enter readings: %s"), entry->label);
 
+  if (gtk_widget_get_visible (self->void_form) && is_elsewhere (fettle_entry_source_get_entry (self->source), entry))
+    {
+      close_void (self);
+      fettle_words_show (self->said, _("Nothing was voided: the grid shows other readings now. Choose them again."));
+    }
   gtk_label_set_label (self->title, title);
   show_gauges (self, entry);
   fettle_table_set_placeholder (self->table, entry->n_columns == 0 ? _("The model has no characteristics yet: set them up first.")
@@ -258,11 +289,25 @@ on_gauge (FettleEntryPage *self)
   show_cell (self);
 }
 
+/* What is shown of the choices is what the grid shows: one that cannot be left now is chosen again. */
 static void
 on_which (FettleEntryPage *self)
 {
-  if (!self->filling && fettle_table_finish (self->table))
-    ask (self);
+  const InsightEntry *entry = fettle_entry_source_get_entry (self->source);
+
+  if (self->filling)
+    return;
+  if (fettle_table_finish (self->table))
+    {
+      ask (self);
+      return;
+    }
+  if (entry == NULL)
+    return;
+  self->filling = TRUE;
+  gtk_spin_button_set_value (self->attempt, entry->attempt);
+  gtk_spin_button_set_value (self->repeat, entry->repeat);
+  self->filling = FALSE;
 }
 
 static void
@@ -271,18 +316,12 @@ step_by (GtkSpinButton *spin, int step)
   gtk_spin_button_set_value (spin, gtk_spin_button_get_value (spin) + step);
 }
 
-static gboolean
-on_repeat_key (GtkWidget *widget, GVariant *arguments, gpointer data)
+static void
+on_step_key (GtkWidget *widget, int step, gboolean shift)
 {
-  step_by (FETTLE_ENTRY_PAGE (widget)->repeat, g_variant_get_int32 (arguments));
-  return TRUE;
-}
+  FettleEntryPage *self = FETTLE_ENTRY_PAGE (widget);
 
-static gboolean
-on_attempt_key (GtkWidget *widget, GVariant *arguments, gpointer data)
-{
-  step_by (FETTLE_ENTRY_PAGE (widget)->attempt, g_variant_get_int32 (arguments));
-  return TRUE;
+  step_by (shift ? self->attempt : self->repeat, step);
 }
 
 static gboolean
@@ -325,13 +364,6 @@ on_void_wanted (FettleEntryPage *self)
 }
 
 static void
-close_void (FettleEntryPage *self)
-{
-  gtk_widget_grab_focus (GTK_WIDGET (self->table)); /* before the entry goes */
-  gtk_widget_set_visible (self->void_form, FALSE);
-}
-
-static void
 on_void (FettleEntryPage *self)
 {
   g_autofree char *reason = g_strstrip (g_strdup (gtk_editable_get_text (GTK_EDITABLE (self->void_reason))));
@@ -341,9 +373,7 @@ on_void (FettleEntryPage *self)
       fettle_words_show (self->said, _("A reading is voided only with a reason: write why."));
       return;
     }
-  fettle_words_show (self->said, NULL);
   fettle_entry_source_void (self->source, self->block[0], self->block[1], self->block[2], self->block[3], reason);
-  gtk_editable_set_text (GTK_EDITABLE (self->void_reason), "");
   close_void (self);
 }
 
@@ -432,10 +462,6 @@ fettle_entry_page_dispose (GObject *object)
 static void
 bind_keys (GtkWidgetClass *widget_class)
 {
-  gtk_widget_class_add_binding (widget_class, GDK_KEY_Page_Down, GDK_CONTROL_MASK, on_repeat_key, "i", 1);
-  gtk_widget_class_add_binding (widget_class, GDK_KEY_Page_Up, GDK_CONTROL_MASK, on_repeat_key, "i", -1);
-  gtk_widget_class_add_binding (widget_class, GDK_KEY_Page_Down, GDK_CONTROL_MASK | GDK_SHIFT_MASK, on_attempt_key, "i", 1);
-  gtk_widget_class_add_binding (widget_class, GDK_KEY_Page_Up, GDK_CONTROL_MASK | GDK_SHIFT_MASK, on_attempt_key, "i", -1);
   gtk_widget_class_add_binding (widget_class, GDK_KEY_period, GDK_CONTROL_MASK, on_answer_key, "b", FALSE);
   gtk_widget_class_add_binding (widget_class, GDK_KEY_period, GDK_CONTROL_MASK | GDK_SHIFT_MASK, on_answer_key, "b", TRUE);
   gtk_widget_class_add_binding (widget_class, GDK_KEY_u, GDK_CONTROL_MASK, on_unit_key, NULL);
@@ -494,6 +520,7 @@ fettle_entry_page_init (FettleEntryPage *self)
   gtk_widget_init_template (GTK_WIDGET (self));
   fettle_choice_set_up (self->gauge_choice, _("Gauge"));
   fettle_table_set_grid (self->table, FETTLE_ENTRY_FROZEN);
+  fettle_early_step (GTK_WIDGET (self), on_step_key);
   g_signal_connect_swapped (self->rightward, "notify::active", G_CALLBACK (on_rightward), self);
   g_settings_bind (self->settings, "enter-goes-right", self->rightward, "active", G_SETTINGS_BIND_DEFAULT);
   on_rightward (self);

@@ -4,6 +4,7 @@
 #include "reading-void.h"
 
 #include "book-edit.h"
+#include "typed.h"
 #include "unparent.h"
 
 #define REASON_DRAFT "void-reason"
@@ -89,7 +90,7 @@ on_voided (GObject *object, GAsyncResult *result, gpointer data)
       fettle_sitting_say_error (self->sitting, error);
       return; /* the reason stays typed */
     }
-  gtk_editable_set_text (GTK_EDITABLE (self->reason), "");
+  fettle_typed_set (GTK_EDITABLE (self->reason), "");
 }
 
 static void

@@ -10,6 +10,7 @@
 #include "present-setup.h"
 #include "tip.h"
 #include "today.h"
+#include "typed.h"
 #include "unparent.h"
 
 struct _FettleSetupLimits
@@ -112,7 +113,7 @@ on_stored (GObject *source, GAsyncResult *result, gpointer data)
   if (current == NULL || !g_str_equal (current, draft) || self->entry == NULL)
     return;
   if (stored && g_str_equal (typed (self), text))
-    gtk_editable_set_text (GTK_EDITABLE (self->entry), "");
+    fettle_typed_set (GTK_EDITABLE (self->entry), "");
   else if (!stored && !g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))
     say (self, error->message, TRUE);
 }
@@ -209,7 +210,7 @@ restore (FettleSetupLimits *self)
   const char *kept = fettle_drafts_get (fettle_sitting_get_drafts (self->sitting), name);
 
   self->filling = TRUE;
-  gtk_editable_set_text (GTK_EDITABLE (self->entry), kept != NULL ? kept : "");
+  fettle_typed_set (GTK_EDITABLE (self->entry), kept != NULL ? kept : "");
   self->filling = FALSE;
 }
 

@@ -9,6 +9,7 @@
 
 #include <glib/gi18n.h>
 
+#include "early-key.h"
 #include "present-setup.h"
 #include "setup-answer.h"
 #include "setup-deed.h"
@@ -431,10 +432,13 @@ on_act (GtkWidget *widget, const char *action, GVariant *parameter)
     begin_deed (self);
   else if (g_str_equal (what, "filter"))
     gtk_widget_grab_focus (GTK_WIDGET (self->filter));
-  else if (g_str_equal (what, "next-kind"))
-    fettle_setup_kinds_step (self->kinds, 1);
-  else if (g_str_equal (what, "previous-kind"))
-    fettle_setup_kinds_step (self->kinds, -1);
+}
+
+static void
+on_step_key (GtkWidget *widget, int step, gboolean shift)
+{
+  if (!shift)
+    fettle_setup_kinds_step (FETTLE_SETUP_PAGE (widget)->kinds, step);
 }
 
 /* ---- as a page ---- */
@@ -544,8 +548,6 @@ fettle_setup_page_class_init (FettleSetupPageClass *class)
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_install_action (widget_class, "setup.act", "s", on_act);
   gtk_widget_class_install_action (widget_class, "setup.move", "i", on_move);
-  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_Page_Down, GDK_CONTROL_MASK, "setup.act", "s", "next-kind");
-  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_Page_Up, GDK_CONTROL_MASK, "setup.act", "s", "previous-kind");
   gtk_widget_class_set_template_from_resource (widget_class, "/org/fettle/Fettle/setup-page.ui");
   bind_children (widget_class);
   gtk_widget_class_bind_template_callback (widget_class, on_filter);
@@ -564,6 +566,7 @@ fettle_setup_page_init (FettleSetupPage *self)
   gtk_widget_set_visible (self->detail, FALSE);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->table), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Records of this kind"), -1);
   fettle_setup_keys_set_up (GTK_WIDGET (self->table));
+  fettle_early_step (GTK_WIDGET (self), on_step_key);
   fettle_setup_order_set_up (self->table);
 }
 

@@ -5,6 +5,8 @@
 
 #include <glib/gi18n.h>
 
+#include "early-key.h"
+
 #define MOST_INITIALS 8
 
 struct _FettlePersonChooser
@@ -39,6 +41,13 @@ leave (FettlePersonChooser *self)
   if (self->back != NULL && gtk_widget_get_mapped (self->back))
     gtk_widget_grab_focus (self->back);
   gtk_popover_popdown (GTK_POPOVER (self));
+}
+
+static gboolean
+on_escape (GtkWidget *widget, GVariant *arguments, gpointer data)
+{
+  leave (FETTLE_PERSON_CHOOSER (widget));
+  return TRUE;
 }
 
 static void
@@ -154,6 +163,7 @@ fettle_person_chooser_init (FettlePersonChooser *self)
   GtkEventController *keys = gtk_event_controller_key_new ();
   GtkWidget *words = g_object_new (GTK_TYPE_LABEL, "label", _("Who writes in this window?"), "xalign", 0.0f, NULL);
 
+  fettle_early_key (GTK_WIDGET (self), "Escape", on_escape);
   gtk_box_append (GTK_BOX (box), words);
   self->list = g_object_new (GTK_TYPE_LIST_BOX, "name", "persons", NULL);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->list), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Persons"), -1);

@@ -54,3 +54,36 @@ fettle_early_key (GtkWidget *widget, const char *trigger, GtkShortcutFunc func)
                                                           gtk_callback_action_new (on_key, early, g_free)));
   gtk_widget_add_controller (widget, keys);
 }
+
+static gboolean
+on_step_key (GtkEventController *controller, guint keyval, guint keycode, GdkModifierType modifiers, gpointer data)
+{
+  const gboolean up = keyval == GDK_KEY_Page_Up || keyval == GDK_KEY_KP_Page_Up;
+  const gboolean down = keyval == GDK_KEY_Page_Down || keyval == GDK_KEY_KP_Page_Down;
+  FettleEarlyStep func;
+
+  if ((!up && !down) || (modifiers & (GDK_CONTROL_MASK | GDK_ALT_MASK | GDK_SUPER_MASK)) != GDK_CONTROL_MASK)
+    return GDK_EVENT_PROPAGATE;
+  *(gpointer *) &func = data;
+  func (gtk_event_controller_get_widget (controller), up ? -1 : 1, (modifiers & GDK_SHIFT_MASK) != 0);
+  return GDK_EVENT_STOP;
+}
+
+/**
+ * fettle_early_step:
+ * @widget: that goes on by these keys
+ * @func: called with @widget, 1 for the next and -1 for the one before, and whether Shift is held
+ *
+ * Lets @widget go on by Ctrl+Page Down and back by Ctrl+Page Up wherever the keyboard is inside it.
+ */
+void
+fettle_early_step (GtkWidget *widget, FettleEarlyStep func)
+{
+  GtkEventController *keys = gtk_event_controller_key_new ();
+  gpointer data;
+
+  *(FettleEarlyStep *) &data = func;
+  gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
+  g_signal_connect (keys, "key-pressed", G_CALLBACK (on_step_key), data);
+  gtk_widget_add_controller (widget, keys);
+}

@@ -7,6 +7,13 @@
 
 G_BEGIN_DECLS
 
+/* Ctrl+Page Up and Ctrl+Page Down, which GTK's scroller takes for itself, with Shift or without. */
+typedef void (*FettleEarlyStep) (GtkWidget *widget,
+                                 int        step,
+                                 gboolean   shift);
+
+void fettle_early_step (GtkWidget      *widget,
+                        FettleEarlyStep func);
 void fettle_early_key (GtkWidget       *widget,
                        const char      *trigger,
                        GtkShortcutFunc  func);

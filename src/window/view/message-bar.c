@@ -15,7 +15,19 @@ struct _FettleMessageBar
   GtkButton *action;
 };
 
+enum { CLOSED, N_SIGNALS };
+static guint signals[N_SIGNALS];
+
 G_DEFINE_FINAL_TYPE (FettleMessageBar, fettle_message_bar, GTK_TYPE_WIDGET)
+
+/* The keyboard goes on before its button goes, else GTK would take it to whatever comes next. */
+static void
+on_close (FettleMessageBar *self)
+{
+  if ((gtk_widget_get_state_flags (GTK_WIDGET (self)) & GTK_STATE_FLAG_FOCUS_WITHIN) != 0)
+    g_signal_emit (self, signals[CLOSED], 0);
+  fettle_message_bar_hide (self);
+}
 
 static void
 fettle_message_bar_dispose (GObject *object)
@@ -30,6 +42,7 @@ static void
 fettle_message_bar_class_init (FettleMessageBarClass *class)
 {
   G_OBJECT_CLASS (class)->dispose = fettle_message_bar_dispose;
+  signals[CLOSED] = g_signal_new ("closed", G_TYPE_FROM_CLASS (class), G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   gtk_widget_class_set_css_name (GTK_WIDGET_CLASS (class), "messagebar");
   gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (class), GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_set_accessible_role (GTK_WIDGET_CLASS (class), GTK_ACCESSIBLE_ROLE_STATUS);
@@ -53,7 +66,7 @@ fettle_message_bar_init (FettleMessageBar *self)
                         "css-classes", (const char *[]){ "quiet", NULL }, NULL);
   fettle_tip_set (close, _("Close"));
   gtk_accessible_update_property (GTK_ACCESSIBLE (close), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Close the message"), -1);
-  g_signal_connect_swapped (close, "clicked", G_CALLBACK (fettle_message_bar_hide), self);
+  g_signal_connect_swapped (close, "clicked", G_CALLBACK (on_close), self);
   gtk_box_append (GTK_BOX (self->box), close);
   gtk_widget_set_visible (GTK_WIDGET (self), FALSE);
 }
