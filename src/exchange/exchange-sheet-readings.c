@@ -4,6 +4,7 @@
 
 #include "exchange-sheet-private.h"
 
+#include "book-number.h"
 #include "exchange-number.h"
 
 #include <glib/gi18n-lib.h>
@@ -290,12 +291,15 @@ remark_on_number (ExchangeSheet *sheet, guint row, guint column)
   const ExchangeCell *cell = exchange_sheet_cell (sheet, row, column);
   const ExchangeSheetColumn *head = &sheet->columns[column];
   const char *text = exchange_sheet_text (sheet, row, column);
-  char number[G_ASCII_DTOSTR_BUF_SIZE];
 
   if (cell->is_doubtful
       || (cell->decimal_sign != 0 && sheet->decimal_sign != 0 && cell->decimal_sign != sheet->decimal_sign))
-    exchange_sheet_remark (sheet, EXCHANGE_REMARK_GUESS, (int) row, (int) column, _("'%s' was read as %s"),
-                           text, g_ascii_dtostr (number, sizeof number, cell->value));
+    {
+      g_autoptr(GString) number = g_string_new (NULL);
+
+      book_number_append (number, cell->value);
+      exchange_sheet_remark (sheet, EXCHANGE_REMARK_GUESS, (int) row, (int) column, _("'%s' was read as %s"), text, number->str);
+    }
   if (cell->unit != NULL && head->unit != NULL && strcmp (cell->unit, head->unit) != 0)
     exchange_sheet_remark (sheet, EXCHANGE_REMARK_PROBLEM, (int) row, (int) column,
                            _("the value is in %s, the column in %s: convert it, it is not stored"), cell->unit,

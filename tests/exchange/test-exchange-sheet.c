@@ -305,6 +305,18 @@ test_decimal_sign (void)
 }
 
 static void
+test_odd_sign (void)
+{
+  g_autoptr(ExchangeSheet) sheet = read_sheet ("Serial;Load\nU1;3,21\nU2;3.19\nU3;3,25\n");
+
+  g_test_summary ("A number with another decimal sign than the sheet's is told as it is written, without digits that nobody wrote.");
+  tell (sheet);
+  g_assert_true (has_remark (sheet, EXCHANGE_REMARK_GUESS, "B3", "'3.19' was read as 3.19"));
+  for (guint i = 0; i < exchange_sheet_count_remarks (sheet); i++)
+    g_assert_null (strstr (exchange_sheet_get_remark (sheet, i)->text, "3.18999"));
+}
+
+static void
 test_again (void)
 {
   g_autoptr(ExchangeSheet) sheet = read_sheet ("Serial,Width\nU1,1.1\nU1,1.2\n");
@@ -422,6 +434,7 @@ main (int argc, char **argv)
   g_test_add_func ("/exchange/sheet/says-what-a-cross-was-taken-for", test_crosses);
   g_test_add_func ("/exchange/sheet/takes-corrections", test_corrections);
   g_test_add_func ("/exchange/sheet/says-what-the-comma-was-taken-for", test_decimal_sign);
+  g_test_add_func ("/exchange/sheet/says-a-number-as-it-is-written", test_odd_sign);
   g_test_add_func ("/exchange/sheet/says-what-a-serial-twice-was-taken-for", test_again);
   g_test_add_func ("/exchange/sheet/reads-older-encodings", test_encodings);
   g_test_add_func ("/exchange/sheet/reads-quotes-as-pasted", test_quotes);
