@@ -8,6 +8,7 @@
 
 #include "exchange-limit.h"
 
+#include "book-number.h"
 #include "exchange-number.h"
 
 #include <math.h>
@@ -426,4 +427,97 @@ exchange_limit_read (const char *text, char decimal_sign, ExchangeLimit *limit)
   limit->upper = MAX (first.value, second.value);
   limit->is_turned = second.value < first.value;
   return ends_here (p);
+}
+
+/* ---- writing ---- */
+
+/* As exchange_limit_read() takes it with that sign. */
+static char *
+write_number (double value, char decimal_sign)
+{
+  g_autoptr(GString) text = g_string_new (NULL);
+
+  book_number_append (text, value);
+  if (decimal_sign == ',')
+    g_strdelimit (text->str, ".", ',');
+  return g_string_free (g_steal_pointer (&text), FALSE);
+}
+
+/* How far a limit lies from the value aimed at, without the noise of the difference. */
+static char *
+write_deviation (double limit, double nominal, gboolean with_sign, char decimal_sign)
+{
+  char text[G_ASCII_DTOSTR_BUF_SIZE];
+  double deviation = limit - nominal;
+
+  if (!(fabs (deviation) > 0.0))
+    return g_strdup ("0");
+  g_ascii_formatd (text, sizeof text, with_sign ? "%+.12g" : "%.12g", deviation);
+  if (decimal_sign == ',')
+    g_strdelimit (text, ".", ',');
+  return g_strdup (text);
+}
+
+static gboolean
+is_same (double a, double b)
+{
+  return isnan (a) ? isnan (b) : !isnan (b) && !(a < b) && !(a > b);
+}
+
+/* The same value aimed at and the same limits, to the bit. */
+static gboolean
+reads_back (const char *text, double nominal, double lower, double upper, char decimal_sign)
+{
+  ExchangeLimit limit;
+
+  return exchange_limit_read (text, decimal_sign, &limit) && is_same (limit.nominal, nominal) && is_same (limit.lower, lower)
+         && is_same (limit.upper, upper);
+}
+
+/* NULL where neither form says exactly these three. */
+static char *
+write_tolerance (double nominal, double lower, double upper, char decimal_sign)
+{
+  g_autofree char *aim = write_number (nominal, decimal_sign);
+  g_autofree char *width = write_deviation (upper, nominal, FALSE, decimal_sign);
+  g_autofree char *above = write_deviation (upper, nominal, TRUE, decimal_sign);
+  g_autofree char *below = write_deviation (lower, nominal, TRUE, decimal_sign);
+  g_autofree char *even = g_strdup_printf ("%s ±%s", aim, width);
+  g_autofree char *two = g_strdup_printf ("%s %s/%s", aim, above, below);
+
+  if (reads_back (even, nominal, lower, upper, decimal_sign))
+    return g_steal_pointer (&even);
+  return reads_back (two, nominal, lower, upper, decimal_sign) ? g_steal_pointer (&two) : NULL;
+}
+
+/**
+ * exchange_limit_write:
+ * @nominal: the value aimed at, NAN for none
+ * @lower: NAN for none
+ * @upper: NAN for none
+ * @decimal_sign: ',' to write a comma; else a point
+ *
+ * `12.5 ±0.1`, `12.5 +0.2/-0.1`, `12.4 … 12.6`, `≥ 30`, `≤ 5`, or the value aimed at alone. A value aimed at beside a single
+ * limit has no notation and is left out.
+ *
+ * Returns: (transfer full): what exchange_limit_read() reads as the same; "" for nothing
+ */
+char *
+exchange_limit_write (double nominal, double lower, double upper, char decimal_sign)
+{
+  g_autofree char *least = isnan (lower) ? NULL : write_number (lower, decimal_sign);
+  g_autofree char *most = isnan (upper) ? NULL : write_number (upper, decimal_sign);
+  char *tolerance = NULL;
+
+  if (least != NULL && most != NULL)
+    {
+      if (!isnan (nominal))
+        tolerance = write_tolerance (nominal, lower, upper, decimal_sign);
+      return tolerance != NULL ? tolerance : g_strdup_printf ("%s … %s", least, most);
+    }
+  if (least != NULL)
+    return g_strdup_printf ("≥ %s", least);
+  if (most != NULL)
+    return g_strdup_printf ("≤ %s", most);
+  return isnan (nominal) ? g_strdup ("") : write_number (nominal, decimal_sign);
 }

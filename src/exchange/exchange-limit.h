@@ -57,6 +57,7 @@ typedef struct
 void     exchange_limit_init (ExchangeLimit *limit);
 gboolean exchange_limit_scan (const char **text, char decimal_sign, ExchangeLimit *limit);
 gboolean exchange_limit_read (const char *text, char decimal_sign, ExchangeLimit *limit);
+char    *exchange_limit_write (double nominal, double lower, double upper, char decimal_sign) G_GNUC_WARN_UNUSED_RESULT;
 
 void exchange_head_read (const char *text, char decimal_sign, ExchangeHead *head);
 void exchange_head_clear (ExchangeHead *head);

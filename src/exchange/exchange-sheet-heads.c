@@ -51,8 +51,17 @@ is_plausible (const ExchangeSheet *sheet, guint column, const ExchangeLimit *lim
   return values > 0 && inside * 2 > values;
 }
 
+/* Whether a limit that was read is all that is known of the column's: nothing of another line goes with it. */
+static gboolean
+is_all (const ExchangeSheetColumn *head, const ExchangeLimit *limit)
+{
+  return isnan (head->nominal) == isnan (limit->nominal) && isnan (head->lower) == isnan (limit->lower)
+         && isnan (head->upper) == isnan (limit->upper);
+}
+
+/* @text: what it was read from; with @is_limit it is a limit as people write it, not the number of a line 'lower' alone. */
 static void
-keep_limit (ExchangeSheet *sheet, guint column, const ExchangeLimit *limit, const char *text)
+keep_limit (ExchangeSheet *sheet, guint column, const ExchangeLimit *limit, const char *text, gboolean is_limit)
 {
   ExchangeSheetColumn *head = &sheet->columns[column];
 
@@ -65,8 +74,7 @@ keep_limit (ExchangeSheet *sheet, guint column, const ExchangeLimit *limit, cons
   head->decimals = MAX (head->decimals, limit->decimals);
   if (limit->unit != NULL && head->unit == NULL)
     head->unit = limit->unit;
-  if (text != NULL)
-    head->limit_text = exchange_sheet_keep (sheet, text);
+  head->limit_text = is_limit && is_all (head, limit) ? exchange_sheet_keep (sheet, text) : NULL;
   if (limit->is_turned)
     exchange_sheet_remark (sheet, EXCHANGE_REMARK_GUESS, -1, (int) column,
                            _("the limits '%s' were written with the larger number first"), text);
@@ -95,7 +103,7 @@ read_name_cell (ExchangeSheet *sheet, guint column, const char *text, GString *n
     part = read.plain_name;
   else if (read.has_limit)
     {
-      keep_limit (sheet, column, &read.limit, read.limit_text);
+      keep_limit (sheet, column, &read.limit, read.limit_text, TRUE);
       if (read.limit.is_weak)
         exchange_sheet_remark (sheet, EXCHANGE_REMARK_GUESS, -1, (int) column,
                                _("'%s' in the head was taken for limits"), read.limit_text);
@@ -206,12 +214,12 @@ read_limits_cell (ExchangeSheet *sheet, guint row, guint column)
       whole = g_strdup_printf ("%s %s", number, text);
       if (exchange_limit_read (whole, sheet->decimal_sign, &limit))
         {
-          keep_limit (sheet, column, &limit, text);
+          keep_limit (sheet, column, &limit, whole, TRUE);
           return;
         }
     }
   if (exchange_limit_read (text, sheet->decimal_sign, &limit))
-    keep_limit (sheet, column, &limit, text);
+    keep_limit (sheet, column, &limit, text, TRUE);
   else
     not_understood (sheet, row, column);
 }
@@ -219,7 +227,6 @@ read_limits_cell (ExchangeSheet *sheet, guint row, guint column)
 static void
 read_number_cell (ExchangeSheet *sheet, guint row, guint column)
 {
-  ExchangeSheetColumn *head = &sheet->columns[column];
   const ExchangeCell *cell = exchange_sheet_cell (sheet, row, column);
   ExchangeLimit limit;
 
@@ -240,7 +247,7 @@ read_number_cell (ExchangeSheet *sheet, guint row, guint column)
   limit.decimals = cell->decimals;
   limit.is_doubtful = cell->is_doubtful;
   limit.unit = cell->unit;
-  keep_limit (sheet, column, &limit, head->limit_text == NULL ? exchange_sheet_text (sheet, row, column) : NULL);
+  keep_limit (sheet, column, &limit, exchange_sheet_text (sheet, row, column), FALSE);
 }
 
 static void
@@ -342,6 +349,7 @@ apply_settings (ExchangeSheet *sheet, guint column)
       head->nominal = setting->nominal;
       head->lower = setting->lower;
       head->upper = setting->upper;
+      head->limit_text = NULL;
     }
   if (!isnan (head->lower) && !isnan (head->upper) && head->lower > head->upper)
     exchange_sheet_remark (sheet, EXCHANGE_REMARK_PROBLEM, -1, (int) column,

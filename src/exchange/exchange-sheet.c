@@ -4,6 +4,7 @@
 #include "exchange-sheet-private.h"
 
 #include "exchange-error.h"
+#include "exchange-limit.h"
 #include "exchange-number.h"
 
 #include <glib/gi18n-lib.h>
@@ -379,6 +380,15 @@ const ExchangeSheetTitle *
 exchange_sheet_get_title (const ExchangeSheet *self)
 {
   return &self->title;
+}
+
+char *
+exchange_sheet_dup_limits (const ExchangeSheet *self, guint column)
+{
+  const ExchangeSheetColumn *head = exchange_sheet_get_column (self, column);
+
+  return head->limit_text != NULL ? g_strdup (head->limit_text)
+                                  : exchange_limit_write (head->nominal, head->lower, head->upper, self->decimal_sign);
 }
 
 char

@@ -102,7 +102,7 @@ typedef enum
  * @code: (nullable): short sign of the characteristic where the sheet gives one
  * @unit: (nullable): unit of measure
  * @class_word: (nullable): `safety`, `function` or `appearance` where the sheet or the caller says so
- * @limit_text: (nullable): the limit as it was written
+ * @limit_text: (nullable): the limits as they were written, where one text of the sheet gives all of them
  * @nominal: NAN where there is none
  * @lower: NAN where there is none
  * @upper: NAN where there is none
@@ -246,6 +246,8 @@ const ExchangeSheetRow    *exchange_sheet_get_row (const ExchangeSheet *sheet, g
 ExchangeSheetReading       exchange_sheet_get_reading (const ExchangeSheet *sheet, guint row, guint column);
 const ExchangeSheetRemark *exchange_sheet_get_remark (const ExchangeSheet *sheet, guint remark);
 const ExchangeSheetTitle  *exchange_sheet_get_title (const ExchangeSheet *sheet);
+/* The limits of a column as the sheet writes them, else as exchange_limit_write() does; "" for none. */
+char                      *exchange_sheet_dup_limits (const ExchangeSheet *sheet, guint column) G_GNUC_WARN_UNUSED_RESULT;
 char                       exchange_sheet_get_decimal_sign (const ExchangeSheet *sheet);
 
 /* Each setter makes the sheet be understood anew, with everything set so far kept. */

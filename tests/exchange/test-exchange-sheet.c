@@ -317,6 +317,38 @@ test_odd_sign (void)
 }
 
 static void
+test_limit_rows (void)
+{
+  static const struct
+  {
+    const char *rows;
+    const char *columns;
+  } cases[] = {
+    { "lower,18,18,18,\nupper,22,22,,22\n", "M A 18 … 22, M B 18 … 22, M C ≥ 18, M D ≤ 22, " },
+    { "upper,22,22,,22\nlower,18,18,18,\n", "M A 18 … 22, M B 18 … 22, M C ≥ 18, M D ≤ 22, " },
+    { "nominal,20,20.5,20,20\nlower,18,18,18,\nupper,22,22,,\n", "M A 20 ±2, M B 20.5 +1.5/-2.5, M C ≥ 18, M D 20, " },
+    { "nominal,20,,,20\nlimits,±2,18-22,max 22,18-22\n", "M A 20 ±2, M B 18-22, M C max 22, M D 20 ±2, " },
+  };
+
+  g_test_summary ("What a column's limits are said to be says all that the lines of the sheet give, and reads back the same.");
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autofree char *text = g_strdup_printf ("Serial,A,B,C,D\n%sU1,19.1,19.2,19.3,19.4\nU2,19.5,19.6,19.7,19.8\n", cases[i].rows);
+      g_autoptr(ExchangeSheet) sheet = read_sheet (text);
+      g_autoptr(GString) said = g_string_new (NULL);
+
+      for (guint c = 1; c < exchange_sheet_count_columns (sheet); c++)
+        {
+          const ExchangeSheetColumn *column = exchange_sheet_get_column (sheet, c);
+          g_autofree char *limits = exchange_sheet_dup_limits (sheet, c);
+
+          g_string_append_printf (said, "%c %s %s, ", column->role == EXCHANGE_COLUMN_MEASURED ? 'M' : '-', column->name, limits);
+        }
+      g_assert_cmpstr (said->str, ==, cases[i].columns);
+    }
+}
+
+static void
 test_again (void)
 {
   g_autoptr(ExchangeSheet) sheet = read_sheet ("Serial,Width\nU1,1.1\nU1,1.2\n");
@@ -435,6 +467,7 @@ main (int argc, char **argv)
   g_test_add_func ("/exchange/sheet/takes-corrections", test_corrections);
   g_test_add_func ("/exchange/sheet/says-what-the-comma-was-taken-for", test_decimal_sign);
   g_test_add_func ("/exchange/sheet/says-a-number-as-it-is-written", test_odd_sign);
+  g_test_add_func ("/exchange/sheet/says-all-limits-that-lines-give", test_limit_rows);
   g_test_add_func ("/exchange/sheet/says-what-a-serial-twice-was-taken-for", test_again);
   g_test_add_func ("/exchange/sheet/reads-older-encodings", test_encodings);
   g_test_add_func ("/exchange/sheet/reads-quotes-as-pasted", test_quotes);

@@ -2,6 +2,7 @@
 /* The page of a measuring sheet: what was understood, each kind of correction, storing, and undo. */
 #include "config.h"
 
+#include <math.h>
 #include <string.h>
 
 #include "book-evidence.h"
@@ -208,6 +209,63 @@ test_wrong_day (Fixture *fixture, gconstpointer data)
   g_assert_false (gtk_widget_get_sensitive (get (fixture, "store"))); /* without a model there is nowhere to store it */
 }
 
+/* Invented: limits in lines of their own, both or one. */
+static const char lines_sheet[] = "Test piece four, round P1\n"
+                                  "\n"
+                                  "No.,Strength N,Play mm,Pull N\n"
+                                  "lower,18,,7.5\n"
+                                  "upper,22,0.25,\n"
+                                  "Y-01,19.5,0.14,8.1\n"
+                                  "Y-02,20.5,0.13,8.3\n";
+
+static BookEvidence *load (Fixture *fixture, const char *name);
+
+static gboolean
+has_four (gpointer data)
+{
+  g_autoptr(BookEvidence) evidence = load (data, "Test piece four");
+
+  return evidence != NULL;
+}
+
+static void
+test_limits_of_lines (Fixture *fixture, gconstpointer data)
+{
+  g_autoptr(BookEvidence) evidence = NULL;
+  GtkWidget *field;
+
+  g_test_summary ("Limits in lines of their own are shown whole; what is left as it is shown is stored as the sheet has it.");
+  window_test_write_file (fixture->folder, "sheet.txt", lines_sheet);
+  take_file (fixture);
+  check_text (fixture, "limits-1", "18 … 22");
+  check_text (fixture, "limits-2", "≤ 0.25");
+  check_text (fixture, "limits-3", "≥ 7.5");
+  field = get (fixture, "limits-1");
+  gtk_widget_grab_focus (field);
+  gtk_widget_grab_focus (get (fixture, "cancel"));
+  window_test_settle ();
+  check_text (fixture, "limits-1", "18 … 22");
+  g_signal_emit_by_name (get (fixture, "store"), "clicked");
+  window_test_wait_page (fixture->window, "readings");
+  window_test_wait (has_four, fixture, "the model");
+  window_test_settle ();
+
+  evidence = load (fixture, "Test piece four");
+  g_assert_cmpuint (evidence->n_limits, ==, 3);
+  for (guint i = 0; i < evidence->n_limits; i++)
+    {
+      const char *name = evidence->characteristics[evidence->limits[i].characteristic].name;
+      double lower = evidence->limits[i].lower, upper = evidence->limits[i].upper;
+
+      if (g_str_equal (name, "Strength"))
+        g_assert_true (lower == 18.0 && upper == 22.0);
+      else if (g_str_equal (name, "Play"))
+        g_assert_true (!isfinite (lower) && upper == 0.25);
+      else
+        g_assert_true (lower == 7.5 && !isfinite (upper));
+    }
+}
+
 /* ---- storing ---- */
 
 static BookEvidence *
@@ -327,6 +385,7 @@ main (int argc, char **argv)
   ADD ("/window/sheet/rows-are-corrected", test_rows);
   ADD ("/window/sheet/a-wrong-limit-stays-and-stops-storing", test_wrong_limit);
   ADD ("/window/sheet/a-wrong-day-stays-and-stops-storing", test_wrong_day);
+  ADD ("/window/sheet/limits-of-lines-are-shown-whole", test_limits_of_lines);
   ADD ("/window/sheet/is-stored-and-taken-back-in-one-action", test_stored);
   ADD ("/window/sheet/no-other-comes-while-one-is-stored", test_one_at_a_time);
   ADD ("/window/sheet/is-put-away-and-pasted", test_put_away);

@@ -4,7 +4,6 @@
 #include "sheet-columns.h"
 
 #include <glib/gi18n.h>
-#include <math.h>
 
 #include "exchange-limit.h"
 #include "choice.h"
@@ -64,34 +63,12 @@ enum
 
 /* ---- showing ---- */
 
-/* A number as the sheet writes its own, so that it reads the same when it is typed over. */
-static char *
-sheet_number (double value, char decimal_sign)
-{
-  char text[G_ASCII_DTOSTR_BUF_SIZE];
-
-  g_ascii_formatd (text, sizeof text, "%.12g", value);
-  if (decimal_sign == ',')
-    g_strdelimit (text, ".", ',');
-  return g_strdup (text);
-}
-
-/* Limits as people wrote them: what was typed here, else in the head, else what was put together of several rows. */
+/* What was typed here, else what the sheet says. */
 static char *
 limits_text (const Line *line)
 {
-  const ExchangeSheetColumn *column = exchange_sheet_get_column (line->owner->sheet, line->column);
-  char sign = exchange_sheet_get_decimal_sign (line->owner->sheet);
-  g_autofree char *lower = isnan (column->lower) ? NULL : sheet_number (column->lower, sign);
-  g_autofree char *upper = isnan (column->upper) ? NULL : sheet_number (column->upper, sign);
-
-  if (line->typed_limits != NULL)
-    return g_strdup (line->typed_limits);
-  if (column->limit_text != NULL)
-    return g_strdup (column->limit_text);
-  if (lower != NULL && upper != NULL)
-    return g_strdup_printf ("%s … %s", lower, upper);
-  return lower != NULL ? g_strdup_printf ("≥ %s", lower) : upper != NULL ? g_strdup_printf ("≤ %s", upper) : g_strdup ("");
+  return line->typed_limits != NULL ? g_strdup (line->typed_limits)
+                                    : exchange_sheet_dup_limits (line->owner->sheet, line->column);
 }
 
 /* A field that is being typed into keeps what was typed, and so does one whose text could not be taken. */
