@@ -345,6 +345,7 @@ exchange_look_keep_refused (ExchangeLook *self, const ExchangeLookAnswer *answer
   for (guint row = 0; row < rows->len; row++)
     if (answer->states[row] == EXCHANGE_LOOK_REFUSED)
       g_array_append_val (self->rows, g_array_index (rows, guint, row));
+  exchange_look_forget_mends (self);
 }
 
 /* A spreadsheet takes tabs and semicolons alike; what was pasted goes out with commas. */

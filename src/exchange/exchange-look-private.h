@@ -34,7 +34,17 @@ struct _ExchangeLook
   ExchangeDateOrder order;
   gboolean          order_is_set;
   GHashTable       *edits; /* place in the text, plus one, to char* */
+  GArray           *mends; /* of ExchangeLookMend, in order; NULL in a question */
+  guint             n_mends; /* of them in force; those behind were taken back */
 };
+
+/* What a cell said before a person mended it, and after. */
+typedef struct
+{
+  gpointer place; /* as in edits */
+  char    *before;
+  char    *after;
+} ExchangeLookMend;
 
 struct _ExchangeLookQuestion
 {
@@ -86,6 +96,10 @@ void     exchange_look_match    (ExchangeLook *self, const BookRecord *likely);
 void     exchange_look_take_record (ExchangeLook *self, const BookRecord *record);
 guint    exchange_look_count_matched (const ExchangeLook *self);
 void     exchange_look_field_clear (gpointer field);
+
+/* exchange-look-mend.c */
+GArray  *exchange_look_mends_new (void) G_GNUC_WARN_UNUSED_RESULT;
+void     exchange_look_forget_mends (ExchangeLook *self);
 
 /* exchange-look-cell.c */
 void exchange_look_recognise (ExchangeLook *self);

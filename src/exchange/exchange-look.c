@@ -67,6 +67,7 @@ exchange_look_read_text (const char *name, const char *text, gsize length, const
   self->fixed = g_ptr_array_new_with_free_func (g_free);
   self->decimal_sign = '.';
   self->edits = g_hash_table_new_full (NULL, NULL, NULL, g_free);
+  self->mends = exchange_look_mends_new ();
   exchange_look_match (self, likely);
   return self;
 }
@@ -112,10 +113,11 @@ exchange_look_free (ExchangeLook *self)
   g_free (self->columns);
   g_ptr_array_unref (self->fixed);
   g_hash_table_unref (self->edits);
+  g_clear_pointer (&self->mends, g_array_unref);
   g_free (self);
 }
 
-/* What a question needs of a look; the words of heads are not. */
+/* What a question needs of a look; the words of heads and what can be taken back are not. */
 static ExchangeLook *
 copy (const ExchangeLook *self)
 {
@@ -138,6 +140,7 @@ copy (const ExchangeLook *self)
       g_ptr_array_add (made->fixed, g_strdup (self->fixed->pdata[i]));
     }
   made->words = NULL;
+  made->mends = NULL;
   made->columns = g_memdup2 (self->columns, exchange_look_count_columns (self) * sizeof *self->columns);
   made->edits = g_hash_table_new_full (NULL, NULL, NULL, g_free);
   g_hash_table_iter_init (&iter, self->edits);
@@ -358,28 +361,4 @@ exchange_look_lacks (const ExchangeLook *self)
                                 "all rows."),
                               exchange_look_field (self, i)->label);
   return NULL;
-}
-
-/* ---- cells ---- */
-
-static gpointer
-place_of (const ExchangeLook *self, guint row, guint column)
-{
-  gsize place = (gsize) exchange_look_text_row (self, row) * self->text->grid->n_columns + column;
-
-  return GSIZE_TO_POINTER (place + 1);
-}
-
-const char *
-exchange_look_get_cell (const ExchangeLook *self, guint row, guint column)
-{
-  const char *mended = g_hash_table_lookup (self->edits, place_of (self, row, column));
-
-  return mended != NULL ? mended : exchange_grid_cell (self->text->grid, exchange_look_text_row (self, row), column);
-}
-
-void
-exchange_look_set_cell (ExchangeLook *self, guint row, guint column, const char *text)
-{
-  g_hash_table_insert (self->edits, place_of (self, row, column), g_strdup (text));
 }

@@ -121,6 +121,18 @@ void              exchange_look_set_cell      (ExchangeLook       *self,
                                                guint               column,
                                                const char         *text);
 
+/* Mended cells are taken back newest first, and put again with @again; the fields of all rows are not among them. */
+gboolean          exchange_look_can_reverse   (const ExchangeLook *self,
+                                               gboolean            again);
+/* What the next one is, as in ''P3' under Round in line 4'; NULL: there is none. */
+char             *exchange_look_dup_reversal  (const ExchangeLook *self,
+                                               gboolean            again) G_GNUC_WARN_UNUSED_RESULT;
+/* Takes it, and tells where; @row is the number of rows where the cell is among the heads now. */
+gboolean          exchange_look_reverse       (ExchangeLook       *self,
+                                               gboolean            again,
+                                               guint              *row,
+                                               guint              *column);
+
 /**
  * exchange_look_ask:
  * @book: a book
@@ -170,7 +182,7 @@ char             *exchange_look_answer_words      (const ExchangeLook       *sel
                                                    const ExchangeLookAnswer *answer,
                                                    guint                     row) G_GNUC_WARN_UNUSED_RESULT;
 
-/* Only the rows that were refused stay, as they were mended. */
+/* Only the rows that were refused stay, as they were mended, which is not taken back any more: the book comes first now. */
 void              exchange_look_keep_refused      (ExchangeLook             *self,
                                                    const ExchangeLookAnswer *answer);
 /* The refused rows as CSV, as they stand, with the reason in a last column. */

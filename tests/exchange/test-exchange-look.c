@@ -437,6 +437,61 @@ test_too_long (Desk *desk, gconstpointer unused)
   g_assert_cmpuint (strlen (words), <, 400);
 }
 
+static void
+check_reversal (const ExchangeLook *look, gboolean again, const char *expected)
+{
+  g_autofree char *words = exchange_look_dup_reversal (look, again);
+
+  g_assert_cmpstr (words, ==, expected);
+  g_assert_cmpint (exchange_look_can_reverse (look, again), ==, expected != NULL);
+}
+
+static void
+test_mends (Desk *desk, gconstpointer unused)
+{
+  g_autoptr(ExchangeLook) look = look_at (ROUND "A\tP1\t\n\nA\t\t\n", NULL);
+  g_autoptr(ExchangeLookAnswer) answer = NULL;
+  guint row, column;
+
+  g_test_summary ("Mended cells are taken back newest first and put again; the same text is no mend, and what is stored ends it.");
+  check_reversal (look, FALSE, NULL);
+  check_reversal (look, TRUE, NULL);
+  g_assert_false (exchange_look_reverse (look, FALSE, &row, &column));
+  exchange_look_set_cell (look, 0, 1, "P1");
+  check_reversal (look, FALSE, NULL);
+  exchange_look_set_cell (look, 1, 1, "P2 of the second series of the year");
+  check_reversal (look, FALSE, "'P2 of the second series …' under Round in line 4");
+  exchange_look_set_cell (look, 0, 1, "");
+  check_reversal (look, FALSE, "cell emptied under Round in line 2");
+
+  g_assert_true (exchange_look_reverse (look, FALSE, &row, &column));
+  g_assert_cmpuint (row, ==, 0);
+  g_assert_cmpuint (column, ==, 1);
+  g_assert_cmpstr (exchange_look_get_cell (look, 0, 1), ==, "P1");
+  check_reversal (look, TRUE, "cell emptied under Round in line 2");
+  g_assert_true (exchange_look_reverse (look, FALSE, &row, &column));
+  g_assert_cmpuint (row, ==, 1);
+  g_assert_cmpstr (exchange_look_get_cell (look, 1, 1), ==, "");
+  check_reversal (look, FALSE, NULL);
+  g_assert_true (exchange_look_reverse (look, TRUE, &row, &column));
+  g_assert_cmpstr (exchange_look_get_cell (look, 1, 1), ==, "P2 of the second series of the year");
+
+  /* What is mended now takes the place of what was taken back. */
+  exchange_look_set_cell (look, 1, 1, "P2");
+  check_reversal (look, TRUE, NULL);
+  exchange_look_set_has_head (look, FALSE);
+  exchange_look_set_cell (look, 0, 1, "P7");
+  exchange_look_set_has_head (look, TRUE);
+  g_assert_true (exchange_look_reverse (look, FALSE, &row, &column)); /* its row gives the heads now */
+  g_assert_cmpuint (row, ==, exchange_look_count_rows (look));
+  exchange_look_set_cell (look, 0, 0, "none");
+  answer = ask (desk, look, FALSE);
+  check_states (answer, "rr");
+  exchange_look_keep_refused (look, answer);
+  check_reversal (look, FALSE, NULL);
+  g_assert_cmpstr (exchange_look_get_cell (look, 0, 0), ==, "none");
+}
+
 int
 main (int argc, char **argv)
 {
@@ -461,6 +516,7 @@ main (int argc, char **argv)
   TEST ("numbers-rows-on", test_numbers_rows);
   TEST ("refuses-only-the-rows-that-need-a-column", test_lacks_required);
   TEST ("stores-nothing-when-cancelled", test_cancelled);
+  TEST ("takes-back-what-was-mended", test_mends);
   TEST ("refuses-what-is-too-long", test_too_long);
 #undef TEST
   for (gsize i = 0; i < G_N_ELEMENTS (wrong); i++)

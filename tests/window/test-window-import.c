@@ -7,6 +7,7 @@
 #include "book-record.h"
 #include "import-page.h"
 #include "table-private.h"
+#include "tip.h"
 #include "window-book.h"
 #include "window-look.h"
 #include "window-private.h"
@@ -171,6 +172,108 @@ test_taken_in (Fixture *fixture, gconstpointer data)
 }
 
 static void
+check_cell (FettleTable *table, guint row, guint column, const char *expected)
+{
+  g_autofree char *text = window_test_cell (table, row, column);
+
+  g_assert_cmpstr (text, ==, expected);
+}
+
+static void
+mend (FettleTable *table, guint row, guint column, const char *text)
+{
+  fettle_table_go_to_cell (table, row, column);
+  fettle_table_edit (table);
+  gtk_editable_set_text (GTK_EDITABLE (table->text), text);
+  g_assert_true (fettle_table_finish (table));
+}
+
+static void
+press_undo (Fixture *fixture, GdkModifierType shift)
+{
+  g_assert_true (window_test_shortcut (GTK_WIDGET (fixture->window), GDK_KEY_z, GDK_CONTROL_MASK | shift));
+  window_test_settle ();
+  g_usleep (300000);
+  window_test_settle ();
+}
+
+static void
+test_mend_taken_back (Fixture *fixture, gconstpointer data)
+{
+  FettleTable *table;
+  gint64 before = window_test_count_records (fixture->window, BOOK_RECORD_UNIT);
+  GtkWidget *undo = fixture->window->undo_button;
+
+  g_test_summary ("Undo takes back what was mended, newest first, and only then what the book has; the bar's own Undo means what the bar says.");
+  paste (fixture, block);
+  wait_answered (fixture);
+  g_signal_emit_by_name (get (fixture, "take"), "clicked");
+  window_test_wait_said (fixture->window, "1 row came into the book, 1 was changed.");
+  wait_answered (fixture);
+  table = FETTLE_TABLE (get (fixture, "import-table"));
+
+  mend (table, 0, 1, "P3");
+  mend (table, 0, 3, "green");
+  wait_answered (fixture);
+  check_counts (fixture, "All 1", "New 1", "Changed 0", "Equal 0", "Refused 0");
+  press_undo (fixture, 0);
+  wait_answered (fixture);
+  check_cell (table, 0, 3, "");
+  check_cell (table, 0, 1, "P3");
+  g_assert_cmpuint (table->column, ==, 3); /* where it happened */
+  g_assert_cmpint (window_test_count_records (fixture->window, BOOK_RECORD_UNIT), ==, before + 1);
+  g_assert_cmpstr (fettle_tip_get (undo), ==, "Undo: 'P3' under Round in line 4 (Ctrl+Z)");
+  press_undo (fixture, 0);
+  wait_answered (fixture);
+  check_cell (table, 0, 1, "P9");
+  check_counts (fixture, "All 1", "New 0", "Changed 0", "Equal 0", "Refused 1");
+  g_assert_cmpint (window_test_count_records (fixture->window, BOOK_RECORD_UNIT), ==, before + 1);
+
+  press_undo (fixture, GDK_SHIFT_MASK);
+  wait_answered (fixture);
+  check_cell (table, 0, 1, "P3");
+  check_cell (table, 0, 3, "");
+  check_counts (fixture, "All 1", "New 1", "Changed 0", "Equal 0", "Refused 0");
+
+  /* The bar still speaks of the rows that came in. */
+  g_signal_emit_by_name (window_test_get (GTK_WIDGET (fixture->window), "message-action"), "clicked");
+  window_test_wait_said (fixture->window, "Taken back: ");
+  wait_answered (fixture);
+  g_assert_cmpint (window_test_count_records (fixture->window, BOOK_RECORD_UNIT), ==, before);
+  check_cell (table, 0, 1, "P3");
+}
+
+/* A row that the filter hides comes into view for what is taken back in it. */
+static void
+test_mend_in_a_hidden_row (Fixture *fixture, gconstpointer data)
+{
+  FettleTable *table;
+
+  paste (fixture, block);
+  wait_answered (fixture);
+  table = FETTLE_TABLE (get (fixture, "import-table"));
+  mend (table, 2, 1, "P3");
+  wait_answered (fixture);
+  gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (get (fixture, "filter-equal")), TRUE);
+  window_test_settle ();
+  g_assert_cmpuint (fettle_table_source_n_rows (table->source), ==, 1);
+  press_undo (fixture, 0);
+  wait_answered (fixture);
+  g_assert_cmpuint (fettle_table_source_n_rows (table->source), ==, 4);
+  g_assert_cmpuint (table->row, ==, 2);
+  check_cell (table, 2, 1, "P9");
+
+  /* Nothing is mended any more: the next rows may come. */
+  paste (fixture, "Round\tSerial\nP3\tP3-05\n");
+  for (guint i = 0; i < 100 && !g_str_equal (button (fixture, "filter-all"), "All 1"); i++)
+    {
+      g_usleep (20000);
+      window_test_settle ();
+    }
+  g_assert_cmpstr (button (fixture, "filter-all"), ==, "All 1");
+}
+
+static void
 test_dropped (Fixture *fixture, gconstpointer data)
 {
   g_autofree char *path = g_build_filename (fixture->folder, "from the gauge.csv", NULL);
@@ -327,6 +430,8 @@ main (int argc, char **argv)
   ADD ("/window/import/a-pasted-block-is-shown-first", test_pasted);
   ADD ("/window/import/a-key-pastes-rows-from-any-field", test_pasted_from_a_field);
   ADD ("/window/import/what-is-refused-stays-to-be-mended", test_taken_in);
+  ADD ("/window/import/what-was-mended-is-taken-back", test_mend_taken_back);
+  ADD ("/window/import/a-hidden-row-comes-back-with-its-cell", test_mend_in_a_hidden_row);
   ADD ("/window/import/a-dropped-file-is-mended-by-hand", test_dropped);
   ADD ("/window/import/what-is-lacking-is-said", test_lacks);
   ADD ("/window/import/mended-rows-are-not-lost", test_keeps_mended);

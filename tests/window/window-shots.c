@@ -197,7 +197,7 @@ shoot_rest (FettleWindow *window, const char *folder, gboolean dark)
       break;
     }
   gtk_widget_activate_action (GTK_WIDGET (window), "win.legend", NULL);
-  fettle_window_say (window, "Taken back: 24 readings were typed for round B.", "Redo", "win.redo");
+  fettle_window_say (window, "Taken back: 24 readings were typed for round B.", "Redo", "win.redo-book");
   window_test_press (window_test_get (GTK_WIDGET (window), "strip"), GDK_KEY_Left, GDK_SHIFT_MASK);
   window_test_press (window_test_get (GTK_WIDGET (window), "strip"), GDK_KEY_Left, GDK_SHIFT_MASK);
   g_usleep (300000);

@@ -62,7 +62,7 @@ on_detached (GObject *source, GAsyncResult *result, gpointer data)
   if (!fettle_sitting_edit_finish (FETTLE_SITTING (source), result, NULL, NULL, &error))
     say_error (self, error);
   else if (self->sitting != NULL)
-    fettle_sitting_say (self->sitting, _("The file is no longer attached."), _("Undo"), "win.undo");
+    fettle_sitting_say (self->sitting, _("The file is no longer attached."), _("Undo"), "win.undo-book");
 }
 
 static gboolean

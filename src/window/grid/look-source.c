@@ -267,6 +267,14 @@ list_rows (FettleLookSource *self)
       g_array_append_val (self->rows, row);
 }
 
+static int
+compare_rows (gconstpointer a, gconstpointer b)
+{
+  guint left = *(const guint *) a, right = *(const guint *) b;
+
+  return left < right ? -1 : left > right;
+}
+
 void
 fettle_look_source_take (FettleLookSource *self, const ExchangeLookAnswer *answer, gboolean stay)
 {
@@ -287,6 +295,12 @@ fettle_look_source_set_filter (FettleLookSource *self, int filter)
   self->filter = filter;
   list_rows (self);
   fettle_table_source_reset (FETTLE_TABLE_SOURCE (self));
+}
+
+gboolean
+fettle_look_source_find_row (FettleLookSource *self, guint look_row, guint *row)
+{
+  return g_array_binary_search (self->rows, &look_row, compare_rows, row);
 }
 
 void

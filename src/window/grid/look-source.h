@@ -31,6 +31,10 @@ void              fettle_look_source_take        (FettleLookSource         *self
 /* Shows the rows of one ExchangeLookState, or FETTLE_LOOK_ALL. */
 void              fettle_look_source_set_filter  (FettleLookSource         *self,
                                                   int                       filter);
+/* Where a row of the look is shown; FALSE while it is not. */
+gboolean          fettle_look_source_find_row    (FettleLookSource         *self,
+                                                  guint                     look_row,
+                                                  guint                    *row);
 /* While the rows are being stored nothing can be typed. */
 void              fettle_look_source_set_frozen  (FettleLookSource         *self,
                                                   gboolean                  frozen);

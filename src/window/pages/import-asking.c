@@ -3,6 +3,8 @@
 
 #include "import-asking.h"
 
+#include <glib/gi18n.h>
+
 /* Counted by the page and the task. The thread writes @permille alone; the rest is the main thread's. */
 struct _FettleImportAsking
 {
@@ -125,4 +127,17 @@ fettle_import_asking_end (FettleImportAsking *self)
     g_cancellable_cancel (self->cancellable);
   self->answered = NULL;
   asking_release (self);
+}
+
+char *
+fettle_import_asking_words (const ExchangeLookAnswer *answer)
+{
+  guint inserted = exchange_look_answer_count (answer, EXCHANGE_LOOK_NEW), changed = exchange_look_answer_count (answer, EXCHANGE_LOOK_CHANGED);
+  g_autofree char *in = g_strdup_printf (ngettext ("%u row came into the book", "%u rows came into the book", inserted), inserted);
+  g_autofree char *other = g_strdup_printf (ngettext ("%u was changed", "%u were changed", changed), changed);
+
+  if (changed == 0)
+    return g_strdup_printf ("%s.", in);
+  /* Translators: '12 rows came into the book, 3 were changed.' */
+  return g_strdup_printf (_("%s, %s."), in, other);
 }

@@ -26,5 +26,7 @@ double              fettle_import_asking_get_share (FettleImportAsking   *self);
 void                fettle_import_asking_cancel    (FettleImportAsking   *self);
 /* Nobody wants to be told any more. */
 void                fettle_import_asking_end       (FettleImportAsking   *self);
+/* What was stored of the rows, in a sentence. */
+char               *fettle_import_asking_words      (const ExchangeLookAnswer *answer) G_GNUC_WARN_UNUSED_RESULT;
 
 G_END_DECLS

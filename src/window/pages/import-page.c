@@ -29,7 +29,7 @@ struct _FettleImportPage
   FettleLookSource   *source;
   FettleImportAsking *asking;
   guint               progress_wait; /* source */
-  gboolean            kept;   /* rows that were refused, or mended: not to be lost */
+  gboolean            kept;   /* rows that were refused: not to be lost */
   GCancellable       *reading;
   char               *note; /* what is said while nothing is wrong; NULL: nothing */
 
@@ -168,6 +168,7 @@ show_no_rows (FettleImportPage *self)
 {
   leave_for (self, self->away);
   drop_look (self);
+  fettle_sitting_tell_undo_changed (self->sitting);
   gtk_label_set_label (self->title, _("Rows to take in"));
   gtk_label_set_label (self->understood, _("Copy rows with their heads in your spreadsheet and paste them here or on any table, or drop a "
                                            "CSV file on the window. You see what becomes of each row before anything is stored."));
@@ -252,7 +253,7 @@ ask (FettleImportPage *self)
 static void
 on_mended (FettleImportPage *self)
 {
-  self->kept = TRUE;
+  fettle_sitting_tell_undo_changed (self->sitting);
   ask (self);
 }
 
@@ -263,6 +264,7 @@ on_settled (FettleImportPage *self)
     return;
   end_asking (self);
   take_answer (self, NULL);
+  fettle_sitting_tell_undo_changed (self->sitting); /* where the mended cells are: the heads may be a row now */
   ask (self);
 }
 
@@ -297,19 +299,47 @@ on_moved (FettleImportPage *self, guint row, FettleTable *table)
   show_row (self);
 }
 
-/* ---- taking in ---- */
+/* ---- mended cells taken back ---- */
 
 static char *
-stored_words (guint inserted, guint changed)
+fettle_import_page_dup_reversal (FettlePage *page, gboolean redo)
 {
-  g_autofree char *in = g_strdup_printf (ngettext ("%u row came into the book", "%u rows came into the book", inserted), inserted);
-  g_autofree char *other = g_strdup_printf (ngettext ("%u was changed", "%u were changed", changed), changed);
+  FettleImportPage *self = FETTLE_IMPORT_PAGE (page);
 
-  if (changed == 0)
-    return g_strdup_printf ("%s.", in);
-  /* Translators: '12 rows came into the book, 3 were changed.' */
-  return g_strdup_printf (_("%s, %s."), in, other);
+  return self->look != NULL ? exchange_look_dup_reversal (self->look, redo) : NULL;
 }
+
+/* A cell that is being typed into is finished first, so that what was typed is the next to be taken back. */
+static gboolean
+fettle_import_page_reverse (FettlePage *page, gboolean redo)
+{
+  FettleImportPage *self = FETTLE_IMPORT_PAGE (page);
+  gboolean was_editing = fettle_table_is_editing (self->table);
+  guint look_row, column, row;
+
+  if (self->look == NULL)
+    return FALSE;
+  if (is_storing (self))
+    {
+      if (!exchange_look_can_reverse (self->look, redo))
+        return FALSE;
+      fettle_sitting_say (self->sitting, _("The rows are still being stored: what was mended in them stays."), NULL, NULL);
+      return TRUE;
+    }
+  fettle_table_finish (self->table);
+  if (!exchange_look_reverse (self->look, redo, &look_row, &column))
+    return was_editing;
+  if (!fettle_look_source_find_row (self->source, look_row, &row))
+    show_all (self);
+  else
+    fettle_table_source_rows_changed (FETTLE_TABLE_SOURCE (self->source));
+  if (fettle_look_source_find_row (self->source, look_row, &row))
+    fettle_table_go_to_cell (self->table, row, column + 1);
+  on_mended (self);
+  return TRUE;
+}
+
+/* ---- taking in ---- */
 
 static void
 keep_refused (FettleImportPage *self, guint refused)
@@ -320,6 +350,7 @@ keep_refused (FettleImportPage *self, guint refused)
                                 refused);
   exchange_look_keep_refused (self->look, self->answer);
   self->kept = TRUE;
+  fettle_sitting_tell_undo_changed (self->sitting);
   take_answer (self, NULL);
   show_all (self);
   ask (self);
@@ -342,14 +373,14 @@ on_stored (ExchangeLookAnswer *answer, const GError *error, gpointer data)
       return;
     }
   take_answer (self, answer);
-  words = stored_words (exchange_look_answer_count (answer, EXCHANGE_LOOK_NEW), exchange_look_answer_count (answer, EXCHANGE_LOOK_CHANGED));
+  words = fettle_import_asking_words (answer);
   refused = exchange_look_answer_count (answer, EXCHANGE_LOOK_REFUSED);
   if (refused > 0)
     keep_refused (self, refused);
   else
     show_no_rows (self);
   fettle_sitting_look (self->sitting);
-  fettle_sitting_say (self->sitting, words, _("Undo"), "win.undo");
+  fettle_sitting_say (self->sitting, words, _("Undo"), "win.undo-book");
 }
 
 static void
@@ -409,7 +440,7 @@ fettle_import_page_has_rows (FettleImportPage *self)
 gboolean
 fettle_import_page_take (FettleImportPage *self, ExchangeLook *look)
 {
-  if (is_storing (self) || self->kept)
+  if (is_storing (self) || self->kept || (self->look != NULL && exchange_look_can_reverse (self->look, FALSE)))
     {
       exchange_look_free (look);
       fettle_sitting_say (self->sitting,
@@ -478,6 +509,8 @@ fettle_import_page_page_init (FettlePageInterface *iface)
 {
   iface->set_span = fettle_import_page_set_span;
   iface->refresh = fettle_import_page_refresh;
+  iface->dup_reversal = fettle_import_page_dup_reversal;
+  iface->reverse = fettle_import_page_reverse;
 }
 
 static void

@@ -108,3 +108,33 @@ fettle_page_set_view (FettlePage *self, guint view)
   if (FETTLE_PAGE_GET_IFACE (self)->set_view != NULL)
     FETTLE_PAGE_GET_IFACE (self)->set_view (self, view);
 }
+
+/**
+ * fettle_page_dup_reversal:
+ * @self: a page
+ * @redo: what was taken back, to be put again
+ *
+ * Returns: (transfer full) (nullable): what undo takes of the page before it takes anything of the book
+ */
+char *
+fettle_page_dup_reversal (FettlePage *self, gboolean redo)
+{
+  g_return_val_if_fail (FETTLE_IS_PAGE (self), NULL);
+
+  return FETTLE_PAGE_GET_IFACE (self)->dup_reversal != NULL ? FETTLE_PAGE_GET_IFACE (self)->dup_reversal (self, redo) : NULL;
+}
+
+/**
+ * fettle_page_reverse:
+ * @self: a page
+ * @redo: what was taken back, to be put again
+ *
+ * Returns: whether the page had something to take back; else undo goes on to the book
+ */
+gboolean
+fettle_page_reverse (FettlePage *self, gboolean redo)
+{
+  g_return_val_if_fail (FETTLE_IS_PAGE (self), FALSE);
+
+  return FETTLE_PAGE_GET_IFACE (self)->reverse != NULL && FETTLE_PAGE_GET_IFACE (self)->reverse (self, redo);
+}

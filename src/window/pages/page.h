@@ -39,6 +39,9 @@ typedef struct
  *   lives as long as the program; %FALSE when there is none
  * @get_view: (nullable): which of its views the page shows, where it has several
  * @set_view: (nullable): shows that view again
+ * @dup_reversal: (nullable): what undo, or redo, takes first of what was done on the page and is not in the book, without
+ *   full stop; %NULL when there is none. When it answers otherwise the page calls fettle_sitting_tell_undo_changed()
+ * @reverse: (nullable): takes it; %FALSE when there was nothing, so that the book comes next
  */
 struct _FettlePageInterface
 {
@@ -56,6 +59,10 @@ struct _FettlePageInterface
   guint    (*get_view)    (FettlePage       *self);
   void     (*set_view)    (FettlePage       *self,
                            guint             view);
+  char    *(*dup_reversal) (FettlePage      *self,
+                           gboolean          redo);
+  gboolean (*reverse)     (FettlePage       *self,
+                           gboolean          redo);
 };
 
 void     fettle_page_set_span    (FettlePage       *self,
@@ -70,6 +77,10 @@ gboolean fettle_page_get_place   (FettlePage       *self,
 guint    fettle_page_get_view    (FettlePage       *self);
 void     fettle_page_set_view    (FettlePage       *self,
                                   guint             view);
+char    *fettle_page_dup_reversal (FettlePage      *self,
+                                  gboolean          redo) G_GNUC_WARN_UNUSED_RESULT;
+gboolean fettle_page_reverse     (FettlePage       *self,
+                                  gboolean          redo);
 
 /**
  * FettlePageKind:

@@ -84,7 +84,7 @@ on_done (GObject *source, GAsyncResult *result, gpointer data)
   if (done)
     {
       fettle_sitting_say (self->sitting, self->kind == BOOK_RECORD_MODEL ? _("The set-up is taken over.") : _("The two are one now."),
-                          _("Undo"), "win.undo");
+                          _("Undo"), "win.undo-book");
       fettle_setup_deed_close (self);
     }
   else if (!g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED))

@@ -53,7 +53,7 @@ on_removed (GObject *source, GAsyncResult *result, gpointer data)
   g_autoptr(GError) error = NULL;
 
   if (fettle_sitting_edit_finish (FETTLE_SITTING (source), result, NULL, NULL, &error))
-    fettle_sitting_say (FETTLE_SITTING (source), _("It is deleted, with all that belonged to it."), _("Undo"), "win.undo");
+    fettle_sitting_say (FETTLE_SITTING (source), _("It is deleted, with all that belonged to it."), _("Undo"), "win.undo-book");
   else
     fettle_sitting_say_error (FETTLE_SITTING (source), error);
 }

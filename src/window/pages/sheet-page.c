@@ -383,7 +383,7 @@ on_stored (GObject *object, GAsyncResult *result, gpointer data)
   fettle_sitting_look (self->sitting);
   gtk_widget_activate_action (GTK_WIDGET (self), "win.model", "x", job->stored.model);
   gtk_widget_activate_action (GTK_WIDGET (self), "win.page", "s", "readings");
-  fettle_sitting_say (self->sitting, sentence, _("Undo"), "win.undo");
+  fettle_sitting_say (self->sitting, sentence, _("Undo"), "win.undo-book");
 }
 
 /* The day as the sheet itself might write it: 24.11.2026 too. @date is NULL for none; FALSE when it is no day. */

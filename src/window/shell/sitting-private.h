@@ -42,7 +42,6 @@ struct _FettleSitting
 
 /* sitting.c */
 void fettle_sitting_tell_changed      (FettleSitting *self);
-void fettle_sitting_tell_undo_changed (FettleSitting *self);
 
 const char *fettle_sitting_reading_sentence (void);
 

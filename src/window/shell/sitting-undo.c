@@ -107,7 +107,7 @@ end_reversing (FettleSitting *self)
 static void
 say_reversed (FettleSitting *self, const char *said)
 {
-  fettle_sitting_say (self, said, self->redoing ? _("Undo") : _("Redo"), self->redoing ? "win.undo" : "win.redo");
+  fettle_sitting_say (self, said, self->redoing ? _("Undo") : _("Redo"), self->redoing ? "win.undo-book" : "win.redo-book");
 }
 
 /* Why it went no further, and how far it went. */

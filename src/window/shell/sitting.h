@@ -209,5 +209,7 @@ gint64         fettle_sitting_get_undo      (FettleSitting       *self);
 char          *fettle_sitting_dup_undo_bar  (FettleSitting       *self) G_GNUC_WARN_UNUSED_RESULT;
 gboolean       fettle_sitting_can_undo      (FettleSitting       *self);
 gboolean       fettle_sitting_can_redo      (FettleSitting       *self);
+/* Something else would be taken: emits 'undo-changed'. Pages say so of what they hold themselves. */
+void           fettle_sitting_tell_undo_changed (FettleSitting   *self);
 
 G_END_DECLS

@@ -57,17 +57,30 @@ reverse_typing (GtkWidget *window, const char *action)
   return g_strcmp0 (before, gtk_editable_get_text (GTK_EDITABLE (focus))) != 0;
 }
 
+/* Then what was done on the page in view and is not in the book. */
+static gboolean
+reverse_page (GtkWidget *window, gboolean redo)
+{
+  FettlePage *page = fettle_window_get_page (FETTLE_WINDOW (window));
+
+  return page != NULL && fettle_page_reverse (page, redo);
+}
+
 ACTION (on_undo)
 {
-  if (!reverse_typing (widget, "text.undo"))
+  if (!reverse_typing (widget, "text.undo") && !reverse_page (widget, FALSE))
     fettle_sitting_undo (FETTLE_WINDOW (widget)->sitting);
 }
 
 ACTION (on_redo)
 {
-  if (!reverse_typing (widget, "text.redo"))
+  if (!reverse_typing (widget, "text.redo") && !reverse_page (widget, TRUE))
     fettle_sitting_redo (FETTLE_WINDOW (widget)->sitting);
 }
+
+/* What a sentence about the book offers means the book, whatever was typed since. */
+ACTION (on_undo_book) { fettle_sitting_undo (FETTLE_WINDOW (widget)->sitting); }
+ACTION (on_redo_book) { fettle_sitting_redo (FETTLE_WINDOW (widget)->sitting); }
 ACTION (on_close) { gtk_window_close (GTK_WINDOW (widget)); }
 ACTION (on_menu) { fettle_window_pop_up (FETTLE_WINDOW (widget), FETTLE_WINDOW (widget)->menu_button); }
 ACTION (on_choose_model) { fettle_window_pop_up (FETTLE_WINDOW (widget), FETTLE_WINDOW (widget)->model_button); }
@@ -380,6 +393,8 @@ fettle_window_install_actions (GtkWidgetClass *class)
     { "win.demo", NULL, on_demo },
     { "win.undo", NULL, on_undo },
     { "win.redo", NULL, on_redo },
+    { "win.undo-book", NULL, on_undo_book },
+    { "win.redo-book", NULL, on_redo_book },
     { "win.find", NULL, on_find },
     { "win.say", "s", on_say },
     { "win.page", "s", on_page },
@@ -409,19 +424,61 @@ fettle_window_install_actions (GtkWidgetClass *class)
   fettle_window_install_rows_actions (class);
 }
 
+static char *
+dup_page_reversal (FettleWindow *self, gboolean redo)
+{
+  FettlePage *page = self->sitting != NULL ? fettle_window_get_page (self) : NULL;
+
+  return page != NULL ? fettle_page_dup_reversal (page, redo) : NULL;
+}
+
+/* What the next undo or redo takes, of the page in view or of the book; NULL: nothing. */
+char *
+fettle_window_dup_reversal (FettleWindow *self, gboolean redo)
+{
+  char *words = dup_page_reversal (self, redo);
+
+  if (words != NULL || self->sitting == NULL)
+    return words;
+  return fettle_sitting_dup_undo_words (self->sitting, redo);
+}
+
+/* Why it takes nothing; NULL: it does, or there is nothing. */
+char *
+fettle_window_dup_undo_bar (FettleWindow *self)
+{
+  g_autofree char *of_page = dup_page_reversal (self, FALSE);
+
+  return of_page == NULL && self->sitting != NULL ? fettle_sitting_dup_undo_bar (self->sitting) : NULL;
+}
+
 /* Says on the buttons what they take as one. */
 static void
 name_reversals (FettleWindow *self)
 {
-  g_autofree char *undo = self->sitting != NULL ? fettle_sitting_dup_undo_words (self->sitting, FALSE) : NULL;
-  g_autofree char *redo = self->sitting != NULL ? fettle_sitting_dup_undo_words (self->sitting, TRUE) : NULL;
-  g_autofree char *bar = self->sitting != NULL ? fettle_sitting_dup_undo_bar (self->sitting) : NULL;
+  g_autofree char *undo = fettle_window_dup_reversal (self, FALSE);
+  g_autofree char *redo = fettle_window_dup_reversal (self, TRUE);
+  g_autofree char *bar = fettle_window_dup_undo_bar (self);
   g_autofree char *undo_words = bar != NULL ? g_steal_pointer (&bar) : undo != NULL ? g_strdup_printf (_("Undo: %s (Ctrl+Z)"), undo) : NULL;
   g_autofree char *redo_words = redo != NULL ? g_strdup_printf (_("Redo: %s (Ctrl+Shift+Z)"), redo) : NULL;
 
   fettle_tip_set (self->undo_button,
                   undo_words != NULL ? undo_words : _("Take back the last action of this window (Ctrl+Z)"));
   fettle_tip_set (self->redo_button, redo != NULL ? redo_words : _("Do again what was taken back (Ctrl+Shift+Z)"));
+}
+
+static void
+enable_reversals (FettleWindow *self)
+{
+  g_autofree char *undo = dup_page_reversal (self, FALSE);
+  g_autofree char *redo = dup_page_reversal (self, TRUE);
+  gboolean can_undo = self->sitting != NULL && fettle_sitting_can_undo (self->sitting);
+  gboolean can_redo = self->sitting != NULL && fettle_sitting_can_redo (self->sitting);
+
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.undo", can_undo || undo != NULL);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.redo", can_redo || redo != NULL);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.undo-book", can_undo);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.redo-book", can_redo);
 }
 
 /* What cannot be done now is grey in the menu and does nothing by its key. */
@@ -468,8 +525,7 @@ fettle_window_update_actions (FettleWindow *self)
                                    (of_page[i].without_model ? has_book : has_model) && is_in_view (self, of_page[i].page));
   if (!has_model || !is_in_view (self, "pilot"))
     gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.pilot-store", FALSE); /* else the page knows */
-  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.undo", has_book && fettle_sitting_can_undo (self->sitting));
-  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.redo", has_book && fettle_sitting_can_redo (self->sitting));
+  enable_reversals (self);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.nothing", FALSE);
   fettle_window_update_places (self);
   name_reversals (self);

@@ -300,7 +300,7 @@ on_imported (GObject *source, GAsyncResult *result, gpointer user_data)
     }
   said = report_words (report);
   if (report->stored)
-    fettle_window_say (self, said, _("Undo"), "win.undo");
+    fettle_window_say (self, said, _("Undo"), "win.undo-book");
   else
     fettle_window_say (self, said, NULL, NULL);
   fettle_sitting_look (FETTLE_SITTING (source));

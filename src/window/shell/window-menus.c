@@ -263,9 +263,9 @@ shorten (const char *words)
 static void
 append_reversal (FettleWindow *self, GMenu *menu, gboolean redo)
 {
-  g_autofree char *named = self->sitting != NULL ? fettle_sitting_dup_undo_words (self->sitting, redo) : NULL;
+  g_autofree char *named = fettle_window_dup_reversal (self, redo);
   g_autofree char *words = named != NULL ? shorten (named) : NULL;
-  g_autofree char *bar = self->sitting != NULL && !redo ? fettle_sitting_dup_undo_bar (self->sitting) : NULL;
+  g_autofree char *bar = !redo ? fettle_window_dup_undo_bar (self) : NULL;
   g_autofree char *label = words == NULL ? NULL
                            /* Translators: what was typed, as in '24 readings in P3' */
                            : g_strdup_printf (redo ? _("_Redo: %s") : _("_Undo: %s"), words);

@@ -116,6 +116,9 @@ char *fettle_window_dup_state    (FettleWindow *self) G_GNUC_WARN_UNUSED_RESULT;
 /* window-actions.c */
 void fettle_window_install_actions (GtkWidgetClass *class);
 void fettle_window_update_actions  (FettleWindow   *self);
+char *fettle_window_dup_reversal   (FettleWindow   *self,
+                                    gboolean        redo) G_GNUC_WARN_UNUSED_RESULT;
+char *fettle_window_dup_undo_bar   (FettleWindow   *self) G_GNUC_WARN_UNUSED_RESULT;
 
 /* window-menus.c */
 void fettle_window_set_up_menus    (FettleWindow   *self);
