@@ -36,17 +36,29 @@ scan_exponent (const char *text, gsize length, gsize i, Written *written)
   return TRUE;
 }
 
-/* The minus of typography, as the window itself shows it, may be copied from there. */
-#define MINUS "\342\210\222"
+/* Bytes of the sign before a number. The minus of typography, as the window itself shows it, may be copied from there. */
+static gsize
+sign_length (const char *text, gsize length, gboolean *negative)
+{
+  static const char minus[] = { '\342', '\210', '\222' };
+
+  if (length > 0 && (text[0] == '-' || text[0] == '+'))
+    {
+      *negative = text[0] == '-';
+      return 1;
+    }
+  *negative = length >= sizeof minus && memcmp (text, minus, sizeof minus) == 0;
+  return *negative ? sizeof minus : 0;
+}
 
 static gboolean
 scan (const char *text, gsize length, gboolean decimal_comma, Written *written)
 {
   gboolean point = FALSE;
-  gsize i = text[0] == '-' || text[0] == '+' ? 1 : 0;
+  gsize i;
 
   *written = (Written){ 0 };
-  for (; i < length; i++)
+  for (i = 0; i < length; i++)
     {
       if (g_ascii_isdigit (text[i]))
         {
@@ -70,7 +82,8 @@ scan (const char *text, gsize length, gboolean decimal_comma, Written *written)
  * @decimal_comma: whether a comma may stand for the point
  * @number: (out): the number; -0 becomes 0
  *
- * Reads an optional sign (for less than zero '-' or U+2212), digits with at most one decimal sign, an optional exponent, and nothing else.
+ * Reads an optional sign (for less than zero '-' or U+2212), digits with at most one decimal sign, an optional exponent, and
+ * nothing else.
  *
  * Returns: whether it is a finite number
  */
@@ -81,26 +94,20 @@ book_number_parse (const char *text, gsize length, gboolean decimal_comma, doubl
   static const double powers[] = { 1e0,  1e1,  1e2,  1e3,  1e4,  1e5,  1e6,  1e7,  1e8,  1e9,  1e10, 1e11,
                                    1e12, 1e13, 1e14, 1e15, 1e16, 1e17, 1e18, 1e19, 1e20, 1e21, 1e22 };
   Written written;
+  gboolean negative;
+  gsize sign;
 
   *number = NAN;
-  if (length > strlen (MINUS) && strncmp (text, MINUS, strlen (MINUS)) == 0)
-    {
-      text += strlen (MINUS);
-      length -= strlen (MINUS);
-      if ((!g_ascii_isdigit (text[0]) && text[0] != '.' && text[0] != ',') || !book_number_parse (text, length, decimal_comma, number))
-        return FALSE;
-      *number = 0.0 - *number;
-      return TRUE;
-    }
-  if (length == 0 || length > NUMBER_MOST || !scan (text, length, decimal_comma, &written))
+  if (length > NUMBER_MOST)
+    return FALSE;
+  sign = sign_length (text, length, &negative);
+  text += sign;
+  length -= sign;
+  if (!scan (text, length, decimal_comma, &written))
     return FALSE;
 
   if (!written.exponent && written.digits <= 15 && written.decimals < G_N_ELEMENTS (powers))
-    {
-      *number = (double) written.mantissa / powers[written.decimals];
-      if (text[0] == '-')
-        *number = -*number;
-    }
+    *number = (double) written.mantissa / powers[written.decimals];
   else
     {
       char plain[NUMBER_MOST + 1];
@@ -113,7 +120,7 @@ book_number_parse (const char *text, gsize length, gboolean decimal_comma, doubl
 
   if (!isfinite (*number))
     return FALSE;
-  *number += 0.0; /* -0 + 0 is 0 */
+  *number = (negative ? -*number : *number) + 0.0; /* -0 + 0 is 0 */
   return TRUE;
 }
 

@@ -71,6 +71,8 @@ void             fettle_record_form_restore    (FettleRecordForm *self);
 void             fettle_record_form_focus_wanted (FettleRecordForm *self);
 
 /* record-form-store.c */
+/* Whether a field says something else than what was read. */
+gboolean         fettle_record_form_has_changes (FettleRecordForm *self);
 void             fettle_record_form_left       (FettleRecordForm *self,
                                                 FettleFormField  *field);
 void             fettle_record_form_entered    (FettleRecordForm *self,

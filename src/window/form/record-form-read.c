@@ -115,15 +115,6 @@ take_form (FettleRecordForm *self)
     fettle_record_form_focus_wanted (self);
 }
 
-static gboolean
-has_typing (FettleRecordForm *self)
-{
-  for (guint i = 0; self->form != NULL && i < self->fields->len; i++)
-    if (fettle_form_field_is_changed (g_ptr_array_index (self->fields, i)))
-      return TRUE;
-  return FALSE;
-}
-
 /*
  * The record cannot be read, most often since it was taken back. That is news only to whoever types into it; and what they
  * type on must not land on the buttons of the window, where GTK takes a keyboard whose widget goes.
@@ -131,18 +122,10 @@ has_typing (FettleRecordForm *self)
 static void
 lose (FettleRecordForm *self, const GError *error)
 {
-  GtkWidget *page = GTK_WIDGET (self);
-
-  if (!g_error_matches (error, BOOK_ERROR, BOOK_ERROR_MISSING) || has_typing (self))
+  if (!g_error_matches (error, BOOK_ERROR, BOOK_ERROR_MISSING) || (self->form != NULL && fettle_record_form_has_changes (self)))
     fettle_sitting_say (self->sitting, error->message, NULL, NULL);
-  if ((gtk_widget_get_state_flags (page) & GTK_STATE_FLAG_FOCUS_WITHIN) != 0)
-    {
-      while (gtk_widget_get_parent (page) != NULL && !GTK_IS_STACK (gtk_widget_get_parent (page)))
-        page = gtk_widget_get_parent (page);
-      gtk_window_set_focus (GTK_WINDOW (gtk_widget_get_root (page)), NULL);
-      if (!gtk_widget_grab_focus (page))
-        gtk_widget_child_focus (page, GTK_DIR_TAB_FORWARD);
-    }
+  if ((gtk_widget_get_state_flags (GTK_WIDGET (self)) & GTK_STATE_FLAG_FOCUS_WITHIN) != 0)
+    gtk_widget_activate_action (GTK_WIDGET (self), "win.keyboard-to-page", NULL);
   fettle_record_form_close (self);
 }
 

@@ -150,8 +150,8 @@ fettle_record_form_entered (FettleRecordForm *self, FettleFormField *field)
     fettle_record_form_left (self, field);
 }
 
-static gboolean
-has_changes (FettleRecordForm *self)
+gboolean
+fettle_record_form_has_changes (FettleRecordForm *self)
 {
   for (guint i = 0; i < self->fields->len; i++)
     if (fettle_form_field_is_changed (g_ptr_array_index (self->fields, i)))
@@ -187,7 +187,7 @@ fettle_record_form_save (FettleRecordForm *self)
       fettle_form_field_focus (wrong);
       return;
     }
-  if (self->id != 0 && !has_changes (self))
+  if (self->id != 0 && !fettle_record_form_has_changes (self))
     {
       fettle_record_form_close (self);
       return;

@@ -129,6 +129,18 @@ ACTION (on_page)
     gtk_widget_grab_focus (self->pages[kind]);
 }
 
+/* Before a widget goes that has the keyboard: GTK would take it to whatever comes next, such as the buttons of the heading. */
+ACTION (on_keyboard_to_page)
+{
+  FettleWindow *self = FETTLE_WINDOW (widget);
+
+  if (self->page < 0)
+    return;
+  gtk_window_set_focus (GTK_WINDOW (self), NULL); /* else a page goes on from what has it */
+  if (!gtk_widget_grab_focus (self->pages[self->page]))
+    gtk_widget_child_focus (self->pages[self->page], GTK_DIR_TAB_FORWARD);
+}
+
 ACTION (on_model)
 {
   fettle_window_leave_place (FETTLE_WINDOW (widget));
@@ -398,6 +410,7 @@ fettle_window_install_actions (GtkWidgetClass *class)
     { "win.find", NULL, on_find },
     { "win.say", "s", on_say },
     { "win.page", "s", on_page },
+    { "win.keyboard-to-page", NULL, on_keyboard_to_page },
     { "win.model", "x", on_model },
     { "win.round", "x", on_round },
     { "win.round-on-the-way", "x", on_round_on_the_way },

@@ -352,14 +352,6 @@ fettle_window_class_init (FettleWindowClass *class)
   fettle_window_install_actions (widget_class);
 }
 
-/* Who closes the message goes on where they work, not at the next button of the heading. */
-static void
-on_message_closed (FettleWindow *self)
-{
-  if (self->page >= 0 && !gtk_widget_grab_focus (self->pages[self->page]))
-    gtk_widget_child_focus (self->pages[self->page], GTK_DIR_TAB_FORWARD);
-}
-
 static void
 fettle_window_init (FettleWindow *self)
 {
@@ -377,7 +369,6 @@ fettle_window_init (FettleWindow *self)
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->menu_button), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Menu"), -1);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->person_button), GTK_ACCESSIBLE_PROPERTY_LABEL,
                                   _("Who writes"), -1);
-  g_signal_connect_swapped (self->message_bar, "closed", G_CALLBACK (on_message_closed), self);
   gtk_list_box_set_header_func (self->page_list, set_page_header, NULL, NULL);
   fettle_window_fill_page_list (self);
   fettle_window_set_up_menus (self);

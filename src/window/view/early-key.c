@@ -55,17 +55,27 @@ fettle_early_key (GtkWidget *widget, const char *trigger, GtkShortcutFunc func)
   gtk_widget_add_controller (widget, keys);
 }
 
+typedef struct
+{
+  FettleEarlyStep func;
+} Steps;
+
+static void
+steps_free (gpointer data, GClosure *closure)
+{
+  g_free (data);
+}
+
 static gboolean
 on_step_key (GtkEventController *controller, guint keyval, guint keycode, GdkModifierType modifiers, gpointer data)
 {
   const gboolean up = keyval == GDK_KEY_Page_Up || keyval == GDK_KEY_KP_Page_Up;
   const gboolean down = keyval == GDK_KEY_Page_Down || keyval == GDK_KEY_KP_Page_Down;
-  FettleEarlyStep func;
+  const Steps *steps = data;
 
   if ((!up && !down) || (modifiers & (GDK_CONTROL_MASK | GDK_ALT_MASK | GDK_SUPER_MASK)) != GDK_CONTROL_MASK)
     return GDK_EVENT_PROPAGATE;
-  *(gpointer *) &func = data;
-  func (gtk_event_controller_get_widget (controller), up ? -1 : 1, (modifiers & GDK_SHIFT_MASK) != 0);
+  steps->func (gtk_event_controller_get_widget (controller), up ? -1 : 1, (modifiers & GDK_SHIFT_MASK) != 0);
   return GDK_EVENT_STOP;
 }
 
@@ -80,10 +90,10 @@ void
 fettle_early_step (GtkWidget *widget, FettleEarlyStep func)
 {
   GtkEventController *keys = gtk_event_controller_key_new ();
-  gpointer data;
+  Steps *steps = g_new (Steps, 1);
 
-  *(FettleEarlyStep *) &data = func;
+  steps->func = func;
   gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
-  g_signal_connect (keys, "key-pressed", G_CALLBACK (on_step_key), data);
+  g_signal_connect_data (keys, "key-pressed", G_CALLBACK (on_step_key), steps, steps_free, 0);
   gtk_widget_add_controller (widget, keys);
 }

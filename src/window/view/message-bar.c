@@ -15,17 +15,14 @@ struct _FettleMessageBar
   GtkButton *action;
 };
 
-enum { CLOSED, N_SIGNALS };
-static guint signals[N_SIGNALS];
-
 G_DEFINE_FINAL_TYPE (FettleMessageBar, fettle_message_bar, GTK_TYPE_WIDGET)
 
-/* The keyboard goes on before its button goes, else GTK would take it to whatever comes next. */
+/* The keyboard goes on where one works before the button goes, else GTK would take it to whatever comes next. */
 static void
 on_close (FettleMessageBar *self)
 {
   if ((gtk_widget_get_state_flags (GTK_WIDGET (self)) & GTK_STATE_FLAG_FOCUS_WITHIN) != 0)
-    g_signal_emit (self, signals[CLOSED], 0);
+    gtk_widget_activate_action (GTK_WIDGET (self), "win.keyboard-to-page", NULL);
   fettle_message_bar_hide (self);
 }
 
@@ -42,7 +39,6 @@ static void
 fettle_message_bar_class_init (FettleMessageBarClass *class)
 {
   G_OBJECT_CLASS (class)->dispose = fettle_message_bar_dispose;
-  signals[CLOSED] = g_signal_new ("closed", G_TYPE_FROM_CLASS (class), G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   gtk_widget_class_set_css_name (GTK_WIDGET_CLASS (class), "messagebar");
   gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (class), GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_set_accessible_role (GTK_WIDGET_CLASS (class), GTK_ACCESSIBLE_ROLE_STATUS);

@@ -13,11 +13,6 @@ G_BEGIN_DECLS
 #define FETTLE_TYPE_MESSAGE_BAR (fettle_message_bar_get_type ())
 G_DECLARE_FINAL_TYPE (FettleMessageBar, fettle_message_bar, FETTLE, MESSAGE_BAR, GtkWidget)
 
-/**
- * FettleMessageBar::closed:
- *
- * A person closes it while the keyboard is in it: whoever shows it gives the keyboard a place before it goes.
- */
 GtkWidget  *fettle_message_bar_new      (void) G_GNUC_WARN_UNUSED_RESULT;
 void        fettle_message_bar_say      (FettleMessageBar *self,
                                          const char       *sentence,
