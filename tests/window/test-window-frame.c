@@ -108,6 +108,12 @@ other_model (gpointer data)
   return strstr (gtk_window_get_title (GTK_WINDOW (((Fixture *) data)->window)), "Test piece one") != NULL;
 }
 
+static gboolean
+has_no_strip (gpointer data)
+{
+  return !gtk_widget_get_mapped (get (data, "strip"));
+}
+
 static void
 test_model (Fixture *fixture, gconstpointer data)
 {
@@ -117,9 +123,8 @@ test_model (Fixture *fixture, gconstpointer data)
   g_assert_cmpstr (facts->models[0].code, ==, "M2"); /* the newest first */
   g_assert_true (gtk_widget_activate_action (GTK_WIDGET (fixture->window), "win.model", "x", facts->models[1].key));
   window_test_wait (other_model, fixture, "the other model");
-  window_test_settle ();
   /* It has no round, so there is no strip; the page says what there is to say. */
-  g_assert_false (gtk_widget_get_mapped (get (fixture, "strip")));
+  window_test_wait (has_no_strip, fixture, "that the strip goes");
 }
 
 /* ---- writing ---- */
@@ -175,6 +180,24 @@ static gboolean
 two_said (gpointer data)
 {
   return ((GPtrArray *) data)->len == 2;
+}
+
+/* Who closes a message by the keyboard goes on where they work, not at the next button of the heading. */
+static void
+test_message_closed (Fixture *fixture, gconstpointer data)
+{
+  GtkWidget *close, *focus;
+
+  fettle_window_say (fixture->window, "A sentence.", NULL, NULL);
+  window_test_settle ();
+  close = get (fixture, "message-close");
+  gtk_widget_grab_focus (close);
+  g_signal_emit_by_name (close, "clicked");
+  window_test_settle ();
+  g_assert_null (said (fixture));
+  focus = gtk_window_get_focus (GTK_WINDOW (fixture->window));
+  g_assert_nonnull (focus);
+  g_assert_true (gtk_widget_is_ancestor (focus, window_test_page (fixture->window)));
 }
 
 /* Ctrl+Z at once after the very first edit: there is nothing to undo yet, but there will be. */
@@ -573,6 +596,7 @@ main (int argc, char **argv)
   ADD ("/window/frame/an-undo-waits-for-the-first-edit", test_undo_before_it_is_stored);
   ADD ("/window/frame/a-second-undo-waits-for-the-first", test_undo_twice);
   ADD ("/window/frame/undo-names-what-is-in-the-way", test_undo_refused);
+  ADD ("/window/frame/a-closed-message-gives-the-keyboard-to-the-page", test_message_closed);
   ADD ("/window/frame/search-leads-to-the-record", test_find_leads);
   ADD ("/window/files/a-dropped-file-is-looked-at-first", test_drop);
   g_test_add_func ("/window/files/another-file-is-refused-with-a-sentence", test_not_a_book);
