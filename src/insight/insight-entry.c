@@ -6,12 +6,15 @@
 #include "insight-limits-private.h"
 #include "insight-span-private.h"
 
+#include <gsl/gsl_sort.h>
+#include <gsl/gsl_statistics_double.h>
 #include <math.h>
 
 #define SLIP         10.0 /* a decimal point that is one place off */
 #define SLIP_FAR     3.0  /* times beyond what is usual; less may be a bad part as well */
 #define SLIP_LEAST   3    /* values of others, without two limits of one sign */
-#define SLIP_PADDING 0.5  /* of the span of the others, to either side */
+#define SLIP_PADDING 0.5  /* of the span of the values, to either side */
+#define SLIP_ROOM    0.1  /* of the values themselves at least: few of them lie close together by chance */
 
 /* ---- reading the round ---- */
 
@@ -56,8 +59,7 @@ add_columns (InsightEntry *entry, const BookEvidence *e, BookDay today)
 
       entry->columns[c] = (InsightEntryColumn){ .id = one->id, .code = g_strdup (one->code), .name = g_strdup (one->name),
                                                 .unit = g_strdup (one->unit), .kind = one->kind, .decimals = one->decimals,
-                                                .gauge = one->gauge, .lowest = { INFINITY, INFINITY },
-                                                .highest = { -INFINITY, -INFINITY } };
+                                                .gauge = one->gauge };
       limits_on (e, c, today, &entry->columns[c]);
     }
 }
@@ -175,25 +177,10 @@ read_cells (InsightEntry *entry, const BookEvidence *e, guint first)
     }
 }
 
-/* Two of each end are kept, so that a value can be left out of what is usual for the others. */
-static void
-note_value (InsightEntryColumn *column, double value)
+static gboolean
+is_measured (const InsightEntryCell *cell)
 {
-  column->n_values++;
-  if (value < column->lowest[1])
-    column->lowest[1] = value;
-  if (column->lowest[1] < column->lowest[0])
-    {
-      column->lowest[1] = column->lowest[0];
-      column->lowest[0] = value;
-    }
-  if (value > column->highest[1])
-    column->highest[1] = value;
-  if (column->highest[1] > column->highest[0])
-    {
-      column->highest[1] = column->highest[0];
-      column->highest[0] = value;
-    }
+  return cell->reading != 0 && cell->mark == BOOK_MARK_MEASURED && !isnan (cell->value);
 }
 
 static void
@@ -204,8 +191,7 @@ count (InsightEntry *entry)
       {
         const InsightEntryCell *cell = insight_entry_cell (entry, i, c);
 
-        if (cell->reading != 0 && cell->mark == BOOK_MARK_MEASURED && !isnan (cell->value))
-          note_value (&entry->columns[c], cell->value);
+        entry->columns[c].n_values += is_measured (cell);
         if (!cell->expected || cell->reading != 0)
           continue;
         entry->units[i].missing++;
@@ -310,12 +296,13 @@ insight_entry_put (InsightEntry *entry, guint unit, guint column, gint64 reading
       entry->columns[column].missing--;
       entry->missing--;
     }
+  entry->columns[column].n_values -= is_measured (cell);
   cell->reading = reading;
   cell->voided = 0;
   cell->mark = mark;
   cell->value = value;
-  if (mark == BOOK_MARK_MEASURED && !isnan (value))
-    note_value (&entry->columns[column], value);
+  entry->columns[column].n_values += is_measured (cell);
+  entry->columns[column].n_usual = 0;
 }
 
 /* ---- judging ---- */
@@ -381,15 +368,46 @@ insight_entry_judge_reading (const BookEvidence *evidence, gint64 reading, const
 }
 
 /*
- * What is usual for a characteristic: between its limits where there are two of one sign, else what other units have, with
- * some room; FALSE while too little is known.
+ * The least and the greatest of the values of a column that are not themselves three times as far out as the median: a slip
+ * that was let pass must not make the next one usual. Read again only when a value was stored, since a frame asks for every
+ * cell that it draws. FALSE: none lies near the median.
+ */
+static gboolean
+read_usual (const InsightEntry *entry, guint column)
+{
+  InsightEntryColumn *one = &entry->columns[column];
+  g_autofree double *values = NULL;
+  double median;
+  guint n = 0;
+
+  if (one->n_usual == one->n_values)
+    return one->usual[0] <= one->usual[1];
+  values = g_new (double, one->n_values);
+  for (guint i = 0; i < entry->n_units; i++)
+    if (is_measured (insight_entry_cell (entry, i, column)))
+      values[n++] = insight_entry_cell (entry, i, column)->value;
+  gsl_sort (values, 1, n);
+  median = gsl_stats_median_from_sorted_data (values, 1, n);
+  one->usual[0] = INFINITY;
+  one->usual[1] = -INFINITY;
+  for (guint i = 0; i < n; i++)
+    if (median == 0.0 || (fabs (values[i]) < SLIP_FAR * fabs (median) && SLIP_FAR * fabs (values[i]) > fabs (median)))
+      {
+        one->usual[0] = MIN (one->usual[0], values[i]);
+        one->usual[1] = MAX (one->usual[1], values[i]);
+      }
+  one->n_usual = n;
+  return one->usual[0] <= one->usual[1];
+}
+
+/*
+ * What is usual for a characteristic: between its limits where there are two of one sign, else what the units have, with
+ * some room; FALSE while too few others have a value.
  */
 static gboolean
 usual_range (const InsightEntry *entry, guint unit, guint column, double *low, double *high)
 {
   const InsightEntryColumn *one = &entry->columns[column];
-  const InsightEntryCell *cell = insight_entry_cell (entry, unit, column);
-  gboolean stands;
 
   if (isfinite (one->lower) && isfinite (one->upper) && one->lower * one->upper > 0.0)
     {
@@ -397,11 +415,10 @@ usual_range (const InsightEntry *entry, guint unit, guint column, double *low, d
       *high = one->upper;
       return TRUE;
     }
-  stands = cell->reading != 0 && cell->mark == BOOK_MARK_MEASURED && !isnan (cell->value);
-  if (one->n_values - (stands ? 1 : 0) < SLIP_LEAST)
+  if (one->n_values - is_measured (insight_entry_cell (entry, unit, column)) < SLIP_LEAST || !read_usual (entry, column))
     return FALSE;
-  *low = one->lowest[stands && cell->value <= one->lowest[0] ? 1 : 0];
-  *high = one->highest[stands && cell->value >= one->highest[0] ? 1 : 0];
+  *low = one->usual[0];
+  *high = one->usual[1];
   if (isfinite (one->lower) && isfinite (one->upper)) /* of two signs, or from 0 on */
     {
       *low = MIN (*low, one->lower);
@@ -409,7 +426,7 @@ usual_range (const InsightEntry *entry, guint unit, guint column, double *low, d
     }
   else
     {
-      double room = SLIP_PADDING * (*high - *low);
+      double room = MAX (SLIP_PADDING * (*high - *low), SLIP_ROOM * MAX (fabs (*low), fabs (*high)));
 
       *low -= room;
       *high += room;
@@ -420,7 +437,7 @@ usual_range (const InsightEntry *entry, guint unit, guint column, double *low, d
 /**
  * insight_entry_slip:
  * @entry: the round
- * @unit: row of the cell, which is itself left out of what is usual
+ * @unit: row of the cell
  * @column: of the cell
  * @value: that was measured
  *

@@ -40,8 +40,8 @@ typedef enum
  * @gauge: index of the usual gauge among the gauges; -1: none
  * @missing: cells of it in which a reading is expected and missing
  * @n_values: measured values that are shown
- * @lowest: the two lowest of them
- * @highest: the two highest
+ * @n_usual: of them, those from which what is usual was last read; with @usual, kept by insight_entry_slip()
+ * @usual: the least and the greatest of those that lie near the median
  */
 typedef struct
 {
@@ -56,8 +56,8 @@ typedef struct
   int                    gauge;
   guint                  missing;
   guint                  n_values;
-  double                 lowest[2];
-  double                 highest[2];
+  guint                  n_usual;
+  double                 usual[2];
 } InsightEntryColumn;
 
 /* @gone: scrapped, consumed, set aside or away. @missing: of its cells. */

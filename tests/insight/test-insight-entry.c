@@ -196,6 +196,29 @@ test_slip_by_values (void)
   fixture_free (story.f);
 }
 
+/* A slip that was let pass, or typed twice, does not make the next one usual. */
+static void
+test_slip_after_slips (void)
+{
+  Story story;
+  g_autoptr(InsightEntry) entry = NULL;
+
+  story_up (&story, 30.0, INFINITY);
+  for (int i = 0; i < 4; i++)
+    fixture_value (story.f, story.units + i, story.length, (const double[]){ 450.0, 45.1, 44.9, 45.0 }[i]);
+  entry = enter (&story, 1, 1);
+  g_assert_cmpfloat_with_epsilon (insight_entry_slip (entry, 0, 0, 450.0), 45.0, 1e-12);
+  g_assert_cmpfloat_with_epsilon (insight_entry_slip (entry, 1, 0, 460.0), 46.0, 1e-12);
+  g_assert_cmpfloat_with_epsilon (insight_entry_slip (entry, 1, 0, 430.0), 43.0, 1e-12);
+  g_assert_true (isnan (insight_entry_slip (entry, 1, 0, 4500.0)));
+  insight_entry_put (entry, 1, 0, 9001, BOOK_MARK_MEASURED, 4.4);
+  g_assert_cmpfloat_with_epsilon (insight_entry_slip (entry, 1, 0, 4.4), 44.0, 1e-12);
+  g_assert_cmpfloat_with_epsilon (insight_entry_slip (entry, 0, 0, 450.0), 45.0, 1e-12);
+  insight_entry_put (entry, 0, 0, 9002, BOOK_MARK_MEASURED, 45.2);
+  g_assert_true (isnan (insight_entry_slip (entry, 0, 0, 45.2)));
+  fixture_free (story.f);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -205,5 +228,6 @@ main (int argc, char **argv)
   g_test_add_func ("/insight/entry/judges-a-reading-by-its-key", test_judged_by_key);
   g_test_add_func ("/insight/entry/asks-about-a-slip-by-the-limits", test_slip_by_limits);
   g_test_add_func ("/insight/entry/asks-about-a-slip-by-what-others-have", test_slip_by_values);
+  g_test_add_func ("/insight/entry/asks-about-a-slip-after-one-was-let-pass", test_slip_after_slips);
   return g_test_run ();
 }

@@ -4,6 +4,8 @@
 
 #include <string.h>
 
+#include "book-edit.h"
+#include "entry-source.h"
 #include "facts.h"
 #include "table-private.h"
 #include "tip.h"
@@ -369,6 +371,39 @@ test_another_attempt (void)
   window_test_tear_down (&entry.base, NULL);
 }
 
+/* A void is of the readings that were chosen, whatever stands in their place once its reason is written. */
+static void
+test_voided_meanwhile (void)
+{
+  Entry entry;
+  const InsightEntry *shown;
+
+  open_entry (&entry);
+  type (&entry, "12.5");
+  wait_for (&entry, "entry-missing", "7 readings are missing");
+  gtk_spin_button_set_value (GTK_SPIN_BUTTON (window_test_get (entry.page, "entry-repeat")), 2);
+  fettle_table_go_to_cell (entry.table, 0, FIRST);
+  wait_for (&entry, "entry-words", "1 other reading");
+  type (&entry, "12.55");
+  window_test_settle ();
+  gtk_spin_button_set_value (GTK_SPIN_BUTTON (window_test_get (entry.page, "entry-repeat")), 1);
+  window_test_settle ();
+
+  fettle_table_go_to_cell (entry.table, 0, FIRST);
+  press (&entry, GDK_KEY_Delete, 0);
+  wait_for (&entry, "entry-void-what", "1 reading");
+  shown = fettle_entry_source_get_entry (FETTLE_ENTRY_SOURCE (entry.table->source));
+  fettle_sitting_edit (entry.sitting, book_edit_void (insight_entry_cell (shown, 0, 0)->reading, "typed twice"), NULL, NULL);
+  window_test_settle ();
+  assert_cell (&entry, 0, FIRST, "12.55", NULL);
+  gtk_editable_set_text (GTK_EDITABLE (window_test_get (entry.page, "entry-void-reason")), "wrong unit");
+  g_signal_emit_by_name (window_test_get (entry.page, "entry-void-reason"), "activate");
+  wait_for (&entry, "entry-said", "voided already");
+  window_test_settle ();
+  assert_cell (&entry, 0, FIRST, "12.55", NULL);
+  window_test_tear_down (&entry.base, NULL);
+}
+
 /* Chosen once a sitting; an overdue one is warned of where it is used, and stored with the reading. */
 static void
 test_gauge (void)
@@ -532,6 +567,7 @@ main (int argc, char **argv)
   g_test_add_func ("/window/entry/a-block-comes-in-and-goes-out", test_block);
   g_test_add_func ("/window/entry/repeats-attempts-notes-and-voids", test_repeats);
   g_test_add_func ("/window/entry/another-attempt-is-other-readings", test_another_attempt);
+  g_test_add_func ("/window/entry/voids-what-was-chosen", test_voided_meanwhile);
   g_test_add_func ("/window/entry/an-overdue-gauge-warns", test_gauge);
   g_test_add_func ("/window/entry/an-issue-takes-along-what-is-outside", test_issue);
   g_test_add_func ("/window/entry/an-issue-takes-along-a-check-that-failed", test_issue_of_a_check);

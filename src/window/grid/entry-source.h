@@ -54,20 +54,17 @@ char               *fettle_entry_source_dup_question  (FettleEntrySource *self,
                                                        char             **other) G_GNUC_WARN_UNUSED_RESULT;
 void                fettle_entry_source_answer        (FettleEntrySource *self,
                                                        gboolean           right);
-guint               fettle_entry_source_count_stored  (FettleEntrySource *self,
+GArray             *fettle_entry_source_dup_stored    (FettleEntrySource *self,
                                                        guint              row,
                                                        guint              column,
                                                        guint              n_rows,
-                                                       guint              n_columns);
+                                                       guint              n_columns) G_GNUC_WARN_UNUSED_RESULT;
 gint64              fettle_entry_source_get_outside   (FettleEntrySource *self,
                                                        guint              row,
                                                        guint              column,
                                                        gboolean          *waits);
 void                fettle_entry_source_void          (FettleEntrySource *self,
-                                                       guint              row,
-                                                       guint              column,
-                                                       guint              n_rows,
-                                                       guint              n_columns,
+                                                       GArray            *keys,
                                                        const char        *reason);
 
 G_END_DECLS

@@ -204,21 +204,34 @@ fettle_entry_clear (FettleTableSource *source, guint row, guint column, guint n_
 {
   FettleEntrySource *self = FETTLE_ENTRY_SOURCE (source);
 
-  if (fettle_entry_source_count_stored (self, row, column, n_rows, n_columns) == 0)
+  g_autoptr(GArray) keys = fettle_entry_source_dup_stored (self, row, column, n_rows, n_columns);
+
+  if (keys->len == 0)
     return g_strdup (_("There is no reading here to void."));
   g_signal_emit_by_name (self, "void-wanted");
   return NULL;
 }
 
-guint
-fettle_entry_source_count_stored (FettleEntrySource *self, guint row, guint column, guint n_rows, guint n_columns)
+/**
+ * fettle_entry_source_dup_stored:
+ * @self: the round
+ * @row: of a block of cells
+ * @column: of it
+ * @n_rows: of it
+ * @n_columns: of it
+ *
+ * Returns: (element-type gint64): the keys of the readings that stand in the block
+ */
+GArray *
+fettle_entry_source_dup_stored (FettleEntrySource *self, guint row, guint column, guint n_rows, guint n_columns)
 {
-  guint n = 0;
+  GArray *keys = g_array_new (FALSE, FALSE, sizeof (gint64));
 
   for (guint r = row; r < row + n_rows; r++)
     for (guint c = column; c < column + n_columns; c++)
-      n += fettle_entry_is_value (self, r, c) && fettle_entry_cell_at (self, r, c)->reading > 0;
-  return n;
+      if (fettle_entry_is_value (self, r, c) && fettle_entry_cell_at (self, r, c)->reading > 0)
+        g_array_append_val (keys, fettle_entry_cell_at (self, r, c)->reading);
+  return keys;
 }
 
 static void
@@ -234,23 +247,18 @@ on_voided (GObject *source, GAsyncResult *result, gpointer data)
 /**
  * fettle_entry_source_void:
  * @self: the round
- * @row: of a block of cells
- * @column: of it
- * @n_rows: of it
- * @n_columns: of it
+ * @keys: (element-type gint64): of readings
  * @reason: why
  *
- * Voids the readings that stand in a block, as one deed.
+ * Voids readings as one deed.
  */
 void
-fettle_entry_source_void (FettleEntrySource *self, guint row, guint column, guint n_rows, guint n_columns, const char *reason)
+fettle_entry_source_void (FettleEntrySource *self, GArray *keys, const char *reason)
 {
   GPtrArray *edits = g_ptr_array_new_with_free_func ((GDestroyNotify) book_edit_free);
 
-  for (guint r = row; r < row + n_rows; r++)
-    for (guint c = column; c < column + n_columns; c++)
-      if (fettle_entry_is_value (self, r, c) && fettle_entry_cell_at (self, r, c)->reading > 0)
-        g_ptr_array_add (edits, book_edit_void (fettle_entry_cell_at (self, r, c)->reading, reason));
+  for (guint i = 0; i < keys->len; i++)
+    g_ptr_array_add (edits, book_edit_void (g_array_index (keys, gint64, i), reason));
   fettle_sitting_edit (self->sitting, book_edit_several ("readings-voided", BOOK_RECORD_ROUND, self->entry->round, edits), on_voided,
                        g_object_ref (self));
 }

@@ -28,7 +28,7 @@ struct _FettleEntryPage
   GArray            *gauges; /* keys, in the order of the choice after 'the usual' */
   gint64             gauge;  /* chosen for this sitting; 0: the usual one of each characteristic */
   gboolean           filling;
-  guint              block[4]; /* what is to be voided: row, column, rows, columns */
+  GArray            *to_void; /* keys of readings */
   gint64             raise_unit; /* an issue is raised as soon as what was typed here is in the book; 0: none */
   guint              raise_column;
 
@@ -350,14 +350,15 @@ on_unit_key (GtkWidget *widget, GVariant *arguments, gpointer data)
 static void
 on_void_wanted (FettleEntryPage *self)
 {
-  guint n;
+  guint row, column, n_rows, n_columns;
   g_autofree char *what = NULL;
 
   if (!fettle_sitting_need_person (self->sitting))
     return;
-  fettle_table_get_block (self->table, &self->block[0], &self->block[1], &self->block[2], &self->block[3]);
-  n = fettle_entry_source_count_stored (self->source, self->block[0], self->block[1], self->block[2], self->block[3]);
-  what = g_strdup_printf (ngettext ("%u reading", "%u readings", n), n);
+  fettle_table_get_block (self->table, &row, &column, &n_rows, &n_columns);
+  g_clear_pointer (&self->to_void, g_array_unref);
+  self->to_void = fettle_entry_source_dup_stored (self->source, row, column, n_rows, n_columns);
+  what = g_strdup_printf (ngettext ("%u reading", "%u readings", self->to_void->len), self->to_void->len);
   gtk_label_set_label (self->void_what, what);
   gtk_widget_set_visible (self->void_form, TRUE);
   gtk_widget_grab_focus (GTK_WIDGET (self->void_reason));
@@ -373,7 +374,7 @@ on_void (FettleEntryPage *self)
       fettle_words_show (self->said, _("A reading is voided only with a reason: write why."));
       return;
     }
-  fettle_entry_source_void (self->source, self->block[0], self->block[1], self->block[2], self->block[3], reason);
+  fettle_entry_source_void (self->source, self->to_void, reason);
   close_void (self);
 }
 
@@ -455,6 +456,7 @@ fettle_entry_page_dispose (GObject *object)
   g_clear_object (&self->settings);
   g_clear_object (&self->sitting);
   g_clear_pointer (&self->gauges, g_array_unref);
+  g_clear_pointer (&self->to_void, g_array_unref);
   gtk_widget_dispose_template (GTK_WIDGET (object), FETTLE_TYPE_ENTRY_PAGE);
   G_OBJECT_CLASS (fettle_entry_page_parent_class)->dispose (object);
 }
