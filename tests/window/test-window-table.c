@@ -538,6 +538,46 @@ test_copy (Fixture *fixture, gconstpointer rows)
   g_assert_cmpstr (g_value_get_string (&value), ==, "name 2\tname 2\t2\tname 2");
 }
 
+static void
+assert_seen (Fixture *fixture)
+{
+  GdkRectangle place;
+
+  fettle_table_place_cell (fixture->table, fixture->table->row, 0, &place);
+  g_assert_cmpint (place.y, >=, fettle_table_head (fixture->table));
+  g_assert_cmpint (place.y + place.height, <=, gtk_widget_get_height (GTK_WIDGET (fixture->table)));
+}
+
+/* Where one is stays in view: below it a form opens, its rows give way to others, or all of another source stand there. */
+static void
+test_seen (Fixture *fixture, gconstpointer rows)
+{
+  g_autoptr(TestNumbers) others = g_object_new (TEST_TYPE_NUMBERS, NULL);
+  GtkWidget *form = gtk_label_new ("form");
+
+  fettle_table_go (fixture->table, 60);
+  window_test_settle ();
+  assert_seen (fixture);
+  gtk_widget_set_size_request (form, -1, 150);
+  gtk_box_append (GTK_BOX (gtk_window_get_child (GTK_WINDOW (fixture->window))), form);
+  window_test_settle ();
+  assert_seen (fixture);
+
+  gtk_adjustment_set_value (fixture->table->vadjustment, 0.0); /* as a wheel does */
+  fixture->numbers->first = 5001;
+  fettle_table_source_reset (FETTLE_TABLE_SOURCE (fixture->numbers));
+  window_test_settle ();
+  g_assert_cmpuint (fixture->table->row, ==, 60);
+  assert_seen (fixture);
+
+  others->n = 80;
+  fettle_table_set_source (fixture->table, FETTLE_TABLE_SOURCE (others));
+  window_test_settle ();
+  g_assert_cmpuint (fixture->table->row, ==, 0);
+  assert_seen (fixture);
+  fettle_table_set_source (fixture->table, NULL);
+}
+
 #define ADD(path, rows, test) g_test_add (path, Fixture, GUINT_TO_POINTER (rows), set_up, test, tear_down)
 
 int
@@ -556,6 +596,7 @@ main (int argc, char **argv)
   ADD ("/window/table/typing-outlives-its-row", 100, test_row_gone);
   ADD ("/window/table/escape-takes-back-what-was-kept", 100, test_kept_taken_back);
   ADD ("/window/table/rows-follow-the-font", 100, test_font);
+  ADD ("/window/table/where-one-is-stays-in-view", 100, test_seen);
   ADD ("/window/table/a-row-is-copied", 100, test_copy);
   return g_test_run ();
 }

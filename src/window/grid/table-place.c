@@ -191,3 +191,42 @@ fettle_table_place_cell (FettleTable *self, guint row, guint column, GdkRectangl
   place->y = (int) ((double) row * fettle_table_line (self) + fettle_table_head (self) - fettle_table_scrolled (self));
   place->height = fettle_table_line (self);
 }
+
+/* ---- the view ---- */
+
+/* Whether the current row stands in the view as it was last laid out. */
+gboolean
+fettle_table_row_in_view (FettleTable *self)
+{
+  int line = fettle_table_line (self);
+  double top = (double) self->row * line - fettle_table_scrolled (self);
+
+  return self->vadjustment != NULL && top >= 0.0
+         && top + line + fettle_table_head (self) <= gtk_adjustment_get_page_size (self->vadjustment);
+}
+
+/* The current row, and nothing sideways. */
+void
+fettle_table_bring_row_into_view (FettleTable *self)
+{
+  int line = fettle_table_line (self);
+  double top = (double) self->row * line;
+
+  if (self->vadjustment != NULL)
+    gtk_adjustment_clamp_page (self->vadjustment, top, top + line + fettle_table_head (self));
+}
+
+/* The current cell. */
+void
+fettle_table_bring_into_view (FettleTable *self)
+{
+  fettle_table_bring_row_into_view (self);
+  if (self->hadjustment != NULL && self->source != NULL && self->column >= self->n_frozen)
+    {
+      int left, width;
+
+      fettle_table_place_column (self, self->column, &left, &width);
+      left += (int) gtk_adjustment_get_value (self->hadjustment);
+      gtk_adjustment_clamp_page (self->hadjustment, left - fettle_table_frozen_width (self), left + width);
+    }
+}

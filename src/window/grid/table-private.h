@@ -124,6 +124,9 @@ void     fettle_table_place_cell    (FettleTable  *self,
                                      guint         row,
                                      guint         column,
                                      GdkRectangle *place);
+gboolean fettle_table_row_in_view   (FettleTable  *self);
+void     fettle_table_bring_row_into_view (FettleTable  *self);
+void     fettle_table_bring_into_view (FettleTable  *self);
 
 /* table-draw.c */
 void     fettle_table_set_up_drawing (FettleTable *self);

@@ -94,24 +94,6 @@ fettle_table_tell_position (FettleTable *self)
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->text), GTK_ACCESSIBLE_PROPERTY_LABEL, words, -1);
 }
 
-static void
-bring_into_view (FettleTable *self)
-{
-  int line = fettle_table_line (self);
-  double top = (double) self->row * line;
-
-  if (self->vadjustment != NULL)
-    gtk_adjustment_clamp_page (self->vadjustment, top, top + line + fettle_table_head (self));
-  if (self->hadjustment != NULL && self->source != NULL && self->column >= self->n_frozen)
-    {
-      int left, width;
-
-      fettle_table_place_column (self, self->column, &left, &width);
-      left += (int) gtk_adjustment_get_value (self->hadjustment);
-      gtk_adjustment_clamp_page (self->hadjustment, left - fettle_table_frozen_width (self), left + width);
-    }
-}
-
 void
 fettle_table_go_to (FettleTable *self, guint row, guint column)
 {
@@ -124,7 +106,7 @@ fettle_table_go_to (FettleTable *self, guint row, guint column)
   self->anchor_row = self->row;
   self->anchor_column = column;
   self->key = fettle_table_source_get_key (self->source, self->row);
-  bring_into_view (self);
+  fettle_table_bring_into_view (self);
   fettle_table_tell_position (self);
   fettle_table_redraw (self);
   g_signal_emit (self, signals[SIGNAL_MOVED], 0, self->row);
@@ -159,9 +141,12 @@ static void
 fettle_table_size_allocate (GtkWidget *widget, int width, int height, int baseline)
 {
   FettleTable *self = FETTLE_TABLE (widget);
+  gboolean in_view = fettle_table_row_in_view (self);
 
   self->is_drawn = FALSE; /* it may have another size */
   update_adjustments (self);
+  if (in_view) /* a form that opens below must not cover the row it is about */
+    fettle_table_bring_row_into_view (self);
   if (self->editing)
     {
       GtkAllocation place;
@@ -297,6 +282,7 @@ on_reset (FettleTableSource *source, FettleTable *self)
       self->row = MIN (self->row, MAX (1, rows) - 1);
       self->key = rows > 0 ? fettle_table_source_get_key (source, self->row) : 0;
       update_adjustments (self);
+      fettle_table_bring_row_into_view (self);
     }
   self->column = MAX (self->column, self->n_frozen);
   self->anchor_row = self->row;
@@ -455,6 +441,7 @@ fettle_table_set_source (FettleTable *self, FettleTableSource *source)
       g_signal_connect (source, "rows-changed", G_CALLBACK (on_rows_changed), self);
     }
   update_adjustments (self);
+  fettle_table_bring_row_into_view (self);
   fettle_table_tell_position (self);
   fettle_table_redraw (self);
 }
