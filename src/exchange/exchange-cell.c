@@ -254,11 +254,13 @@ scan_parts (const char **text, ExchangeDateOrder order, guint *year, guint *mont
 {
   const char *p = *text;
   guint first = scan_digits (&p, 4);
+  gboolean year_first = p - *text > 2 || first > 31;
+  const char *last;
   char sign = *p;
 
   if (first == G_MAXUINT)
     return FALSE;
-  if (first > 31)
+  if (year_first)
     {
       if (sign == '\0' || strchr ("-/.", sign) == NULL)
         return FALSE;
@@ -287,11 +289,12 @@ scan_parts (const char **text, ExchangeDateOrder order, guint *year, guint *mont
     }
   if (!skip_sign (&p, "-/.,"))
     return FALSE;
+  last = p;
   *year = scan_digits (&p, 4);
-  if (*year < 100)
+  if (*year < 100 && p - last <= 2) /* a year of four digits is meant as it stands */
     *year += 2000;
   *text = p;
-  return TRUE;
+  return *year >= 1900;
 }
 
 /**

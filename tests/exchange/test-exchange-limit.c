@@ -298,6 +298,7 @@ test_dates (void)
     { "2025-03-14T13:05:59", "2025-03-14T13:05" }, { "29.2.2024", "2024-02-29" },
     { "29.2.2025", NULL },               { "31.4.2025", NULL },          { "2025-13-01", NULL },
     { "12.41", NULL },                   { "hello", NULL },              { "0.0.2025", NULL },
+    { "0001-01-01", NULL },              { "14.3.0025", NULL },          { "14.3.x", NULL },
   };
 
   g_test_summary ("Dates as people write them; one that does not exist is none.");

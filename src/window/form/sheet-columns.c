@@ -9,6 +9,7 @@
 #include "choice.h"
 #include "sheet-source.h"
 #include "tip.h"
+#include "typed.h"
 
 static const char *const class_words[] = { "function", "safety", "appearance" };
 static const char *const class_labels[] = { N_("function"), N_("safety"), N_("appearance"), NULL };
@@ -79,7 +80,7 @@ show_text (GtkEditable *entry, const char *text)
 
   if ((gtk_widget_get_state_flags (widget) & GTK_STATE_FLAG_FOCUS_WITHIN) == 0 && !gtk_widget_has_css_class (widget, "wrong")
       && g_strcmp0 (gtk_editable_get_text (entry), text) != 0)
-    gtk_editable_set_text (entry, text);
+    fettle_typed_set (entry, text);
 }
 
 static void
@@ -189,7 +190,7 @@ settle (Line *line, GtkEditable *entry, const char *text)
   gtk_widget_remove_css_class (GTK_WIDGET (entry), "wrong");
   g_signal_emit (line->owner, signals[SIGNAL_REFUSED], 0, NULL);
   if (g_strcmp0 (gtk_editable_get_text (entry), text) != 0)
-    gtk_editable_set_text (entry, text);
+    fettle_typed_set (entry, text);
 }
 
 /*

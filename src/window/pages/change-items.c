@@ -8,6 +8,7 @@
 #include "choice.h"
 #include "drafts.h"
 #include "present-change.h"
+#include "typed.h"
 #include "unparent.h"
 #include "words.h"
 
@@ -162,7 +163,7 @@ on_chosen (Line *line)
   typed = gtk_editable_get_text (line->new);
   gtk_label_set_label (line->old, subject == NULL ? "" : subject->old[0] != '\0' ? subject->old : "–");
   if (typed[0] == '\0' || g_strcmp0 (typed, line->proposed) == 0)
-    gtk_editable_set_text (line->new, subject != NULL ? subject->next : "");
+    fettle_typed_set (line->new, subject != NULL ? subject->next : "");
   g_free (line->proposed);
   line->proposed = g_strdup (subject != NULL ? subject->next : "");
   gtk_widget_set_sensitive (GTK_WIDGET (line->new), subject != NULL);
@@ -343,9 +344,9 @@ restore_line (FettleChangeItems *self, guint index)
     if (g_str_equal (g_array_index (self->subjects, Subject, i).name, what))
       gtk_drop_down_set_selected (line->what, i + 1);
   if (new != NULL)
-    gtk_editable_set_text (line->new, new);
+    fettle_typed_set (line->new, new);
   if (words != NULL)
-    gtk_editable_set_text (line->words, words);
+    fettle_typed_set (line->words, words);
   return TRUE;
 }
 

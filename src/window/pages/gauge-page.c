@@ -13,6 +13,7 @@
 #include "sheet-view.h"
 #include "table.h"
 #include "today.h"
+#include "typed.h"
 #include "unparent.h"
 #include "words.h"
 #include "wrap.h"
@@ -208,7 +209,7 @@ show_wish (FettleGaugePage *self)
   gtk_spin_button_set_value (self->pieces, wish->n_pieces);
   gtk_spin_button_set_value (self->trials, wish->trials);
   if (!(gtk_widget_get_state_flags (GTK_WIDGET (self->labels)) & GTK_STATE_FLAG_FOCUS_WITHIN))
-    gtk_editable_set_text (GTK_EDITABLE (self->labels), labels);
+    fettle_typed_set (GTK_EDITABLE (self->labels), labels);
   gtk_widget_set_sensitive (GTK_WIDGET (self->pieces), wish->pieces[0] == NULL);
   if (!gtk_widget_get_mapped (GTK_WIDGET (self->persons_box)))
     show_persons (self);

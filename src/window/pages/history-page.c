@@ -14,6 +14,7 @@
 #include "present-journal.h"
 #include "table.h"
 #include "text-source.h"
+#include "typed.h"
 #include "unparent.h"
 #include "wrap.h"
 
@@ -241,7 +242,7 @@ take_day (FettleHistoryPage *self, GtkEntry *entry, char **day)
 
   if (of_round != NULL)
     {
-      gtk_editable_set_text (GTK_EDITABLE (entry), of_round);
+      fettle_typed_set (GTK_EDITABLE (entry), of_round);
       g_free (text);
       text = g_strdup (of_round);
     }

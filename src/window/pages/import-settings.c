@@ -7,6 +7,7 @@
 
 #include "choice.h"
 #include "sheet-source.h"
+#include "typed.h"
 
 static void show_columns (FettleImportSettings *self);
 
@@ -52,7 +53,7 @@ add_fixed (FettleImportSettings *self, guint field)
 
   gtk_widget_add_css_class (label, "dim");
   gtk_widget_set_name (entry, name);
-  gtk_editable_set_text (GTK_EDITABLE (entry), exchange_look_get_fixed (self->look, field));
+  fettle_typed_set (GTK_EDITABLE (entry), exchange_look_get_fixed (self->look, field));
   gtk_editable_set_width_chars (GTK_EDITABLE (entry), 10);
   gtk_editable_set_max_width_chars (GTK_EDITABLE (entry), 14);
   gtk_accessible_update_property (GTK_ACCESSIBLE (entry), GTK_ACCESSIBLE_PROPERTY_LABEL, words, -1);

@@ -74,7 +74,7 @@ on_restored (FettleReadingVoid *self)
   const char *reason = fettle_drafts_get (self->drafts, REASON_DRAFT);
 
   if (reason != NULL && gtk_editable_get_text (GTK_EDITABLE (self->reason))[0] == '\0')
-    gtk_editable_set_text (GTK_EDITABLE (self->reason), reason);
+    fettle_typed_set (GTK_EDITABLE (self->reason), reason);
 }
 
 static void

@@ -16,6 +16,7 @@
 #include "table.h"
 #include "tip.h"
 #include "today.h"
+#include "typed.h"
 #include "unparent.h"
 
 struct _FettleSheetPage
@@ -175,9 +176,9 @@ take_sheet (FettleSheetPage *self, ExchangeSheet *sheet)
 
   gtk_label_set_label (self->title, name);
   fettle_tip_set (GTK_WIDGET (self->title), exchange_sheet_get_name (sheet));
-  gtk_editable_set_text (self->model, title->model != NULL ? title->model : "");
-  gtk_editable_set_text (self->round, title->round != NULL ? title->round : "");
-  gtk_editable_set_text (self->date, title->date != NULL ? title->date : today);
+  fettle_typed_set (self->model, title->model != NULL ? title->model : "");
+  fettle_typed_set (self->round, title->round != NULL ? title->round : "");
+  fettle_typed_set (self->date, title->date != NULL ? title->date : today);
   gtk_label_set_label (self->said, "");
   gtk_widget_set_visible (self->paste, FALSE);
   gtk_widget_set_visible (self->all, TRUE);
