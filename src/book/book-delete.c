@@ -253,6 +253,7 @@ check_not_referred_to (Removal *removal, const Doomed *doomed, GError **error)
       for (guint field = 0; field < child->n_fields; field++)
         {
           g_autoptr(GArray) children = NULL;
+          gint64 first = 0;
           guint n = 0;
 
           if (child->fields[field].kind != BOOK_KIND_REFERENCE || child->fields[field].refers != doomed->record->id)
@@ -260,16 +261,25 @@ check_not_referred_to (Removal *removal, const Doomed *doomed, GError **error)
           children = g_array_new (FALSE, FALSE, sizeof (gint64));
           if (!list_children (removal->db, child, field, doomed->id, children, error))
             return FALSE;
-          for (guint i = 0; i < children->len; i++)
-            n += !removal_has (removal, g_array_index (children, gint64, i));
+          for (guint i = children->len; i-- > 0;)
+            if (!removal_has (removal, g_array_index (children, gint64, i)))
+              {
+                first = g_array_index (children, gint64, i);
+                n++;
+              }
           if (n > 0)
             {
-              g_autofree char *sentence = g_strdup_printf (
-                /* Translators: the second %s is the name of a kind of record, for many */
-                ngettext ("%u record refers to it, delete that first: %s.",
-                          "%u records refer to it, delete these first: %s.", n),
-                n, book_record_plural (child));
+              g_autofree char *key = book_record_key_text (removal->db, child, first, BOOK_KEY_TEXT_SHOWN, error), *sentence = NULL;
 
+              if (key == NULL)
+                return FALSE;
+              if (n == 1)
+                /* Translators: a kind of record, and which: "Issue 'M1/7'" */
+                sentence = g_strdup_printf (_("%s '%s' refers to it: delete that first."), book_record_label (child), key);
+              else
+                sentence = g_strdup_printf (ngettext ("%s '%s' and %u other refer to it: delete these first.",
+                                                      "%s '%s' and %u others refer to it: delete these first.", n - 1),
+                                            book_record_label (child), key, n - 1);
               return refuse (removal, doomed, sentence, error);
             }
         }

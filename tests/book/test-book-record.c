@@ -191,10 +191,13 @@ test_deleting_takes_what_belongs_to_it (void)
                "attachment owner_record=unit | owner=HF/P1/P1-01 | no=1 | name=Photograph | link=photo.jpg\n"
                "todo no=1 | what=look at it | about_record=unit | about=HF/P1/P1-01\n");
   check_refused (&shelf, BOOK_RECORD_UNIT, "HF/P1/P1-01",
-                 "Unit 'HF/P1/P1-01': 1 record refers to it, delete that first: Units.");
+                 "Unit 'HF/P1/P1-01': Unit 'HF/P1/bag' refers to it: delete that first.");
   check_refused (&shelf, BOOK_RECORD_REVISION, "HF-10/A",
-                 "Revision 'HF-10/A': 1 record refers to it, delete that first: Parts as built.");
-  check_deleted (&shelf, BOOK_RECORD_ROUND, "HF/P1"); /* both units in it, one of which went into the other */
+                 "Revision 'HF-10/A': Part as built 'HF/P1/P1-01/HF-10' refers to it: delete that first.");
+  shelf_write (&shelf, "unit round=HF/P1 | serial=lid | went_into=HF/P1/P1-01\n");
+  check_refused (&shelf, BOOK_RECORD_UNIT, "HF/P1/P1-01",
+                 "Unit 'HF/P1/P1-01': Unit 'HF/P1/bag' and 1 other refer to it: delete these first.");
+  check_deleted (&shelf, BOOK_RECORD_ROUND, "HF/P1"); /* all units in it, two of which went into another */
   g_assert_cmpint (shelf_integer (&shelf, "SELECT count(*) FROM unit"), ==, 1);
   g_assert_cmpint (shelf_integer (&shelf, "SELECT count(*) FROM reading"), ==, 0);
   g_assert_cmpint (shelf_integer (&shelf, "SELECT count(*) FROM attachment"), ==, 0);
