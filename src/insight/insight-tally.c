@@ -36,8 +36,16 @@ choose_round (const BookEvidence *e, gint64 wanted, BookDay today)
   return newest;
 }
 
-static gboolean
-has_serials (const BookEvidence *e, int round, int step)
+/**
+ * insight_tally_has_serials:
+ * @e: of the model
+ * @round: index
+ * @step: index
+ *
+ * Returns: the units of the round have serials at the step, so that a tally would count them twice
+ */
+gboolean
+insight_tally_has_serials (const BookEvidence *e, int round, int step)
 {
   for (guint i = 0; i < e->n_events; i++)
     if (e->events[i].step == step && e->events[i].unit >= 0 && e->units[e->events[i].unit].round == round
@@ -55,7 +63,7 @@ choose_step (const BookEvidence *e, gint64 wanted, int round)
   if (asked >= 0)
     return asked;
   for (guint s = 0; s < e->n_steps && first < 0; s++)
-    if (!has_serials (e, round, (int) s))
+    if (!insight_tally_has_serials (e, round, (int) s))
       first = (int) s;
   return first >= 0 ? first : e->n_steps > 0 ? 0 : -1;
 }
@@ -157,7 +165,7 @@ insight_tally (const BookEvidence *evidence, gint64 round, gint64 step, gint64 p
   tally->state = tally->round < 0                                          ? INSIGHT_TALLY_NO_ROUND
                  : tally->step < 0                                         ? INSIGHT_TALLY_NO_STEP
                  : !is_running (&evidence->rounds[tally->round], day)      ? INSIGHT_TALLY_DECIDED
-                 : has_serials (evidence, tally->round, tally->step)       ? INSIGHT_TALLY_SERIALS
+                 : insight_tally_has_serials (evidence, tally->round, tally->step)       ? INSIGHT_TALLY_SERIALS
                                                                            : INSIGHT_TALLY_OPEN;
   if (tally->round >= 0 && tally->step >= 0)
     {

@@ -77,6 +77,9 @@ InsightTally *insight_tally      (const BookEvidence *evidence,
                                   gint64              step,
                                   gint64              person,
                                   const char         *today) G_GNUC_WARN_UNUSED_RESULT;
+gboolean      insight_tally_has_serials (const BookEvidence *e,
+                                  int                 round,
+                                  int                 step);
 void          insight_tally_free (InsightTally       *tally);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (InsightTally, insight_tally_free)
 

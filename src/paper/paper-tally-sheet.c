@@ -2,6 +2,7 @@
 #include "config.h"
 
 #include "paper-bench-private.h"
+#include "insight-tally.h"
 #include "paper-flow-private.h"
 
 #include <glib/gi18n-lib.h>
@@ -149,5 +150,6 @@ bench_set_tally_sheet (const Bench *bench, PaperFlow *flow)
   bench_begin (bench, flow, title);
   bench_remark (flow, _("A tick a piece, and the number at the end. A piece that is not good the first time is ticked again at its issue."));
   for (guint s = 0; s < e->n_steps; s++)
-    set_step (bench, flow, (int) s);
+    if (!insight_tally_has_serials (e, bench->round, (int) s))
+      set_step (bench, flow, (int) s);
 }
