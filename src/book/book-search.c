@@ -185,22 +185,35 @@ find_words (Search *search, gboolean of_model, GError **error)
   return ok;
 }
 
+/* Without what is left out, or put in, as one speaks: 's41' and 'S 41' are 'S-41'. */
+static char *
+without_joints (const char *typed)
+{
+  g_auto(GStrv) parts = g_strsplit_set (typed, "- ", -1);
+
+  return g_strjoinv ("", parts);
+}
+
 static gboolean
 find_key_fragments (Search *search, GError **error)
 {
-  static const char sql[] = "SELECT record, id, model FROM search INDEXED BY search_key WHERE instr (key, ?1) > 0 "
-                            "ORDER BY model NOT IN (0, ?2), key LIMIT ?3";
+  static const char sql[] = "SELECT record, id, model, at FROM (SELECT record, id, model, key, "
+                            "instr (replace (replace (key, '-', ''), ' ', ''), ?1) AS at FROM search INDEXED BY search_key) "
+                            "WHERE at > 0 ORDER BY at > 1, model NOT IN (0, ?2), key LIMIT ?3";
   g_autoptr(StoreStatement) statement = store_db_statement (search->db, sql, error);
+  g_autofree char *joined = without_joints (search->typed);
   gboolean more;
   gboolean ok;
 
   if (statement == NULL)
     return FALSE;
-  sqlite3_bind_text (statement, 1, search->typed, -1, SQLITE_STATIC);
+  if (joined[0] == '\0')
+    return TRUE;
+  sqlite3_bind_text (statement, 1, joined, -1, SQLITE_STATIC);
   sqlite3_bind_int64 (statement, 2, search->model);
   sqlite3_bind_int (statement, 3, MOST_OF_KEYS);
   while ((ok = store_db_next (search->db, statement, _("The book could not be searched"), &more, error)) && more)
-    add (search, statement, RANK_KEY_FRAGMENT);
+    add (search, statement, sqlite3_column_int (statement, 3) == 1 ? RANK_KEY_BEGINS : RANK_KEY_FRAGMENT);
   return ok;
 }
 

@@ -3,7 +3,8 @@
 
 /*
  * Search across the book: every word typed must begin a word of a record's texts, without regard to case and accents; a
- * fragment within a serial or another key is found too, and one within a text where nothing else is.
+ * fragment within a serial or another key is found too, with its hyphens and spaces or without, and one within a text where
+ * nothing else is.
  */
 
 #include "book.h"

@@ -84,6 +84,10 @@ test_keys_come_first (void)
   check (&shelf, "p1-01", "unit HF/P1/P1-01, unit HF/P2/P1-011, unit WT/K1/WTP1-01X");
   check (&shelf, "HF/P1/P1-01", "unit HF/P1/P1-01, unit HF/P2/P1-011");
   check (&shelf, "tp1", "unit WT/K1/WTP1-01X"); /* a fragment within a serial */
+  check (&shelf, "P101", "unit HF/P1/P1-01, unit HF/P2/P1-011, unit WT/K1/WTP1-01X"); /* as one says it */
+  check (&shelf, "p1 01", "unit HF/P2/P1-011, unit HF/P1/P1-01, unit WT/K1/WTP1-01X"); /* words are found the newest first */
+  check (&shelf, "hf20", "part HF-20");
+  check (&shelf, "--", "");
   check (&shelf, "issue 7", "issue HF/7, issue WT/7");
   check (&shelf, "issue wobbles", "issue WT/7");
   mine = search_of (&shelf, "issue 7", shelf_id (&shelf, BOOK_RECORD_MODEL, "WT"));
