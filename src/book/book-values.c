@@ -164,7 +164,7 @@ check_bounds (const BookField *field, double number, GError **error)
     g_string_append (shown, "?");
 
   if (field->kind == BOOK_KIND_SHARE)
-    return refuse (error, _("%s is not a share: write a fraction between 0 and 1, such as 0.95 for 95 %%."), shown->str);
+    return refuse (error, _("%s is not a share: write a fraction between 0 and 1 or percent, such as 0.95 or 95 %%."), shown->str);
   if (number < field->min || (field->open_min && number <= field->min))
     {
       book_number_append (bound, field->min);
@@ -178,13 +178,28 @@ check_bounds (const BookField *field, double number, GError **error)
   return refuse (error, _("%s is too large: it must be at most %s."), shown->str, bound->str);
 }
 
+/* '5 %' is 0.05, to the last bit: the point is moved in the text, not by a division. */
+static gboolean
+read_share (const char *text, gsize length, gboolean decimal_comma, double *number)
+{
+  g_autofree char *moved = NULL;
+
+  if (text[length - 1] != '%')
+    return book_number_parse (text, length, decimal_comma, number);
+  for (length--; length > 0 && text[length - 1] == ' '; length--)
+    ;
+  moved = g_strdup_printf ("%.*se-2", (int) length, text);
+  return book_number_parse (moved, strlen (moved), decimal_comma, number);
+}
+
 static gboolean
 parse_number (const BookField *field, const char *text, gsize length, gboolean decimal_comma, BookValue *value,
               GError **error)
 {
   double number;
 
-  if (!book_number_parse (text, length, decimal_comma, &number))
+  if (field->kind == BOOK_KIND_SHARE ? !read_share (text, length, decimal_comma, &number)
+                                     : !book_number_parse (text, length, decimal_comma, &number))
     {
       g_autofree char *shown = book_text_quote (text, length);
 

@@ -84,7 +84,7 @@ test_refuses_as_a_whole (void)
     double       value;
     const char  *sentence;
   } cases[] = {
-    { BOOK_RECORD_BENCH, "Mill", "share_free", 1.5, "1.5 is not a share: write a fraction between 0 and 1, such as 0.95 for 95 %." },
+    { BOOK_RECORD_BENCH, "Mill", "share_free", 1.5, "1.5 is not a share: write a fraction between 0 and 1 or percent, such as 0.95 or 95 %." },
     { BOOK_RECORD_BENCH, "Mill", "hours_week", 169, "169 is too large: it must be at most 168." },
     { BOOK_RECORD_BENCH, "Mill", "machines", 1.5, "It must be a whole number: set it so." },
     { BOOK_RECORD_STEP, "HF/10", "cycle_min", -1, "-1 is too small: it must be at least 0." },

@@ -166,9 +166,13 @@ test_a_refusal_says_what_to_do (void)
   check_refused (field (BOOK_RECORD_ROUND, "opened"), "31.3.2026", -1,
                  "'31.3.2026' is not a date that exists: write it like 2026-03-31.");
   check_refused (field (BOOK_RECORD_CRITERION_TERM, "confidence"), "95", -1,
-                 "95 is not a share: write a fraction between 0 and 1, such as 0.95 for 95 %.");
+                 "95 is not a share: write a fraction between 0 and 1 or percent, such as 0.95 or 95 %.");
   check_refused (field (BOOK_RECORD_CRITERION_TERM, "confidence"), "1", -1,
-                 "1 is not a share: write a fraction between 0 and 1, such as 0.95 for 95 %.");
+                 "1 is not a share: write a fraction between 0 and 1 or percent, such as 0.95 or 95 %.");
+  check_refused (field (BOOK_RECORD_CRITERION_TERM, "confidence"), "100 %", -1,
+                 "1 is not a share: write a fraction between 0 and 1 or percent, such as 0.95 or 95 %.");
+  check_refused (field (BOOK_RECORD_CRITERION_TERM, "confidence"), "%", -1, "'%' is not a number: write digits, such as 12.5.");
+  check_refused (field (BOOK_RECORD_CRITERION_TERM, "confidence"), "9e1 %", -1, "'9e1 %' is not a number: write digits, such as 12.5.");
   check_refused (field (BOOK_RECORD_MODEL, "name"), "  ", -1, "It is empty, but must be filled in.");
   check_refused (field (BOOK_RECORD_PERSON, "initials"), "ABCDEFGHI", -1,
                  "The text has 9 characters, and 8 are allowed: shorten it.");
@@ -249,6 +253,27 @@ test_every_choice_reads_back (void)
   check_round_trip (field (BOOK_RECORD_READING, "value"), "-12.375");
   check_round_trip (field (BOOK_RECORD_READING, "taken"), "2026-03-31T14:05:09");
   check_round_trip (field (BOOK_RECORD_TODO, "about_record"), "unit");
+}
+
+/* Shares are written as fractions or as percent. */
+static void
+test_percent (void)
+{
+  static const struct
+  {
+    const char *text;
+    double      share;
+  } cases[] = { { "95 %", 0.95 }, { "5%", 0.05 }, { "99.9  %", 0.999 }, { "0.1 %", 0.001 }, { "0.95", 0.95 } };
+  const BookField *share = field (BOOK_RECORD_CRITERION_TERM, "share");
+  BookValue value;
+
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_assert_true (book_value_parse (share, cases[i].text, -1, FALSE, &value, NULL));
+      g_assert_cmpfloat (value.real, ==, cases[i].share);
+    }
+  g_assert_true (book_value_parse (share, "99,9 %", -1, TRUE, &value, NULL));
+  g_assert_cmpfloat (value.real, ==, 0.999);
 }
 
 static void
@@ -353,6 +378,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/book/values/spaces-around-do-not-count", test_spaces_around_do_not_count);
   g_test_add_func ("/book/values/an-empty-cell-takes-the-fallback", test_an_empty_cell_takes_the_fallback);
   g_test_add_func ("/book/values/every-choice-reads-back", test_every_choice_reads_back);
+  g_test_add_func ("/book/values/a-share-may-be-percent", test_percent);
   g_test_add_func ("/book/values/stored-values-are-held-to-the-same", test_stored_values_are_held_to_the_same);
   g_test_add_func ("/book/values/empty-comes-before-numbers-before-texts", test_empty_comes_before_numbers_before_texts);
   g_test_add_func ("/book/values/a-cell-takes-what-people-type", test_a_cell_takes_what_people_type);
