@@ -294,6 +294,38 @@ is_gone (gpointer data)
   return !is_there (data);
 }
 
+typedef struct
+{
+  Fixture *fixture;
+  gint64   round;
+} Rounds;
+
+static gboolean
+has_round (gpointer data)
+{
+  const Rounds *rounds = data;
+
+  return rounds->fixture->window->span.to == rounds->round;
+}
+
+static gboolean
+has_other_round (gpointer data)
+{
+  return !has_round (data);
+}
+
+/* What undo says stays, and offers to do it again. */
+static void
+check_taken_back (Fixture *fixture)
+{
+  GtkWidget *action = window_test_get (GTK_WIDGET (fixture->window), "message-action");
+
+  g_test_message ("%s", window_test_said (fixture->window));
+  g_assert_true (g_str_has_prefix (window_test_said (fixture->window), "Taken back: "));
+  g_assert_true (gtk_widget_get_mapped (action));
+  g_assert_cmpstr (gtk_button_get_label (GTK_BUTTON (action)), ==, "Redo");
+}
+
 static void
 test_stored (Fixture *fixture, gconstpointer data)
 {
@@ -322,6 +354,30 @@ test_stored (Fixture *fixture, gconstpointer data)
   gtk_widget_activate_action (GTK_WIDGET (fixture->window), "win.undo", NULL);
   window_test_wait (is_gone, fixture, "all of it taken back");
   window_test_settle ();
+  check_taken_back (fixture);
+}
+
+/* Undo of a sheet that made a round: one stands in a round that there is, and can do it again. */
+static void
+test_round_gone (Fixture *fixture, gconstpointer data)
+{
+  const FettleFacts *facts = fixture->window->facts;
+  gint64 newest = fixture->window->span.to;
+
+  g_assert_cmpuint (facts->n_models, ==, 2);
+  type_into (fixture, "model", "Test piece two");
+  type_into (fixture, "round", "P9");
+  type_into (fixture, "date", "2026-08-03"); /* opened after all others */
+  g_signal_emit_by_name (get (fixture, "store"), "clicked");
+  window_test_wait_page (fixture->window, "readings");
+  window_test_wait (has_other_round, &(Rounds){ fixture, newest }, "the round of the sheet");
+  window_test_settle ();
+
+  gtk_widget_activate_action (GTK_WIDGET (fixture->window), "win.undo-book", NULL);
+  window_test_wait (has_round, &(Rounds){ fixture, newest }, "the round before");
+  window_test_settle ();
+  g_assert_cmpint (fixture->window->span.from, ==, newest);
+  check_taken_back (fixture);
 }
 
 static void
@@ -387,6 +443,7 @@ main (int argc, char **argv)
   ADD ("/window/sheet/a-wrong-day-stays-and-stops-storing", test_wrong_day);
   ADD ("/window/sheet/limits-of-lines-are-shown-whole", test_limits_of_lines);
   ADD ("/window/sheet/is-stored-and-taken-back-in-one-action", test_stored);
+  ADD ("/window/sheet/its-round-goes-with-undo", test_round_gone);
   ADD ("/window/sheet/no-other-comes-while-one-is-stored", test_one_at_a_time);
   ADD ("/window/sheet/is-put-away-and-pasted", test_put_away);
   ADD ("/window/sheet/another-takes-its-place", test_replaced);

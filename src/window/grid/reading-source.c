@@ -386,7 +386,7 @@ void
 fettle_reading_source_take (FettleReadingSource *self, GArray *keys, InsightSeries *series)
 {
   gboolean same = self->keys != NULL && self->keys->len == keys->len && (self->series != NULL) == (series != NULL) &&
-                  memcmp (self->keys->data, keys->data, keys->len * sizeof (gint64)) == 0;
+                  (keys->len == 0 || memcmp (self->keys->data, keys->data, keys->len * sizeof (gint64)) == 0);
 
   g_clear_pointer (&self->keys, g_array_unref);
   g_clear_pointer (&self->series, insight_series_free);

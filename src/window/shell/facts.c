@@ -25,6 +25,7 @@ typedef struct
   FettleFacts *facts;
   GArray      *persons;
   GArray      *suppliers;
+  GArray      *rounds;
 } Reading;
 
 static gboolean
@@ -57,10 +58,11 @@ take_person (const BookRow *row, gpointer data, GError **error)
   return TRUE;
 }
 
-/* The newest day of its rounds: when a model was last worked on. */
+/* With its rounds, and the newest of their days: when a model was last worked on. */
 static gboolean
-read_model (StoreDb *db, const BookModel *model, FettleModel *read, GStringChunk *strings, GError **error)
+read_model (StoreDb *db, const BookModel *model, FettleModel *read, const Reading *reading, GError **error)
 {
+  GStringChunk *strings = reading->facts->strings;
   g_autoptr(GPtrArray) rounds = book_rounds_list (db, model->id, error);
   const char *newest = "";
 
@@ -76,6 +78,7 @@ read_model (StoreDb *db, const BookModel *model, FettleModel *read, GStringChunk
       for (gsize day = 0; day < G_N_ELEMENTS (days); day++)
         if (days[day] != NULL && strcmp (days[day], newest) > 0)
           newest = days[day];
+      g_array_append_val (reading->rounds, round->id);
     }
   read->key = model->id;
   read->code = g_string_chunk_insert (strings, model->code);
@@ -105,7 +108,8 @@ fettle_facts_read (StoreDb *db, gpointer data, GCancellable *cancellable, GError
   g_autoptr(GPtrArray) models = book_models_list (db, error);
   g_autoptr(GArray) persons = g_array_new (FALSE, FALSE, sizeof (FettlePerson));
   g_autoptr(GArray) suppliers = g_array_new (FALSE, FALSE, sizeof (FettleSupplier));
-  Reading reading = { facts, persons, suppliers };
+  g_autoptr(GArray) rounds = g_array_new (FALSE, FALSE, sizeof (gint64));
+  Reading reading = { facts, persons, suppliers, rounds };
 
   facts->strings = g_string_chunk_new (256);
   if (models == NULL || !book_record_each_by_key (db, book_record (BOOK_RECORD_PERSON), take_person, &reading, error)
@@ -117,7 +121,7 @@ fettle_facts_read (StoreDb *db, gpointer data, GCancellable *cancellable, GError
     {
       const BookModel *model = g_ptr_array_index (models, i);
 
-      if (!read_model (db, model, &facts->models[i], facts->strings, error))
+      if (!read_model (db, model, &facts->models[i], &reading, error))
         return NULL;
       facts->n_models++;
     }
@@ -127,7 +131,18 @@ fettle_facts_read (StoreDb *db, gpointer data, GCancellable *cancellable, GError
   facts->persons = (FettlePerson *) (gpointer) g_array_free (g_steal_pointer (&persons), FALSE);
   facts->n_suppliers = suppliers->len;
   facts->suppliers = (FettleSupplier *) (gpointer) g_array_free (g_steal_pointer (&suppliers), FALSE);
+  facts->n_rounds = rounds->len;
+  facts->rounds = (gint64 *) (gpointer) g_array_free (g_steal_pointer (&rounds), FALSE);
   return g_steal_pointer (&facts);
+}
+
+gboolean
+fettle_facts_has_round (const FettleFacts *facts, gint64 key)
+{
+  for (guint i = 0; i < facts->n_rounds; i++)
+    if (facts->rounds[i] == key)
+      return TRUE;
+  return FALSE;
 }
 
 void
@@ -139,6 +154,7 @@ fettle_facts_free (FettleFacts *facts)
   g_free (facts->models);
   g_free (facts->persons);
   g_free (facts->suppliers);
+  g_free (facts->rounds);
   g_string_chunk_free (facts->strings);
   g_free (facts);
 }

@@ -2,8 +2,8 @@
 #pragma once
 
 /*
- * What the frame of a window shows of a book: its models, its persons, its suppliers, and whether there is anything in it. Read in the
- * reader thread in one go; three short lists, whatever the book holds.
+ * What the frame of a window shows of a book: its models, its rounds, its persons, its suppliers, and whether there is anything in it. Read
+ * in the reader thread in one go; four short lists, whatever the book holds.
  */
 
 #include <gio/gio.h>
@@ -46,6 +46,8 @@ typedef struct
   guint         n_persons;
   FettleSupplier *suppliers; /* by name */
   guint         n_suppliers;
+  gint64       *rounds; /* keys of the rounds of all models */
+  guint         n_rounds;
   GStringChunk *strings;
 } FettleFacts;
 
@@ -56,5 +58,9 @@ gpointer fettle_facts_read (StoreDb      *db,
                             GError      **error);
 void     fettle_facts_free (FettleFacts  *facts);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (FettleFacts, fettle_facts_free)
+
+/* Whether the book has the round of that key. */
+gboolean fettle_facts_has_round (const FettleFacts *facts,
+                                 gint64             key);
 
 G_END_DECLS

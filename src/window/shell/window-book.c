@@ -99,6 +99,29 @@ on_page_answered (GObject *source, GAsyncResult *result, gpointer user_data)
   take_keyboard (self);
 }
 
+/* ---- after a change ---- */
+
+/* What a page speaks about may be gone, by an undo in this window or in another: then it waits for the strip, which
+ * says what is there, and never asks for what the book does not have. */
+static gboolean
+span_is_there (FettleWindow *self)
+{
+  const gint64 from = self->span.from, to = self->span.to;
+
+  return self->span.model == 0
+         || (fettle_window_get_model (self) != NULL && (from == 0 || fettle_facts_has_round (self->facts, from))
+             && (to == 0 || fettle_facts_has_round (self->facts, to)));
+}
+
+static void
+refresh_if_due (FettleWindow *self)
+{
+  if (!self->refresh_due)
+    return;
+  self->refresh_due = FALSE;
+  fettle_window_refresh_pages (self);
+}
+
 /* ---- strip ---- */
 
 typedef struct
@@ -169,6 +192,7 @@ on_strip (GObject *source, GAsyncResult *result, gpointer user_data)
     {
       fettle_window_show_frame (self);
       fettle_window_tell_pages (self);
+      refresh_if_due (self);
     }
   fettle_window_arrive (self);
 }
@@ -313,6 +337,8 @@ on_facts (GObject *source, GAsyncResult *result, gpointer user_data)
   self->facts = g_steal_pointer (&facts);
   take_wishes (self);
   show_person (self);
+  if (span_is_there (self))
+    refresh_if_due (self);
 
   model = find_model (self->facts, self->span.model, self->wish_model);
   g_clear_pointer (&self->wish_model, g_free);
@@ -328,6 +354,7 @@ on_facts (GObject *source, GAsyncResult *result, gpointer user_data)
       self->span_known = FALSE;
       if (!stays)
         fettle_window_show_page (self, -1);
+      refresh_if_due (self);
       present_now (self);
       return;
     }
@@ -362,8 +389,8 @@ fettle_window_choose_model (FettleWindow *self, gint64 model)
 static void
 on_changed (FettleWindow *self)
 {
+  self->refresh_due = TRUE;
   fettle_window_ask_facts (self);
-  fettle_window_refresh_pages (self);
 }
 
 static void
@@ -484,6 +511,7 @@ fettle_window_leave_book (FettleWindow *self)
   g_clear_pointer (&self->facts, fettle_facts_free);
   self->span = (FettleSpan){ 0, 0, 0 };
   self->span_known = FALSE;
+  self->refresh_due = FALSE;
   self->last_writer = 0;
   self->writer_offered = FALSE;
 }

@@ -48,6 +48,7 @@ struct _FettleWindow
   FettleFacts   *facts;
   FettleSpan     span;
   gboolean       span_known; /* the strip of span.model is there: pages may be told */
+  gboolean       refresh_due; /* the book has changed: the page in view is asked once it is known what it may speak about */
 
   /* wishes of the command line that wait for the facts */
   char *wish_model;
