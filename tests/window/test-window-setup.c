@@ -512,11 +512,13 @@ test_taken_over (Fixture *fixture, gconstpointer data)
   settle (fixture);
   g_assert_nonnull (strstr (label (fixture, "setup-deed-said"), "nothing to take over"));
   gtk_drop_down_set_selected (GTK_DROP_DOWN (get (fixture, "setup-deed-other")), 2);
+  gtk_widget_grab_focus (get (fixture, "setup-deed-do"));
   g_signal_emit_by_name (get (fixture, "setup-deed-do"), "clicked");
   settle (fixture);
   settle (fixture);
   g_test_message ("%s", label (fixture, "setup-deed-said"));
   g_assert_false (gtk_widget_get_visible (get (fixture, "setup-deed")));
+  g_assert_true (gtk_widget_has_focus (GTK_WIDGET (table (fixture))));
   choose_kind (fixture, "characteristic");
   g_assert_cmpuint (fettle_table_n_rows (table (fixture)), ==, before); /* those of the model in view */
 }
@@ -534,10 +536,54 @@ test_one_of_two (Fixture *fixture, gconstpointer data)
   settle (fixture);
   act (fixture, "deed");
   gtk_drop_down_set_selected (GTK_DROP_DOWN (get (fixture, "setup-deed-other")), before > 0 ? 1 : 0); /* after 'choose', where there are several */
+  gtk_widget_grab_focus (get (fixture, "setup-deed-do"));
   g_signal_emit_by_name (get (fixture, "setup-deed-do"), "clicked");
   wait_rows (fixture, before + 1);
+  g_assert_true (gtk_widget_has_focus (GTK_WIDGET (table (fixture))));
   gtk_widget_activate_action (GTK_WIDGET (fixture->window), "win.undo", NULL);
   wait_rows (fixture, before + 2);
+}
+
+static GtkWidget *
+message_action (Fixture *fixture)
+{
+  return window_test_get (GTK_WIDGET (fixture->window), "message-action");
+}
+
+/* What the bar offers to take back is what it speaks about: after the next deed it offers nothing. */
+static void
+test_offer_withdrawn (Fixture *fixture, gconstpointer data)
+{
+  guint before;
+
+  choose_kind (fixture, "supplier");
+  before = fettle_table_n_rows (table (fixture));
+  add (fixture, "supplier", NULL, "Aa springs");
+  wait_rows (fixture, before + 1);
+  fettle_table_go (table (fixture), 0);
+  settle (fixture);
+  act (fixture, "remove");
+  wait_rows (fixture, before);
+  g_assert_true (gtk_widget_get_mapped (message_action (fixture)));
+  g_assert_cmpstr (gtk_button_get_label (GTK_BUTTON (message_action (fixture))), ==, "Undo");
+  gtk_widget_grab_focus (message_action (fixture));
+
+  add (fixture, "supplier", NULL, "Ab springs");
+  wait_rows (fixture, before + 1);
+  settle (fixture);
+  g_assert_nonnull (strstr (window_test_said (fixture->window), "deleted"));
+  g_assert_false (gtk_widget_get_visible (message_action (fixture)));
+
+  /* What is done again is offered until something else is done. */
+  gtk_widget_activate_action (GTK_WIDGET (fixture->window), "win.undo-book", NULL);
+  wait_rows (fixture, before);
+  settle (fixture);
+  g_assert_true (gtk_widget_get_mapped (message_action (fixture)));
+  g_assert_cmpstr (gtk_button_get_label (GTK_BUTTON (message_action (fixture))), ==, "Redo");
+  add (fixture, "supplier", NULL, "Ac springs");
+  wait_rows (fixture, before + 1);
+  settle (fixture);
+  g_assert_false (gtk_widget_get_visible (message_action (fixture)));
 }
 
 int
@@ -561,5 +607,6 @@ main (int argc, char **argv)
   g_test_add ("/window/setup/steps-move-by-keys-and-by-dragging", Fixture, NULL, set_up, test_order, window_test_tear_down);
   g_test_add ("/window/setup/a-model-takes-over-from-another", Fixture, NULL, set_up, test_taken_over, window_test_tear_down);
   g_test_add ("/window/setup/two-that-are-the-same-become-one", Fixture, NULL, set_up, test_one_of_two, window_test_tear_down);
+  g_test_add ("/window/setup/an-offer-of-undo-goes-with-the-next-deed", Fixture, NULL, set_up, test_offer_withdrawn, window_test_tear_down);
   return g_test_run ();
 }

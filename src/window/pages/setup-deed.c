@@ -31,6 +31,7 @@ struct _FettleSetupDeed
   GtkCheckButton *what[BOOK_N_COPY_WHAT];
   GtkLabel      *said;
   GtkButton     *store;
+  gboolean       storing; /* the button keeps the keyboard meanwhile, and does nothing */
 };
 
 enum { CLOSED, N_SIGNALS };
@@ -80,7 +81,7 @@ on_done (GObject *source, GAsyncResult *result, gpointer data)
 
   if (self->sitting == NULL)
     return;
-  gtk_widget_set_sensitive (GTK_WIDGET (self->store), TRUE);
+  self->storing = FALSE;
   if (done)
     {
       fettle_sitting_say (self->sitting, self->kind == BOOK_RECORD_MODEL ? _("The set-up is taken over.") : _("The two are one now."),
@@ -97,6 +98,8 @@ on_store (FettleSetupDeed *self)
   guint selected = gtk_drop_down_get_selected (self->choice), what = 0;
   gint64 other;
 
+  if (self->storing)
+    return;
   if (selected >= self->others->len || g_array_index (self->others, gint64, selected) == 0)
     {
       say (self, _("Choose the other one first."));
@@ -111,7 +114,7 @@ on_store (FettleSetupDeed *self)
     }
   other = g_array_index (self->others, gint64, selected);
   say (self, NULL);
-  gtk_widget_set_sensitive (GTK_WIDGET (self->store), FALSE);
+  self->storing = TRUE;
   fettle_sitting_edit (self->sitting, self->kind == BOOK_RECORD_MODEL ? book_setup_copy (other, self->key, what)
                                                                       : book_merge (self->kind, self->key, other),
                        on_done, g_object_ref (self));

@@ -42,6 +42,7 @@ struct _FettleSitting
 
 /* sitting.c */
 void fettle_sitting_tell_changed      (FettleSitting *self);
+void fettle_sitting_tell_stored       (FettleSitting *self);
 
 const char *fettle_sitting_reading_sentence (void);
 

@@ -6,7 +6,8 @@
 
 #include "today.h"
 
-/* One write under way: the window's own callback comes first, then everybody hears of the change. */
+/* One write under way: the window's own callback comes first, then everybody hears of the change. What that callback says
+ * is about this write, so an earlier offer of undo is withdrawn before it. */
 typedef struct
 {
   FettleSitting      *self;
@@ -28,6 +29,8 @@ finish_writing (GAsyncResult *result, gpointer user_data)
   book_edit_run_receipt (result, &receipt);
   if (writing->visit != NULL)
     fettle_visit_add (writing->visit, receipt.action, writing->n);
+  if (receipt.action != 0)
+    fettle_sitting_tell_stored (writing->self);
   if (writing->done == NULL && !book_edit_run_finish (writing->self->book, result, NULL, NULL, &error) && !writing->self->reading)
     fettle_sitting_say (writing->self, error->message, NULL, NULL);
   if (writing->done != NULL)

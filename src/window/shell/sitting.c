@@ -13,7 +13,7 @@
 #include "store-history.h"
 #include "store-undo.h"
 
-enum { CHANGED, UNDO_CHANGED, PERSON_CHANGED, READING_CHANGED, PERSON_WANTED, ANSWERED, SAY, N_SIGNALS };
+enum { CHANGED, UNDO_CHANGED, PERSON_CHANGED, READING_CHANGED, PERSON_WANTED, ANSWERED, SAY, STORED, N_SIGNALS };
 static guint signals[N_SIGNALS];
 
 G_DEFINE_FINAL_TYPE (FettleSitting, fettle_sitting, G_TYPE_OBJECT)
@@ -339,6 +339,7 @@ fettle_sitting_class_init (FettleSittingClass *class)
   signals[ANSWERED] = g_signal_new ("answered", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   signals[SAY] = g_signal_new ("say", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 3, G_TYPE_STRING,
                                G_TYPE_STRING, G_TYPE_STRING);
+  signals[STORED] = g_signal_new ("stored", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
 }
 
 static void
@@ -353,6 +354,12 @@ void
 fettle_sitting_tell_changed (FettleSitting *self)
 {
   g_signal_emit (self, signals[CHANGED], 0);
+}
+
+void
+fettle_sitting_tell_stored (FettleSitting *self)
+{
+  g_signal_emit (self, signals[STORED], 0);
 }
 
 void

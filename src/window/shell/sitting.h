@@ -58,6 +58,12 @@ G_DECLARE_FINAL_TYPE (FettleSitting, fettle_sitting, FETTLE, SITTING, GObject)
  */
 
 /**
+ * FettleSitting::stored:
+ *
+ * An edit of this window is in the book: undo takes that one from now on, and not what the message bar may speak about.
+ */
+
+/**
  * FettleSitting::say:
  * @sentence: whole, for the message bar
  * @label: (nullable): of the bar's button

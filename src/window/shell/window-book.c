@@ -399,6 +399,14 @@ on_say (FettleWindow *self, const char *sentence, const char *label, const char 
   fettle_window_say (self, sentence, label, action);
 }
 
+/* The button of an earlier sentence would take back another deed than it says. */
+static void
+on_stored (FettleWindow *self)
+{
+  fettle_message_bar_withdraw (self->message_bar, "win.undo-book");
+  fettle_message_bar_withdraw (self->message_bar, "win.redo-book");
+}
+
 static void
 on_person_wanted (FettleWindow *self)
 {
@@ -452,6 +460,7 @@ take_sitting (FettleWindow *self, FettleSitting *sitting)
   g_signal_connect_object (sitting, "undo-changed", G_CALLBACK (fettle_window_update_actions), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (sitting, "answered", G_CALLBACK (fettle_window_answered), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (sitting, "say", G_CALLBACK (on_say), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (sitting, "stored", G_CALLBACK (on_stored), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (sitting, "person-wanted", G_CALLBACK (on_person_wanted), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (sitting, "person-changed", G_CALLBACK (on_person_changed), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (sitting, "reading-changed", G_CALLBACK (on_reading_changed), self, G_CONNECT_SWAPPED);

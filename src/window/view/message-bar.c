@@ -19,10 +19,16 @@ G_DEFINE_FINAL_TYPE (FettleMessageBar, fettle_message_bar, GTK_TYPE_WIDGET)
 
 /* The keyboard goes on where one works before the button goes, else GTK would take it to whatever comes next. */
 static void
+leave_keyboard (GtkWidget *widget)
+{
+  if ((gtk_widget_get_state_flags (widget) & GTK_STATE_FLAG_FOCUS_WITHIN) != 0)
+    gtk_widget_activate_action (widget, "win.keyboard-to-page", NULL);
+}
+
+static void
 on_close (FettleMessageBar *self)
 {
-  if ((gtk_widget_get_state_flags (GTK_WIDGET (self)) & GTK_STATE_FLAG_FOCUS_WITHIN) != 0)
-    gtk_widget_activate_action (GTK_WIDGET (self), "win.keyboard-to-page", NULL);
+  leave_keyboard (GTK_WIDGET (self));
   fettle_message_bar_hide (self);
 }
 
@@ -101,6 +107,24 @@ fettle_message_bar_say (FettleMessageBar *self, const char *sentence, const char
     }
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, sentence, -1);
   gtk_widget_set_visible (GTK_WIDGET (self), TRUE);
+}
+
+/**
+ * fettle_message_bar_withdraw:
+ * @self: a bar
+ * @action: detailed action
+ *
+ * Takes the button away where it does @action; the sentence stays.
+ */
+void
+fettle_message_bar_withdraw (FettleMessageBar *self, const char *action)
+{
+  g_return_if_fail (FETTLE_IS_MESSAGE_BAR (self));
+
+  if (g_strcmp0 (gtk_actionable_get_action_name (GTK_ACTIONABLE (self->action)), action) != 0)
+    return;
+  leave_keyboard (GTK_WIDGET (self->action));
+  gtk_widget_set_visible (GTK_WIDGET (self->action), FALSE);
 }
 
 /**

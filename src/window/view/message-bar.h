@@ -18,6 +18,8 @@ void        fettle_message_bar_say      (FettleMessageBar *self,
                                          const char       *sentence,
                                          const char       *label,
                                          const char       *action);
+void        fettle_message_bar_withdraw (FettleMessageBar *self,
+                                         const char       *action);
 void        fettle_message_bar_hide     (FettleMessageBar *self);
 const char *fettle_message_bar_get_said (FettleMessageBar *self);
 
