@@ -4,6 +4,7 @@
 
 #include "exchange-sheet-store-private.h"
 
+#include "book-choices.h"
 #include "exchange-error.h"
 
 #include <glib/gi18n-lib.h>
@@ -172,13 +173,44 @@ store_model (ExchangeStoring *self, GError **error)
   return exchange_new_row_insert (self, &row, &self->stored->model, error);
 }
 
+/* 'pilot B', as a sheet is headed, is round B where B is a pilot: not a second round beside it. */
+static gboolean
+find_round (ExchangeStoring *self, const BookValue *key, GError **error)
+{
+  const BookRecord *record = book_record (BOOK_RECORD_ROUND);
+
+  if (!book_record_find_id (self->db, record, key, &self->stored->round, error))
+    return FALSE;
+  for (const BookChoice *kind = book_round_kinds; kind->text != NULL && self->stored->round == 0; kind++)
+    {
+      gsize length = strlen (kind->text);
+      BookValue rest[2] = { key[0] };
+      g_autoptr(BookRow) row = NULL;
+      gint64 found;
+
+      if (g_ascii_strncasecmp (self->round_text, kind->text, length) != 0 || self->round_text[length] != ' ')
+        continue;
+      rest[1] = book_value_text (self->round_text + length + strspn (self->round_text + length, " "), -1);
+      if (!book_record_find_id (self->db, record, rest, &found, error))
+        return FALSE;
+      if (found == 0)
+        continue;
+      row = book_record_read (self->db, record, found, error);
+      if (row == NULL)
+        return FALSE;
+      if (book_row_get (row, "kind")->integer == kind->code)
+        self->stored->round = found;
+    }
+  return TRUE;
+}
+
 static gboolean
 store_round (ExchangeStoring *self, GError **error)
 {
   BookValue key[2] = { book_value_integer (self->stored->model), book_value_text (self->round_text, -1) };
   ExchangeNewRow row;
 
-  if (!book_record_find_id (self->db, book_record (BOOK_RECORD_ROUND), key, &self->stored->round, error))
+  if (!find_round (self, key, error))
     return FALSE;
   if (self->stored->round != 0)
     return TRUE;

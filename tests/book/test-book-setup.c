@@ -140,7 +140,7 @@ test_goes_along (void)
     g_assert_cmpuint (counts[i], ==, i == BOOK_RECORD_CHARACTERISTIC ? 1 : 0);
   g_assert_false (book_record_goes_with (shelf_db (&shelf), book_record (BOOK_RECORD_STEP),
                                          shelf_id (&shelf, BOOK_RECORD_STEP, "HF/20"), counts, &refused));
-  g_assert_nonnull (strstr (refused->message, "Dependences"));
+  g_assert_nonnull (strstr (refused->message, "Dependence '"));
   shelf_close (&shelf);
 }
 

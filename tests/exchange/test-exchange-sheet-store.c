@@ -107,6 +107,31 @@ test_adds (Desk *desk, gconstpointer unused)
 }
 
 static void
+test_finds_round (Desk *desk, gconstpointer unused)
+{
+  static const struct
+  {
+    const char *round;
+    gboolean    is_new;
+  } cases[] = { { "Prototype P1", FALSE }, { "prototype  P1", FALSE }, { "pilot P1", TRUE }, { "prototypeP1", TRUE } };
+  ExchangeSheetStored stored;
+  g_autoptr(GError) error = NULL;
+
+  g_test_summary ("A round headed by its kind is the round of that label and kind, and another kind's is another one.");
+  g_assert_true (store (desk, plain, NULL, &stored, &error));
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      const ExchangeSheetTarget target = { .model = "Anvil", .round = cases[i].round, .today = "2025-04-01" };
+
+      g_test_message ("%s", cases[i].round);
+      g_assert_true (store (desk, "Serial,Width\nU1,12.41\n", &target, &stored, &error));
+      g_assert_no_error (error);
+      g_assert_cmpint (stored.new_round, ==, cases[i].is_new);
+      g_assert_cmpuint (stored.units, ==, cases[i].is_new);
+    }
+}
+
+static void
 test_keeps_limits (Desk *desk, gconstpointer unused)
 {
   static const char other[] = "Serial,Width [mm] 12.5 ±0.3\nU3,12.47\n";
@@ -219,6 +244,7 @@ main (int argc, char **argv)
   TEST ("makes-all-that-a-sheet-says", test_makes_all);
   TEST ("is-one-action", test_one_action);
   TEST ("adds-to-what-is-there", test_adds);
+  TEST ("finds-the-round-that-is-headed-by-its-kind", test_finds_round);
   TEST ("keeps-the-limits-of-the-book", test_keeps_limits);
   TEST ("refuses-what-must-be-corrected", test_refuses);
   TEST ("stores-the-rest-with-leave", test_rest);

@@ -299,6 +299,32 @@ test_begins_again (Fixture *fixture, gconstpointer data)
   window_test_close (again);
 }
 
+/* Initials of nobody are told, and nobody writes under them; those of somebody choose that one. */
+static void
+test_asked_for (Fixture *fixture, gconstpointer data)
+{
+  static const char *const initials[] = { "ZZ", "MA" };
+
+  for (guint i = 0; i < G_N_ELEMENTS (initials); i++)
+    {
+      FettleWindow *window = fettle_window_new (window_test_program ());
+      FettleWish wish = { NULL, "standing", (char *) initials[i] };
+
+      fettle_window_open (window, fixture->book, FALSE, &wish);
+      gtk_window_present (GTK_WINDOW (window));
+      window_test_wait_standing (window);
+      window_test_settle ();
+      if (i == 0)
+        {
+          g_assert_cmpstr (window_test_said (window), ==, "The book has nobody with the initials 'ZZ': say who writes.");
+          g_assert_null (fettle_window_get_person (window));
+        }
+      else
+        g_assert_cmpstr (fettle_window_get_person (window)->initials, ==, "MA");
+      window_test_close (window);
+    }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -311,6 +337,7 @@ main (int argc, char **argv)
   ADD ("a-key-begins-to-write", test_a_key_writes);
   ADD ("reading-undoes-nothing", test_nothing_is_undone_by_reading);
   ADD ("what-is-typed-while-reading-stays", test_typing_stays);
+  ADD ("initials-of-nobody-are-told", test_asked_for);
 #undef ADD
   return g_test_run ();
 }

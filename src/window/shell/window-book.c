@@ -261,6 +261,14 @@ take_wishes (FettleWindow *self)
         fettle_sitting_set_person (self->sitting, self->facts->persons[i].key);
         g_clear_pointer (&self->wish_person, g_free);
       }
+  if (self->wish_person != NULL)
+    {
+      g_autofree char *sentence = g_strdup_printf (_("The book has nobody with the initials '%s': say who writes."), self->wish_person);
+
+      fettle_window_say (self, sentence, _("Who Writes?"), "win.choose-person");
+      g_clear_pointer (&self->wish_person, g_free);
+      self->writer_offered = TRUE;
+    }
   if (self->wish_model != NULL && find_model (self->facts, 0, self->wish_model) == 0)
     {
       g_autofree char *sentence = g_strdup_printf (_("The book has no model '%s'; the newest is shown."), self->wish_model);
