@@ -119,15 +119,24 @@ test_typed (void)
   window_test_tear_down (&entry.base, NULL);
 }
 
+static gboolean
+is_settled (gpointer data)
+{
+  Entry *entry = data;
+  FettleTableTone tone;
+  gboolean pending = FALSE;
+  g_autofree char *shown = fettle_table_source_dup_text (entry->table->source, 0, FIRST, &tone, &pending);
+
+  return !pending && strcmp (shown, "12.50") == 0;
+}
+
 /* Something else is begun in a cell whose value is on its way, and let go again: the value is in the book, and no longer on its way. */
 static void
 test_begun_again (void)
 {
   Entry entry;
-  FettleTableTone tone;
-  gboolean pending = FALSE;
   gint64 unit;
-  g_autofree char *refusal = NULL, *shown = NULL;
+  g_autofree char *refusal = NULL;
 
   open_entry (&entry);
   unit = fettle_table_source_get_key (entry.table->source, 0);
@@ -136,12 +145,7 @@ test_begun_again (void)
   fettle_table_source_keep_typed (entry.table->source, unit, FIRST, "12.55");
   fettle_table_source_keep_typed (entry.table->source, unit, FIRST, NULL);
   wait_for (&entry, "entry-missing", "7 readings are missing");
-  window_test_settle ();
-  g_usleep (300000);
-  window_test_settle ();
-  shown = fettle_table_source_dup_text (entry.table->source, 0, FIRST, &tone, &pending);
-  g_assert_cmpstr (shown, ==, "12.50");
-  g_assert_false (pending);
+  window_test_wait (is_settled, &entry, "the value no longer on its way");
   window_test_tear_down (&entry.base, NULL);
 }
 
