@@ -197,6 +197,7 @@ split_words (const char *words)
  * @model: of which the own records are read; 0: the book has none yet
  * @kind: of which the rows are read
  * @words: (nullable): only records in which each of these words occurs, without regard to case and accents
+ * @all: @words name @kind itself: its rows are read and counted whatever words they have
  * @error: return location
  *
  * Models are read all, whatever @model is, also those that are put away.
@@ -204,7 +205,7 @@ split_words (const char *words)
  * Returns: (transfer full) (nullable): counts of all kinds, and the rows of one
  */
 BookSetup *
-book_setup_read (StoreDb *db, gint64 model, BookRecordId kind, const char *words, GError **error)
+book_setup_read (StoreDb *db, gint64 model, BookRecordId kind, const char *words, gboolean all, GError **error)
 {
   g_autoptr(BookSetup) setup = g_new0 (BookSetup, 1);
   g_autoptr(BookRules) rules = book_rules_new (db);
@@ -213,7 +214,7 @@ book_setup_read (StoreDb *db, gint64 model, BookRecordId kind, const char *words
   setup->rows = g_ptr_array_new_with_free_func (row_free);
   for (guint i = 0; i < G_N_ELEMENTS (kinds); i++)
     {
-      Gathering gathering = { db, rules, book_record (kinds[i].record), model, split, 0,
+      Gathering gathering = { db, rules, book_record (kinds[i].record), model, all && kinds[i].record == kind ? NULL : split, 0,
                               kinds[i].record == kind ? setup->rows : NULL };
       gint64 count;
 

@@ -55,6 +55,7 @@ BookSetup *book_setup_read (StoreDb      *db,
                             gint64        model,
                             BookRecordId  kind,
                             const char   *words,
+                            gboolean      all,
                             GError      **error) G_GNUC_WARN_UNUSED_RESULT;
 void       book_setup_free (BookSetup    *setup);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (BookSetup, book_setup_free)

@@ -35,13 +35,19 @@ count_of (const BookSetup *setup, BookRecordId record)
 }
 
 static BookSetup *
-read_setup (Shelf *shelf, BookRecordId kind, const char *words)
+read_all (Shelf *shelf, BookRecordId kind, const char *words, gboolean all)
 {
   g_autoptr(GError) error = NULL;
-  BookSetup *setup = book_setup_read (shelf_db (shelf), shelf_id (shelf, BOOK_RECORD_MODEL, "HF"), kind, words, &error);
+  BookSetup *setup = book_setup_read (shelf_db (shelf), shelf_id (shelf, BOOK_RECORD_MODEL, "HF"), kind, words, all, &error);
 
   g_assert_no_error (error);
   return setup;
+}
+
+static BookSetup *
+read_setup (Shelf *shelf, BookRecordId kind, const char *words)
+{
+  return read_all (shelf, kind, words, FALSE);
 }
 
 static void
@@ -95,6 +101,7 @@ test_looked_for (void)
 {
   g_autoptr(BookSetup) setup = NULL;
   g_autoptr(BookSetup) none = NULL;
+  g_autoptr(BookSetup) all = NULL;
   Shelf shelf;
 
   filled (&shelf);
@@ -104,6 +111,10 @@ test_looked_for (void)
   g_assert_cmpuint (count_of (setup, BOOK_RECORD_SUPPLIER), ==, 0);
   none = read_setup (&shelf, BOOK_RECORD_STEP, "mill quartz"); /* each word */
   g_assert_cmpuint (none->rows->len, ==, 0);
+  all = read_all (&shelf, BOOK_RECORD_STEP, "hard", TRUE); /* all of the kind, and of the others what has the word */
+  g_assert_cmpuint (all->rows->len, ==, 2);
+  g_assert_cmpuint (count_of (all, BOOK_RECORD_STEP), ==, 2);
+  g_assert_cmpuint (count_of (all, BOOK_RECORD_SUPPLIER), ==, 0);
   shelf_close (&shelf);
 }
 

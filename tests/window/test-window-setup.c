@@ -290,6 +290,28 @@ test_looked_for (Fixture *fixture, gconstpointer data)
   g_assert_true (gtk_widget_get_visible (window_test_get (get (fixture, "setup-kinds"), "holiday")));
 }
 
+/* Who types the name of a kind comes to it and sees its rows, on whatever way there other rows had the letters. */
+static void
+test_kind_by_name (Fixture *fixture, gconstpointer data)
+{
+  GtkEditable *filter = GTK_EDITABLE (get (fixture, "setup-filter"));
+  int end = 3;
+
+  choose_kind (fixture, "supplier");
+  add (fixture, "supplier", NULL, "Those with revisions");
+  choose_kind (fixture, "holiday");
+  gtk_editable_set_text (filter, "suppliers"); /* which no supplier is called */
+  wait_rows (fixture, 1);
+  g_assert_cmpstr (label (fixture, "setup-title"), ==, "Suppliers");
+
+  gtk_editable_set_text (filter, "");
+  choose_kind (fixture, "holiday");
+  gtk_editable_set_text (filter, "rev");
+  window_test_wait_label (fixture->window, "setup-title", "Suppliers");
+  gtk_editable_insert_text (filter, "isions", -1, &end);
+  window_test_wait_label (fixture->window, "setup-title", "Revisions");
+}
+
 static void
 test_followed (Fixture *fixture, gconstpointer data)
 {
@@ -598,6 +620,7 @@ main (int argc, char **argv)
   g_test_add ("/window/setup/a-model-is-put-away-or-deleted-and-comes-back", Fixture, NULL, set_up, test_model_away, window_test_tear_down);
   g_test_add ("/window/setup/a-criterion-says-what-it-asks-for", Fixture, NULL, set_up, test_terms, window_test_tear_down);
   g_test_add ("/window/setup/what-is-looked-for-shows-its-kind", Fixture, NULL, set_up, test_looked_for, window_test_tear_down);
+  g_test_add ("/window/setup/the-name-of-a-kind-shows-its-rows", Fixture, NULL, set_up, test_kind_by_name, window_test_tear_down);
   g_test_add ("/window/setup/the-form-follows-the-row", Fixture, NULL, set_up, test_followed, window_test_tear_down);
   g_test_add ("/window/setup/limits-are-typed-as-on-the-drawing", Fixture, NULL, set_up, test_limits, window_test_tear_down);
   g_test_add ("/window/setup/limits-too-long-are-refused-and-kept", Fixture, NULL, set_up, test_limits_too_long, window_test_tear_down);

@@ -6,11 +6,11 @@
 #include "present-setup.h"
 
 FettleSetupAsk *
-fettle_setup_ask_new (gint64 model, BookRecordId kind, const char *words)
+fettle_setup_ask_new (gint64 model, BookRecordId kind, const char *words, gboolean all)
 {
   FettleSetupAsk *ask = g_new0 (FettleSetupAsk, 1);
 
-  *ask = (FettleSetupAsk){ model, kind, g_strdup (words) };
+  *ask = (FettleSetupAsk){ model, kind, g_strdup (words), all };
   return ask;
 }
 
@@ -28,7 +28,7 @@ fettle_setup_ask_work (StoreDb *db, gpointer data, GCancellable *cancellable, GE
 {
   const FettleSetupAsk *ask = data;
 
-  return book_setup_read (db, ask->model, ask->kind, ask->words, error);
+  return book_setup_read (db, ask->model, ask->kind, ask->words, ask->all, error);
 }
 
 FettleSetupGoing *

@@ -15,11 +15,13 @@ typedef struct
   gint64       model;
   BookRecordId kind;
   char        *words; /* "" for all */
+  gboolean     all;   /* they name the kind: its rows whatever is in them */
 } FettleSetupAsk;
 
 FettleSetupAsk *fettle_setup_ask_new  (gint64        model,
                                        BookRecordId  kind,
-                                       const char   *words) G_GNUC_WARN_UNUSED_RESULT;
+                                       const char   *words,
+                                       gboolean      all) G_GNUC_WARN_UNUSED_RESULT;
 void            fettle_setup_ask_free (gpointer      data);
 gpointer        fettle_setup_ask_work (StoreDb      *db,
                                        gpointer      data,

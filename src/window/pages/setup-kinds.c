@@ -136,6 +136,15 @@ has_name (guint i, const char *filter)
   return strstr (folded, wanted) != NULL;
 }
 
+static gboolean
+is_called (guint i, const char *filter)
+{
+  g_autofree char *folded = book_search_fold (label_of (kind_at (i)->record), -1);
+  g_autofree char *wanted = g_strstrip (book_search_fold (filter, -1));
+
+  return strcmp (folded, wanted) == 0;
+}
+
 /**
  * fettle_setup_kinds_set_counts:
  * @self: the list
@@ -193,6 +202,9 @@ fettle_setup_kinds_first (FettleSetupKinds *self, const char *filter)
 {
   g_return_val_if_fail (FETTLE_IS_SETUP_KINDS (self), BOOK_RECORD_NONE);
 
+  for (guint i = 0; i < BOOK_N_SETUP_KINDS; i++) /* a whole name means that kind, wherever else the word occurs */
+    if (is_called (i, filter))
+      return kind_at (i)->record;
   for (guint i = 0; i < BOOK_N_SETUP_KINDS; i++)
     if (gtk_widget_get_visible (self->rows[i]) && self->counts[i] > 0)
       return kind_at (i)->record;
@@ -200,4 +212,26 @@ fettle_setup_kinds_first (FettleSetupKinds *self, const char *filter)
     if (has_name (i, filter))
       return kind_at (i)->record;
   return BOOK_RECORD_NONE;
+}
+
+gboolean
+fettle_setup_kinds_is_called (FettleSetupKinds *self, BookRecordId record, const char *filter)
+{
+  g_return_val_if_fail (FETTLE_IS_SETUP_KINDS (self), FALSE);
+
+  for (guint i = 0; i < BOOK_N_SETUP_KINDS; i++)
+    if (kind_at (i)->record == record)
+      return is_called (i, filter);
+  return FALSE;
+}
+
+gboolean
+fettle_setup_kinds_is_named (FettleSetupKinds *self, BookRecordId record, const char *filter)
+{
+  g_return_val_if_fail (FETTLE_IS_SETUP_KINDS (self), FALSE);
+
+  for (guint i = 0; i < BOOK_N_SETUP_KINDS; i++)
+    if (kind_at (i)->record == record)
+      return is_called (i, filter) || (self->counts[i] == 0 && has_name (i, filter));
+  return FALSE;
 }

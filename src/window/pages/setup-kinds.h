@@ -35,8 +35,15 @@ void         fettle_setup_kinds_choose     (FettleSetupKinds *self,
 /* Of the rows in view the next, or the one before. */
 void         fettle_setup_kinds_step       (FettleSetupKinds *self,
                                             int               step);
-/* The first kind in view that has rows; BOOK_RECORD_NONE: none has. */
+/* The kind that is called so; else the first in view that has rows, else one whose name has the words; BOOK_RECORD_NONE: none. */
 BookRecordId fettle_setup_kinds_first      (FettleSetupKinds *self,
+                                            const char       *filter);
+/* Whether @filter is the whole name of that kind; or, for named, has a part of it that no row of it has. */
+gboolean     fettle_setup_kinds_is_called  (FettleSetupKinds *self,
+                                            BookRecordId      record,
+                                            const char       *filter);
+gboolean     fettle_setup_kinds_is_named   (FettleSetupKinds *self,
+                                            BookRecordId      record,
                                             const char       *filter);
 
 G_END_DECLS

@@ -54,6 +54,8 @@ struct _FettleSetupPage
   FettleRecordForm *form;       /* of shown_kind */
   gboolean          adding;     /* the form holds a new record */
   gint64            wanted;     /* becomes the current row with the next answer; 0: none */
+  gboolean          led;        /* the kind was found by what is typed, and another may come as that goes on */
+  gboolean          named;      /* what is typed names the kind: all its rows are shown */
   gboolean          wants_table; /* the keyboard goes into the table with the next answer */
   gboolean          wants_add;  /* a new record is begun with it */
   FettleSetupLimits *limits;    /* of the characteristic that is current, or whose limits are */
@@ -247,9 +249,12 @@ take_answer (FettleSetupPage *self, BookSetup *setup)
 
   fettle_setup_kinds_set_counts (self->kinds, setup->counts, words);
   found = fettle_setup_kinds_first (self->kinds, words);
-  if (*words != '\0' && setup->rows->len == 0 && found != BOOK_RECORD_NONE && found != self->kind && self->wanted == 0 && !self->adding)
+  if (*words != '\0' && (setup->rows->len == 0 || (self->led && fettle_setup_kinds_is_called (self->kinds, found, words)))
+      && found != BOOK_RECORD_NONE && (found != self->kind || !self->named) && self->wanted == 0 && !self->adding)
     {
       self->kind = found;
+      self->led = TRUE;
+      self->named = fettle_setup_kinds_is_named (self->kinds, found, words);
       fettle_setup_kinds_choose (self->kinds, self->kind);
       book_setup_free (setup);
       ask (self);
@@ -293,7 +298,7 @@ ask (FettleSetupPage *self)
   g_clear_object (&self->asking);
   self->asking = g_cancellable_new ();
   fettle_sitting_ask (self->sitting, fettle_setup_ask_work,
-                      fettle_setup_ask_new (self->model, self->kind, gtk_editable_get_text (self->filter)), fettle_setup_ask_free,
+                      fettle_setup_ask_new (self->model, self->kind, gtk_editable_get_text (self->filter), self->named), fettle_setup_ask_free,
                       (GDestroyNotify) book_setup_free, self->asking, on_answer, g_object_ref (self));
 }
 
@@ -303,6 +308,7 @@ choose_kind (FettleSetupPage *self, BookRecordId kind)
   if (self->kind == kind)
     return;
   self->kind = kind;
+  self->led = self->named = FALSE;
   self->wanted = 0;
   ask (self);
 }
@@ -331,6 +337,8 @@ on_moved (FettleSetupPage *self)
 static void
 on_filter (FettleSetupPage *self)
 {
+  self->led = self->led && *gtk_editable_get_text (self->filter) != '\0';
+  self->named = FALSE;
   if (self->sitting != NULL)
     ask (self);
 }
