@@ -206,16 +206,18 @@ test_slip (void)
 static gboolean
 undoes_six (gpointer data)
 {
-  g_autofree char *all = fettle_sitting_dup_undo_words (data, FALSE);
+  const Entry *entry = data;
+  g_autofree char *all = fettle_sitting_dup_undo_words (entry->sitting, FALSE);
+  const char *tip = fettle_tip_get (window_test_get (GTK_WIDGET (entry->base.window), "undo"));
 
-  return g_strcmp0 (all, "6 readings in P3") == 0;
+  return g_strcmp0 (all, "6 readings in P3") == 0 && tip != NULL && strstr (tip, "Undo: 6 readings in P3") != NULL;
 }
 
 static void
 test_visit (void)
 {
   Entry entry;
-  g_autofree char *one = NULL, *all = NULL, *again = NULL;
+  g_autofree char *one = NULL, *again = NULL;
 
   open_entry (&entry);
   type (&entry, "12.5");
@@ -234,10 +236,7 @@ test_visit (void)
   window_test_settle ();
 
   gtk_widget_grab_focus (window_test_get (entry.page, "entry-rightward"));
-  window_test_wait (undoes_six, entry.sitting, "all of the visit");
-  all = fettle_sitting_dup_undo_words (entry.sitting, FALSE);
-  g_assert_cmpstr (all, ==, "6 readings in P3");
-  g_assert_nonnull (strstr (fettle_tip_get (window_test_get (GTK_WIDGET (entry.base.window), "undo")), "Undo: 6 readings in P3"));
+  window_test_wait (undoes_six, &entry, "all of the visit, in the words of its button, too");
   fettle_sitting_undo (entry.sitting);
   wait_for (&entry, "entry-missing", "8 readings are missing");
   window_test_settle ();
@@ -428,6 +427,21 @@ test_gauge (void)
   window_test_tear_down (&entry.base, NULL);
 }
 
+/* Whoever only reads is told that a value is not stored, until writing is begun. */
+static void
+test_reading_only (void)
+{
+  Entry entry;
+
+  open_entry (&entry);
+  fettle_sitting_set_reading (entry.sitting, TRUE);
+  type (&entry, "12.5");
+  wait_for (&entry, "entry-said", "You are reading");
+  fettle_sitting_set_reading (entry.sitting, FALSE);
+  wait_for (&entry, "entry-said", NULL);
+  window_test_tear_down (&entry.base, NULL);
+}
+
 /* The switch is remembered for the next page. */
 static void
 test_rightward (void)
@@ -572,6 +586,7 @@ main (int argc, char **argv)
   g_test_add_func ("/window/entry/repeats-attempts-notes-and-voids", test_repeats);
   g_test_add_func ("/window/entry/another-attempt-is-other-readings", test_another_attempt);
   g_test_add_func ("/window/entry/voids-what-was-chosen", test_voided_meanwhile);
+  g_test_add_func ("/window/entry/who-begins-to-write-is-not-told-otherwise", test_reading_only);
   g_test_add_func ("/window/entry/an-overdue-gauge-warns", test_gauge);
   g_test_add_func ("/window/entry/an-issue-takes-along-what-is-outside", test_issue);
   g_test_add_func ("/window/entry/an-issue-takes-along-a-check-that-failed", test_issue_of_a_check);

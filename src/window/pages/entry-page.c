@@ -102,6 +102,13 @@ on_refused (FettleEntryPage *self, const char *sentence)
   fettle_words_show (self->said, sentence);
 }
 
+/* Whoever begins to write is not told any longer that nothing is stored. */
+static void
+on_reading_changed (FettleEntryPage *self)
+{
+  fettle_words_show (self->said, NULL);
+}
+
 static void
 on_left (FettleEntryPage *self)
 {
@@ -547,6 +554,7 @@ fettle_entry_page_new (FettleSitting *sitting)
   g_signal_connect_swapped (self->source, "void-wanted", G_CALLBACK (on_void_wanted), self);
   g_signal_connect_swapped (self->source, "rows-changed", G_CALLBACK (on_rows_changed), self);
   g_signal_connect_object (sitting, "person-changed", G_CALLBACK (show_cell), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (sitting, "reading-changed", G_CALLBACK (on_reading_changed), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (fettle_sitting_get_drafts (sitting), "restored", G_CALLBACK (show_cell), self, G_CONNECT_SWAPPED);
   return GTK_WIDGET (self);
 }
