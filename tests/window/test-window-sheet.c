@@ -228,6 +228,14 @@ has_four (gpointer data)
   return evidence != NULL;
 }
 
+static gboolean
+has_limits_of_lines (gpointer data)
+{
+  GtkWidget *field = window_test_find (GTK_WIDGET (((Fixture *) data)->window), "limits-1");
+
+  return field != NULL && g_str_equal (gtk_editable_get_text (GTK_EDITABLE (field)), "18 … 22");
+}
+
 static void
 test_limits_of_lines (Fixture *fixture, gconstpointer data)
 {
@@ -237,7 +245,7 @@ test_limits_of_lines (Fixture *fixture, gconstpointer data)
   g_test_summary ("Limits in lines of their own are shown whole; what is left as it is shown is stored as the sheet has it.");
   window_test_write_file (fixture->folder, "sheet.txt", lines_sheet);
   take_file (fixture);
-  check_text (fixture, "limits-1", "18 … 22");
+  window_test_wait (has_limits_of_lines, fixture, "the other sheet, with its limits");
   check_text (fixture, "limits-2", "≤ 0.25");
   check_text (fixture, "limits-3", "≥ 7.5");
   field = get (fixture, "limits-1");
