@@ -88,6 +88,41 @@ take_after (char **into, const char *piece, const char *word)
   return TRUE;
 }
 
+/* How many bytes at the end of @piece are @word and a number; 0: not. */
+static gsize
+ends_in_numbered (const char *piece, const char *word)
+{
+  const char *number = piece + strlen (piece);
+  g_autofree char *before = NULL;
+  gsize length;
+
+  while (number > piece && g_ascii_isdigit (number[-1]))
+    number--;
+  if (*number == '\0' || number == piece || number[-1] != ' ')
+    return 0;
+  before = g_strchomp (g_strndup (piece, (gsize) (number - piece)));
+  length = ends_in (before, word);
+  return length > 0 ? strlen (piece) - strlen (before) + length : 0;
+}
+
+/*
+ * 'ramp stoned issue 12': the comma before the issue is easily left out. What names a step ends before it; a reason keeps
+ * its words, since they may be a sentence ('stoned as in issue 12'), and an issue after a comma goes before.
+ */
+static gsize
+take_issue_at_end (BookUnitLine *line, const char *piece)
+{
+  gsize length = ends_in_numbered (piece, "issue");
+
+  if (length == 0)
+    length = ends_in_numbered (piece, _("issue"));
+  if (length == 0 || *line->issue != '\0')
+    return 0;
+  g_free (line->issue);
+  line->issue = g_strdup (strrchr (piece, ' ') + 1);
+  return length;
+}
+
 /* '9 min' and nothing else. */
 static gboolean
 take_minutes (char **into, const char *piece, const char *word)
@@ -126,19 +161,32 @@ take_rest (BookUnitLine *line, const char *rest)
 {
   g_auto(GStrv) pieces = split (rest);
   GString *reason = g_string_new (NULL);
+  gboolean named = FALSE;
 
   for (guint i = 0; pieces[i] != NULL; i++)
     {
       const char *piece = g_strstrip (pieces[i]);
 
+      named = named || begins_with (piece, "issue") > 0 || begins_with (piece, _("issue")) > 0;
+    }
+  for (guint i = 0; pieces[i] != NULL; i++)
+    {
+      char *piece = pieces[i];
+      g_autofree char *whole = g_strdup (piece);
+
       if (*piece == '\0' || take_after (&line->issue, piece, "issue") || take_after (&line->issue, piece, _("issue"))
           || take_minutes (&line->minutes, piece, "min") || take_minutes (&line->minutes, piece, _("min")))
         continue;
+      if (!named)
+        {
+          piece[strlen (piece) - take_issue_at_end (line, piece)] = '\0';
+          g_strchomp (piece);
+        }
       if (line->kind == BOOK_EVENT_SENT_BACK
           /* Translators: typed before the name of a step, as in 'sent back: to Fit lever, issue 2' */
           && (take_after (&line->back_to, piece, "to") || take_after (&line->back_to, piece, _("to"))))
         continue;
-      g_string_append_printf (reason, "%s%s", reason->len > 0 ? ", " : "", piece);
+      g_string_append_printf (reason, "%s%s", reason->len > 0 ? ", " : "", whole);
     }
   g_free (line->reason);
   line->reason = g_string_free (reason, FALSE);

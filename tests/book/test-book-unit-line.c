@@ -37,6 +37,11 @@ test_lines (void)
     { "altered: to size, issue 3", "|altered|3|||to size" }, /* only what is sent back goes somewhere */
     { "scrapped: issue 4, issue 5", "|scrapped|4|||issue 5" },
     { "Used up in a test: slip rig", "|consumed||||slip rig" },
+    { "altered: ramp stoned issue 12", "|altered|12|||ramp stoned issue 12" }, /* the comma is easily left out */
+    { "sent back: to Fit lever issue 2", "|sent back|2|Fit lever||" },
+    { "sent back: to Fit lever Issue  2, lever sticks", "|sent back|2|Fit lever||lever sticks" },
+    { "altered: ramp stoned issue 12, issue 3", "|altered|3|||ramp stoned issue 12" },
+    { "altered: made tissue 12, issued 3", "|altered||||made tissue 12, issued 3" },
     { "unaltered", "unaltered|||||" },
     { "B-08: 3", "B-08: 3|||||" },
     { "set aside: bent, fell down", "|set aside||||bent, fell down" },
@@ -116,6 +121,10 @@ test_what_is_stored (void)
   refuse_line (&shelf, unit, step, "altered: issue 2", "reason", "Write what was done, and why.");
   refuse_line (&shelf, unit, step, "scrapped", "issue", "Say why: name the issue, or write the reason.");
   refuse_line (&shelf, unit, step, "sent back: to Fit lever", "issue", "Say why: name the issue, or write the reason.");
+  refuse_line (&shelf, unit, step, "sent back: to Fit lever issue 999", "issue",
+               "'999' is none of these: Issues. Choose one from the list.");
+  refuse_line (&shelf, unit, step, "altered: ramp stoned issue 999", "issue",
+               "'999' is none of these: Issues. Choose one from the list.");
   shelf_close (&shelf);
 }
 
