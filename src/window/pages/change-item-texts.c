@@ -8,6 +8,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "book-number.h"
 #include "book-values.h"
 #include "exchange-limit.h"
 
@@ -49,9 +50,11 @@ fettle_change_items_check (FettleChangeItems *self)
 static char *
 number_text (double value)
 {
-  char text[G_ASCII_DTOSTR_BUF_SIZE];
+  GString *text = g_string_new (NULL);
 
-  return isnan (value) ? g_strdup ("") : g_strdup (g_ascii_dtostr (text, sizeof text, value));
+  if (!isnan (value))
+    book_number_append (text, value);
+  return g_string_free (text, FALSE);
 }
 
 /**
