@@ -73,6 +73,7 @@ typedef struct
  * @description: (nullable): more for its own help, not yet translated
  * @least: arguments needed
  * @most: arguments taken
+ * @prints: it makes paper, on which figures are written as in the window
  * @stops: Ctrl-C cancels it and it ends by itself; otherwise the process just ends
  * @options: (nullable): its own options
  * @run: does it
@@ -85,6 +86,7 @@ struct _BatchVerb
   const char         *description;
   guint               least;
   guint               most;
+  gboolean            prints;
   gboolean            stops;
   const GOptionEntry *options;
   BatchStatus (*run) (BatchCall *call);

@@ -5,6 +5,7 @@
 
 #include "batch-options.h"
 #include "batch-verbs.h"
+#include "present-number.h"
 
 #include <errno.h>
 #include <fcntl.h>
@@ -114,6 +115,7 @@ main (int argc, char *argv[])
 
   if (batch_options_parse (&call, argc, rest, &status))
     {
+      present_number_set_local (call.verb->prints);
       if (call.verb->stops)
         start_watch (&call);
       status = call.verb->run (&call);

@@ -182,6 +182,7 @@ const BatchVerb batch_verb_letter = {
   .description = N_("Two to five pages. To the designer: what changed between two rounds and why, what the readings say, where the issues "
                     "stand. To a supplier: his parts, steps and lots, what failed of them, readings by lot, waits. Questions, and room for "
                     "answers. It names no person, cost, other supplier or other model; the designer's no supplier at all."),
+  .prints = TRUE,
   .stops = TRUE,
   .options = options,
   .run = run,

@@ -250,6 +250,7 @@ const BatchVerb batch_verb_paper = {
   .description = N_("'paper --list' names the kinds. It is made to be written on with a pencil, in the order of the grid that it is "
                     "typed into. It stays in the shop and names no person."),
   .most = 1,
+  .prints = TRUE,
   .stops = TRUE,
   .options = options,
   .run = run,

@@ -3,8 +3,8 @@
 
 /*
  * Figures as text. A confidence is rounded down and a failing share up, so that no rounding makes a claim
- * stronger than it is. The command line writes a point and an ASCII minus whatever the locale; the window asks
- * once, at its start, for the locale's decimal sign and a true minus.
+ * stronger than it is. The command line writes a point and an ASCII minus whatever the locale; the window, and
+ * a verb that makes paper, asks once, at its start, for the locale's decimal sign and a true minus.
  */
 
 #include <glib.h>

@@ -75,6 +75,8 @@ for kind, subject in SUBJECTS.items():
         text = text_of(path)
         named = [word for word in people if re.search(rf'(?<!\w){re.escape(word)}(?!\w)', text)]
         ok(not named, f'{kind} on {size} names nobody', named)
+        hyphens = re.findall(r'(?<![\w.-])-\d\S*', text)
+        ok(not hyphens, f'{kind} on {size} writes less than zero with a minus, as the window does', hyphens)
         pages = text_of(path, '-raw').split('\f')[:-1]
         ok(all(re.search(rf'HF, (round \S+, )?{DAY}, book [0-9a-f]{{12}} Page {number} of {len(pages)}$', ' '.join(page.split()))
                for number, page in enumerate(pages, 1)),
