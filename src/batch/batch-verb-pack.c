@@ -96,7 +96,6 @@ const BatchVerb batch_verb_pack = {
   .description = N_("The first page has the answer, what blocks, conditions, the caution and room for signatures; the rest is the "
                     "evidence, what nobody looked at, what was changed once values were there, and where the journal stood. As "
                     "a workbook it has every reading and every figure as a number. It names nobody who builds or inspects."),
-  .prints = TRUE,
   .stops = TRUE,
   .options = options,
   .run = run,
