@@ -15,6 +15,8 @@
 
 typedef WindowTestFixture Fixture;
 
+#define TWO 9 /* units that pass: then there is a second criterion */
+
 /* A pilot round of @passed units that pass a check about safety, for which the owner set a share of 0.9 at 0.9: 22 do. */
 static void
 set_up (Fixture *fixture, gconstpointer passed)
@@ -37,6 +39,11 @@ set_up (Fixture *fixture, gconstpointer passed)
     {
       g_string_append_printf (units, "M1,A,A-%02u\n", i);
       g_string_append_printf (readings, "M1,A,A-%02u,LH,passed,2026-02-10\n", i);
+    }
+  if (GPOINTER_TO_UINT (passed) == TWO)
+    {
+      files[5].text = "model,code,gate,kind,characteristic,strict\nM1,C1,1,checked,LH,no\nM1,C2,1,checked,LH,no\n";
+      files[6].text = "model,criterion,from_date,share,confidence,person\nM1,C1,2025-12-01,0.9,0.9,OW\nM1,C2,2025-12-01,0.8,0.9,OW\n";
     }
   files[G_N_ELEMENTS (files) - 3].text = units->str;
   files[G_N_ELEMENTS (files) - 2].text = readings->str;
@@ -159,6 +166,26 @@ test_waives (Fixture *fixture, gconstpointer data)
   window_test_wait_label (fixture->window, "release-headline", "Release: nothing blocks. 0 of 1 criteria are met");
   g_assert_true (window_test_is_seen (fixture->window, "release-waivers", "small batch"));
   g_assert_true (window_test_is_seen (fixture->window, "release-remarks", "small batch"));
+}
+
+/* A form is about what it names, whatever is chosen in the lists while it is filled in. */
+static void
+test_waives_what_it_names (Fixture *fixture, gconstpointer data)
+{
+  GtkWidget *page = wait_page (fixture, "Release: not ready.");
+  FettleLedger *criteria = FETTLE_LEDGER (window_test_get (page, "release-criteria"));
+
+  fettle_ledger_select (criteria, 0, TRUE);
+  window_test_settle ();
+  window_test_act (fixture->window, "win.release", "waive");
+  fill (page, "reason", "small batch");
+  fill (page, "until", "2099-12-31");
+  fill (page, "person", "OW");
+  fettle_ledger_select (criteria, 1, TRUE);
+  window_test_settle ();
+  do_it (fixture);
+  g_assert_cmpint (window_test_find_record (fixture->window, BOOK_RECORD_WAIVER, "M1/C1/1"), !=, 0);
+  g_assert_cmpint (window_test_find_record (fixture->window, BOOK_RECORD_WAIVER, "M1/C2/1"), ==, 0);
 }
 
 /* The owner decides with two conditions: things to do, and what was known stays. */
@@ -340,6 +367,7 @@ main (int argc, char *argv[])
     { "/window/release/says-what-blocks-and-what-is-missing", 21, test_blocks },
     { "/window/release/what-is-assumed-is-set-and-taken-back", 21, test_assumes },
     { "/window/release/a-waiver-unblocks-and-is-named", 10, test_waives },
+    { "/window/release/a-waiver-is-of-the-criterion-it-names", TWO, test_waives_what_it_names },
     { "/window/release/the-owner-decides-with-conditions", 22, test_decides },
     { "/window/release/an-opinion-stays-and-undo-says-so", 22, test_stays },
     { "/window/release/a-decision-waits-for-its-evidence", 22, test_decides_early },

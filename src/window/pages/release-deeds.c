@@ -28,6 +28,8 @@ struct _FettleReleaseDeeds
   char          *code;
   BookRecordId   record; /* of the deed that is chosen */
   gint64         deed;
+  BookRecordId   about_record; /* of what the form that is open names, whatever is chosen meanwhile */
+  gint64         about;
   FettleReleaseAnswer *answer;   /* what is known; NULL: nothing yet */
   GBytes              *evidence; /* of it, what a decision freezes; NULL: on its way */
   FettleDeedForm      *waiting;  /* (weak) the decision that is taken as soon as the evidence is there */
@@ -72,7 +74,7 @@ make_opinion (FettleDeedForm *form, gpointer data)
 {
   g_auto(GStrv) texts = texts_of (form, opinion_fields);
 
-  return book_release_sign (((FettleReleaseDeeds *) data)->gate, opinion_fields, (const char *const *) texts);
+  return book_release_sign (((FettleReleaseDeeds *) data)->about, opinion_fields, (const char *const *) texts);
 }
 
 static BookEdit *
@@ -80,7 +82,7 @@ make_waiver (FettleDeedForm *form, gpointer data)
 {
   g_auto(GStrv) texts = texts_of (form, waiver_fields);
 
-  return book_release_waive (((FettleReleaseDeeds *) data)->criterion, waiver_fields, (const char *const *) texts);
+  return book_release_waive (((FettleReleaseDeeds *) data)->about, waiver_fields, (const char *const *) texts);
 }
 
 static BookEdit *
@@ -99,7 +101,7 @@ make_decision (FettleDeedForm *form, gpointer data)
       g_signal_emit (self, signals[AWAITS_EVIDENCE], 0);
       return NULL;
     }
-  return book_release_decide (self->gate, decision_fields, (const char *const *) texts, self->evidence, &self->answer->dossier->version);
+  return book_release_decide (self->about, decision_fields, (const char *const *) texts, self->evidence, &self->answer->dossier->version);
 }
 
 static BookEdit *
@@ -108,7 +110,7 @@ make_withdrawal (FettleDeedForm *form, gpointer data)
   FettleReleaseDeeds *self = data;
   g_auto(GStrv) texts = texts_of (form, withdrawal_fields);
 
-  return book_release_withdraw (self->record, self->deed, withdrawal_fields, (const char *const *) texts);
+  return book_release_withdraw (self->about_record, self->about, withdrawal_fields, (const char *const *) texts);
 }
 
 /* The evidence has come, for which a decision waited; it is for good, so what was typed in the meantime does not go into it unasked. */
@@ -141,13 +143,16 @@ preset_person (FettleReleaseDeeds *self, FettleDeedForm *form)
       fettle_deed_form_preset (form, "person", e->persons[i].initials, e->persons[i].initials);
 }
 
+/* @about: key of what the deed is done to: a gate, a criterion, or what is withdrawn. */
 static void
 show_form (FettleReleaseDeeds *self, guint deed, BookRecordId record, const char *const *fields, const char *label, const char *sentence,
-           FettleDeedMake make, gint64 key)
+           FettleDeedMake make, gint64 about)
 {
   GtkWidget *form = fettle_deed_form_new (self->sitting, record, fields, label, make, self);
-  g_autofree char *place = g_strdup_printf ("release-%s-%" G_GINT64_FORMAT, deed_names[deed], key);
+  g_autofree char *place = g_strdup_printf ("release-%s-%" G_GINT64_FORMAT, deed_names[deed], about);
 
+  self->about_record = record;
+  self->about = about;
   gtk_widget_set_name (form, "release-form");
   fettle_unparent_children (self->form_place);
   if (sentence != NULL)
