@@ -7,10 +7,10 @@
 
 #include "exchange-look-private.h"
 
+#include "book-number.h"
 #include "exchange-number.h"
 
 #include <glib/gi18n-lib.h>
-#include <math.h>
 #include <string.h>
 
 #define ROWS_ASKED 2000 /* to find out how numbers and dates are written */
@@ -26,26 +26,6 @@ static gboolean
 is_date (const BookField *leaf)
 {
   return leaf->kind == BOOK_KIND_DATE || leaf->kind == BOOK_KIND_MOMENT;
-}
-
-static void
-append_number (GString *out, double value)
-{
-  char digits[G_ASCII_DTOSTR_BUF_SIZE];
-  double back;
-
-  /* The fewest digits that give the number again. */
-  for (int precision = 15; precision <= 17; precision++)
-    {
-      char format[8];
-
-      g_snprintf (format, sizeof format, "%%.%dg", precision);
-      g_ascii_formatd (digits, sizeof digits, format, value);
-      back = g_ascii_strtod (digits, NULL);
-      if (memcmp (&back, &value, sizeof value) == 0)
-        break;
-    }
-  g_string_append (out, digits);
 }
 
 static gboolean
@@ -66,7 +46,9 @@ translate_number (const BookField *leaf, const char *text, char decimal_sign, GS
     rest += strlen (rest);
   if (*rest != '\0')
     return FALSE;
-  append_number (out, is_percent ? number.value / 100.0 : number.value);
+  book_number_append (out, number.value);
+  if (is_percent)
+    g_string_append_c (out, '%');
   return TRUE;
 }
 

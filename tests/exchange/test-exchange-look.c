@@ -320,6 +320,23 @@ test_words_of_choices (Desk *desk, gconstpointer unused)
 }
 
 static void
+test_percent (Desk *desk, gconstpointer unused)
+{
+  g_autoptr(ExchangeLook) look = NULL;
+  g_autoptr(ExchangeLookAnswer) answer = NULL;
+  g_autofree char *dump = NULL;
+
+  g_test_summary ("A share in percent is the share to the last bit, as where it is typed; one beyond the whole is refused.");
+  look = look_at ("name\tuptime\nMill\t99.9 %\nLathe\t0.95\nSaw\t120%\n", "bench");
+  answer = ask (desk, look, TRUE);
+  check_states (answer, "nnr");
+  dump = desk_dump (desk);
+  g_test_message ("%s", dump);
+  g_assert_nonnull (strstr (dump, "\nLathe,1,1,,0.95,"));
+  g_assert_nonnull (strstr (dump, "\nMill,1,1,,0.999,"));
+}
+
+static void
 test_numbers_rows (Desk *desk, gconstpointer unused)
 {
   g_autoptr(ExchangeLook) look = NULL;
@@ -513,6 +530,7 @@ main (int argc, char **argv)
   TEST ("mends-columns-by-hand", test_mends_columns);
   TEST ("reads-by-the-decimal-sign", test_decimal_sign);
   TEST ("takes-choices-by-their-labels", test_words_of_choices);
+  TEST ("shares-in-percent", test_percent);
   TEST ("numbers-rows-on", test_numbers_rows);
   TEST ("refuses-only-the-rows-that-need-a-column", test_lacks_required);
   TEST ("stores-nothing-when-cancelled", test_cancelled);
