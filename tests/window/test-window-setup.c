@@ -372,7 +372,7 @@ test_limits (Fixture *fixture, gconstpointer data)
   g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (entry)), ==, "");
   settle (fixture);
   gtk_widget_activate_action (GTK_WIDGET (fixture->window), "win.undo", NULL);
-  settle (fixture);
+  window_test_wait_label (fixture->window, "limit-now", before);
   settle (fixture);
   g_assert_cmpstr (label (fixture, "limit-now"), ==, before);
 }
