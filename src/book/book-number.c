@@ -144,6 +144,22 @@ append_short (GString *text, const char *number)
 }
 
 /**
+ * book_number_dup:
+ * @number: finite, or NAN
+ *
+ * Returns: (transfer full): the number as book_number_append() writes it; "" for NAN
+ */
+char *
+book_number_dup (double number)
+{
+  GString *text = g_string_new (NULL);
+
+  if (!isnan (number))
+    book_number_append (text, number);
+  return g_string_free (text, FALSE);
+}
+
+/**
  * book_number_append:
  * @text: appended to
  * @number: finite

@@ -13,6 +13,7 @@ gboolean book_number_parse  (const char *text,
                              gsize       length,
                              gboolean    decimal_comma,
                              double     *number);
+char    *book_number_dup    (double      number) G_GNUC_WARN_UNUSED_RESULT;
 void     book_number_append (GString    *text,
                              double      number);
 

@@ -435,12 +435,9 @@ exchange_limit_read (const char *text, char decimal_sign, ExchangeLimit *limit)
 static char *
 write_number (double value, char decimal_sign)
 {
-  g_autoptr(GString) text = g_string_new (NULL);
+  char *text = book_number_dup (value);
 
-  book_number_append (text, value);
-  if (decimal_sign == ',')
-    g_strdelimit (text->str, ".", ',');
-  return g_string_free (g_steal_pointer (&text), FALSE);
+  return decimal_sign == ',' ? g_strdelimit (text, ".", ',') : text;
 }
 
 /* How far a limit lies from the value aimed at, without the noise of the difference. */

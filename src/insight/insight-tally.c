@@ -54,17 +54,31 @@ insight_tally_has_serials (const BookEvidence *e, int round, int step)
   return FALSE;
 }
 
+/**
+ * insight_tally_first_step:
+ * @e: of the model
+ * @round: index
+ *
+ * Returns: index of the first step at which the round has no serials; -1: it has them at every one
+ */
+int
+insight_tally_first_step (const BookEvidence *e, int round)
+{
+  for (guint s = 0; s < e->n_steps; s++)
+    if (!insight_tally_has_serials (e, round, (int) s))
+      return (int) s;
+  return -1;
+}
+
 /* The step asked for, else the first at which the round has no serials yet, else the first. */
 static int
 choose_step (const BookEvidence *e, gint64 wanted, int round)
 {
-  int asked = book_evidence_find (e, steps, wanted), first = -1;
+  int asked = book_evidence_find (e, steps, wanted), first;
 
   if (asked >= 0)
     return asked;
-  for (guint s = 0; s < e->n_steps && first < 0; s++)
-    if (!insight_tally_has_serials (e, round, (int) s))
-      first = (int) s;
+  first = insight_tally_first_step (e, round);
   return first >= 0 ? first : e->n_steps > 0 ? 0 : -1;
 }
 
@@ -162,11 +176,11 @@ insight_tally (const BookEvidence *evidence, gint64 round, gint64 step, gint64 p
   tally->issues = g_array_new (FALSE, FALSE, sizeof (InsightTallyIssue));
   tally->round = choose_round (evidence, round, day);
   tally->step = choose_step (evidence, step, tally->round);
-  tally->state = tally->round < 0                                          ? INSIGHT_TALLY_NO_ROUND
-                 : tally->step < 0                                         ? INSIGHT_TALLY_NO_STEP
-                 : !is_running (&evidence->rounds[tally->round], day)      ? INSIGHT_TALLY_DECIDED
-                 : insight_tally_has_serials (evidence, tally->round, tally->step)       ? INSIGHT_TALLY_SERIALS
-                                                                           : INSIGHT_TALLY_OPEN;
+  tally->state = tally->round < 0                                                  ? INSIGHT_TALLY_NO_ROUND
+                 : tally->step < 0                                                 ? INSIGHT_TALLY_NO_STEP
+                 : !is_running (&evidence->rounds[tally->round], day)              ? INSIGHT_TALLY_DECIDED
+                 : insight_tally_has_serials (evidence, tally->round, tally->step) ? INSIGHT_TALLY_SERIALS
+                                                                                   : INSIGHT_TALLY_OPEN;
   if (tally->round >= 0 && tally->step >= 0)
     {
       count_rows (tally, evidence, person, day);

@@ -72,15 +72,17 @@ typedef struct
   GArray           *issues;
 } InsightTally;
 
-InsightTally *insight_tally      (const BookEvidence *evidence,
-                                  gint64              round,
-                                  gint64              step,
-                                  gint64              person,
-                                  const char         *today) G_GNUC_WARN_UNUSED_RESULT;
+InsightTally *insight_tally             (const BookEvidence *evidence,
+                                         gint64              round,
+                                         gint64              step,
+                                         gint64              person,
+                                         const char         *today) G_GNUC_WARN_UNUSED_RESULT;
+void          insight_tally_free        (InsightTally       *tally);
 gboolean      insight_tally_has_serials (const BookEvidence *e,
-                                  int                 round,
-                                  int                 step);
-void          insight_tally_free (InsightTally       *tally);
+                                         int                 round,
+                                         int                 step);
+int           insight_tally_first_step  (const BookEvidence *e,
+                                         int                 round);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (InsightTally, insight_tally_free)
 
 G_END_DECLS

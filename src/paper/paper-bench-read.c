@@ -35,15 +35,6 @@ refuse (GError **error, const char *sentence)
   return FALSE;
 }
 
-static gboolean
-has_step_to_tally (const BookEvidence *e, int round)
-{
-  for (guint s = 0; s < e->n_steps; s++)
-    if (!insight_tally_has_serials (e, round, (int) s))
-      return TRUE;
-  return FALSE;
-}
-
 /* Finds what is asked for, so that setting it needs no error. */
 static gboolean
 find_subject (Bench *bench, GError **error)
@@ -64,7 +55,7 @@ find_subject (Bench *bench, GError **error)
     return refuse (error, _("There is no round to make this paper for: plan a round first."));
   if (ask->kind == PAPER_BENCH_TALLY_SHEET && e->n_steps == 0)
     return refuse (error, _("The model has no steps to tally at: write down its route first."));
-  if (ask->kind == PAPER_BENCH_TALLY_SHEET && !has_step_to_tally (e, bench->round))
+  if (ask->kind == PAPER_BENCH_TALLY_SHEET && insight_tally_first_step (e, bench->round) < 0)
     return refuse (error, _("At every step the units of the round have serials, so a tally would count them twice: make their unit "
                             "cards instead."));
   if (ask->kind == PAPER_BENCH_MEASURING_SHEET && e->n_characteristics == 0)

@@ -203,7 +203,6 @@ char *
 fettle_entry_clear (FettleTableSource *source, guint row, guint column, guint n_rows, guint n_columns)
 {
   FettleEntrySource *self = FETTLE_ENTRY_SOURCE (source);
-
   g_autoptr(GArray) keys = fettle_entry_source_dup_stored (self, row, column, n_rows, n_columns);
 
   if (keys->len == 0)

@@ -5,7 +5,6 @@
 #include "change-items.h"
 
 #include <glib/gi18n.h>
-#include <math.h>
 #include <string.h>
 
 #include "book-number.h"
@@ -47,16 +46,6 @@ fettle_change_items_check (FettleChangeItems *self)
   return TRUE;
 }
 
-static char *
-number_text (double value)
-{
-  GString *text = g_string_new (NULL);
-
-  if (!isnan (value))
-    book_number_append (text, value);
-  return g_string_free (text, FALSE);
-}
-
 /**
  * fettle_change_item_texts:
  * @item: a line
@@ -91,9 +80,9 @@ fettle_change_item_texts (const FettleChangeItem *item, GHashTable *keys, const 
       exchange_limit_init (&limit);
       if (!read_limits (item->new, &limit))
         exchange_limit_init (&limit); /* nothing was typed; anything else was refused before */
-      g_ptr_array_add (texts, number_text (limit.lower));
-      g_ptr_array_add (texts, number_text (limit.upper));
-      g_ptr_array_add (texts, number_text (limit.nominal));
+      g_ptr_array_add (texts, book_number_dup (limit.lower));
+      g_ptr_array_add (texts, book_number_dup (limit.upper));
+      g_ptr_array_add (texts, book_number_dup (limit.nominal));
       break;
     }
   g_ptr_array_add (texts, g_strdup (item->words));

@@ -146,20 +146,10 @@ set_option (FettleRecordRow *row, guint column, GPtrArray *options, gint64 id)
     }
 }
 
-static char *
-number_text (double number)
-{
-  GString *text = g_string_new (NULL);
-
-  if (!isnan (number))
-    book_number_append (text, number);
-  return g_string_free (text, FALSE);
-}
-
 static void
 set_number (FettleRecordRow *row, guint column, double number, int decimals)
 {
-  g_autofree char *text = number_text (number);
+  g_autofree char *text = book_number_dup (number);
   g_autofree char *shown = isnan (number) ? g_strdup ("") : present_number (number, decimals);
 
   set_cell (row, column, text, shown, 0);
@@ -191,7 +181,7 @@ add_rows (FettleLifeAnswer *answer)
     }
   if (life->characteristic != 0)
     g_ptr_array_add (answer->rows, fettle_record_row_new (FETTLE_LIFE_N_COLUMNS));
-  answer->load = isnan (load) ? NULL : number_text (load);
+  answer->load = isnan (load) ? NULL : book_number_dup (load);
 }
 
 static gint64

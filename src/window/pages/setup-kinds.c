@@ -127,22 +127,20 @@ fettle_setup_kinds_new (void)
   return g_object_new (FETTLE_TYPE_SETUP_KINDS, NULL);
 }
 
-static gboolean
-has_name (guint i, const char *filter)
+typedef enum
+{
+  NAME_OTHER,
+  NAME_HAS, /* it has what is looked for in it */
+  NAME_IS
+} Name;
+
+static Name
+look_at_name (guint i, const char *filter)
 {
   g_autofree char *folded = book_search_fold (label_of (kind_at (i)->record), -1);
   g_autofree char *wanted = g_strstrip (book_search_fold (filter, -1));
 
-  return strstr (folded, wanted) != NULL;
-}
-
-static gboolean
-is_called (guint i, const char *filter)
-{
-  g_autofree char *folded = book_search_fold (label_of (kind_at (i)->record), -1);
-  g_autofree char *wanted = g_strstrip (book_search_fold (filter, -1));
-
-  return strcmp (folded, wanted) == 0;
+  return strcmp (folded, wanted) == 0 ? NAME_IS : strstr (folded, wanted) != NULL ? NAME_HAS : NAME_OTHER;
 }
 
 /**
@@ -165,7 +163,7 @@ fettle_setup_kinds_set_counts (FettleSetupKinds *self, const guint *counts, cons
       self->counts[i] = counts[i];
       gtk_label_set_label (self->figures[i], figure);
       gtk_accessible_update_property (GTK_ACCESSIBLE (self->rows[i]), GTK_ACCESSIBLE_PROPERTY_LABEL, words, -1);
-      gtk_widget_set_visible (self->rows[i], *filter == '\0' || counts[i] > 0 || has_name (i, filter));
+      gtk_widget_set_visible (self->rows[i], *filter == '\0' || counts[i] > 0 || look_at_name (i, filter) != NAME_OTHER);
     }
 }
 
@@ -203,35 +201,28 @@ fettle_setup_kinds_first (FettleSetupKinds *self, const char *filter)
   g_return_val_if_fail (FETTLE_IS_SETUP_KINDS (self), BOOK_RECORD_NONE);
 
   for (guint i = 0; i < BOOK_N_SETUP_KINDS; i++) /* a whole name means that kind, wherever else the word occurs */
-    if (is_called (i, filter))
+    if (look_at_name (i, filter) == NAME_IS)
       return kind_at (i)->record;
   for (guint i = 0; i < BOOK_N_SETUP_KINDS; i++)
     if (gtk_widget_get_visible (self->rows[i]) && self->counts[i] > 0)
       return kind_at (i)->record;
   for (guint i = 0; *filter != '\0' && i < BOOK_N_SETUP_KINDS; i++)
-    if (has_name (i, filter))
+    if (look_at_name (i, filter) != NAME_OTHER)
       return kind_at (i)->record;
   return BOOK_RECORD_NONE;
 }
 
 gboolean
-fettle_setup_kinds_is_called (FettleSetupKinds *self, BookRecordId record, const char *filter)
+fettle_setup_kinds_is_named (FettleSetupKinds *self, BookRecordId record, const char *filter, gboolean wholly)
 {
   g_return_val_if_fail (FETTLE_IS_SETUP_KINDS (self), FALSE);
 
   for (guint i = 0; i < BOOK_N_SETUP_KINDS; i++)
     if (kind_at (i)->record == record)
-      return is_called (i, filter);
-  return FALSE;
-}
+      {
+        Name name = look_at_name (i, filter);
 
-gboolean
-fettle_setup_kinds_is_named (FettleSetupKinds *self, BookRecordId record, const char *filter)
-{
-  g_return_val_if_fail (FETTLE_IS_SETUP_KINDS (self), FALSE);
-
-  for (guint i = 0; i < BOOK_N_SETUP_KINDS; i++)
-    if (kind_at (i)->record == record)
-      return is_called (i, filter) || (self->counts[i] == 0 && has_name (i, filter));
+        return name == NAME_IS || (!wholly && name == NAME_HAS && self->counts[i] == 0);
+      }
   return FALSE;
 }

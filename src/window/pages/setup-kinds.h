@@ -38,12 +38,10 @@ void         fettle_setup_kinds_step       (FettleSetupKinds *self,
 /* The kind that is called so; else the first in view that has rows, else one whose name has the words; BOOK_RECORD_NONE: none. */
 BookRecordId fettle_setup_kinds_first      (FettleSetupKinds *self,
                                             const char       *filter);
-/* Whether @filter is the whole name of that kind; or, for named, has a part of it that no row of it has. */
-gboolean     fettle_setup_kinds_is_called  (FettleSetupKinds *self,
-                                            BookRecordId      record,
-                                            const char       *filter);
+/* Whether @filter is the name of that kind; or, unless @wholly, a part of its name that no row of it has. */
 gboolean     fettle_setup_kinds_is_named   (FettleSetupKinds *self,
                                             BookRecordId      record,
-                                            const char       *filter);
+                                            const char       *filter,
+                                            gboolean          wholly);
 
 G_END_DECLS

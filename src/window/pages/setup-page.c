@@ -249,12 +249,12 @@ take_answer (FettleSetupPage *self, BookSetup *setup)
 
   fettle_setup_kinds_set_counts (self->kinds, setup->counts, words);
   found = fettle_setup_kinds_first (self->kinds, words);
-  if (*words != '\0' && (setup->rows->len == 0 || (self->led && fettle_setup_kinds_is_called (self->kinds, found, words)))
+  if (*words != '\0' && (setup->rows->len == 0 || (self->led && fettle_setup_kinds_is_named (self->kinds, found, words, TRUE)))
       && found != BOOK_RECORD_NONE && (found != self->kind || !self->named) && self->wanted == 0 && !self->adding)
     {
       self->kind = found;
       self->led = TRUE;
-      self->named = fettle_setup_kinds_is_named (self->kinds, found, words);
+      self->named = fettle_setup_kinds_is_named (self->kinds, found, words, FALSE);
       fettle_setup_kinds_choose (self->kinds, self->kind);
       book_setup_free (setup);
       ask (self);
