@@ -189,7 +189,7 @@ interval_text (const InsightEffect *effect)
 static char *
 units_text (const InsightEffect *effect, const InsightEffectGroup *group)
 {
-  if (is_share (effect) && group->n > 0)
+  if (is_share (effect) && effect->before.n > 0 && effect->after.n > 0)
     /* Translators: units that failed, and units that count; the last count decides the plural */
     return g_strdup_printf (ngettext ("%u of %u unit", "%u of %u units", group->n), group->failed, group->n);
   return g_strdup_printf (ngettext ("%u unit", "%u units", group->n), group->n);

@@ -76,7 +76,8 @@ test_nothing (void)
 {
   InsightEffect empty = effect_new (INSIGHT_EFFECT_ROUNDS, NAN, NAN, FALSE);
   InsightEffect bare = effect_new (INSIGHT_EFFECT_SPLIT, NAN, NAN, FALSE);
-  g_autofree char *first = NULL, *second = NULL;
+  InsightEffect none = effect_new (INSIGHT_EFFECT_ROUNDS, NAN, NAN, FALSE);
+  g_autofree char *first = NULL, *second = NULL, *third = NULL;
 
   empty.before.n = 0;
   empty.method = bare.method = INSIGHT_EFFECT_NONE;
@@ -84,6 +85,11 @@ test_nothing (void)
   first = said_of (&empty);
   second = said_of (&bare);
   g_assert_cmpstr (first, ==, "There is nothing to compare: 0 units of A count, and 6 units of B.");
+  none.method = INSIGHT_EFFECT_SHARES;
+  none.before.n = 59;
+  none.after.n = 0;
+  third = said_of (&none);
+  g_assert_cmpstr (third, ==, "There is nothing to compare: 59 units of A count, and 0 units of B."); /* how many count, not how many failed */
   g_assert_nonnull (strstr (second, "Without an interval nothing can be concluded from it."));
 }
 
