@@ -134,6 +134,14 @@ is_refused (gpointer data)
   return window_form_wrong (data, "contained")[0] != '\0';
 }
 
+static gboolean
+has_keyboard (Fixture *fixture, const char *field)
+{
+  GtkWidget *focus = gtk_window_get_focus (fixture->frame), *control = window_form_get (fixture, field);
+
+  return focus == control || (focus != NULL && gtk_widget_is_ancestor (focus, control));
+}
+
 static void
 test_blamed (Fixture *fixture, gconstpointer data)
 {
@@ -146,6 +154,22 @@ test_blamed (Fixture *fixture, gconstpointer data)
   window_test_wait (is_refused, fixture, "the refusal");
   check_book (fixture, BOOK_RECORD_ISSUE, issue, "contained", "");
   g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (window_form_get (fixture, "contained"))), ==, "2027-01-01");
+  g_assert_false (has_keyboard (fixture, "contained")); /* who went on goes on */
+}
+
+/* Whoever waits for the whole form is brought to the field to blame. */
+static void
+test_blamed_as_a_whole (Fixture *fixture, gconstpointer data)
+{
+  begin_issue (fixture);
+  window_form_type (fixture, "title", "Gap at the spine");
+  window_test_choose (window_form_get (fixture, "class"), 1);
+  window_form_type (fixture, "contained", "2027-01-01");
+  gtk_widget_grab_focus (window_form_get (fixture, "title"));
+  press (fixture, "title", GDK_KEY_Return, GDK_CONTROL_MASK);
+  window_test_wait (is_refused, fixture, "the refusal");
+  g_assert_true (has_keyboard (fixture, "contained"));
+  g_assert_cmpuint (fixture->n_closed, ==, 0);
 }
 
 /* ---- a record of the book ---- */
@@ -566,6 +590,7 @@ main (int argc, char **argv)
   ADD ("names-what-is-needed-when-it-is-stored", test_required);
   ADD ("says-what-is-wrong-when-a-field-is-left", test_wrong);
   ADD ("puts-what-the-book-refuses-beside-its-field", test_blamed);
+  ADD ("brings-whoever-waits-to-the-field-to-blame", test_blamed_as_a_whole);
   ADD ("stores-a-field-when-it-is-left", test_left);
   ADD ("escape-takes-back-then-closes", test_escape);
   ADD ("shows-both-when-somebody-else-wrote", test_both);

@@ -13,6 +13,7 @@ typedef struct
   gint64            id;    /* 0: a new record */
   char            **names; /* of the fields shown that are stored */
   char            **texts;
+  gboolean          is_asked; /* the whole form, by whoever waits for it */
 } Storing;
 
 static void
@@ -37,10 +38,14 @@ tell_error (FettleRecordForm *self, const Storing *storing, const GError *error)
     }
   if (field == NULL && g_strv_length (storing->names) == 1)
     field = fettle_record_form_find (self, storing->names[0]);
-  if (field != NULL)
-    fettle_form_field_tell (field, error->message);
-  else
-    fettle_record_form_tell (self, error->message);
+  if (field == NULL)
+    {
+      fettle_record_form_tell (self, error->message);
+      return;
+    }
+  fettle_form_field_tell (field, error->message);
+  if (storing->is_asked)
+    fettle_form_field_focus (field);
 }
 
 static void
@@ -116,6 +121,7 @@ store (FettleRecordForm *self, FettleFormField *only)
   g_ptr_array_add (expected, NULL);
   storing->form = g_object_ref (self);
   storing->id = self->id;
+  storing->is_asked = only == NULL;
   self->storing = TRUE;
   fettle_record_form_tell (self, NULL);
   fettle_sitting_edit (self->sitting, make_edit (self, names, texts, expected), on_stored, storing);
