@@ -364,6 +364,8 @@ test_limits (Fixture *fixture, gconstpointer data)
   g_assert_false (gtk_widget_get_sensitive (get (fixture, "limit-store")));
   g_signal_emit_by_name (entry, "activate");
   g_assert_nonnull (strstr (label (fixture, "limit-echo"), "not understood"));
+  gtk_editable_set_text (GTK_EDITABLE (entry), "0.5..-0.5");
+  g_assert_nonnull (strstr (label (fixture, "limit-echo"), "larger number was typed first"));
   gtk_editable_set_text (GTK_EDITABLE (entry), "0.3 +0.1 -0.2");
   g_test_message ("%s", label (fixture, "limit-echo"));
   g_assert_nonnull (strstr (label (fixture, "limit-echo"), "0.40"));

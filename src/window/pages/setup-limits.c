@@ -74,7 +74,14 @@ understand (FettleSetupLimits *self, gboolean is_done, ExchangeLimit *limit)
       return FALSE;
     }
   words = present_setup_limits (limit->nominal, limit->lower, limit->upper, MAX (self->now->decimals, 0), self->now->unit);
-  say (self, words, FALSE);
+  if (limit->is_turned)
+    {
+      g_autofree char *both = g_strdup_printf ("%s %s", words, _("The larger number was typed first."));
+
+      say (self, both, FALSE);
+    }
+  else
+    say (self, words, FALSE);
   return TRUE;
 }
 
