@@ -52,7 +52,7 @@ static const BookField change_fields[] = {
   INTEGER ("no", 1, BOOK_COUNT_MAX, N_("No"), N_("The running number within the model."), REQUIRED),
   TEXT ("title", 160, N_("Title"), N_("What is changed, in a few words."), REQUIRED),
   LONG_TEXT ("reason", N_("Reason"), N_("Why it is changed.")),
-  REFERENCE ("proposed_by", BOOK_RECORD_PERSON, N_("Proposed by"), N_("Who proposed it.")),
+  REFERENCE ("proposed_by", BOOK_RECORD_PERSON, N_("Proposed by"), N_("Who proposed it; without a person it is whoever writes.")),
   DATE ("proposed_on", N_("Proposed on"), N_("The day on which it was proposed."), .past = TRUE),
   REFERENCE ("entered_by", BOOK_RECORD_PERSON, N_("Entered by"), N_("Who wrote it down for somebody else.")),
   REFERENCE ("agreed_by", BOOK_RECORD_PERSON, N_("Agreed by"), N_("Who agreed.")),

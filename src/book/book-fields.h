@@ -111,6 +111,7 @@ typedef enum
  * @help: one sentence, not yet translated; see book_field_help()
  * @kind: what it holds
  * @required: never empty
+ * @asked: nor where it is noted the first time; a row that withdraws another has none
  * @open_min: a value must lie above @min; otherwise it may equal it
  * @open_max: a value must lie below @max; otherwise it may equal it
  * @decimals: digits after the point when shown, of reals; files carry all digits
@@ -132,6 +133,7 @@ typedef struct
   const char       *help;
   BookKind          kind;
   gboolean          required;
+  gboolean          asked;
   gboolean          open_min;
   gboolean          open_max;
   gboolean          past;

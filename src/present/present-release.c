@@ -84,6 +84,22 @@ missing_words (const InsightCriterion *criterion)
   return g_strdup_printf (ngettext ("%d unit", "%d units", (gulong) criterion->units_needed), criterion->units_needed);
 }
 
+/* With what it means for the gate: that it blocks, or that somebody took it out of what blocks, and until when. */
+static char *
+state_words (const PresentCriterion *criterion)
+{
+  const InsightReason *waived = insight_criterion_find_reason (criterion->data, INSIGHT_REASON_WAIVED);
+  const char *until = waived != NULL ? waived->names[1] : NULL;
+
+  if (criterion->data->blocks)
+    return g_strdup_printf (_("%s, blocks"), criterion->state);
+  if (waived == NULL)
+    return g_strdup (criterion->state);
+  /* Translators: state of a criterion, and the last day of its waiver */
+  return until != NULL && *until != '\0' ? g_strdup_printf (_("%s, waived until %s"), criterion->state, until)
+                        : g_strdup_printf (_("%s, waived"), criterion->state);
+}
+
 static PresentSheet *
 criteria_sheet (const InsightGate *gate, const PresentStanding *standing)
 {
@@ -111,7 +127,7 @@ criteria_sheet (const InsightGate *gate, const PresentStanding *standing)
                                             data->looks > 0 ? g_strdup_printf ("%u", data->looks) : g_strdup (""),
                                             data->looks > 0 ? g_strdup_printf ("%u", data->attempts) : g_strdup (""),
                                             missing_words (data),
-                                            data->blocks ? g_strdup_printf (_("%s, blocks"), criterion->state) : g_strdup (criterion->state)));
+                                            state_words (criterion)));
       present_sheet_set_item (sheet, data->id);
     }
   return sheet;

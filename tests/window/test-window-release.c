@@ -164,8 +164,21 @@ test_waives (Fixture *fixture, gconstpointer data)
   fill (page, "person", "OW");
   do_it (fixture);
   window_test_wait_label (fixture->window, "release-headline", "Release: nothing blocks. 0 of 1 criteria are met");
+  g_assert_true (window_test_is_seen (fixture->window, "release-criteria", "waived until 2099-12-31"));
   g_assert_true (window_test_is_seen (fixture->window, "release-waivers", "small batch"));
   g_assert_true (window_test_is_seen (fixture->window, "release-remarks", "small batch"));
+}
+
+static void
+test_waives_what_is_met (Fixture *fixture, gconstpointer data)
+{
+  GtkWidget *page = wait_page (fixture, "Release: its 1 criterion is met.");
+
+  fettle_ledger_select (FETTLE_LEDGER (window_test_get (page, "release-criteria")), 0, TRUE);
+  window_test_settle ();
+  window_test_act (fixture->window, "win.release", "waive");
+  g_assert_cmpstr (window_test_said (fixture->window), ==, "C1 is met, so there is nothing to waive.");
+  g_assert_null (window_test_find (page, "release-form"));
 }
 
 /* A form is about what it names, whatever is chosen in the lists while it is filled in. */
@@ -223,18 +236,26 @@ check_role (Fixture *fixture, const char *role)
 }
 
 static gboolean
-is_grey (gpointer button)
-{
-  return !gtk_widget_get_sensitive (button);
-}
-
-static gboolean
 is_live (gpointer button)
 {
   return gtk_widget_get_sensitive (button);
 }
 
-/* What was signed or decided stays: undo is grey and says so, and takes nothing that was done before. */
+typedef struct
+{
+  GtkWidget  *button;
+  const char *words;
+} Told;
+
+static gboolean
+is_told (gpointer data)
+{
+  const Told *told = data;
+
+  return strstr (fettle_tip_get (told->button), told->words) != NULL;
+}
+
+/* What was signed or decided stays: undo says so, by its tip and when it is asked, and takes nothing that was done before. */
 static void
 test_stays (Fixture *fixture, gconstpointer data)
 {
@@ -252,21 +273,22 @@ test_stays (Fixture *fixture, gconstpointer data)
   fill (page, "person", "LE");
   do_it (fixture);
   window_test_wait_seen (fixture->window, "release-opinions", "LE");
-  window_test_wait (is_grey, undo, "undo to be grey");
+  window_test_wait (is_told, &(Told){ undo, "Noted an opinion" }, "undo to say why not");
   bar = fettle_sitting_dup_undo_bar (sitting);
   g_assert_nonnull (strstr (bar, "Noted an opinion"));
   g_assert_cmpstr (fettle_tip_get (undo), ==, bar);
   window_test_act (fixture->window, "win.undo", NULL);
   window_test_settle ();
+  g_assert_cmpstr (window_test_said (fixture->window), ==, bar);
   g_assert_cmpint (window_test_count_records (fixture->window, BOOK_RECORD_SIGNOFF), ==, 1);
   check_role (fixture, "designer"); /* nor what was done before */
 
   /* something new is undone as ever, and then the opinion is the last again */
   fettle_sitting_edit (sitting, book_edit_field (BOOK_RECORD_PERSON, window_test_find_record (fixture->window, BOOK_RECORD_PERSON, "LE"), "role", "maker"),
                        NULL, NULL);
-  window_test_wait (is_live, undo, "something to undo");
+  window_test_wait (is_told, &(Told){ undo, "Undo: " }, "something to undo");
   window_test_act (fixture->window, "win.undo", NULL);
-  window_test_wait (is_grey, undo, "undo to be grey again");
+  window_test_wait (is_told, &(Told){ undo, "Noted an opinion" }, "undo to say why not again");
   check_role (fixture, "designer");
 }
 
@@ -368,6 +390,7 @@ main (int argc, char *argv[])
     { "/window/release/what-is-assumed-is-set-and-taken-back", 21, test_assumes },
     { "/window/release/a-waiver-unblocks-and-is-named", 10, test_waives },
     { "/window/release/a-waiver-is-of-the-criterion-it-names", TWO, test_waives_what_it_names },
+    { "/window/release/what-is-met-needs-no-waiver", 22, test_waives_what_is_met },
     { "/window/release/the-owner-decides-with-conditions", 22, test_decides },
     { "/window/release/an-opinion-stays-and-undo-says-so", 22, test_stays },
     { "/window/release/a-decision-waits-for-its-evidence", 22, test_decides_early },

@@ -502,7 +502,7 @@ make_label (const BookField *field)
   GtkWidget *line;
 
   fettle_tip_set (label, book_field_help (field));
-  if (!field->required || field->fallback != NULL)
+  if ((!field->required && !field->asked) || field->fallback != NULL)
     return label;
   line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
   gtk_box_append (GTK_BOX (line), label);

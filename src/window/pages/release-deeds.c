@@ -168,6 +168,17 @@ show_form (FettleReleaseDeeds *self, guint deed, BookRecordId record, const char
   fettle_reveal (self->form_place);
 }
 
+static gboolean
+is_met (FettleReleaseDeeds *self, gint64 criterion)
+{
+  const InsightStanding *standing = self->answer != NULL ? self->answer->dossier->standing->data : NULL;
+
+  for (guint i = 0; standing != NULL && i < standing->criteria->len; i++)
+    if (insight_standing_get_criterion (standing, i)->id == criterion)
+      return insight_standing_get_criterion (standing, i)->state == INSIGHT_MET;
+  return FALSE;
+}
+
 static void
 begin (FettleReleaseDeeds *self, guint deed)
 {
@@ -183,10 +194,17 @@ begin (FettleReleaseDeeds *self, guint deed)
     case WAIVE:
       if (self->criterion == 0)
         fettle_sitting_say (self->sitting, _("No criterion is chosen: choose the one to be waived in the list."), NULL, NULL);
+      else if (is_met (self, self->criterion))
+        {
+          g_autofree char *said = g_strdup_printf (_("%s is met, so there is nothing to waive."), self->code);
+
+          fettle_sitting_say (self->sitting, said, NULL, NULL);
+        }
       else
         {
           g_autofree char *sentence = g_strdup_printf (_("Until its last day %s does not block. It stays unmet, and the waiver is named wherever "
-                                                         "somebody decides."), self->code);
+                                                         "somebody decides. It is noted for good; what is withdrawn later stays to be "
+                                                         "seen."), self->code);
 
           show_form (self, deed, BOOK_RECORD_WAIVER, waiver_fields, _("Waive It"), sentence, make_waiver, self->criterion);
         }
