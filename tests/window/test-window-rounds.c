@@ -259,6 +259,24 @@ test_tests_by_keys (Fixture *fixture, gconstpointer data)
   wait_says (fixture, "round-tests", "●");
 }
 
+/* Ctrl+Z in a form that is not stored yet means what is typed there, never a deed of elsewhere. */
+static void
+test_typed_in_new (Fixture *fixture, gconstpointer data)
+{
+  GtkWidget *what;
+
+  plan (fixture);
+  do_action (fixture, "win.on-round", "wait");
+  wait_says (fixture, "round-form", "");
+  what = get (fixture, "what");
+  gtk_widget_grab_focus (what);
+  window_test_act (fixture->window, "win.undo", NULL);
+  window_test_wait_said (fixture->window, "Nothing that was typed here is left to take back");
+  g_assert_cmpint (window_test_count_records (fixture->window, BOOK_RECORD_ROUND), ==, 2);
+  window_test_act (fixture->window, "win.undo-book", NULL); /* the button of that sentence */
+  window_test_wait_said (fixture->window, "Taken back");
+}
+
 static void
 test_dates_and_waits (Fixture *fixture, gconstpointer data)
 {
@@ -358,6 +376,7 @@ main (int argc, char **argv)
   ADD ("figures-follow-the-number-that-is-typed", test_typing_units);
   ADD ("sentences-of-a-criterion-open-for-the-keyboard", test_sentences_on_demand);
   ADD ("tests-are-planned-unit-by-unit", test_tests_by_keys);
+  ADD ("undo-in-a-new-form-means-what-is-typed", test_typed_in_new);
   ADD ("dates-are-reached-and-waits-ended-by-one-key", test_dates_and_waits);
   ADD ("what-goes-in-is-taken-out-and-comes-back", test_parts);
   ADD ("a-model-without-rounds-says-what-goes-here", test_empty);

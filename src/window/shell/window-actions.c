@@ -8,7 +8,9 @@
 
 #include "application.h"
 #include "chart-next.h"
+#include "deed-form.h"
 #include "demo.h"
+#include "record-form.h"
 #include "tip.h"
 
 #define ACTION(name) static void name (GtkWidget *widget, const char *action, GVariant *parameter)
@@ -66,16 +68,66 @@ reverse_page (GtkWidget *window, gboolean redo)
   return page != NULL && fettle_page_reverse (page, redo);
 }
 
+/* Whether one types into a form of which nothing is in the book yet: what is, was done elsewhere. */
+static gboolean
+is_in_new_form (GtkWidget *window)
+{
+  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (window));
+  GtkWidget *form;
+
+  if (!GTK_IS_TEXT (focus) && !GTK_IS_TEXT_VIEW (focus))
+    return FALSE;
+  if (gtk_widget_get_ancestor (focus, FETTLE_TYPE_DEED_FORM) != NULL)
+    return TRUE;
+  form = gtk_widget_get_ancestor (focus, FETTLE_TYPE_RECORD_FORM);
+  return form != NULL && fettle_record_form_get_id (FETTLE_RECORD_FORM (form)) == 0;
+}
+
+/* What the key would take back, or do again, is done only by the button: nobody looks there while typing. */
+static void
+offer_reversal (FettleWindow *self, gboolean redo)
+{
+  g_autofree char *named = fettle_window_dup_reversal (self, redo);
+  g_autofree char *said = named == NULL ? NULL
+                          : g_strdup_printf (redo ? _("Nothing that was typed here is left to do again; what was taken back elsewhere is: %s.")
+                                                  : _("Nothing that was typed here is left to take back; what was done before is: %s."), named);
+
+  if (said != NULL)
+    fettle_window_say (self, said, redo ? _("Redo") : _("Undo"), redo ? "win.redo-book" : "win.undo-book");
+}
+
+/* What is for good says so when somebody would take it back. */
 ACTION (on_undo)
 {
-  if (!reverse_typing (widget, "text.undo") && !reverse_page (widget, FALSE))
-    fettle_sitting_undo (FETTLE_WINDOW (widget)->sitting);
+  FettleWindow *self = FETTLE_WINDOW (widget);
+  g_autofree char *bar = NULL;
+
+  if (reverse_typing (widget, "text.undo"))
+    return;
+  if (is_in_new_form (widget))
+    {
+      offer_reversal (self, FALSE);
+      return;
+    }
+  if (reverse_page (widget, FALSE))
+    return;
+  bar = fettle_window_dup_undo_bar (self);
+  if (bar != NULL)
+    fettle_window_say (self, bar, NULL, NULL);
+  else
+    fettle_sitting_undo (self->sitting);
 }
 
 ACTION (on_redo)
 {
-  if (!reverse_typing (widget, "text.redo") && !reverse_page (widget, TRUE))
-    fettle_sitting_redo (FETTLE_WINDOW (widget)->sitting);
+  FettleWindow *self = FETTLE_WINDOW (widget);
+
+  if (reverse_typing (widget, "text.redo"))
+    return;
+  if (is_in_new_form (widget))
+    offer_reversal (self, TRUE);
+  else if (!reverse_page (widget, TRUE))
+    fettle_sitting_redo (self->sitting);
 }
 
 /* What a sentence about the book offers means the book, whatever was typed since. */
@@ -126,7 +178,7 @@ ACTION (on_page)
     return;
   fettle_window_show_page (self, kind);
   if (self->page == kind)
-    gtk_widget_grab_focus (self->pages[kind]);
+    fettle_window_take_keyboard (self);
 }
 
 /* Before a widget goes that has the keyboard: GTK would take it to whatever comes next, such as the buttons of the heading. */
@@ -137,8 +189,7 @@ ACTION (on_keyboard_to_page)
   if (self->page < 0)
     return;
   gtk_window_set_focus (GTK_WINDOW (self), NULL); /* else a page goes on from what has it */
-  if (!gtk_widget_grab_focus (self->pages[self->page]))
-    gtk_widget_child_focus (self->pages[self->page], GTK_DIR_TAB_FORWARD);
+  fettle_window_take_keyboard (self);
 }
 
 ACTION (on_model)
@@ -487,8 +538,9 @@ enable_reversals (FettleWindow *self)
   g_autofree char *redo = dup_page_reversal (self, TRUE);
   gboolean can_undo = self->sitting != NULL && fettle_sitting_can_undo (self->sitting);
   gboolean can_redo = self->sitting != NULL && fettle_sitting_can_redo (self->sitting);
+  g_autofree char *bar = fettle_window_dup_undo_bar (self);
 
-  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.undo", can_undo || undo != NULL);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.undo", can_undo || undo != NULL || bar != NULL);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.redo", can_redo || redo != NULL);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.undo-book", can_undo);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.redo-book", can_redo);
