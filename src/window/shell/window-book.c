@@ -413,6 +413,7 @@ on_stored (FettleWindow *self)
 {
   fettle_message_bar_withdraw (self->message_bar, "win.undo-book");
   fettle_message_bar_withdraw (self->message_bar, "win.redo-book");
+  fettle_message_bar_go_on (self->message_bar);
 }
 
 static void

@@ -13,6 +13,7 @@ struct _FettleMessageBar
   GtkWidget *box;
   GtkLabel  *sentence;
   GtkButton *action;
+  gboolean   is_seen; /* something was pressed since */
 };
 
 G_DEFINE_FINAL_TYPE (FettleMessageBar, fettle_message_bar, GTK_TYPE_WIDGET)
@@ -98,6 +99,7 @@ fettle_message_bar_say (FettleMessageBar *self, const char *sentence, const char
 {
   g_return_if_fail (FETTLE_IS_MESSAGE_BAR (self));
 
+  self->is_seen = FALSE;
   gtk_label_set_label (self->sentence, sentence);
   gtk_widget_set_visible (GTK_WIDGET (self->action), label != NULL);
   if (label != NULL)
@@ -125,6 +127,35 @@ fettle_message_bar_withdraw (FettleMessageBar *self, const char *action)
     return;
   leave_keyboard (GTK_WIDGET (self->action));
   gtk_widget_set_visible (GTK_WIDGET (self->action), FALSE);
+}
+
+/**
+ * fettle_message_bar_see:
+ * @self: a bar
+ *
+ * Called with every key and click: what is said now was there before it.
+ */
+void
+fettle_message_bar_see (FettleMessageBar *self)
+{
+  g_return_if_fail (FETTLE_IS_MESSAGE_BAR (self));
+
+  self->is_seen = TRUE;
+}
+
+/**
+ * fettle_message_bar_go_on:
+ * @self: a bar
+ *
+ * Whoever goes on elsewhere, or does the next thing, is done with what was said; what still offers something stays.
+ */
+void
+fettle_message_bar_go_on (FettleMessageBar *self)
+{
+  g_return_if_fail (FETTLE_IS_MESSAGE_BAR (self));
+
+  if (self->is_seen && !gtk_widget_get_visible (GTK_WIDGET (self->action)))
+    fettle_message_bar_hide (self);
 }
 
 /**

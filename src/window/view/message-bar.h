@@ -20,6 +20,8 @@ void        fettle_message_bar_say      (FettleMessageBar *self,
                                          const char       *action);
 void        fettle_message_bar_withdraw (FettleMessageBar *self,
                                          const char       *action);
+void        fettle_message_bar_see      (FettleMessageBar *self);
+void        fettle_message_bar_go_on    (FettleMessageBar *self);
 void        fettle_message_bar_hide     (FettleMessageBar *self);
 const char *fettle_message_bar_get_said (FettleMessageBar *self);
 
