@@ -482,13 +482,13 @@ test_shortcut_list (void)
     }
 }
 
-/* Pages with a digit are listed as one range, zero beside it; those with a letter by themselves; no two have the same. */
+/* Pages with a digit are listed by ranges; those with a letter by themselves; no two have the same. */
 static void
 test_page_keys (Fixture *fixture, gconstpointer data)
 {
   g_autoptr(GBytes) bytes = g_resources_lookup_data ("/org/fettle/Fettle/shortcuts.ui", 0, NULL);
   g_autofree char *text = g_strndup (g_bytes_get_data (bytes, NULL), g_bytes_get_size (bytes));
-  g_autofree char *range = NULL;
+  static const char *const ranges[] = { "&lt;Alt&gt;1...4<", "&lt;Alt&gt;5...8<", "&lt;Alt&gt;9 &lt;Alt&gt;0<" };
   g_autoptr(GHashTable) seen = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
   gboolean zero = FALSE;
   guint n, last = 0;
@@ -522,8 +522,9 @@ test_page_keys (Fixture *fixture, gconstpointer data)
       window_test_settle ();
       g_assert_cmpstr (gtk_widget_get_name (window_test_page (fixture->window)), ==, kinds[i].name);
     }
-  range = g_strdup_printf ("&lt;Alt&gt;1...%u%s<", last, zero ? " &lt;Alt&gt;0" : "");
-  g_assert_nonnull (strstr (text, range));
+  g_assert_true (last == 9 && zero);
+  for (guint i = 0; i < G_N_ELEMENTS (ranges); i++)
+    g_assert_nonnull (strstr (text, ranges[i]));
 }
 
 static void
