@@ -354,6 +354,7 @@ test_charts (void)
       window_test_wait_page (window, pages[i].name);
       window_test_each (window_test_page (window), collect_charts, charts);
       g_assert_cmpuint (charts->len, >=, pages[i].n);
+      gtk_window_set_focus (GTK_WINDOW (window), GTK_WIDGET (window_test_get (GTK_WIDGET (window), "strip"))); /* from elsewhere to the first */
       for (guint j = 0; j < charts->len; j++)
         {
           gtk_widget_activate_action (GTK_WIDGET (window), "win.go-chart", NULL);

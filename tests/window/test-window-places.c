@@ -2,6 +2,7 @@
 /* Back and forward: page, model, rounds, record and keyboard are as they were, whatever led away. */
 #include "config.h"
 
+#include "keyboard.h"
 #include "ledger.h"
 #include "window-book.h"
 #include "window-look.h"
@@ -433,6 +434,68 @@ test_made_anew (Fixture *fixture, gconstpointer data)
   g_assert_cmpstr (is, ==, was);
 }
 
+/* What was said stays until something is pressed and one goes on; what offers something stays longer. */
+static void
+test_said_goes (Fixture *fixture, gconstpointer data)
+{
+  GtkWidget *widget = GTK_WIDGET (fixture->window);
+
+  fettle_window_say (fixture->window, "It was so.", NULL, NULL);
+  show_page (fixture, "rounds");
+  g_assert_cmpstr (window_test_said (fixture->window), ==, "It was so.");
+  window_test_press (widget, GDK_KEY_Shift_L, 0);
+  show_page (fixture, "standing");
+  g_assert_cmpstr (window_test_said (fixture->window), ==, "");
+  fettle_window_say (fixture->window, "It was so.", "Open", "win.open");
+  window_test_press (widget, GDK_KEY_Shift_L, 0);
+  show_page (fixture, "rounds");
+  g_assert_cmpstr (window_test_said (fixture->window), ==, "It was so.");
+  show_page (fixture, "standing");
+}
+
+/*
+ * Whoever goes to a page by its key goes on there: something has the keyboard that one can see, and Tab leads on in the page. A
+ * window of its own, since what a page shows for the first time it shows late.
+ */
+static void
+test_keyboard_goes_along (gconstpointer path)
+{
+  Fixture fixture = { .window = window_test_open (path, "bench") };
+  guint n;
+  const FettlePageKind *kinds = fettle_page_kinds (&n);
+
+  for (guint i = 0; i < n; i++)
+    if (kinds[i].in_list && !g_str_equal (kinds[i].name, "bench"))
+      {
+        g_test_message ("%s", kinds[i].name);
+        show_page (&fixture, kinds[i].name);
+        g_assert_true (fettle_keyboard_is_in (window_test_page (fixture.window)));
+        gtk_widget_child_focus (GTK_WIDGET (fixture.window), GTK_DIR_TAB_FORWARD);
+        if (!g_str_equal (kinds[i].name, "shelf")) /* of one model it has one row */
+          g_assert_true (fettle_keyboard_is_in (window_test_page (fixture.window)));
+        gtk_window_set_focus (GTK_WINDOW (fixture.window), GTK_WIDGET (fixture.window->find_entry));
+      }
+  window_test_close (fixture.window);
+}
+
+/* Return on a criterion where its page was never seen: the keyboard is on that criterion. */
+static void
+test_keyboard_goes_to_record (gconstpointer path)
+{
+  Fixture fixture = { .window = window_test_open (path, "release") };
+  gint64 criterion = window_test_find_record (fixture.window, BOOK_RECORD_CRITERION, "HF/C1");
+  GtkWidget *page;
+
+  g_assert_cmpint (criterion, !=, 0);
+  gtk_widget_activate_action (GTK_WIDGET (fixture.window), "win.show-record", "(sx)", "criterion", criterion);
+  window_test_wait_page (fixture.window, "standing");
+  page = window_test_page (fixture.window);
+  g_assert_true (GTK_IS_LIST_BOX_ROW (gtk_window_get_focus (GTK_WINDOW (fixture.window))));
+  g_assert_true (fettle_keyboard_is_in (page));
+  check_place (&fixture, "criterion", criterion);
+  window_test_close (fixture.window);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -446,6 +509,8 @@ main (int argc, char **argv)
   window = window_test_open (demo, "standing");
 
   g_test_add_func ("/window/places/a-list-goes-back-and-forward", test_list);
+  g_test_add_data_func ("/window/places/the-keyboard-goes-along", demo, test_keyboard_goes_along);
+  g_test_add_data_func ("/window/places/the-keyboard-goes-to-the-record", demo, test_keyboard_goes_to_record);
 #define ADD(name, test) g_test_add ("/window/places/" name, Fixture, NULL, set_up, test, NULL)
   ADD ("pages-are-gone-back-through", test_pages);
   ADD ("record-and-keyboard-are-where-they-were", test_record_and_keyboard);
@@ -456,6 +521,7 @@ main (int argc, char **argv)
   ADD ("every-criterion-leads-to-what-it-counts", test_criteria_lead);
   ADD ("whatever-leads-away-has-the-keyboard-again", test_links);
   ADD ("what-was-made-anew-has-the-keyboard-again", test_made_anew);
+  ADD ("what-was-said-stays-until-one-goes-on", test_said_goes);
 #undef ADD
   status = g_test_run ();
   window_test_close (window);

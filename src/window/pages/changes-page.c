@@ -13,6 +13,7 @@
 #include "change-detail.h"
 #include "change-form.h"
 #include "changes-answer.h"
+#include "keyboard.h"
 #include "ledger.h"
 #include "present-change.h"
 #include "reveal.h"
@@ -346,6 +347,15 @@ fettle_changes_page_page_init (FettlePageInterface *iface)
   iface->get_place = fettle_changes_page_get_place;
 }
 
+/* One goes on with the list. */
+static gboolean
+fettle_changes_page_grab_focus (GtkWidget *widget)
+{
+  FettleChangesPage *self = FETTLE_CHANGES_PAGE (widget);
+
+  return fettle_keyboard_is_in (widget) || (self->ledger != NULL && fettle_ledger_begin (self->ledger));
+}
+
 static void
 fettle_changes_page_dispose (GObject *object)
 {
@@ -370,6 +380,7 @@ fettle_changes_page_class_init (FettleChangesPageClass *class)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (class);
 
   G_OBJECT_CLASS (class)->dispose = fettle_changes_page_dispose;
+  widget_class->grab_focus = fettle_changes_page_grab_focus;
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/fettle/Fettle/changes-page.ui");
   gtk_widget_class_install_action (widget_class, "changes.propose", NULL, on_propose);

@@ -16,6 +16,7 @@
 #include "issue-filter.h"
 #include "issue-raise.h"
 #include "issues-answer.h"
+#include "keyboard.h"
 #include "ledger.h"
 #include "record-form.h"
 #include "sentence.h"
@@ -445,6 +446,15 @@ fettle_issues_page_page_init (FettlePageInterface *iface)
   iface->get_place = fettle_issues_page_get_place;
 }
 
+/* One goes on with the list. */
+static gboolean
+fettle_issues_page_grab_focus (GtkWidget *widget)
+{
+  FettleIssuesPage *self = FETTLE_ISSUES_PAGE (widget);
+
+  return fettle_keyboard_is_in (widget) || (self->ledger != NULL && fettle_ledger_begin (self->ledger));
+}
+
 static void
 fettle_issues_page_dispose (GObject *object)
 {
@@ -492,6 +502,7 @@ fettle_issues_page_class_init (FettleIssuesPageClass *class)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (class);
 
   G_OBJECT_CLASS (class)->dispose = fettle_issues_page_dispose;
+  widget_class->grab_focus = fettle_issues_page_grab_focus;
   G_OBJECT_CLASS (class)->finalize = fettle_issues_page_finalize;
   signals[SHOWN] = g_signal_new ("shown", G_TYPE_FROM_CLASS (class), G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);

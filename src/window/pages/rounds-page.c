@@ -9,6 +9,7 @@
 
 #include <glib/gi18n.h>
 
+#include "keyboard.h"
 #include "ledger.h"
 #include "reveal.h"
 #include "round-detail.h"
@@ -329,6 +330,15 @@ fettle_rounds_page_page_init (FettlePageInterface *iface)
   iface->get_place = fettle_rounds_page_get_place;
 }
 
+/* One goes on with the list. */
+static gboolean
+fettle_rounds_page_grab_focus (GtkWidget *widget)
+{
+  FettleRoundsPage *self = FETTLE_ROUNDS_PAGE (widget);
+
+  return fettle_keyboard_is_in (widget) || (self->ledger != NULL && fettle_ledger_begin (self->ledger));
+}
+
 static void
 fettle_rounds_page_dispose (GObject *object)
 {
@@ -351,6 +361,7 @@ fettle_rounds_page_class_init (FettleRoundsPageClass *class)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (class);
 
   G_OBJECT_CLASS (class)->dispose = fettle_rounds_page_dispose;
+  widget_class->grab_focus = fettle_rounds_page_grab_focus;
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/fettle/Fettle/rounds-page.ui");
   gtk_widget_class_install_action (widget_class, "rounds.plan", NULL, on_plan);

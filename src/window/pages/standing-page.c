@@ -13,6 +13,7 @@
 #include "beside.h"
 #include "chart-view.h"
 #include "criterion-detail.h"
+#include "keyboard.h"
 #include "ledger.h"
 #include "pair.h"
 #include "standing-answer.h"
@@ -339,6 +340,15 @@ on_round_activated (FettleStandingPage *self, gint64 round)
   gtk_widget_activate_action (GTK_WIDGET (self), "win.round", "x", round);
 }
 
+/* One goes on with the list. */
+static gboolean
+fettle_standing_page_grab_focus (GtkWidget *widget)
+{
+  FettleStandingPage *self = FETTLE_STANDING_PAGE (widget);
+
+  return fettle_keyboard_is_in (widget) || (self->ledger != NULL && fettle_ledger_begin (self->ledger));
+}
+
 static void
 fettle_standing_page_dispose (GObject *object)
 {
@@ -360,6 +370,7 @@ fettle_standing_page_class_init (FettleStandingPageClass *class)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (class);
 
   G_OBJECT_CLASS (class)->dispose = fettle_standing_page_dispose;
+  widget_class->grab_focus = fettle_standing_page_grab_focus;
   signals[SHOWN] = g_signal_new ("shown", G_TYPE_FROM_CLASS (class), G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   g_type_ensure (FETTLE_TYPE_CHART_VIEW);

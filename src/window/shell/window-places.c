@@ -9,6 +9,7 @@
 
 #include <string.h>
 
+#include "keyboard.h"
 #include "way.h"
 
 /* The caller frees the place's @way. */
@@ -119,6 +120,37 @@ give_back (FettleWindow *self, const FettlePlace *place)
 }
 
 static void
+await_keyboard (FettleWindow *self)
+{
+  self->keyboard_due = TRUE;
+  self->keyboard_from = gtk_window_get_focus (GTK_WINDOW (self));
+}
+
+/* Whoever goes to a page goes on there; where it shows nothing yet, once it has its answer. */
+void
+fettle_window_take_keyboard (FettleWindow *self)
+{
+  GtkWidget *page = self->page < 0 ? NULL : self->pages[self->page];
+
+  self->keyboard_due = FALSE;
+  if (page == NULL || gtk_widget_grab_focus (page) || fettle_keyboard_begin (page))
+    return;
+  await_keyboard (self);
+}
+
+/* Whoever goes to a record goes on with it: its page takes the keyboard there itself, but not always. */
+static void
+arrive_at_record (FettleWindow *self)
+{
+  if (fettle_keyboard_is_in (self->pages[self->page]))
+    return;
+  if (self->sitting != NULL && fettle_sitting_is_asking (self->sitting))
+    await_keyboard (self);
+  else
+    fettle_window_take_keyboard (self);
+}
+
+static void
 give_focus (FettleWindow *self, const FettlePlace *place)
 {
   g_clear_pointer (&self->awaited, fettle_place_free);
@@ -126,20 +158,22 @@ give_focus (FettleWindow *self, const FettlePlace *place)
     self->awaited = fettle_place_copy (place);
   if (give_back (self, place))
     return;
-  /* Whoever goes somewhere goes on with it; a page that has no answer yet takes the keyboard once more with that. */
-  if (gtk_widget_get_focus_child (GTK_WIDGET (self->stack)) == NULL)
-    gtk_widget_child_focus (GTK_WIDGET (self->stack), GTK_DIR_TAB_FORWARD);
+  if (self->page >= 0 && !fettle_keyboard_is_in (self->pages[self->page]))
+    fettle_window_take_keyboard (self);
 }
 
-/* The answer may have made anew what had the keyboard; whoever pressed a key meanwhile is elsewhere already. */
+/* The answer may have made anew what had the keyboard; whoever took it elsewhere meanwhile keeps it there. */
 void
 fettle_window_answered (FettleWindow *self)
 {
   FettlePlace *place = self->coming == NULL ? g_steal_pointer (&self->awaited) : NULL;
 
-  if (place != NULL && place->kind == self->page)
-    give_back (self, place);
+  if (place != NULL && place->kind == self->page && give_back (self, place))
+    self->keyboard_due = FALSE;
   fettle_place_free (place);
+  if (self->keyboard_due && self->page >= 0 && !fettle_keyboard_is_in (self->pages[self->page])
+      && gtk_window_get_focus (GTK_WINDOW (self)) == self->keyboard_from)
+    fettle_window_take_keyboard (self);
 }
 
 static void
@@ -212,8 +246,10 @@ fettle_window_show_on (FettleWindow *self, const char *page, const char *record,
 
   fettle_window_leave_place (self);
   fettle_window_show_page (self, kind);
-  if (self->page == kind)
-    fettle_page_show_record (FETTLE_PAGE (self->pages[kind]), record, key);
+  if (self->page != kind)
+    return;
+  fettle_page_show_record (FETTLE_PAGE (self->pages[kind]), record, key);
+  arrive_at_record (self);
 }
 
 /* The page that holds the record; a link leads somewhere whatever it is about, since every record has a history. */
@@ -236,7 +272,10 @@ fettle_window_show_record (FettleWindow *self, const char *record, gint64 key)
       {
         fettle_window_show_page (self, (int) i);
         if (self->page == (int) i && fettle_page_show_record (FETTLE_PAGE (self->pages[i]), record, key))
-          return;
+          {
+            arrive_at_record (self);
+            return;
+          }
       }
   fettle_window_show_on (self, "history", record, key);
 }
@@ -274,6 +313,7 @@ fettle_window_go_forward (FettleWindow *self)
 static gboolean
 on_any_key (FettleWindow *self)
 {
+  fettle_message_bar_see (self->message_bar);
   g_clear_pointer (&self->awaited, fettle_place_free);
   fettle_window_forget_menu (self);
   return GDK_EVENT_PROPAGATE;
@@ -285,6 +325,7 @@ on_side_button (GtkGestureClick *gesture, int n_press, double x, double y, Fettl
 {
   guint button = gtk_gesture_single_get_current_button (GTK_GESTURE_SINGLE (gesture));
 
+  fettle_message_bar_see (self->message_bar);
   g_clear_pointer (&self->awaited, fettle_place_free);
   if (button == 8)
     gtk_widget_activate_action (GTK_WIDGET (self), "win.back", NULL);

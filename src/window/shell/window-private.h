@@ -75,6 +75,8 @@ struct _FettleWindow
   FettlePlaces *places;
   FettlePlace  *coming; /* to where one goes as soon as its model is read; NULL: nowhere */
   FettlePlace  *awaited; /* reached, but its page has no answer yet to give the keyboard to; NULL: none */
+  gboolean      keyboard_due;  /* likewise, where the page says what takes it */
+  gpointer      keyboard_from; /* what had the keyboard then: never followed, only compared */
   gboolean      moving; /* what is shown now is on the way: no place that anybody left */
 
   /* the search */
@@ -193,6 +195,7 @@ void fettle_window_end_places      (FettleWindow      *self);
 void fettle_window_leave_place     (FettleWindow      *self);
 void fettle_window_leave_rounds    (FettleWindow      *self);
 void fettle_window_answered        (FettleWindow      *self);
+void fettle_window_take_keyboard   (FettleWindow      *self);
 void fettle_window_go              (FettleWindow      *self,
                                     const FettlePlace *place);
 void fettle_window_arrive          (FettleWindow      *self);

@@ -28,6 +28,10 @@ page_at (FettleWindow *self, int kind)
     {
       self->pages[kind] = kinds[kind].make (self->sitting);
       gtk_widget_set_name (self->pages[kind], kinds[kind].name);
+      /* The pane that scrolls it has the keyboard where it holds nothing but words. */
+      if (GTK_IS_SCROLLED_WINDOW (gtk_widget_get_first_child (self->pages[kind])))
+        gtk_accessible_update_property (GTK_ACCESSIBLE (gtk_widget_get_first_child (self->pages[kind])), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                        _(kinds[kind].title), -1);
       gtk_stack_add_named (self->stack, self->pages[kind], kinds[kind].name);
       self->stale[kind] = FALSE;
       fettle_page_set_span (FETTLE_PAGE (self->pages[kind]), &self->span);
@@ -61,7 +65,10 @@ fettle_window_show_page (FettleWindow *self, int kind)
     }
 
   if (kind != self->page)
-    fettle_window_leave_place (self);
+    {
+      fettle_window_leave_place (self);
+      fettle_message_bar_go_on (self->message_bar);
+    }
   self->page = kind;
   gtk_stack_set_visible_child (self->stack, page_at (self, kind));
   if (self->stale[kind])

@@ -24,7 +24,8 @@ collect (GtkWidget *widget, GPtrArray *charts)
  * fettle_chart_next_focus:
  * @page: a page in view
  *
- * Gives the keyboard to the chart behind the one that has it; after the last, and from elsewhere, to the first.
+ * Gives the keyboard to the chart behind the one that has it; after the last, and from elsewhere, to the first; from a button
+ * beside a chart to that one.
  *
  * Returns: %FALSE when the page shows no chart now
  */
@@ -40,6 +41,6 @@ fettle_chart_next_focus (GtkWidget *page)
     return FALSE;
   for (guint i = 0; i < charts->len; i++)
     if (focus != NULL && gtk_widget_is_ancestor (focus, charts->pdata[i]))
-      next = i + 1;
+      next = fettle_chart_view_is_focus (charts->pdata[i]) ? i + 1 : i;
   return fettle_chart_view_focus (charts->pdata[next % charts->len]);
 }

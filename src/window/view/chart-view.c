@@ -457,6 +457,24 @@ fettle_chart_view_focus (FettleChartView *self)
 }
 
 /**
+ * fettle_chart_view_is_focus:
+ * @self: a view
+ *
+ * Returns: whether the drawing, or the table in its place, has the keyboard; not a button beside it
+ */
+gboolean
+fettle_chart_view_is_focus (FettleChartView *self)
+{
+  GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
+  GtkWidget *focus = root != NULL ? gtk_root_get_focus (root) : NULL;
+
+  g_return_val_if_fail (FETTLE_IS_CHART_VIEW (self), FALSE);
+
+  return focus != NULL
+         && (focus == GTK_WIDGET (self->area) || (self->table != NULL && gtk_widget_is_ancestor (focus, self->table)));
+}
+
+/**
  * fettle_chart_view_set_words:
  * @self: a view
  * @label: what the chart is, for a screen reader ('Lock engagement through the rounds')

@@ -35,6 +35,7 @@ void       fettle_chart_view_take_chart  (FettleChartView *self,
                                           Chart           *chart);
 gboolean   fettle_chart_view_has_chart   (FettleChartView *self);
 gboolean   fettle_chart_view_focus       (FettleChartView *self);
+gboolean   fettle_chart_view_is_focus    (FettleChartView *self);
 void       fettle_chart_view_set_words   (FettleChartView *self,
                                           const char      *label,
                                           const char      *description);

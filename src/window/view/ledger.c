@@ -399,3 +399,24 @@ fettle_ledger_select (FettleLedger *self, int row, gboolean focus)
   if (found != NULL && focus)
     gtk_widget_grab_focus (GTK_WIDGET (found));
 }
+
+/**
+ * fettle_ledger_begin:
+ * @self: a table
+ *
+ * Gives the keyboard to the selected row, else to the first one, which does not open it: Tab would.
+ *
+ * Returns: %FALSE when there is no row
+ */
+gboolean
+fettle_ledger_begin (FettleLedger *self)
+{
+  GtkListBoxRow *row;
+
+  g_return_val_if_fail (FETTLE_IS_LEDGER (self), FALSE);
+
+  row = gtk_list_box_get_selected_row (self->list);
+  if (row == NULL)
+    row = gtk_list_box_get_row_at_index (self->list, 0);
+  return row != NULL && gtk_widget_grab_focus (GTK_WIDGET (row));
+}

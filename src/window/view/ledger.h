@@ -67,5 +67,6 @@ GtkWidget *fettle_ledger_get_detail   (FettleLedger           *self);
 void       fettle_ledger_select     (FettleLedger             *self,
                                      int                       row,
                                      gboolean                  focus);
+gboolean   fettle_ledger_begin      (FettleLedger             *self);
 
 G_END_DECLS
