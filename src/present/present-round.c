@@ -103,7 +103,9 @@ row_new (const InsightRound *round, guint index)
   row->cost = isnan (round->cost) ? g_strdup ("") : present_number (round->cost, 0);
   row->sign = sign_of (round->state);
   /* Translators: a round for a screen reader: label, kind, units, state, verdict */
-  row->words = g_strdup_printf (_("%s, %s, units: %s, %s, %s"), row->label, row->kind, row->units, row->state, row->verdict);
+  row->words = *row->verdict != '\0'
+                   ? g_strdup_printf (_("%s, %s, units: %s, %s, %s"), row->label, row->kind, row->units, row->state, row->verdict)
+                   : g_strdup_printf (_("%s, %s, units: %s, %s"), row->label, row->kind, row->units, row->state);
   return row;
 }
 
@@ -211,7 +213,7 @@ present_round_story (const InsightRound *round)
     g_ptr_array_add (story, g_strdup_printf (_("'%s' was planned for %s and is not reached yet."), present_round_date (round->next),
                                              round->planned[round->next]));
   if (round->beside[0] != '\0')
-    g_ptr_array_add (story, g_strdup_printf (_("It ran beside: %s."), round->beside));
+    g_ptr_array_add (story, g_strdup_printf (round->state == INSIGHT_ROUND_DECIDED ? _("It ran beside: %s.") : _("It runs beside: %s."), round->beside));
   return story;
 }
 

@@ -116,7 +116,7 @@ test_story (void)
   check_story (&round, 1, "Opened: 2026-05-28; Design fixed: planned for 2026-06-01.");
   check_story (&round, 2, "It took 1 working day so far.");
   check_story (&round, 3, "'Design fixed' was planned for 2026-06-01 and is not reached yet.");
-  check_story (&round, 4, "It ran beside: P2, A.");
+  check_story (&round, 4, "It runs beside: P2, A.");
   round.state = INSIGHT_ROUND_DECIDED;
   round.days = 41;
   check_story (&round, 2, "It took 41 working days.");
@@ -147,6 +147,7 @@ test_rows (void)
   g_assert_cmpstr (row->state, ==, "planned");
   g_assert_cmpstr (row->days, ==, "");
   g_assert_cmpstr (row->units, ==, "0 of 10");
+  g_assert_cmpstr (row->words, ==, "A, Prototype, units: 0 of 10, planned"); /* no comma for a verdict that is not there */
   row = rows->pdata[1];
   g_assert_cmpstr (row->state, ==, "decided 2026-07-24");
   g_assert_cmpstr (row->verdict, ==, "Go on");
