@@ -97,7 +97,7 @@ state_words (const PresentCriterion *criterion)
     return g_strdup (criterion->state);
   /* Translators: state of a criterion, and the last day of its waiver */
   return until != NULL && *until != '\0' ? g_strdup_printf (_("%s, waived until %s"), criterion->state, until)
-                        : g_strdup_printf (_("%s, waived"), criterion->state);
+                                          : g_strdup_printf (_("%s, waived"), criterion->state);
 }
 
 static PresentSheet *

@@ -283,6 +283,14 @@ test_stays (Fixture *fixture, gconstpointer data)
   g_assert_cmpint (window_test_count_records (fixture->window, BOOK_RECORD_SIGNOFF), ==, 1);
   check_role (fixture, "designer"); /* nor what was done before */
 
+  /* and the same where one is about to note the next one */
+  window_test_act (fixture->window, "win.release", "opinion");
+  fill (page, "conditions", "");
+  gtk_widget_grab_focus (window_test_get (page, "conditions"));
+  fettle_window_say (fixture->window, "Something else.", NULL, NULL);
+  window_test_act (fixture->window, "win.undo", NULL);
+  g_assert_cmpstr (window_test_said (fixture->window), ==, bar);
+
   /* something new is undone as ever, and then the opinion is the last again */
   fettle_sitting_edit (sitting, book_edit_field (BOOK_RECORD_PERSON, window_test_find_record (fixture->window, BOOK_RECORD_PERSON, "LE"), "role", "maker"),
                        NULL, NULL);

@@ -13,7 +13,6 @@
 #include "change-detail.h"
 #include "change-form.h"
 #include "changes-answer.h"
-#include "keyboard.h"
 #include "ledger.h"
 #include "present-change.h"
 #include "reveal.h"
@@ -353,7 +352,7 @@ fettle_changes_page_grab_focus (GtkWidget *widget)
 {
   FettleChangesPage *self = FETTLE_CHANGES_PAGE (widget);
 
-  return fettle_keyboard_is_in (widget) || (self->ledger != NULL && fettle_ledger_begin (self->ledger));
+  return self->ledger != NULL && fettle_ledger_begin (self->ledger, widget);
 }
 
 static void

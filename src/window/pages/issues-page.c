@@ -16,7 +16,6 @@
 #include "issue-filter.h"
 #include "issue-raise.h"
 #include "issues-answer.h"
-#include "keyboard.h"
 #include "ledger.h"
 #include "record-form.h"
 #include "sentence.h"
@@ -452,7 +451,7 @@ fettle_issues_page_grab_focus (GtkWidget *widget)
 {
   FettleIssuesPage *self = FETTLE_ISSUES_PAGE (widget);
 
-  return fettle_keyboard_is_in (widget) || (self->ledger != NULL && fettle_ledger_begin (self->ledger));
+  return self->ledger != NULL && fettle_ledger_begin (self->ledger, widget);
 }
 
 static void

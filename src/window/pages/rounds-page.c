@@ -9,7 +9,6 @@
 
 #include <glib/gi18n.h>
 
-#include "keyboard.h"
 #include "ledger.h"
 #include "reveal.h"
 #include "round-detail.h"
@@ -336,7 +335,7 @@ fettle_rounds_page_grab_focus (GtkWidget *widget)
 {
   FettleRoundsPage *self = FETTLE_ROUNDS_PAGE (widget);
 
-  return fettle_keyboard_is_in (widget) || (self->ledger != NULL && fettle_ledger_begin (self->ledger));
+  return self->ledger != NULL && fettle_ledger_begin (self->ledger, widget);
 }
 
 static void

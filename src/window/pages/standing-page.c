@@ -13,7 +13,6 @@
 #include "beside.h"
 #include "chart-view.h"
 #include "criterion-detail.h"
-#include "keyboard.h"
 #include "ledger.h"
 #include "pair.h"
 #include "standing-answer.h"
@@ -346,7 +345,7 @@ fettle_standing_page_grab_focus (GtkWidget *widget)
 {
   FettleStandingPage *self = FETTLE_STANDING_PAGE (widget);
 
-  return fettle_keyboard_is_in (widget) || (self->ledger != NULL && fettle_ledger_begin (self->ledger));
+  return self->ledger != NULL && fettle_ledger_begin (self->ledger, widget);
 }
 
 static void

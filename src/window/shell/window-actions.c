@@ -88,11 +88,14 @@ static void
 offer_reversal (FettleWindow *self, gboolean redo)
 {
   g_autofree char *named = fettle_window_dup_reversal (self, redo);
-  g_autofree char *said = named == NULL ? NULL
+  g_autofree char *bar = redo ? NULL : fettle_window_dup_undo_bar (self);
+  g_autofree char *said = named == NULL || bar != NULL ? NULL
                           : g_strdup_printf (redo ? _("Nothing that was typed here is left to do again; what was taken back elsewhere is: %s.")
                                                   : _("Nothing that was typed here is left to take back; what was done before is: %s."), named);
 
-  if (said != NULL)
+  if (bar != NULL)
+    fettle_window_say (self, bar, NULL, NULL);
+  else if (said != NULL)
     fettle_window_say (self, said, redo ? _("Redo") : _("Undo"), redo ? "win.redo-book" : "win.undo-book");
 }
 

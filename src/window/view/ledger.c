@@ -7,6 +7,7 @@
 
 #include "ledger.h"
 
+#include "keyboard.h"
 #include "ledger-line.h"
 #include "reveal.h"
 
@@ -403,18 +404,22 @@ fettle_ledger_select (FettleLedger *self, int row, gboolean focus)
 /**
  * fettle_ledger_begin:
  * @self: a table
+ * @page: that it is the list of
  *
- * Gives the keyboard to the selected row, else to the first one, which does not open it: Tab would.
+ * Gives the keyboard to the selected row, else to the first one, which does not open it: Tab would. What has it on @page
+ * keeps it.
  *
- * Returns: %FALSE when there is no row
+ * Returns: whether @page has it; %FALSE when there is no row
  */
 gboolean
-fettle_ledger_begin (FettleLedger *self)
+fettle_ledger_begin (FettleLedger *self, GtkWidget *page)
 {
   GtkListBoxRow *row;
 
   g_return_val_if_fail (FETTLE_IS_LEDGER (self), FALSE);
 
+  if (fettle_keyboard_is_in (page))
+    return TRUE;
   row = gtk_list_box_get_selected_row (self->list);
   if (row == NULL)
     row = gtk_list_box_get_row_at_index (self->list, 0);

@@ -67,6 +67,7 @@ GtkWidget *fettle_ledger_get_detail   (FettleLedger           *self);
 void       fettle_ledger_select     (FettleLedger             *self,
                                      int                       row,
                                      gboolean                  focus);
-gboolean   fettle_ledger_begin      (FettleLedger             *self);
+gboolean   fettle_ledger_begin      (FettleLedger             *self,
+                                     GtkWidget                *page);
 
 G_END_DECLS
