@@ -180,6 +180,7 @@ ACTION (on_page)
   if (kind < 0)
     return;
   fettle_window_show_page (self, kind);
+  self->keyboard_settles = TRUE;
   if (self->page == kind)
     fettle_window_take_keyboard (self);
 }

@@ -133,15 +133,19 @@ fettle_window_take_keyboard (FettleWindow *self)
   GtkWidget *page = self->page < 0 ? NULL : self->pages[self->page];
 
   self->keyboard_due = FALSE;
-  if (page == NULL || gtk_widget_grab_focus (page) || fettle_keyboard_begin (page))
+  if (page == NULL)
     return;
-  await_keyboard (self);
+  if (!gtk_widget_grab_focus (page) && !fettle_keyboard_begin (page))
+    await_keyboard (self);
+  else if (self->keyboard_settles)
+    fettle_keyboard_settle (page);
 }
 
 /* Whoever goes to a record goes on with it: its page takes the keyboard there itself, but not always. */
 static void
 arrive_at_record (FettleWindow *self)
 {
+  self->keyboard_settles = FALSE; /* it is brought into view */
   if (fettle_keyboard_is_in (self->pages[self->page]))
     return;
   if (self->sitting != NULL && fettle_sitting_is_asking (self->sitting))

@@ -76,6 +76,7 @@ struct _FettleWindow
   FettlePlace  *coming; /* to where one goes as soon as its model is read; NULL: nowhere */
   FettlePlace  *awaited; /* reached, but its page has no answer yet to give the keyboard to; NULL: none */
   gboolean      keyboard_due;  /* likewise, where the page says what takes it */
+  gboolean      keyboard_settles; /* on what is seen of a page that was gone to */
   gpointer      keyboard_from; /* what had the keyboard then: never followed, only compared */
   gboolean      moving; /* what is shown now is on the way: no place that anybody left */
 

@@ -7,6 +7,7 @@
 
 #include "application.h"
 #include "beside.h"
+#include "keyboard.h"
 #include "roles.h"
 #include "welcome-page.h"
 
@@ -28,10 +29,7 @@ page_at (FettleWindow *self, int kind)
     {
       self->pages[kind] = kinds[kind].make (self->sitting);
       gtk_widget_set_name (self->pages[kind], kinds[kind].name);
-      /* The pane that scrolls it has the keyboard where it holds nothing but words. */
-      if (GTK_IS_SCROLLED_WINDOW (gtk_widget_get_first_child (self->pages[kind])))
-        gtk_accessible_update_property (GTK_ACCESSIBLE (gtk_widget_get_first_child (self->pages[kind])), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                        _(kinds[kind].title), -1);
+      fettle_keyboard_name_pane (self->pages[kind], _(kinds[kind].title));
       gtk_stack_add_named (self->stack, self->pages[kind], kinds[kind].name);
       self->stale[kind] = FALSE;
       fettle_page_set_span (FETTLE_PAGE (self->pages[kind]), &self->span);
