@@ -22,15 +22,6 @@ fix_free (gpointer data)
   g_free (fix);
 }
 
-static const InsightCriterion *
-find_criterion (const InsightStanding *standing, gint64 id)
-{
-  for (guint i = 0; standing != NULL && i < standing->criteria->len; i++)
-    if (((const InsightCriterion *) standing->criteria->pdata[i])->id == id)
-      return standing->criteria->pdata[i];
-  return NULL;
-}
-
 static char *
 name_of (const InsightCriterion *criterion)
 {
@@ -56,7 +47,7 @@ set_standings (InsightRoundAnswer *answer, const InsightStanding *before, const 
   for (guint i = 0; i < after->criteria->len; i++)
     {
       const InsightCriterion *now = after->criteria->pdata[i];
-      const InsightCriterion *then = find_criterion (before, now->id);
+      const InsightCriterion *then = insight_standing_find_criterion (before, now->id);
       gboolean was_met = then != NULL && then->state == INSIGHT_MET;
 
       if (now->state == INSIGHT_MET && !was_met)

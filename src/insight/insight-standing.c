@@ -390,3 +390,19 @@ insight_standing_get_criterion (const InsightStanding *standing, guint i)
 
   return standing->criteria->pdata[i];
 }
+
+/**
+ * insight_standing_find_criterion:
+ * @standing: (nullable): a standing
+ * @id: key
+ *
+ * Returns: (nullable): the criterion of that key
+ */
+const InsightCriterion *
+insight_standing_find_criterion (const InsightStanding *standing, gint64 id)
+{
+  for (guint i = 0; standing != NULL && i < standing->criteria->len; i++)
+    if (insight_standing_get_criterion (standing, i)->id == id)
+      return insight_standing_get_criterion (standing, i);
+  return NULL;
+}

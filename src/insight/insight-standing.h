@@ -413,9 +413,11 @@ const char      *insight_method_name           (InsightMethod          method);
 const char      *insight_gap_code_name         (InsightGapCode         code);
 const char      *insight_step_code_name        (InsightStepCode        code);
 
-const InsightCriterion *insight_standing_get_criterion (const InsightStanding *standing,
-                                                        guint                  i);
-const InsightReason    *insight_criterion_find_reason  (const InsightCriterion *criterion,
-                                                        InsightReasonCode      code);
+const InsightCriterion *insight_standing_get_criterion  (const InsightStanding  *standing,
+                                                         guint                   i);
+const InsightCriterion *insight_standing_find_criterion (const InsightStanding  *standing,
+                                                         gint64                  id);
+const InsightReason    *insight_criterion_find_reason   (const InsightCriterion *criterion,
+                                                         InsightReasonCode       code);
 
 G_END_DECLS

@@ -135,6 +135,12 @@ is_share (const InsightEffect *effect)
   return effect->kind == BOOK_CHARACTERISTIC_CHECKED || effect->method == INSIGHT_EFFECT_SHARES;
 }
 
+static gboolean
+compares_nothing (const InsightEffect *effect)
+{
+  return effect->before.n == 0 || effect->after.n == 0;
+}
+
 /* Decimals with which a difference can be told from 0, and its interval from a point. */
 static int
 fine_decimals (const InsightEffect *effect)
@@ -189,7 +195,7 @@ interval_text (const InsightEffect *effect)
 static char *
 units_text (const InsightEffect *effect, const InsightEffectGroup *group)
 {
-  if (is_share (effect) && effect->before.n > 0 && effect->after.n > 0)
+  if (is_share (effect) && !compares_nothing (effect))
     /* Translators: units that failed, and units that count; the last count decides the plural */
     return g_strdup_printf (ngettext ("%u of %u unit", "%u of %u units", group->n), group->failed, group->n);
   return g_strdup_printf (ngettext ("%u unit", "%u units", group->n), group->n);
@@ -244,7 +250,7 @@ fact_of (const InsightEffect *effect)
 {
   gboolean bare = effect->method == INSIGHT_EFFECT_NONE;
 
-  if (effect->before.n == 0 || effect->after.n == 0)
+  if (compares_nothing (effect))
     return FACT_NOTHING;
   if (is_share (effect))
     return effect->way == INSIGHT_EFFECT_SPLIT ? (bare ? FACT_SPLIT_SHARE_BARE : FACT_SPLIT_SHARE)
@@ -258,7 +264,7 @@ fact_of (const InsightEffect *effect)
 static So
 conclusion_of (const InsightEffect *effect)
 {
-  if (effect->before.n == 0 || effect->after.n == 0)
+  if (compares_nothing (effect))
     return SO_NOTHING;
   if (effect->method == INSIGHT_EFFECT_NONE)
     return SO_NO_INTERVAL;

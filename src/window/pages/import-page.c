@@ -12,6 +12,7 @@
 #include "import-place.h"
 #include "import-refused.h"
 #include "import-settings.h"
+#include "keyboard.h"
 #include "look-source.h"
 #include "table.h"
 #include "unparent.h"
@@ -72,8 +73,7 @@ is_storing (FettleImportPage *self)
 static void
 leave_for (FettleImportPage *self, GtkWidget *to)
 {
-  GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
-  GtkWidget *focus = root != NULL ? gtk_root_get_focus (root) : NULL;
+  GtkWidget *focus = fettle_keyboard_focus (GTK_WIDGET (self));
 
   if (focus != NULL && gtk_widget_is_ancestor (focus, GTK_WIDGET (self)))
     gtk_widget_grab_focus (to);

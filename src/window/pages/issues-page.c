@@ -16,6 +16,7 @@
 #include "issue-filter.h"
 #include "issue-raise.h"
 #include "issues-answer.h"
+#include "keyboard.h"
 #include "ledger.h"
 #include "record-form.h"
 #include "sentence.h"
@@ -165,8 +166,7 @@ static void
 rebuild_table (FettleIssuesPage *self, GPtrArray *rows)
 {
   gint64 selected = self->detail != NULL ? fettle_issue_detail_get_id (self->detail) : 0;
-  GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
-  GtkWidget *focus = root != NULL ? gtk_root_get_focus (root) : NULL;
+  GtkWidget *focus = fettle_keyboard_focus (GTK_WIDGET (self));
   g_autoptr(GtkWidget) kept = focus != NULL && self->detail != NULL && gtk_widget_is_ancestor (focus, GTK_WIDGET (self->detail))
                                   ? g_object_ref (focus) : NULL;
 
@@ -185,7 +185,7 @@ rebuild_table (FettleIssuesPage *self, GPtrArray *rows)
   else
     drop_detail (self);
   self->filling = FALSE;
-  if (kept != NULL && gtk_widget_get_root (kept) == root)
+  if (kept != NULL && gtk_widget_get_root (kept) == gtk_widget_get_root (GTK_WIDGET (self)))
     gtk_widget_grab_focus (kept);
 }
 
@@ -487,7 +487,7 @@ static gboolean
 on_paste_key (GtkWidget *widget, GVariant *arguments, gpointer data)
 {
   FettleIssuesPage *self = FETTLE_ISSUES_PAGE (widget);
-  GtkWidget *focus = gtk_root_get_focus (gtk_widget_get_root (widget));
+  GtkWidget *focus = fettle_keyboard_focus (widget);
 
   if (self->detail == NULL || GTK_IS_TEXT (focus) || GTK_IS_TEXT_VIEW (focus))
     return FALSE;

@@ -169,14 +169,11 @@ show_form (FettleReleaseDeeds *self, guint deed, BookRecordId record, const char
 }
 
 static gboolean
-is_met (FettleReleaseDeeds *self, gint64 criterion)
+is_met (FettleReleaseDeeds *self, gint64 id)
 {
-  const InsightStanding *standing = self->answer != NULL ? self->answer->dossier->standing->data : NULL;
+  const InsightCriterion *criterion = self->answer != NULL ? insight_standing_find_criterion (self->answer->dossier->standing->data, id) : NULL;
 
-  for (guint i = 0; standing != NULL && i < standing->criteria->len; i++)
-    if (insight_standing_get_criterion (standing, i)->id == criterion)
-      return insight_standing_get_criterion (standing, i)->state == INSIGHT_MET;
-  return FALSE;
+  return criterion != NULL && criterion->state == INSIGHT_MET;
 }
 
 static void

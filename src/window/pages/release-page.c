@@ -328,15 +328,11 @@ fettle_release_page_page_init (FettlePageInterface *iface)
 }
 
 static void
-on_criterion_chosen (FettleReleasePage *self, gint64 criterion)
+on_criterion_chosen (FettleReleasePage *self, gint64 id)
 {
-  const InsightStanding *standing = self->answer->dossier->standing->data;
-  const char *code = "";
+  const InsightCriterion *criterion = insight_standing_find_criterion (self->answer->dossier->standing->data, id);
 
-  for (guint i = 0; i < standing->criteria->len; i++)
-    if (insight_standing_get_criterion (standing, i)->id == criterion)
-      code = insight_standing_get_criterion (standing, i)->code;
-  fettle_release_deeds_set_criterion (self->deeds, criterion, code);
+  fettle_release_deeds_set_criterion (self->deeds, id, criterion != NULL ? criterion->code : "");
 }
 
 static void

@@ -64,7 +64,7 @@ static gboolean
 understand (FettleSetupLimits *self, gboolean is_done, ExchangeLimit *limit)
 {
   g_autoptr(GError) error = NULL;
-  g_autofree char *words = NULL;
+  g_autofree char *words = NULL, *said = NULL;
 
   if (self->now == NULL)
     return FALSE;
@@ -74,14 +74,8 @@ understand (FettleSetupLimits *self, gboolean is_done, ExchangeLimit *limit)
       return FALSE;
     }
   words = present_setup_limits (limit->nominal, limit->lower, limit->upper, MAX (self->now->decimals, 0), self->now->unit);
-  if (limit->is_turned)
-    {
-      g_autofree char *both = g_strdup_printf ("%s %s", words, _("The larger number was typed first."));
-
-      say (self, both, FALSE);
-    }
-  else
-    say (self, words, FALSE);
+  said = limit->is_turned ? g_strdup_printf ("%s %s", words, _("The larger number was typed first.")) : g_steal_pointer (&words);
+  say (self, said, FALSE);
   return TRUE;
 }
 

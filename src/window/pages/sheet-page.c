@@ -11,6 +11,7 @@
 #include "exchange-sheet-words.h"
 #include "choice.h"
 #include "early-key.h"
+#include "keyboard.h"
 #include "sheet-columns.h"
 #include "sheet-source.h"
 #include "table.h"
@@ -104,8 +105,7 @@ show_row (FettleSheetPage *self)
 static void
 leave_for (FettleSheetPage *self, GtkWidget *to)
 {
-  GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
-  GtkWidget *focus = root != NULL ? gtk_root_get_focus (root) : NULL;
+  GtkWidget *focus = fettle_keyboard_focus (GTK_WIDGET (self));
 
   if (focus != NULL && gtk_widget_is_ancestor (focus, GTK_WIDGET (self)))
     gtk_widget_grab_focus (to);

@@ -6,6 +6,7 @@
 #include <glib/gi18n.h>
 
 #include "early-key.h"
+#include "keyboard.h"
 
 #define MOST_INITIALS 8
 
@@ -26,8 +27,7 @@ G_DEFINE_FINAL_TYPE (FettlePersonChooser, fettle_person_chooser, GTK_TYPE_POPOVE
 static void
 fettle_person_chooser_map (GtkWidget *widget)
 {
-  GtkRoot *root = gtk_widget_get_root (widget);
-  GtkWidget *focus = root != NULL ? gtk_root_get_focus (root) : NULL;
+  GtkWidget *focus = fettle_keyboard_focus (widget);
 
   if (focus == NULL || !gtk_widget_is_ancestor (focus, widget))
     g_set_weak_pointer (&FETTLE_PERSON_CHOOSER (widget)->back, focus);

@@ -88,14 +88,11 @@ static void
 offer_reversal (FettleWindow *self, gboolean redo)
 {
   g_autofree char *named = fettle_window_dup_reversal (self, redo);
-  g_autofree char *bar = redo ? NULL : fettle_window_dup_undo_bar (self);
-  g_autofree char *said = named == NULL || bar != NULL ? NULL
+  g_autofree char *said = named == NULL ? NULL
                           : g_strdup_printf (redo ? _("Nothing that was typed here is left to do again; what was taken back elsewhere is: %s.")
                                                   : _("Nothing that was typed here is left to take back; what was done before is: %s."), named);
 
-  if (bar != NULL)
-    fettle_window_say (self, bar, NULL, NULL);
-  else if (said != NULL)
+  if (said != NULL)
     fettle_window_say (self, said, redo ? _("Redo") : _("Undo"), redo ? "win.redo-book" : "win.undo-book");
 }
 
@@ -107,17 +104,12 @@ ACTION (on_undo)
 
   if (reverse_typing (widget, "text.undo"))
     return;
-  if (is_in_new_form (widget))
-    {
-      offer_reversal (self, FALSE);
-      return;
-    }
-  if (reverse_page (widget, FALSE))
-    return;
   bar = fettle_window_dup_undo_bar (self);
   if (bar != NULL)
     fettle_window_say (self, bar, NULL, NULL);
-  else
+  else if (is_in_new_form (widget))
+    offer_reversal (self, FALSE);
+  else if (!reverse_page (widget, FALSE))
     fettle_sitting_undo (self->sitting);
 }
 
@@ -180,7 +172,6 @@ ACTION (on_page)
   if (kind < 0)
     return;
   fettle_window_show_page (self, kind);
-  self->keyboard_settles = TRUE;
   if (self->page == kind)
     fettle_window_take_keyboard (self);
 }

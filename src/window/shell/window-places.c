@@ -120,38 +120,44 @@ give_back (FettleWindow *self, const FettlePlace *place)
 }
 
 static void
-await_keyboard (FettleWindow *self)
+await_keyboard (FettleWindow *self, FettleKeyboardDue due)
 {
-  self->keyboard_due = TRUE;
+  self->keyboard_due = due;
   self->keyboard_from = gtk_window_get_focus (GTK_WINDOW (self));
 }
 
-/* Whoever goes to a page goes on there; where it shows nothing yet, once it has its answer. */
-void
-fettle_window_take_keyboard (FettleWindow *self)
+/* Where the page shows nothing yet, once it has its answer. */
+static void
+take_keyboard (FettleWindow *self, FettleKeyboardDue due)
 {
   GtkWidget *page = self->page < 0 ? NULL : self->pages[self->page];
 
-  self->keyboard_due = FALSE;
+  self->keyboard_due = FETTLE_KEYBOARD_NOT_DUE;
   if (page == NULL)
     return;
   if (!gtk_widget_grab_focus (page) && !fettle_keyboard_begin (page))
-    await_keyboard (self);
-  else if (self->keyboard_settles)
+    await_keyboard (self, due);
+  else if (due == FETTLE_KEYBOARD_ON_PAGE)
     fettle_keyboard_settle (page);
+}
+
+/* Whoever goes to a page goes on there. */
+void
+fettle_window_take_keyboard (FettleWindow *self)
+{
+  take_keyboard (self, FETTLE_KEYBOARD_ON_PAGE);
 }
 
 /* Whoever goes to a record goes on with it: its page takes the keyboard there itself, but not always. */
 static void
 arrive_at_record (FettleWindow *self)
 {
-  self->keyboard_settles = FALSE; /* it is brought into view */
   if (fettle_keyboard_is_in (self->pages[self->page]))
     return;
   if (self->sitting != NULL && fettle_sitting_is_asking (self->sitting))
-    await_keyboard (self);
+    await_keyboard (self, FETTLE_KEYBOARD_AT_RECORD);
   else
-    fettle_window_take_keyboard (self);
+    take_keyboard (self, FETTLE_KEYBOARD_AT_RECORD);
 }
 
 static void
@@ -173,11 +179,11 @@ fettle_window_answered (FettleWindow *self)
   FettlePlace *place = self->coming == NULL ? g_steal_pointer (&self->awaited) : NULL;
 
   if (place != NULL && place->kind == self->page && give_back (self, place))
-    self->keyboard_due = FALSE;
+    self->keyboard_due = FETTLE_KEYBOARD_NOT_DUE;
   fettle_place_free (place);
-  if (self->keyboard_due && self->page >= 0 && !fettle_keyboard_is_in (self->pages[self->page])
+  if (self->keyboard_due != FETTLE_KEYBOARD_NOT_DUE && self->page >= 0 && !fettle_keyboard_is_in (self->pages[self->page])
       && gtk_window_get_focus (GTK_WINDOW (self)) == self->keyboard_from)
-    fettle_window_take_keyboard (self);
+    take_keyboard (self, self->keyboard_due);
 }
 
 static void

@@ -19,6 +19,14 @@ G_BEGIN_DECLS
 
 typedef struct _PaperBenchAsk PaperBenchAsk; /* paper-bench.h */
 
+/* What the keyboard is due at, once the page has its answer. */
+typedef enum
+{
+  FETTLE_KEYBOARD_NOT_DUE,
+  FETTLE_KEYBOARD_ON_PAGE,   /* on what is seen of it */
+  FETTLE_KEYBOARD_AT_RECORD, /* which is brought into view */
+} FettleKeyboardDue;
+
 struct _FettleWindow
 {
   GtkApplicationWindow parent_instance;
@@ -75,9 +83,8 @@ struct _FettleWindow
   FettlePlaces *places;
   FettlePlace  *coming; /* to where one goes as soon as its model is read; NULL: nowhere */
   FettlePlace  *awaited; /* reached, but its page has no answer yet to give the keyboard to; NULL: none */
-  gboolean      keyboard_due;  /* likewise, where the page says what takes it */
-  gboolean      keyboard_settles; /* on what is seen of a page that was gone to */
-  gpointer      keyboard_from; /* what had the keyboard then: never followed, only compared */
+  FettleKeyboardDue keyboard_due; /* likewise, where the page says what takes it */
+  gpointer      keyboard_from;    /* what had the keyboard then: never followed, only compared */
   gboolean      moving; /* what is shown now is on the way: no place that anybody left */
 
   /* the search */

@@ -4,6 +4,7 @@
 #include "chart-next.h"
 
 #include "chart-view.h"
+#include "keyboard.h"
 
 /* The views below @widget that are shown, in the order in which Tab comes to them. */
 static void
@@ -33,7 +34,7 @@ gboolean
 fettle_chart_next_focus (GtkWidget *page)
 {
   g_autoptr(GPtrArray) charts = g_ptr_array_new ();
-  GtkWidget *focus = gtk_root_get_focus (gtk_widget_get_root (page));
+  GtkWidget *focus = fettle_keyboard_focus (page);
   guint next = 0;
 
   collect (page, charts);

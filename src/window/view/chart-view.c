@@ -15,6 +15,7 @@
 #include "chart-copies.h"
 #include "chart-table.h"
 #include "data-table.h"
+#include "keyboard.h"
 #include "look.h"
 #include "unparent.h"
 
@@ -465,8 +466,7 @@ fettle_chart_view_focus (FettleChartView *self)
 gboolean
 fettle_chart_view_is_focus (FettleChartView *self)
 {
-  GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
-  GtkWidget *focus = root != NULL ? gtk_root_get_focus (root) : NULL;
+  GtkWidget *focus = fettle_keyboard_focus (GTK_WIDGET (self));
 
   g_return_val_if_fail (FETTLE_IS_CHART_VIEW (self), FALSE);
 

@@ -3,6 +3,8 @@
 
 #include "early-key.h"
 
+#include "keyboard.h"
+
 typedef struct
 {
   GtkShortcutFunc func;
@@ -14,8 +16,7 @@ static const char marked[] = "fettle-early-key";
 static gboolean
 is_for_inner (GtkWidget *widget, const char *trigger)
 {
-  GtkRoot *root = gtk_widget_get_root (widget);
-  GtkWidget *focus = root != NULL ? gtk_root_get_focus (root) : NULL;
+  GtkWidget *focus = fettle_keyboard_focus (widget);
 
   for (; focus != NULL && focus != widget; focus = gtk_widget_get_parent (focus))
     if (g_strcmp0 (g_object_get_data (G_OBJECT (focus), marked), trigger) == 0)

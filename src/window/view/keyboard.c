@@ -4,6 +4,20 @@
 #include "keyboard.h"
 
 /**
+ * fettle_keyboard_focus:
+ * @widget: in a window, or in none
+ *
+ * Returns: (nullable): what has the keyboard in the window of @widget; %NULL while it goes from one widget to another
+ */
+GtkWidget *
+fettle_keyboard_focus (GtkWidget *widget)
+{
+  GtkRoot *root = gtk_widget_get_root (widget);
+
+  return root != NULL ? gtk_root_get_focus (root) : NULL;
+}
+
+/**
  * fettle_keyboard_comes_back:
  * @widget: that was just told that the keyboard has left it
  *
@@ -14,8 +28,7 @@
 gboolean
 fettle_keyboard_comes_back (GtkWidget *widget)
 {
-  GtkRoot *root = gtk_widget_get_root (widget);
-  GtkWidget *focus = root != NULL ? gtk_root_get_focus (root) : NULL; /* none while it goes from one widget to another */
+  GtkWidget *focus = fettle_keyboard_focus (widget);
 
   return focus != NULL && (focus == widget || gtk_widget_is_ancestor (focus, widget));
 }
@@ -29,8 +42,7 @@ fettle_keyboard_comes_back (GtkWidget *widget)
 gboolean
 fettle_keyboard_is_in (GtkWidget *widget)
 {
-  GtkRoot *root = gtk_widget_get_root (widget);
-  GtkWidget *focus = root != NULL ? gtk_root_get_focus (root) : NULL;
+  GtkWidget *focus = fettle_keyboard_focus (widget);
 
   return focus != NULL && gtk_widget_is_ancestor (focus, widget) && gtk_widget_get_mapped (focus) && !GTK_IS_SCROLLED_WINDOW (focus);
 }
@@ -46,13 +58,12 @@ fettle_keyboard_is_in (GtkWidget *widget)
 gboolean
 fettle_keyboard_begin (GtkWidget *page)
 {
-  GtkRoot *root = gtk_widget_get_root (page);
-  GtkWidget *focus = root != NULL ? gtk_root_get_focus (root) : NULL;
+  GtkWidget *focus = fettle_keyboard_focus (page);
 
   if (fettle_keyboard_is_in (page))
     return TRUE;
   if (focus != NULL && gtk_widget_is_ancestor (focus, page))
-    gtk_root_set_focus (root, NULL); /* a pane leads out of itself, never in */
+    gtk_root_set_focus (gtk_widget_get_root (page), NULL); /* a pane leads out of itself, never in */
   gtk_widget_child_focus (page, GTK_DIR_TAB_FORWARD);
   return fettle_keyboard_is_in (page);
 }
@@ -79,8 +90,7 @@ on_settled (GtkWidget *page, GdkFrameClock *clock, gpointer user_data)
 {
   guint *ticks = user_data;
   GtkWidget *pane = fettle_keyboard_pane (page);
-  GtkRoot *root = gtk_widget_get_root (page);
-  GtkWidget *focus = root != NULL ? gtk_root_get_focus (root) : NULL;
+  GtkWidget *focus = fettle_keyboard_focus (page);
   graphene_rect_t bounds;
 
   if (pane == NULL || focus == NULL || focus == pane || !gtk_widget_is_ancestor (focus, pane) || !gtk_widget_get_mapped (page))

@@ -7,12 +7,13 @@
 
 G_BEGIN_DECLS
 
-gboolean fettle_keyboard_comes_back (GtkWidget *widget);
-gboolean fettle_keyboard_is_in      (GtkWidget *widget);
-gboolean fettle_keyboard_begin      (GtkWidget *page);
-void     fettle_keyboard_settle     (GtkWidget *page);
-GtkWidget *fettle_keyboard_pane     (GtkWidget *page);
-void     fettle_keyboard_name_pane  (GtkWidget  *page,
-                                     const char *name);
+GtkWidget *fettle_keyboard_focus      (GtkWidget  *widget);
+gboolean   fettle_keyboard_comes_back (GtkWidget  *widget);
+gboolean   fettle_keyboard_is_in      (GtkWidget  *widget);
+gboolean   fettle_keyboard_begin      (GtkWidget  *page);
+GtkWidget *fettle_keyboard_pane       (GtkWidget  *page);
+void       fettle_keyboard_settle     (GtkWidget  *page);
+void       fettle_keyboard_name_pane  (GtkWidget  *page,
+                                       const char *name);
 
 G_END_DECLS
